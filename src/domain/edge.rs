@@ -1,0 +1,159 @@
+//! The edges a panel is cut to: hips, valleys and rakes, with their log.
+//!
+//! An edge knows its name, kind, hand and courses as they were read. It does
+//! not know the panel or the bench: widths become pieces in [`super::piece`].
+
+use super::course::{Course, CourseNumber};
+use super::hand::Hand;
+use super::name::Name;
+
+/// What sort of roof edge it is.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum EdgeKind {
+    /// The outer ridge between two roof planes; bent up against the hip board.
+    Hip,
+    /// The inner trough between two roof planes; bent down.
+    Valley,
+    /// The sloping end of a gable; square, bent up.
+    Rake,
+}
+
+impl EdgeKind {
+    /// Every kind.
+    pub const ALL: [Self; 3] = [Self::Hip, Self::Valley, Self::Rake];
+
+    /// `hip`, `valley` or `rake`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Hip => "hip",
+            Self::Valley => "valley",
+            Self::Rake => "rake",
+        }
+    }
+
+    /// The first letter, for labels written on a piece.
+    #[must_use]
+    pub const fn letter(self) -> &'static str {
+        match self {
+            Self::Hip => "H",
+            Self::Valley => "V",
+            Self::Rake => "R",
+        }
+    }
+
+    /// Which way the leg beyond the bend line goes.
+    #[must_use]
+    pub const fn bend(self) -> Bend {
+        match self {
+            Self::Hip | Self::Rake => Bend::Up,
+            Self::Valley => Bend::Down,
+        }
+    }
+}
+
+/// Which way a piece is bent.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Bend {
+    /// A turn-up, against the hip board or the rake.
+    Up,
+    /// A turn-down, into the valley.
+    Down,
+}
+
+impl Bend {
+    /// `up` or `down`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Up => "up",
+            Self::Down => "down",
+        }
+    }
+
+    /// `turn-up` or `turn-down`.
+    #[must_use]
+    pub const fn leg(self) -> &'static str {
+        match self {
+            Self::Up => "turn-up",
+            Self::Down => "turn-down",
+        }
+    }
+}
+
+/// What an edge is called by the program; survives renaming, never used twice.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct EdgeId(pub u32);
+
+/// A hip, valley or rake with the readings of its courses.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Edge {
+    /// What the program calls it.
+    pub id: EdgeId,
+    /// What the cutter calls it.
+    pub name: Name,
+    /// What sort of edge it is.
+    pub kind: EdgeKind,
+    /// The hand of its pieces.
+    pub hand: Hand,
+    /// Its courses, in rising order, each number once.
+    courses: Vec<Course>,
+}
+
+impl Edge {
+    /// An edge without any reading.
+    #[must_use]
+    pub const fn new(id: EdgeId, name: Name, kind: EdgeKind, hand: Hand) -> Self {
+        Self {
+            id,
+            name,
+            kind,
+            hand,
+            courses: Vec::new(),
+        }
+    }
+
+    /// The courses, in rising order.
+    #[must_use]
+    pub fn courses(&self) -> &[Course] {
+        &self.courses
+    }
+
+    /// The course of that number.
+    #[must_use]
+    pub fn course(&self, number: CourseNumber) -> Option<&Course> {
+        let at = self.place_of(number).ok()?;
+        self.courses.get(at)
+    }
+
+    /// Puts `course` in its place, over one of the same number.
+    pub fn put(&mut self, course: Course) {
+        match self.place_of(course.number) {
+            Ok(at) => {
+                if let Some(place) = self.courses.get_mut(at) {
+                    *place = course;
+                }
+            }
+            Err(at) => self.courses.insert(at, course),
+        }
+    }
+
+    /// Takes the course of that number out of the log.
+    pub fn remove(&mut self, number: CourseNumber) -> Option<Course> {
+        let at = self.place_of(number).ok()?;
+        Some(self.courses.remove(at))
+    }
+
+    /// The number after the last course's; 1 for an edge not yet read.
+    #[must_use]
+    pub fn next_course(&self) -> CourseNumber {
+        self.courses
+            .last()
+            .map_or(CourseNumber::FIRST, |course| course.number.next())
+    }
+
+    fn place_of(&self, number: CourseNumber) -> Result<usize, usize> {
+        self.courses
+            .binary_search_by_key(&number, |course| course.number)
+    }
+}

@@ -1,0 +1,672 @@
+//! Lengths as a tape shows them: reading what was typed, printing what to mark.
+//!
+//! Reading is exact or refused; printing goes to the job's division. It holds
+//! no settings of its own and knows nothing of readings or panels.
+
+use super::length::{Length, NM_PER_INCH, NM_PER_MM};
+use super::name::cleaned;
+use std::fmt;
+
+/// What a bare number means.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Unit {
+    /// Inches, with fractions.
+    Inch,
+    /// Millimetres, decimal.
+    Millimetre,
+}
+
+impl Unit {
+    /// `in` or `mm`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Inch => "in",
+            Self::Millimetre => "mm",
+        }
+    }
+}
+
+/// The finest mark of the job's tape; it also settles the job's unit.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Division {
+    /// 1/8 in.
+    EighthInch,
+    /// 1/16 in.
+    SixteenthInch,
+    /// 1/32 in.
+    ThirtySecondInch,
+    /// 1 mm.
+    Millimetre,
+    /// 0.5 mm.
+    HalfMillimetre,
+}
+
+impl Division {
+    /// Every division, inches first.
+    pub const ALL: [Self; 5] = [
+        Self::EighthInch,
+        Self::SixteenthInch,
+        Self::ThirtySecondInch,
+        Self::Millimetre,
+        Self::HalfMillimetre,
+    ];
+
+    /// How far apart two marks of the tape stand.
+    #[must_use]
+    pub const fn step(self) -> Length {
+        match self {
+            Self::EighthInch => Length::from_64ths(8),
+            Self::SixteenthInch => Length::from_64ths(4),
+            Self::ThirtySecondInch => Length::from_64ths(2),
+            Self::Millimetre => Length::from_mm(1),
+            Self::HalfMillimetre => Length::from_um(500),
+        }
+    }
+
+    /// The unit of a bare number on this tape.
+    #[must_use]
+    pub const fn unit(self) -> Unit {
+        match self {
+            Self::EighthInch | Self::SixteenthInch | Self::ThirtySecondInch => Unit::Inch,
+            Self::Millimetre | Self::HalfMillimetre => Unit::Millimetre,
+        }
+    }
+
+    /// As it is written: `1/16`, `0.5`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::EighthInch => "1/8",
+            Self::SixteenthInch => "1/16",
+            Self::ThirtySecondInch => "1/32",
+            Self::Millimetre => "1",
+            Self::HalfMillimetre => "0.5",
+        }
+    }
+}
+
+/// Why a text was not read as a length.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct TapeError {
+    /// What was typed, cleaned for showing.
+    pub input: String,
+    /// What is wrong with it.
+    pub reason: TapeTrouble,
+}
+
+/// The ways in which a text is not a length.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum TapeTrouble {
+    /// Nothing was typed.
+    Empty,
+    /// Not the shape of a length.
+    Shape(Unit),
+    /// A fraction over nothing.
+    NothingUnder,
+    /// A fraction of one or more beside or without a whole number.
+    FractionTooLarge,
+    /// A denominator no tape has.
+    NotATapeFraction,
+    /// A fraction where the unit is millimetres.
+    FractionOfMillimetres,
+    /// A decimal that is not a whole number of nanometres.
+    NotExact,
+    /// Twelve inches or more beside feet.
+    InchesBesideFeet,
+    /// Beyond 100 m.
+    TooLong,
+    /// Below zero where only zero and up makes sense.
+    Negative,
+}
+
+impl fmt::Display for TapeError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { input, reason } = self;
+        match reason {
+            TapeTrouble::Empty => write!(f, "nothing was typed, expected a length such as 13 5/8"),
+            TapeTrouble::Shape(Unit::Inch) => write!(
+                f,
+                "\"{input}\" is not a length, expected one such as 13 5/8, 13.625 or 346 mm"
+            ),
+            TapeTrouble::Shape(Unit::Millimetre) => write!(
+                f,
+                "\"{input}\" is not a length, expected one such as 346, 346.5 or 13 5/8 in"
+            ),
+            TapeTrouble::NothingUnder => write!(
+                f,
+                "\"{input}\" has a fraction over 0, expected a tape fraction such as 5/8"
+            ),
+            TapeTrouble::FractionTooLarge => write!(
+                f,
+                "\"{input}\" has a fraction of 1 or more, expected one below 1 such as 5/8"
+            ),
+            TapeTrouble::NotATapeFraction => write!(
+                f,
+                "\"{input}\" has a fraction no tape shows exactly, expected halves, 4ths, 8ths, 16ths, 32nds or 64ths"
+            ),
+            TapeTrouble::FractionOfMillimetres => write!(
+                f,
+                "\"{input}\" has a fraction but this job reads millimetres, expected 346.5 or 13 5/8 in"
+            ),
+            TapeTrouble::NotExact => write!(
+                f,
+                "\"{input}\" has more decimals than can be held exactly, expected at most 5 of an inch or 6 of a millimetre"
+            ),
+            TapeTrouble::InchesBesideFeet => write!(
+                f,
+                "\"{input}\" has 12 inches or more beside feet, expected fewer than 12"
+            ),
+            TapeTrouble::TooLong => write!(f, "\"{input}\" is over 100 m, expected at most 100 m"),
+            TapeTrouble::Negative => {
+                write!(f, "\"{input}\" is below zero, expected zero or more")
+            }
+        }
+    }
+}
+
+impl std::error::Error for TapeError {}
+
+/// The length that `input` says; a bare number is in `unit`.
+///
+/// Inches: `13 5/8`, `13-5/8`, `13+5/8`, `13.5/8`, `5/8`, `13.625`, `13,625`,
+/// `1' 1 5/8"`. With a unit: `346mm`, `34.6 cm`, `1.2 m`, `13 in`, `1 ft`.
+/// A minus sign before it makes it negative; the sign is read apart from the
+/// whole part, so `-1/2` and `-0 1/2` are both half an inch below zero.
+///
+/// # Errors
+/// [`TapeError`] with the input and what was expected; nothing is guessed and
+/// nothing is rounded.
+pub fn parse(input: &str, unit: Unit) -> Result<Length, TapeError> {
+    read(input, unit).map_err(|reason| TapeError {
+        input: cleaned(input),
+        reason,
+    })
+}
+
+/// The same for a length that cannot be below zero.
+///
+/// # Errors
+/// As [`parse`], and for anything below zero.
+pub fn parse_positive(input: &str, unit: Unit) -> Result<Length, TapeError> {
+    let length = parse(input, unit)?;
+    if length < Length::ZERO || input.trim_start().starts_with('-') {
+        return Err(TapeError {
+            input: cleaned(input),
+            reason: TapeTrouble::Negative,
+        });
+    }
+    Ok(length)
+}
+
+fn read(input: &str, unit: Unit) -> Result<Length, TapeTrouble> {
+    let text = input.trim().to_ascii_lowercase().replace(',', ".");
+    if text.is_empty() {
+        return Err(TapeTrouble::Empty);
+    }
+    let (negative, body) = match text.strip_prefix('-') {
+        Some(rest) => (true, rest.trim_start()),
+        None => (false, text.as_str()),
+    };
+    let magnitude = read_magnitude(body, unit)?;
+    if magnitude > Length::LONGEST {
+        return Err(TapeTrouble::TooLong);
+    }
+    Ok(if negative { -magnitude } else { magnitude })
+}
+
+fn read_magnitude(body: &str, unit: Unit) -> Result<Length, TapeTrouble> {
+    if let Some((feet, rest)) = split_feet(body) {
+        return read_feet(feet, rest, unit);
+    }
+    for (suffix, nm_per_unit) in [
+        ("mm", NM_PER_MM),
+        ("cm", 10 * NM_PER_MM),
+        ("m", 1_000 * NM_PER_MM),
+    ] {
+        if let Some(number) = body.strip_suffix(suffix) {
+            return decimal(number.trim_end(), nm_per_unit, unit);
+        }
+    }
+    for suffix in ["\"", "in"] {
+        if let Some(number) = body.strip_suffix(suffix) {
+            return inches(number.trim_end(), unit);
+        }
+    }
+    match unit {
+        Unit::Inch => inches(body, unit),
+        Unit::Millimetre if body.contains('/') => Err(TapeTrouble::FractionOfMillimetres),
+        Unit::Millimetre => decimal(body, NM_PER_MM, unit),
+    }
+}
+
+fn split_feet(body: &str) -> Option<(&str, &str)> {
+    body.split_once('\'').or_else(|| body.split_once("ft"))
+}
+
+fn read_feet(feet: &str, rest: &str, unit: Unit) -> Result<Length, TapeTrouble> {
+    let feet = decimal(feet.trim_end(), 12 * NM_PER_INCH, unit)?;
+    let rest = rest.trim_start_matches([' ', '-', '+']);
+    let rest = rest
+        .strip_suffix('"')
+        .or_else(|| rest.strip_suffix("in"))
+        .unwrap_or(rest)
+        .trim_end();
+    if rest.is_empty() {
+        return Ok(feet);
+    }
+    let inches = inches(rest, unit)?;
+    if inches >= Length::from_inches(12) {
+        return Err(TapeTrouble::InchesBesideFeet);
+    }
+    Ok(feet + inches)
+}
+
+/// Whole inches, decimals of an inch, a fraction, or a whole number and a
+/// fraction parted by a blank, `-`, `+` or `.`.
+fn inches(text: &str, unit: Unit) -> Result<Length, TapeTrouble> {
+    let Some((left, under)) = text.split_once('/') else {
+        return decimal(text, NM_PER_INCH, unit);
+    };
+    let left = left.trim_end();
+    let (whole, over) = match left.rfind([' ', '-', '+', '.']) {
+        Some(at) => {
+            let (whole, over) = left.split_at(at);
+            (
+                digits(whole.trim_end_matches(' '), unit)?,
+                over.get(1..).unwrap_or(""),
+            )
+        }
+        None => (0, left),
+    };
+    let over = digits(over, unit)?;
+    let under = digits(under.trim_start(), unit)?;
+    if under == 0 {
+        return Err(TapeTrouble::NothingUnder);
+    }
+    if over >= under {
+        return Err(TapeTrouble::FractionTooLarge);
+    }
+    if ![2, 4, 8, 16, 32, 64].contains(&under) {
+        return Err(TapeTrouble::NotATapeFraction);
+    }
+    Ok(Length::from_inches(whole) + Length::from_64ths(over * (64 / under)))
+}
+
+fn digits(text: &str, unit: Unit) -> Result<i64, TapeTrouble> {
+    if text.is_empty() || !text.bytes().all(|b| b.is_ascii_digit()) {
+        return Err(TapeTrouble::Shape(unit));
+    }
+    // Any number too large for this is beyond 100 m in every unit.
+    match text.trim_start_matches('0') {
+        "" => Ok(0),
+        number if number.len() > 12 => Err(TapeTrouble::TooLong),
+        number => number.parse().map_err(|_| TapeTrouble::Shape(unit)),
+    }
+}
+
+/// A decimal number of units, each `nm_per_unit` long, held exactly.
+fn decimal(text: &str, nm_per_unit: i64, unit: Unit) -> Result<Length, TapeTrouble> {
+    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
+    if whole.is_empty() && part.is_empty() {
+        return Err(TapeTrouble::Shape(unit));
+    }
+    let whole = if whole.is_empty() {
+        0
+    } else {
+        digits(whole, unit)?
+    };
+    let part = part.trim_end_matches('0');
+    let places = u32::try_from(part.len()).unwrap_or(u32::MAX);
+    let part = if part.is_empty() {
+        0
+    } else {
+        if !part.bytes().all(|b| b.is_ascii_digit()) {
+            return Err(TapeTrouble::Shape(unit));
+        }
+        if places > 12 {
+            return Err(TapeTrouble::NotExact);
+        }
+        digits(part, unit)?
+    };
+    let scaled = i128::from(part) * i128::from(nm_per_unit);
+    let under = 10_i128.pow(places.min(12));
+    if scaled % under != 0 {
+        return Err(TapeTrouble::NotExact);
+    }
+    let nm = i128::from(whole) * i128::from(nm_per_unit) + scaled / under;
+    i64::try_from(nm)
+        .map(Length::from_nm)
+        .map_err(|_| TapeTrouble::TooLong)
+}
+
+/// `length` as the tape shows it, without the unit: `13 5/8`, `346`.
+///
+/// Goes to the nearest division, a tie to the smaller; `+` or `-` follows
+/// where the exact figure lies more than a quarter division above or below
+/// what is printed.
+#[must_use]
+pub fn print(length: Length, division: Division) -> String {
+    let step = division.step().nm();
+    let floor = length.nm().div_euclid(step);
+    let over = length.nm().rem_euclid(step);
+    let (count, off) = if over * 2 > step {
+        (floor + 1, over - step)
+    } else {
+        (floor, over)
+    };
+    let mark = if off * 4 > step {
+        "+"
+    } else if off * 4 < -step {
+        "-"
+    } else {
+        ""
+    };
+    format!("{}{mark}", count_of_divisions(count, division))
+}
+
+/// [`print()`] with the unit behind it: `13 5/8 in`, `346 mm`.
+#[must_use]
+pub fn print_with_unit(length: Length, division: Division) -> String {
+    format!("{} {}", print(length, division), division.unit().word())
+}
+
+fn count_of_divisions(count: i64, division: Division) -> String {
+    let sign = if count < 0 { "-" } else { "" };
+    let count = count.unsigned_abs();
+    match division {
+        Division::EighthInch => format!("{sign}{}", whole_and_fraction(count, 8)),
+        Division::SixteenthInch => format!("{sign}{}", whole_and_fraction(count, 16)),
+        Division::ThirtySecondInch => format!("{sign}{}", whole_and_fraction(count, 32)),
+        Division::Millimetre => format!("{sign}{count}"),
+        Division::HalfMillimetre if count.is_multiple_of(2) => format!("{sign}{}", count / 2),
+        Division::HalfMillimetre => format!("{sign}{}.5", count / 2),
+    }
+}
+
+fn whole_and_fraction(count: u64, under: u64) -> String {
+    let whole = count / under;
+    let mut over = count % under;
+    let mut under = under;
+    while over > 0 && over.is_multiple_of(2) {
+        over /= 2;
+        under /= 2;
+    }
+    match (whole, over) {
+        (whole, 0) => format!("{whole}"),
+        (0, over) => format!("{over}/{under}"),
+        (whole, over) => format!("{whole} {over}/{under}"),
+    }
+}
+
+/// `length` so that [`parse`] gives it back to the nanometre, with its unit
+/// only where that is not `unit`: `13 5/8`, `13.66`, `346.25`.
+#[must_use]
+pub fn exact(length: Length, unit: Unit) -> String {
+    let sign = if length < Length::ZERO { "-" } else { "" };
+    let nm = length.nm().unsigned_abs();
+    let sixty_fourth = Length::from_64ths(1).nm().unsigned_abs();
+    match unit {
+        Unit::Inch if nm.is_multiple_of(sixty_fourth) => {
+            format!("{sign}{}", whole_and_fraction(nm / sixty_fourth, 64))
+        }
+        // One hundred-thousandth of an inch is 254 nm; what is no multiple of
+        // that has no exact decimal that short, so it is written in mm.
+        Unit::Inch if nm.is_multiple_of(254) => {
+            let inches = NM_PER_INCH.unsigned_abs();
+            let text = format!("{}.{:05}", nm / inches, (nm % inches) / 254);
+            format!("{sign}{}", text.trim_end_matches('0').trim_end_matches('.'))
+        }
+        Unit::Inch => format!("{sign}{} mm", exact_mm(nm)),
+        Unit::Millimetre => format!("{sign}{}", exact_mm(nm)),
+    }
+}
+
+/// [`exact`] with the unit always behind it.
+#[must_use]
+pub fn exact_with_unit(length: Length, unit: Unit) -> String {
+    let text = exact(length, unit);
+    if text.ends_with("mm") {
+        text
+    } else {
+        format!("{text} {}", unit.word())
+    }
+}
+
+fn exact_mm(nm: u64) -> String {
+    let mm = NM_PER_MM.unsigned_abs();
+    let text = format!("{}.{:06}", nm / mm, nm % mm);
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[track_caller]
+    fn check(input: &str, unit: Unit, nm: i64) {
+        assert_eq!(parse(input, unit), Ok(Length::from_nm(nm)), "{input}");
+    }
+
+    #[track_caller]
+    fn refuse(input: &str, unit: Unit, expected: &str) {
+        match parse_positive(input, unit) {
+            Ok(length) => panic!("{input} was read as {length:?}"),
+            Err(error) => assert_eq!(error.to_string(), expected),
+        }
+    }
+
+    #[test]
+    fn every_way_of_writing_thirteen_and_five_eighths_reads_the_same() {
+        for input in [
+            "13 5/8",
+            "13-5/8",
+            "13+5/8",
+            "13.5/8",
+            "13,5/8",
+            "13.625",
+            "13,625",
+            "13.6250000",
+            "1' 1 5/8\"",
+            "1'1-5/8\"",
+            "1ft 1 5/8 in",
+            "  13  5/8 ",
+            "13 5/8\"",
+            "13 5 / 8 in",
+            "346.075mm",
+            "34.6075 cm",
+            "0.346075 m",
+        ] {
+            check(input, Unit::Inch, 346_075_000);
+        }
+    }
+
+    #[test]
+    fn lengths_read_in_the_unit_they_name_or_the_jobs() {
+        check("5/8", Unit::Inch, 15_875_000);
+        check("0", Unit::Inch, 0);
+        check(".5", Unit::Inch, 12_700_000);
+        check("5.", Unit::Inch, 127_000_000);
+        check("346", Unit::Millimetre, 346_000_000);
+        check("346,5", Unit::Millimetre, 346_500_000);
+        check("13 5/8 in", Unit::Millimetre, 346_075_000);
+        check("1'", Unit::Millimetre, 304_800_000);
+        check("0.3333", Unit::Inch, 8_465_820);
+    }
+
+    #[test]
+    fn the_sign_is_read_apart_from_the_whole_part() {
+        check("-1/2", Unit::Inch, -12_700_000);
+        check("-0 1/2", Unit::Inch, -12_700_000);
+        check("-1 1/2", Unit::Inch, -38_100_000);
+        check("- 1-1/2", Unit::Inch, -38_100_000);
+    }
+
+    #[test]
+    fn what_is_no_length_is_quoted_with_what_was_wanted() {
+        let shape = |s: &str| {
+            format!("\"{s}\" is not a length, expected one such as 13 5/8, 13.625 or 346 mm")
+        };
+        refuse(
+            "",
+            Unit::Inch,
+            "nothing was typed, expected a length such as 13 5/8",
+        );
+        refuse(
+            "  ",
+            Unit::Inch,
+            "nothing was typed, expected a length such as 13 5/8",
+        );
+        refuse(
+            "13 5/0",
+            Unit::Inch,
+            "\"13 5/0\" has a fraction over 0, expected a tape fraction such as 5/8",
+        );
+        refuse(
+            "13 5/7",
+            Unit::Inch,
+            "\"13 5/7\" has a fraction no tape shows exactly, expected halves, 4ths, 8ths, 16ths, 32nds or 64ths",
+        );
+        refuse(
+            "1/128",
+            Unit::Inch,
+            "\"1/128\" has a fraction no tape shows exactly, expected halves, 4ths, 8ths, 16ths, 32nds or 64ths",
+        );
+        refuse(
+            "13 9/8",
+            Unit::Inch,
+            "\"13 9/8\" has a fraction of 1 or more, expected one below 1 such as 5/8",
+        );
+        refuse("--5", Unit::Inch, &shape("--5"));
+        refuse("1e5", Unit::Inch, &shape("1e5"));
+        refuse("nan", Unit::Inch, &shape("nan"));
+        refuse("5..5", Unit::Inch, &shape("5..5"));
+        refuse("5/8/2", Unit::Inch, &shape("5/8/2"));
+        refuse("13 5", Unit::Inch, &shape("13 5"));
+        refuse(".", Unit::Inch, &shape("."));
+        refuse(
+            "-5",
+            Unit::Inch,
+            "\"-5\" is below zero, expected zero or more",
+        );
+        refuse(
+            "-0",
+            Unit::Inch,
+            "\"-0\" is below zero, expected zero or more",
+        );
+        refuse(
+            "101 m",
+            Unit::Inch,
+            "\"101 m\" is over 100 m, expected at most 100 m",
+        );
+        refuse(
+            "99999999999999999999",
+            Unit::Inch,
+            "\"99999999999999999999\" is over 100 m, expected at most 100 m",
+        );
+        refuse(
+            "1' 12",
+            Unit::Inch,
+            "\"1' 12\" has 12 inches or more beside feet, expected fewer than 12",
+        );
+        refuse(
+            "0.333333",
+            Unit::Inch,
+            "\"0.333333\" has more decimals than can be held exactly, expected at most 5 of an inch or 6 of a millimetre",
+        );
+        refuse(
+            "5/8",
+            Unit::Millimetre,
+            "\"5/8\" has a fraction but this job reads millimetres, expected 346.5 or 13 5/8 in",
+        );
+        refuse(
+            "34x",
+            Unit::Millimetre,
+            "\"34x\" is not a length, expected one such as 346, 346.5 or 13 5/8 in",
+        );
+    }
+
+    #[track_caller]
+    fn prints(nm: i64, division: Division, expected: &str) {
+        assert_eq!(print(Length::from_nm(nm), division), expected);
+    }
+
+    #[test]
+    fn a_length_prints_to_the_nearest_division() {
+        prints(346_075_000, Division::SixteenthInch, "13 5/8");
+        prints(346_075_000, Division::EighthInch, "13 5/8");
+        prints(15_875_000, Division::ThirtySecondInch, "5/8");
+        prints(0, Division::EighthInch, "0");
+        prints(304_800_000, Division::SixteenthInch, "12");
+        prints(346_000_000, Division::Millimetre, "346");
+        prints(346_500_000, Division::HalfMillimetre, "346.5");
+        prints(-12_700_000, Division::SixteenthInch, "-1/2");
+    }
+
+    #[test]
+    fn a_tie_goes_to_the_smaller_and_says_so() {
+        // 1/32 in lies in the midst between 0 and 1/16.
+        prints(793_750, Division::SixteenthInch, "0+");
+        prints(793_751, Division::SixteenthInch, "1/16-");
+        prints(346_500_000, Division::Millimetre, "346+");
+    }
+
+    #[test]
+    fn a_sign_follows_only_beyond_a_quarter_division() {
+        prints(346_250_000, Division::Millimetre, "346");
+        prints(346_250_001, Division::Millimetre, "346+");
+        prints(345_750_000, Division::Millimetre, "346");
+        prints(345_749_999, Division::Millimetre, "346-");
+    }
+
+    fn any_division() -> impl Strategy<Value = Division> {
+        proptest::sample::select(Division::ALL.to_vec())
+    }
+
+    proptest! {
+        #[test]
+        fn prop_what_lies_on_a_division_reads_back_as_printed(
+            division in any_division(), count in -31_000_i64..=31_000
+        ) {
+            let length = division.step().times(count);
+            prop_assert_eq!(parse(&print(length, division), division.unit()), Ok(length));
+        }
+
+        #[test]
+        fn prop_exact_text_reads_back_to_the_nanometre(
+            nm in -100_000_000_000_i64..=100_000_000_000, inch in any::<bool>()
+        ) {
+            let unit = if inch { Unit::Inch } else { Unit::Millimetre };
+            let length = Length::from_nm(nm);
+            prop_assert_eq!(parse(&exact(length, unit), unit), Ok(length));
+        }
+
+        #[test]
+        fn prop_printing_is_never_more_than_half_a_division_off(
+            division in any_division(), nm in 0_i64..=100_000_000_000
+        ) {
+            let text = print(Length::from_nm(nm), division);
+            let read = parse(text.trim_end_matches(['+', '-']), division.unit()).map(Length::nm);
+            let off = nm - read.unwrap_or(i64::MAX / 2);
+            let step = division.step().nm();
+            prop_assert!(2 * off.abs() <= step);
+            prop_assert!(2 * off != -step, "a tie goes to the smaller");
+            prop_assert_eq!(text.ends_with('+'), 4 * off > step);
+            prop_assert_eq!(text.ends_with('-'), 4 * off < -step);
+        }
+
+        #[test]
+        fn prop_no_text_makes_parsing_fail_in_another_way(text in "\\PC{0,12}") {
+            let _ = parse(&text, Unit::Inch);
+            let _ = parse(&text, Unit::Millimetre);
+        }
+
+        #[test]
+        fn prop_tape_like_text_is_read_or_refused(text in "[-0-9 /.,'\"+mcinft]{0,12}") {
+            if let Ok(length) = parse(&text, Unit::Inch) {
+                prop_assert!(length.abs() <= Length::LONGEST);
+            }
+        }
+    }
+}

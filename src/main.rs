@@ -1,0 +1,3 @@
+//! Arguments in, exit code out; everything else is in the library.
+
+fn main() {}

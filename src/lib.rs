@@ -11,3 +11,5 @@
 )]
 
 pub mod domain;
+pub mod app;
+pub mod ui;

@@ -21,3 +21,4 @@ pub mod progress;
 pub mod job;
 pub mod cut_list;
 pub mod label;
+pub mod caution;

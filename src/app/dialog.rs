@@ -1,0 +1,126 @@
+//! Questions that stand in front of a place until they are answered.
+//!
+//! A dialog is state with its data, never a loop of its own.
+
+use crate::domain::course::{CourseNumber, End};
+use crate::domain::edge::{EdgeId, EdgeKind};
+use crate::domain::hand::Hand;
+use crate::domain::name::Name;
+
+/// A question, a choice, or a page to read.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Dialog {
+    /// The keys of the present place.
+    Help {
+        /// How many lines are scrolled off.
+        scroll: usize,
+    },
+    /// The cautions.
+    Cautions,
+    /// What sort of edge is added.
+    ChooseKind(EdgeKind),
+    /// At which end of its courses the edge stands, and so its hand.
+    ChooseHand {
+        /// The edge whose hand is changed; `None` for a new one.
+        edge: Option<EdgeId>,
+        /// What sort of edge it is.
+        kind: EdgeKind,
+        /// The hand of its pieces.
+        hand: Hand,
+    },
+    /// What a new edge is called.
+    NameNew {
+        /// What sort of edge it is.
+        kind: EdgeKind,
+        /// The hand of its pieces.
+        hand: Hand,
+        /// The name so far.
+        text: String,
+    },
+    /// Another name for an edge.
+    Rename {
+        /// Which.
+        edge: EdgeId,
+        /// The name so far.
+        text: String,
+    },
+    /// Whether an edge is really to be deleted.
+    DeleteEdge(EdgeId),
+    /// Whether a reading of 0 means that the line runs out within the course.
+    RunsOutAsk {
+        /// The edge.
+        edge: EdgeId,
+        /// The course.
+        course: CourseNumber,
+        /// The reading that was 0.
+        end: End,
+    },
+    /// What a new job is called.
+    NewJob {
+        /// The name so far.
+        text: String,
+    },
+    /// What the duplicate of this job is called.
+    Duplicate {
+        /// The name so far.
+        text: String,
+    },
+    /// Which job to open: a recent one, or a path.
+    OpenJob {
+        /// Which of the recent ones is selected; the path field comes after.
+        choice: usize,
+        /// The path so far.
+        text: String,
+    },
+    /// Some of the work is not on the disk.
+    QuitUnsaved,
+}
+
+/// The longest text a name or path field takes.
+const LONGEST_TEXT: usize = 400;
+
+impl Dialog {
+    /// The text being typed in it, if it has a field.
+    #[must_use]
+    pub fn text_mut(&mut self) -> Option<&mut String> {
+        match self {
+            Self::NameNew { text, .. }
+            | Self::Rename { text, .. }
+            | Self::NewJob { text }
+            | Self::Duplicate { text }
+            | Self::OpenJob { text, .. } => Some(text),
+            _ => None,
+        }
+    }
+
+    /// Whether it has a field.
+    #[must_use]
+    pub const fn has_field(&self) -> bool {
+        matches!(
+            self,
+            Self::NameNew { .. }
+                | Self::Rename { .. }
+                | Self::NewJob { .. }
+                | Self::Duplicate { .. }
+                | Self::OpenJob { .. }
+        )
+    }
+
+    /// Puts one more character at the end of its field.
+    pub fn push(&mut self, c: char) {
+        if let Some(text) = self.text_mut()
+            && !c.is_control()
+            && text.chars().count() < LONGEST_TEXT
+        {
+            text.push(c);
+        }
+    }
+}
+
+/// The name a text holds, or why it holds none.
+///
+/// # Errors
+/// In words, quoting nothing since nothing showed.
+pub fn name_in(text: &str) -> Result<Name, String> {
+    Name::new(text).map_err(|error| error.to_string())
+}

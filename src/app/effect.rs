@@ -1,0 +1,50 @@
+//! Orders to the outside; the shell carries them out and answers by message.
+
+use super::state::Preferences;
+use crate::domain::job::Job;
+use crate::domain::name::Name;
+use crate::domain::settings::Settings;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// An order.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Effect {
+    /// Put this state of the job on the disk; the newest wins.
+    SaveJob {
+        /// Where.
+        path: PathBuf,
+        /// What.
+        job: Arc<Job>,
+        /// Which change it is; comes back with the answer.
+        change: u64,
+    },
+    /// Read a job.
+    OpenJob(PathBuf),
+    /// Make a file for a new job; never over another.
+    CreateJob {
+        /// What the job is called.
+        name: Name,
+        /// Where; `None` for the usual folder, under a file name made of the
+        /// job's.
+        path: Option<PathBuf>,
+        /// What is in it.
+        job: Box<Job>,
+    },
+    /// Remember the user's own preferences.
+    SavePreferences(Preferences),
+    /// Finish saving and leave.
+    Quit,
+}
+
+impl Effect {
+    /// An order to make an empty job.
+    #[must_use]
+    pub fn new_job(name: Name, settings: Settings) -> Self {
+        Self::CreateJob {
+            job: Box::new(Job::new(name.clone(), settings)),
+            name,
+            path: None,
+        }
+    }
+}

@@ -1,0 +1,108 @@
+//! Undo and redo: the last change first, wherever it was made.
+//!
+//! Edits of the paper (settings, edges, readings) are kept as shared copies of
+//! the job before them; facts of the bench are dropped from the job and put
+//! back. When this session's changes are used up, the bench's facts written in
+//! earlier sessions are taken back one key press at a time.
+
+use crate::domain::course::{CourseNumber, End};
+use crate::domain::edge::EdgeId;
+use crate::domain::event::BenchEvent;
+use crate::domain::job::{Job, Paper};
+use crate::domain::piece::PieceId;
+use crate::domain::setting::Setting;
+
+/// Where a change was made, so that undo can show it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Spot {
+    /// A reading in the log.
+    Reading(EdgeId, CourseNumber, End),
+    /// An edge in the log.
+    Edge(EdgeId),
+    /// A piece at the bench.
+    Piece(PieceId),
+    /// A setting of the job.
+    Setting(Setting),
+}
+
+/// A change in words and place.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Note {
+    /// In words, such as `bottom of Hip 2 course 5: 13 5/8 in`.
+    pub words: String,
+    /// Where.
+    pub spot: Spot,
+}
+
+#[derive(Clone, PartialEq, Debug)]
+enum Change {
+    /// The paper as it was before an edit (after it, once undone).
+    Paper(Box<Paper>),
+    /// A key press at the bench; holds its facts once undone.
+    Bench(Vec<BenchEvent>),
+}
+
+/// This session's changes.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct History {
+    done: Vec<(Note, Change)>,
+    undone: Vec<(Note, Change)>,
+}
+
+impl History {
+    /// Remembers an edit of the paper, which was `before` ahead of it.
+    pub fn edited(&mut self, note: Note, before: Paper) {
+        self.undone.clear();
+        self.done.push((note, Change::Paper(Box::new(before))));
+    }
+
+    /// Remembers a key press at the bench.
+    pub fn worked(&mut self, note: Note) {
+        self.undone.clear();
+        self.done.push((note, Change::Bench(Vec::new())));
+    }
+
+    /// Takes the last change back and says which it was; `words` names a fact
+    /// written in an earlier session.
+    pub fn undo(
+        &mut self,
+        job: &mut Job,
+        words: impl FnOnce(&[BenchEvent]) -> Note,
+    ) -> Option<Note> {
+        let (note, change) = match self.done.pop() {
+            Some((note, Change::Paper(before))) => {
+                let after = job.paper();
+                job.restore(*before);
+                (note, Change::Paper(Box::new(after)))
+            }
+            Some((note, Change::Bench(_))) => (note, Change::Bench(job.take_back())),
+            None => {
+                let events = job.take_back();
+                if events.is_empty() {
+                    return None;
+                }
+                (words(&events), Change::Bench(events))
+            }
+        };
+        self.undone.push((note.clone(), change));
+        Some(note)
+    }
+
+    /// Does the change last taken back once more.
+    pub fn redo(&mut self, job: &mut Job) -> Option<Note> {
+        let (note, change) = self.undone.pop()?;
+        let change = match change {
+            Change::Paper(after) => {
+                let before = job.paper();
+                job.restore(*after);
+                Change::Paper(Box::new(before))
+            }
+            Change::Bench(events) => {
+                job.put_back(events);
+                Change::Bench(Vec::new())
+            }
+        };
+        self.done.push((note.clone(), change));
+        Some(note)
+    }
+}

@@ -1,0 +1,739 @@
+//! One table of keys: what each does where, its label, and its words.
+//!
+//! The key bar, the help page and docs/keys.md are all made from it. Within a
+//! scope the first rows matter most: the key bar is pruned from the end.
+
+use super::dialog::Dialog;
+use super::key::{Code, Key};
+use super::message::{Direction, Message, Press};
+use super::screens::log::LogFocus;
+use super::state::{Place, State};
+use super::update::active_field;
+
+/// Where a key means something.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Scope {
+    /// The edges in the Log.
+    LogEdges,
+    /// The courses in the Log.
+    LogCourses,
+    /// The Bench.
+    Bench,
+    /// Hips.
+    Hips,
+    /// Rack.
+    Rack,
+    /// Job.
+    Job,
+    /// A field that is being typed in.
+    Field,
+    /// A dialog with a field.
+    TextDialog,
+    /// A dialog with something to choose.
+    ChoiceDialog,
+    /// A page to read.
+    Page,
+    /// Whether to delete.
+    AskDelete,
+    /// Whether a line runs out.
+    AskRunsOut,
+    /// Whether to leave unsaved.
+    AskQuit,
+    /// Any place, outside fields and dialogs.
+    Outside,
+    /// Everywhere, even in fields and dialogs.
+    Everywhere,
+}
+
+impl Scope {
+    /// All of them, in the order docs/keys.md lists them.
+    pub const ALL: [Self; 15] = [
+        Self::LogEdges,
+        Self::LogCourses,
+        Self::Bench,
+        Self::Hips,
+        Self::Rack,
+        Self::Job,
+        Self::Field,
+        Self::TextDialog,
+        Self::ChoiceDialog,
+        Self::Page,
+        Self::AskDelete,
+        Self::AskRunsOut,
+        Self::AskQuit,
+        Self::Outside,
+        Self::Everywhere,
+    ];
+
+    /// What docs/keys.md and the help page call it.
+    #[must_use]
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::LogEdges => "Log, among the hips",
+            Self::LogCourses => "Log, among the readings",
+            Self::Bench => "Bench",
+            Self::Hips => "Hips",
+            Self::Rack => "Rack",
+            Self::Job => "Job",
+            Self::Field => "While a figure is typed",
+            Self::TextDialog => "While a name or path is typed",
+            Self::ChoiceDialog => "While something is chosen",
+            Self::Page => "On a page to read",
+            Self::AskDelete => "Asked whether to delete",
+            Self::AskRunsOut => "Asked whether a line runs out",
+            Self::AskQuit => "Asked whether to leave unsaved",
+            Self::Outside => "At every place",
+            Self::Everywhere => "Everywhere, even while typing",
+        }
+    }
+}
+
+/// One row of the table.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Binding {
+    /// Where it holds.
+    pub scope: Scope,
+    /// The keys; any of them does.
+    pub codes: &'static [Code],
+    /// What it means.
+    pub press: Press,
+    /// The key's label.
+    pub key: &'static str,
+    /// What it does, in a word or two.
+    pub says: &'static str,
+    /// Whether it belongs in the key bar.
+    pub bar: InBar,
+}
+
+/// Whether a key belongs in the key bar.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum InBar {
+    /// It does.
+    Yes,
+    /// It only stands on the help page.
+    No,
+}
+
+const fn row(
+    scope: Scope,
+    codes: &'static [Code],
+    press: Press,
+    key: &'static str,
+    says: &'static str,
+) -> Binding {
+    Binding {
+        scope,
+        codes,
+        press,
+        key,
+        says,
+        bar: InBar::Yes,
+    }
+}
+
+const fn quiet(
+    scope: Scope,
+    codes: &'static [Code],
+    press: Press,
+    key: &'static str,
+    says: &'static str,
+) -> Binding {
+    Binding {
+        scope,
+        codes,
+        press,
+        key,
+        says,
+        bar: InBar::No,
+    }
+}
+
+const DONE: &[Code] = &[Code::Enter, Code::Char(' ')];
+const ENTER: &[Code] = &[Code::Enter];
+const ESC: &[Code] = &[Code::Esc];
+const BACKSPACE: &[Code] = &[Code::Backspace];
+const UP: Press = Press::Move(Direction::Up);
+const DOWN: Press = Press::Move(Direction::Down);
+const LEFT: Press = Press::Move(Direction::Left);
+const RIGHT: Press = Press::Move(Direction::Right);
+
+/// Every key of the program, but for plain characters typed into a field.
+pub const TABLE: &[Binding] = &[
+    // Log, among the hips.
+    row(Scope::LogEdges, ENTER, Press::Confirm, "Enter", "readings"),
+    row(
+        Scope::LogEdges,
+        &[Code::Char('a')],
+        Press::Add,
+        "a",
+        "add a hip",
+    ),
+    row(
+        Scope::LogEdges,
+        &[Code::Char('n')],
+        Press::Rename,
+        "n",
+        "name",
+    ),
+    row(
+        Scope::LogEdges,
+        &[Code::Char('e')],
+        Press::ChangeHand,
+        "e",
+        "hand",
+    ),
+    row(
+        Scope::LogEdges,
+        &[Code::Char('d')],
+        Press::Delete,
+        "d",
+        "delete",
+    ),
+    row(
+        Scope::LogEdges,
+        &[Code::Char('-')],
+        Press::Earlier,
+        "-",
+        "cut earlier",
+    ),
+    row(
+        Scope::LogEdges,
+        &[Code::Char('+')],
+        Press::Later,
+        "+",
+        "cut later",
+    ),
+    quiet(
+        Scope::LogEdges,
+        &[Code::Tab],
+        Press::Switch,
+        "Tab",
+        "the other list",
+    ),
+    // Log, among the readings.
+    row(Scope::LogCourses, ENTER, Press::Confirm, "Enter", "next"),
+    row(
+        Scope::LogCourses,
+        &[Code::Char('o'), Code::Char('*')],
+        Press::RunsOut,
+        "o *",
+        "runs out",
+    ),
+    row(
+        Scope::LogCourses,
+        &[Code::Char('s')],
+        Press::ShortCourse,
+        "s",
+        "short course",
+    ),
+    row(
+        Scope::LogCourses,
+        &[Code::Delete],
+        Press::Clear,
+        "Del",
+        "clear",
+    ),
+    row(
+        Scope::LogCourses,
+        &[Code::Tab],
+        Press::Switch,
+        "Tab",
+        "hips",
+    ),
+    row(
+        Scope::LogCourses,
+        &[Code::Char('v')],
+        Press::EntryOrder,
+        "v",
+        "by line",
+    ),
+    quiet(
+        Scope::LogCourses,
+        &[Code::Char('a')],
+        Press::Add,
+        "a",
+        "add a hip",
+    ),
+    quiet(
+        Scope::LogCourses,
+        ESC,
+        Press::Back,
+        "Esc",
+        "back to the hips",
+    ),
+    // Bench.
+    row(
+        Scope::Bench,
+        DONE,
+        Press::Confirm,
+        "Enter",
+        "done, next step",
+    ),
+    row(
+        Scope::Bench,
+        &[Code::Left, Code::Up],
+        LEFT,
+        "<-",
+        "piece before",
+    ),
+    row(
+        Scope::Bench,
+        &[Code::Right, Code::Down],
+        RIGHT,
+        "->",
+        "piece after",
+    ),
+    row(
+        Scope::Bench,
+        &[Code::Char('c')],
+        Press::Correct,
+        "c",
+        "longer, shorter",
+    ),
+    quiet(
+        Scope::Bench,
+        &[Code::PageUp],
+        Press::Move(Direction::PageUp),
+        "PgUp",
+        "hip before",
+    ),
+    quiet(
+        Scope::Bench,
+        &[Code::PageDown],
+        Press::Move(Direction::PageDown),
+        "PgDn",
+        "hip after",
+    ),
+    // Hips.
+    row(Scope::Hips, DONE, Press::Confirm, "Enter", "to the bench"),
+    row(
+        Scope::Hips,
+        &[Code::Tab],
+        Press::Switch,
+        "Tab",
+        "hips, pieces",
+    ),
+    quiet(Scope::Hips, ESC, Press::Back, "Esc", "back to the hips"),
+    // Job.
+    row(Scope::Job, DONE, Press::Confirm, "Enter", "change"),
+    row(
+        Scope::Job,
+        &[Code::Char('n')],
+        Press::NewJob,
+        "n",
+        "new job",
+    ),
+    row(
+        Scope::Job,
+        &[Code::Char('o')],
+        Press::OpenJob,
+        "o",
+        "open a job",
+    ),
+    row(
+        Scope::Job,
+        &[Code::Char('d')],
+        Press::Duplicate,
+        "d",
+        "duplicate",
+    ),
+    // Fields and dialogs.
+    row(Scope::Field, ENTER, Press::Confirm, "Enter", "accept"),
+    row(Scope::Field, BACKSPACE, Press::Erase, "Backspace", "erase"),
+    row(Scope::Field, ESC, Press::Back, "Esc", "leave as it was"),
+    quiet(
+        Scope::Field,
+        &[
+            Code::Home,
+            Code::End,
+            Code::PageUp,
+            Code::PageDown,
+            Code::Insert,
+            Code::Up,
+            Code::Down,
+            Code::Left,
+            Code::Right,
+        ],
+        Press::NumLockOff,
+        "Home End PgUp PgDn",
+        "says that NumLock is off",
+    ),
+    row(Scope::TextDialog, ENTER, Press::Confirm, "Enter", "accept"),
+    row(
+        Scope::TextDialog,
+        BACKSPACE,
+        Press::Erase,
+        "Backspace",
+        "erase",
+    ),
+    row(
+        Scope::TextDialog,
+        ESC,
+        Press::Back,
+        "Esc",
+        "leave as it was",
+    ),
+    row(
+        Scope::ChoiceDialog,
+        ENTER,
+        Press::Confirm,
+        "Enter",
+        "choose",
+    ),
+    row(
+        Scope::ChoiceDialog,
+        ESC,
+        Press::Back,
+        "Esc",
+        "leave as it was",
+    ),
+    row(
+        Scope::Page,
+        &[
+            Code::Enter,
+            Code::Char(' '),
+            Code::Esc,
+            Code::Char('h'),
+            Code::Char('?'),
+            Code::F(1),
+        ],
+        Press::Confirm,
+        "Enter",
+        "read, go on",
+    ),
+    row(
+        Scope::AskDelete,
+        &[Code::Char('y')],
+        Press::Yes,
+        "y",
+        "yes, delete it",
+    ),
+    row(Scope::AskDelete, ESC, Press::Back, "Esc", "no, keep it"),
+    row(
+        Scope::AskRunsOut,
+        ENTER,
+        Press::Confirm,
+        "Enter",
+        "no, it ends at the line",
+    ),
+    row(
+        Scope::AskRunsOut,
+        &[Code::Char('o'), Code::Char('*')],
+        Press::RunsOut,
+        "o *",
+        "yes, it runs out lower",
+    ),
+    quiet(Scope::AskRunsOut, ESC, Press::Back, "Esc", "no"),
+    row(Scope::AskQuit, ESC, Press::Back, "Esc", "stay"),
+    row(
+        Scope::AskQuit,
+        &[Code::Char('s')],
+        Press::SaveAgain,
+        "s",
+        "try to save again",
+    ),
+    row(
+        Scope::AskQuit,
+        &[Code::Char('y')],
+        Press::Yes,
+        "y",
+        "leave without saving",
+    ),
+    // At every place.
+    row(
+        Scope::Outside,
+        &[Code::Char('u'), Code::Backspace],
+        Press::Undo,
+        "u",
+        "undo",
+    ),
+    row(
+        Scope::Outside,
+        &[Code::Char('?'), Code::Char('h')],
+        Press::Help,
+        "h",
+        "help",
+    ),
+    row(Scope::Outside, &[Code::Char('q')], Press::Quit, "q", "quit"),
+    quiet(Scope::Outside, &[Code::Char('y')], Press::Redo, "y", "redo"),
+    quiet(
+        Scope::Outside,
+        &[Code::Char('w')],
+        Press::Cautions,
+        "w",
+        "cautions",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::Char('t')],
+        Press::Look,
+        "t",
+        "sun or dark",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::Char('k')],
+        Press::SaveAgain,
+        "k",
+        "save again",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::Char('i')],
+        Press::Go(Place::Hips),
+        "i",
+        "Hips",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::Char('l')],
+        Press::Go(Place::Log),
+        "l",
+        "Log",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::Char('b')],
+        Press::Go(Place::Bench),
+        "b",
+        "Bench",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::Char('r')],
+        Press::Go(Place::Rack),
+        "r",
+        "Rack",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::Char('j')],
+        Press::Go(Place::Job),
+        "j",
+        "Job",
+    ),
+    quiet(Scope::Outside, &[Code::Up], UP, "Up", "move up"),
+    quiet(Scope::Outside, &[Code::Down], DOWN, "Down", "move down"),
+    quiet(Scope::Outside, &[Code::Left], LEFT, "Left", "move left"),
+    quiet(Scope::Outside, &[Code::Right], RIGHT, "Right", "move right"),
+    quiet(
+        Scope::Outside,
+        &[Code::PageUp],
+        Press::Move(Direction::PageUp),
+        "PgUp",
+        "a page up",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::PageDown],
+        Press::Move(Direction::PageDown),
+        "PgDn",
+        "a page down",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::Home],
+        Press::Move(Direction::First),
+        "Home",
+        "to the first",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::End],
+        Press::Move(Direction::Last),
+        "End",
+        "to the last",
+    ),
+    // Everywhere.
+    quiet(Scope::Everywhere, &[Code::F(1)], Press::Help, "F1", "help"),
+    quiet(
+        Scope::Everywhere,
+        &[Code::F(2)],
+        Press::Go(Place::Hips),
+        "F2",
+        "Hips",
+    ),
+    quiet(
+        Scope::Everywhere,
+        &[Code::F(3)],
+        Press::Go(Place::Log),
+        "F3",
+        "Log",
+    ),
+    quiet(
+        Scope::Everywhere,
+        &[Code::F(4)],
+        Press::Go(Place::Bench),
+        "F4",
+        "Bench",
+    ),
+    quiet(
+        Scope::Everywhere,
+        &[Code::F(5)],
+        Press::Go(Place::Rack),
+        "F5",
+        "Rack",
+    ),
+    quiet(
+        Scope::Everywhere,
+        &[Code::F(6)],
+        Press::Go(Place::Job),
+        "F6",
+        "Job",
+    ),
+    quiet(
+        Scope::Everywhere,
+        &[Code::Ctrl('z')],
+        Press::Undo,
+        "Ctrl-Z",
+        "undo",
+    ),
+    quiet(
+        Scope::Everywhere,
+        &[Code::Ctrl('y')],
+        Press::Redo,
+        "Ctrl-Y",
+        "redo",
+    ),
+    quiet(
+        Scope::Everywhere,
+        &[Code::Ctrl('c')],
+        Press::Quit,
+        "Ctrl-C",
+        "quit",
+    ),
+];
+
+/// The scopes that hold now, the nearest first.
+#[must_use]
+pub fn scopes(state: &State) -> Vec<Scope> {
+    match &state.dialog {
+        Some(dialog) => dialog_scopes(dialog).to_vec(),
+        None => scopes_behind(state),
+    }
+}
+
+/// The scopes of the place itself, whatever dialog stands in front of it.
+fn scopes_behind(state: &State) -> Vec<Scope> {
+    if active_field(state) {
+        return vec![Scope::Field, Scope::Everywhere];
+    }
+    let here = match (state.place, state.log.focus) {
+        (Place::Hips, _) => Scope::Hips,
+        (Place::Log, LogFocus::Edges) => Scope::LogEdges,
+        (Place::Log, LogFocus::Courses) => Scope::LogCourses,
+        (Place::Bench, _) => Scope::Bench,
+        (Place::Rack, _) => Scope::Rack,
+        (Place::Job, _) => Scope::Job,
+    };
+    vec![here, Scope::Outside, Scope::Everywhere]
+}
+
+fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
+    match dialog {
+        Dialog::Help { .. } | Dialog::Cautions => &[Scope::Page, Scope::Everywhere],
+        Dialog::ChooseKind(_) | Dialog::ChooseHand { .. } => {
+            &[Scope::ChoiceDialog, Scope::Everywhere]
+        }
+        Dialog::DeleteEdge(_) => &[Scope::AskDelete, Scope::Everywhere],
+        Dialog::RunsOutAsk { .. } => &[Scope::AskRunsOut, Scope::Everywhere],
+        Dialog::QuitUnsaved => &[Scope::AskQuit, Scope::Everywhere],
+        Dialog::NameNew { .. }
+        | Dialog::Rename { .. }
+        | Dialog::NewJob { .. }
+        | Dialog::Duplicate { .. }
+        | Dialog::OpenJob { .. } => &[Scope::TextDialog, Scope::Everywhere],
+    }
+}
+
+/// What `key` means here, if anything.
+#[must_use]
+pub fn key_to_message(state: &State, key: Key) -> Option<Message> {
+    let scopes = scopes(state);
+    bound(&scopes, key.code)
+        .or_else(|| typed(&scopes, key.code))
+        .map(|press| Message::Pressed(press, key.at))
+}
+
+fn bound(scopes: &[Scope], code: Code) -> Option<Press> {
+    scopes.iter().find_map(|scope| {
+        TABLE
+            .iter()
+            .find(|row| row.scope == *scope && row.codes.contains(&code))
+            .map(|row| row.press)
+    })
+}
+
+/// Plain characters and arrows where no row of the table has them.
+fn typed(scopes: &[Scope], code: Code) -> Option<Press> {
+    match (scopes.first()?, code) {
+        (Scope::Field | Scope::TextDialog, Code::Char(c)) => Some(Press::Type(c)),
+        (Scope::LogCourses | Scope::LogEdges | Scope::Job, Code::Char(c))
+            if c.is_ascii_digit() || c == '.' =>
+        {
+            Some(Press::Type(c))
+        }
+        (Scope::ChoiceDialog, Code::Char(c)) => Some(Press::Type(c)),
+        (Scope::TextDialog | Scope::ChoiceDialog | Scope::Page, _) => arrow(code),
+        _ => None,
+    }
+}
+
+const fn arrow(code: Code) -> Option<Press> {
+    match code {
+        Code::Up => Some(UP),
+        Code::Down => Some(DOWN),
+        Code::Left => Some(LEFT),
+        Code::Right => Some(RIGHT),
+        _ => None,
+    }
+}
+
+/// The rows that hold now, the nearest scope first.
+pub fn rows_now(state: &State) -> impl Iterator<Item = &'static Binding> {
+    rows_in(scopes(state))
+}
+
+/// The rows of the place behind a help page, as the page lists them.
+#[must_use]
+pub fn rows_for_help(state: &State) -> Vec<&'static Binding> {
+    rows_in(scopes_behind(state)).collect()
+}
+
+/// The rows of `scopes`; a key that a nearer scope takes for itself is not
+/// offered twice.
+fn rows_in(scopes: Vec<Scope>) -> impl Iterator<Item = &'static Binding> {
+    TABLE.iter().filter(move |row| {
+        scopes.contains(&row.scope)
+            && row
+                .codes
+                .iter()
+                .any(|code| bound(&scopes, *code) == Some(row.press))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_key_means_two_things_in_one_scope() {
+        for (at, row) in TABLE.iter().enumerate() {
+            for other in TABLE.iter().skip(at + 1).filter(|o| o.scope == row.scope) {
+                for code in row.codes {
+                    assert!(!other.codes.contains(code), "{row:?} and {other:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn nothing_is_deleted_by_the_key_that_asks() {
+        let asks = |press| TABLE.iter().filter(move |row| row.press == press);
+        for ask in asks(Press::Delete) {
+            for yes in asks(Press::Yes) {
+                assert!(ask.codes.iter().all(|code| !yes.codes.contains(code)));
+            }
+        }
+    }
+}

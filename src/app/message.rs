@@ -1,0 +1,124 @@
+//! What happened: a key that means something here, or an answer from outside.
+
+use super::key::Millis;
+use super::state::{Place, Preferences, ScreenSize};
+use crate::domain::job::Job;
+use std::path::PathBuf;
+
+/// Something that happened.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Message {
+    /// A key that means something where it was pressed.
+    Pressed(Press, Millis),
+    /// The terminal has another size.
+    Resized(ScreenSize),
+    /// A job was read or made.
+    Opened(Box<Opened>),
+    /// A job could not be read or made.
+    NotOpened(String),
+    /// Everything up to and including that change is on the disk.
+    Saved(u64),
+    /// That change could not be put on the disk.
+    NotSaved(u64, String),
+    /// The user's own preferences are known.
+    PreferencesKnown(Preferences),
+}
+
+/// A job that was read or made, ready to work on.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Opened {
+    /// Where its file is.
+    pub path: PathBuf,
+    /// The job.
+    pub job: Job,
+    /// What the cutter should know about how it was read, if anything.
+    pub remark: Option<String>,
+    /// Whether what is open differs from what the file holds.
+    pub unsaved: bool,
+}
+
+/// What a key means where it was pressed.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Press {
+    /// Go to one of the five places.
+    Go(Place),
+    /// Accept, done, next.
+    Confirm,
+    /// One step back; leaves a field or a dialog.
+    Back,
+    /// Move the selection.
+    Move(Direction),
+    /// Put a character into the field.
+    Type(char),
+    /// Take the last character of the field away.
+    Erase,
+    /// A number-pad key arrived without `NumLock`.
+    NumLockOff,
+    /// Take the last change back.
+    Undo,
+    /// Do it again.
+    Redo,
+    /// Quit.
+    Quit,
+    /// Show the keys of this place.
+    Help,
+    /// Show the cautions.
+    Cautions,
+    /// Change between sun and dark.
+    Look,
+    /// Answer yes.
+    Yes,
+    /// The other list of this place.
+    Switch,
+    /// Add an edge.
+    Add,
+    /// Give it another name.
+    Rename,
+    /// Change the hand.
+    ChangeHand,
+    /// Delete, after asking.
+    Delete,
+    /// Earlier in the cutting order.
+    Earlier,
+    /// Later in the cutting order.
+    Later,
+    /// Clear a reading.
+    Clear,
+    /// The line runs out below the top.
+    RunsOut,
+    /// This course is short.
+    ShortCourse,
+    /// Order of entry: by course, or as the tape goes.
+    EntryOrder,
+    /// These pieces come out too long or too short.
+    Correct,
+    /// Make a job.
+    NewJob,
+    /// Open another job.
+    OpenJob,
+    /// Duplicate the job under a new name.
+    Duplicate,
+    /// Try to save again.
+    SaveAgain,
+}
+
+/// Which way a selection moves.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Direction {
+    /// Up.
+    Up,
+    /// Down.
+    Down,
+    /// Left.
+    Left,
+    /// Right.
+    Right,
+    /// One page up.
+    PageUp,
+    /// One page down.
+    PageDown,
+    /// To the first.
+    First,
+    /// To the last.
+    Last,
+}

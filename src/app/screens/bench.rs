@@ -1,0 +1,223 @@
+//! Bench: the piece in hand, one key from one step to the next.
+
+use crate::app::effect::Effect;
+use crate::app::field::{Field, Purpose, said_of};
+use crate::app::history::Spot;
+use crate::app::key::Millis;
+use crate::app::message::{Direction, Press};
+use crate::app::open_job::OpenJob;
+use crate::app::state::{Place, State};
+use crate::app::update::save;
+use crate::domain::cut_list::CutPiece;
+use crate::domain::event::Fact;
+use crate::domain::length::Length;
+use crate::domain::piece::PieceId;
+use crate::domain::progress::{Stage, stages};
+use crate::domain::settings::Pace;
+
+/// What is selected at the Bench.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct BenchView {
+    /// The piece in hand; the next open one where none was chosen.
+    pub piece: Option<PieceId>,
+    /// Whether the cautions have been read since the job was opened.
+    pub cautions_read: bool,
+}
+
+/// The piece in hand: the chosen one, else the next that is not stacked, else
+/// the last one.
+#[must_use]
+pub fn in_hand(state: &State) -> Option<&CutPiece> {
+    let open = state.open.as_ref()?;
+    let place = place_in_hand(open, state.bench.piece)?;
+    open.list.pieces.get(place)
+}
+
+fn place_in_hand(open: &OpenJob, chosen: Option<PieceId>) -> Option<usize> {
+    let last = || open.list.pieces.len().checked_sub(1);
+    chosen
+        .and_then(|piece| open.list.place_of(piece))
+        .or_else(|| open.list.next_open(0))
+        .or_else(last)
+}
+
+/// A key at the Bench.
+pub fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
+    match press {
+        Press::Confirm => return confirm(state, at),
+        Press::Move(direction) => look_around(state, direction),
+        Press::Correct => start_correction(state),
+        _ => {}
+    }
+    Vec::new()
+}
+
+/// Whether a key for "done" is held down rather than pressed again.
+#[must_use]
+pub fn is_held(state: &State, at: Millis) -> bool {
+    state
+        .last_confirm
+        .is_some_and(|last| at.0.saturating_sub(last.0) < state.hold_ms)
+}
+
+fn confirm(state: &mut State, at: Millis) -> Vec<Effect> {
+    if is_held(state, at) {
+        return Vec::new();
+    }
+    let Some(piece) = in_hand(state).cloned() else {
+        state.complain("no piece to cut yet: log a hip's readings first (F3)");
+        return Vec::new();
+    };
+    state.bench.piece = Some(piece.id);
+    if piece.stage == Stage::Stacked {
+        go_on(state);
+        return Vec::new();
+    }
+    let now = state.now;
+    let Some(open) = state.open.as_mut() else {
+        return Vec::new();
+    };
+    let facts = facts_to_do(&piece, open);
+    let last = facts.last().map_or("", Fact::word);
+    let words = format!("{} {last}", open.labels.piece(piece.id));
+    open.work(words, Spot::Piece(piece.id), facts, now);
+    let stacked = open
+        .piece(piece.id)
+        .is_some_and(|piece| piece.stage == Stage::Stacked);
+    if stacked {
+        go_on(state);
+    }
+    save(state)
+}
+
+/// The facts that one key press writes down: the next step, or all that are
+/// left of the piece.
+fn facts_to_do(piece: &CutPiece, open: &OpenJob) -> Vec<Fact> {
+    let settings = &open.job().settings;
+    let left: Vec<Stage> = stages(&piece.spec, settings.bench_order)
+        .into_iter()
+        .skip_while(|stage| *stage != piece.stage)
+        .take_while(|stage| *stage != Stage::Stacked)
+        .collect();
+    let count = match settings.pace {
+        Pace::Step => 1,
+        Pace::Piece => left.len(),
+    };
+    left.into_iter()
+        .take(count)
+        .filter_map(|stage| fact_of(stage, piece))
+        .collect()
+}
+
+fn fact_of(stage: Stage, piece: &CutPiece) -> Option<Fact> {
+    match stage {
+        Stage::ToMark => Some(Fact::Marked {
+            piece: piece.id,
+            spec: Box::new(piece.spec),
+            stock: piece.stock,
+        }),
+        Stage::ToCut => Some(Fact::Cut(piece.id)),
+        Stage::ToBend => Some(Fact::Bent(piece.id)),
+        Stage::ToStack => Some(Fact::Stacked(piece.id)),
+        Stage::Stacked => None,
+    }
+}
+
+/// On to the next piece that is not stacked.
+fn go_on(state: &mut State) {
+    let Some(open) = state.open.as_ref() else {
+        return;
+    };
+    let from = place_in_hand(open, state.bench.piece).map_or(0, |at| at + 1);
+    let next = open
+        .list
+        .next_open(from)
+        .and_then(|at| open.list.pieces.get(at))
+        .map(|piece| piece.id);
+    match next {
+        Some(piece) => state.bench.piece = Some(piece),
+        None => state.say("every piece is stacked"),
+    }
+}
+
+fn look_around(state: &mut State, direction: Direction) {
+    let Some(open) = state.open.as_ref() else {
+        return;
+    };
+    let Some(at) = place_in_hand(open, state.bench.piece) else {
+        return;
+    };
+    let last = open.list.pieces.len().saturating_sub(1);
+    let to = match direction {
+        Direction::Left | Direction::Up => at.saturating_sub(1),
+        Direction::Right | Direction::Down => (at + 1).min(last),
+        Direction::First => 0,
+        Direction::Last => last,
+        Direction::PageUp => start_of_edge_before(open, at),
+        Direction::PageDown => start_of_next_edge(open, at),
+    };
+    state.bench.piece = open.list.pieces.get(to).map(|piece| piece.id);
+}
+
+fn edge_at(open: &OpenJob, at: usize) -> Option<crate::domain::edge::EdgeId> {
+    open.list.pieces.get(at).map(|piece| piece.id.edge)
+}
+
+fn start_of_next_edge(open: &OpenJob, at: usize) -> usize {
+    let here = edge_at(open, at);
+    (at..open.list.pieces.len())
+        .find(|other| edge_at(open, *other) != here)
+        .unwrap_or(at)
+}
+
+fn start_of_edge_before(open: &OpenJob, at: usize) -> usize {
+    let start_of = |at: usize| {
+        let here = edge_at(open, at);
+        (0..at)
+            .rev()
+            .find(|other| edge_at(open, *other) != here)
+            .map_or(0, |before| before + 1)
+    };
+    let start = start_of(at);
+    if start < at {
+        start
+    } else {
+        start_of(at.saturating_sub(1))
+    }
+}
+
+fn start_correction(state: &mut State) {
+    let Some(edge) = in_hand(state).map(|piece| piece.id.edge) else {
+        return;
+    };
+    state.field = Some(Field::new(Purpose::Correction(edge), None));
+}
+
+/// Takes a correction typed at the Bench.
+pub fn accept_correction(
+    state: &mut State,
+    edge: crate::domain::edge::EdgeId,
+    by: Length,
+) -> Vec<Effect> {
+    let now = state.now;
+    let Some(open) = state.open.as_mut() else {
+        return Vec::new();
+    };
+    let said = said_of(by, &open.job().settings);
+    let name = open.edge_name(edge).to_owned();
+    let spot = state
+        .bench
+        .piece
+        .filter(|piece| piece.edge == edge)
+        .map_or(Spot::Edge(edge), Spot::Piece);
+    let words = format!("{name}: {said}");
+    open.work(words.clone(), spot, vec![Fact::Corrected { edge, by }], now);
+    state.say(format!("{words}, all pieces of it not yet marked"));
+    save(state)
+}
+
+/// Shows the piece that a change was about.
+pub fn show(state: &mut State, piece: PieceId) {
+    state.place = Place::Bench;
+    state.bench.piece = Some(piece);
+}

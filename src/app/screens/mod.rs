@@ -1,0 +1,6 @@
+//! What is selected at each of the five places, and what keys do there.
+
+pub mod bench;
+pub mod hips;
+pub mod job;
+pub mod log;

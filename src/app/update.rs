@@ -1,0 +1,302 @@
+//! The one way in which the state changes.
+
+use super::answers;
+use super::dialog::Dialog;
+use super::effect::Effect;
+use super::field::Purpose;
+use super::history::{Note, Spot};
+use super::key::Millis;
+use super::message::{Message, Opened, Press};
+use super::open_job::{OpenJob, Saved};
+use super::screens::{bench, hips, job, log};
+use super::state::{Look, Place, State};
+use crate::domain::course::Reading;
+
+/// Changes the state by what happened and says what is to be done outside.
+pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
+    match message {
+        Message::Pressed(press, at) => {
+            let effects = pressed(state, press, at);
+            if press == Press::Confirm {
+                state.last_confirm = Some(at);
+            }
+            effects
+        }
+        Message::Resized(size) => {
+            state.size = size;
+            Vec::new()
+        }
+        Message::Opened(opened) => opened_job(state, *opened),
+        Message::NotOpened(why) => {
+            state.complain(why);
+            Vec::new()
+        }
+        Message::Saved(change) => saved(state, change),
+        Message::NotSaved(change, why) => not_saved(state, change, why),
+        Message::PreferencesKnown(preferences) => {
+            state.preferences = preferences;
+            Vec::new()
+        }
+    }
+}
+
+fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
+    state.notice = None;
+    match press {
+        Press::Quit => return quit(state),
+        Press::Go(place) => {
+            state.dialog = None;
+            state.place = place;
+            arrive(state);
+            return Vec::new();
+        }
+        Press::NumLockOff => {
+            state.complain("NumLock is off: press NumLock for digits");
+            return Vec::new();
+        }
+        _ => {}
+    }
+    if let Some(dialog) = state.dialog.take() {
+        return answers::pressed(state, dialog, press);
+    }
+    if active_field(state) {
+        return in_field(state, press);
+    }
+    match press {
+        Press::Undo => undo(state),
+        Press::Redo => redo(state),
+        Press::Help => {
+            state.dialog = Some(Dialog::Help { scroll: 0 });
+            Vec::new()
+        }
+        Press::Cautions => {
+            state.dialog = Some(Dialog::Cautions);
+            Vec::new()
+        }
+        Press::Look => change_look(state),
+        Press::SaveAgain => save(state),
+        _ => match state.place {
+            Place::Hips => hips::pressed(state, press),
+            Place::Log => log::pressed(state, press),
+            Place::Bench => bench::pressed(state, press, at),
+            Place::Rack => Vec::new(),
+            Place::Job => job::pressed(state, press),
+        },
+    }
+}
+
+/// Whether a field at the place shown takes the keys.
+#[must_use]
+pub fn active_field(state: &State) -> bool {
+    state.field.as_ref().is_some_and(|field| {
+        let place = match field.purpose {
+            Purpose::Reading { .. } | Purpose::RunsOut { .. } | Purpose::Height { .. } => {
+                Place::Log
+            }
+            Purpose::Correction(_) => Place::Bench,
+            Purpose::Setting(_) => Place::Job,
+        };
+        place == state.place
+    })
+}
+
+/// What is to be shown on coming to a place.
+pub fn arrive(state: &mut State) {
+    let pieces = state
+        .open
+        .as_ref()
+        .is_some_and(|open| !open.list.pieces.is_empty());
+    if state.place == Place::Bench && pieces && !state.bench.cautions_read {
+        state.dialog = Some(Dialog::Cautions);
+    }
+    if state.place == Place::Log && state.log.edge.is_none() {
+        let first = state
+            .open
+            .as_ref()
+            .and_then(|open| open.job().edges().first().map(|edge| edge.id));
+        if let Some(first) = first {
+            log::select(state, first);
+        }
+    }
+}
+
+fn in_field(state: &mut State, press: Press) -> Vec<Effect> {
+    let Some(mut field) = state.field.take() else {
+        return Vec::new();
+    };
+    match press {
+        Press::Type(c) => field.push(c),
+        // Erasing an empty field leaves it, as going back does.
+        Press::Erase if field.text.pop().is_none() => return Vec::new(),
+        Press::Back => return Vec::new(),
+        Press::Confirm => {
+            return match accept(state, field.purpose, &field.text) {
+                Ok(effects) => effects,
+                Err(error) => {
+                    state.field = Some(field);
+                    state.complain(error);
+                    Vec::new()
+                }
+            };
+        }
+        _ => {}
+    }
+    state.field = Some(field);
+    Vec::new()
+}
+
+fn accept(state: &mut State, purpose: Purpose, text: &str) -> Result<Vec<Effect>, String> {
+    let settings = match &state.open {
+        Some(open) => open.job().settings,
+        None => return Err("no job is open".to_owned()),
+    };
+    let reading = || Reading::parse(text, settings.unit()).map_err(|error| error.to_string());
+    Ok(match purpose {
+        Purpose::Reading { edge, course, end } => {
+            log::accept_reading(state, edge, course, end, reading()?)
+        }
+        Purpose::RunsOut { edge, course, end } => {
+            log::accept_runs_out(state, edge, course, end, reading()?)
+        }
+        Purpose::Height { edge, course } => log::accept_height(state, edge, course, reading()?),
+        Purpose::Setting(setting) => {
+            let changed = setting
+                .set(&settings, text)
+                .map_err(|error| error.to_string())?;
+            job::accept(state, setting, changed)
+        }
+        Purpose::Correction(edge) => {
+            let field = super::field::Field {
+                purpose,
+                text: text.to_owned(),
+            };
+            bench::accept_correction(state, edge, field.correction(&settings)?)
+        }
+    })
+}
+
+fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
+    let remark = opened.remark.clone();
+    let unsaved = opened.unsaved;
+    state.preferences.opened(opened.path.clone());
+    state.open = Some(OpenJob::new(opened));
+    state.log = log::LogView::default();
+    state.bench = bench::BenchView::default();
+    state.hips = hips::HipsView::default();
+    state.field = None;
+    state.dialog = None;
+    state.place = answers::first_place(state);
+    arrive(state);
+    if let Some(remark) = remark {
+        state.complain(remark);
+    }
+    let mut effects = vec![Effect::SavePreferences(state.preferences.clone())];
+    if unsaved {
+        effects.extend(save(state));
+    }
+    effects
+}
+
+/// An order to save the job as it now is.
+pub fn save(state: &mut State) -> Vec<Effect> {
+    let Some(open) = state.open.as_mut() else {
+        return Vec::new();
+    };
+    open.saved = Saved::Underway;
+    let (path, job, change) = open.to_save();
+    vec![Effect::SaveJob { path, job, change }]
+}
+
+fn saved(state: &mut State, change: u64) -> Vec<Effect> {
+    if let Some(open) = state.open.as_mut()
+        && open.change() == change
+    {
+        open.saved = Saved::Yes;
+        if state.leaving {
+            return vec![Effect::Quit];
+        }
+    }
+    Vec::new()
+}
+
+fn not_saved(state: &mut State, change: u64, why: String) -> Vec<Effect> {
+    if let Some(open) = state.open.as_mut()
+        && open.change() == change
+    {
+        open.saved = Saved::No(why);
+        if state.leaving {
+            state.leaving = false;
+            state.dialog = Some(Dialog::QuitUnsaved);
+        }
+    }
+    Vec::new()
+}
+
+fn quit(state: &mut State) -> Vec<Effect> {
+    match state.open.as_ref().map(|open| &open.saved) {
+        None | Some(Saved::Yes) => return vec![Effect::Quit],
+        Some(Saved::Underway) => state.leaving = true,
+        Some(Saved::No(_)) => state.dialog = Some(Dialog::QuitUnsaved),
+    }
+    Vec::new()
+}
+
+fn change_look(state: &mut State) -> Vec<Effect> {
+    state.preferences.look = match state.preferences.look {
+        Look::Sun => Look::Dark,
+        Look::Dark => Look::Sun,
+    };
+    vec![Effect::SavePreferences(state.preferences.clone())]
+}
+
+fn undo(state: &mut State) -> Vec<Effect> {
+    match state.open.as_mut().and_then(OpenJob::undo) {
+        Some(note) => {
+            show(state, &note);
+            state.say(format!("taken back: {}", note.words));
+            save(state)
+        }
+        None => {
+            state.complain("nothing left to take back");
+            Vec::new()
+        }
+    }
+}
+
+fn redo(state: &mut State) -> Vec<Effect> {
+    match state.open.as_mut().and_then(OpenJob::redo) {
+        Some(note) => {
+            show(state, &note);
+            state.say(format!("done again: {}", note.words));
+            save(state)
+        }
+        None => {
+            state.complain("nothing left to do again");
+            Vec::new()
+        }
+    }
+}
+
+/// Goes to where a change was made.
+fn show(state: &mut State, note: &Note) {
+    match note.spot {
+        Spot::Reading(edge, course, end) => {
+            state.place = Place::Log;
+            state.log.edge = Some(edge);
+            state.log.focus = log::LogFocus::Courses;
+            state.log.course = course;
+            state.log.end = end;
+        }
+        Spot::Edge(edge) => {
+            state.place = Place::Log;
+            log::select(state, edge);
+            state.log.focus = log::LogFocus::Edges;
+        }
+        Spot::Piece(piece) => bench::show(state, piece),
+        Spot::Setting(setting) => {
+            state.place = Place::Job;
+            let all = crate::domain::setting::Setting::ALL;
+            state.job_view.setting = all.iter().position(|s| *s == setting).unwrap_or(0);
+        }
+    }
+}

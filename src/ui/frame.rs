@@ -1,0 +1,106 @@
+//! The whole screen: header, place, notice, key bar, and what stands in front.
+
+use super::pen::{Pen, clipped, columns};
+use super::screens::{bench, hips, job, log, rack};
+use super::theme::{Role, Theme};
+use super::widgets::{dialog, key_bar};
+use crate::app::open_job::Saved;
+use crate::app::state::{Notice, Place, State};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+/// The least size everything is laid out for.
+pub const LEAST: (u16, u16) = (60, 18);
+
+/// Draws the state.
+pub fn render(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    let mut pen = Pen::new(buffer, theme, area);
+    pen.fill(Role::Text);
+    let (width, height) = (pen.width(), pen.height());
+    if width < LEAST.0 || height < LEAST.1 {
+        too_small(&mut pen);
+        return;
+    }
+    header(&mut pen, state);
+    place(&mut pen.part(0, 1, width, height - 3), state);
+    notice(&mut pen, state);
+    key_bar::draw(&mut pen, state);
+    dialog::draw(&mut pen.part(0, 1, width, height - 3), state);
+}
+
+fn too_small(pen: &mut Pen<'_>) {
+    let (columns, rows) = LEAST;
+    let words = format!("bendmark needs {columns}x{rows}, q quits");
+    pen.text(0, 0, Role::Strong, &words);
+}
+
+fn header(pen: &mut Pen<'_>, state: &State) {
+    pen.row(0, Role::Bar, "");
+    let saved = match state.open.as_ref().map(|open| &open.saved) {
+        None => "",
+        Some(Saved::Yes) => "saved",
+        Some(Saved::Underway) => "saving",
+        Some(Saved::No(_)) => "NOT SAVED",
+    };
+    pen.text_right(1, 0, Role::Bar, saved);
+    let places: u16 = Place::ALL
+        .iter()
+        .map(|place| columns(&tab(*place)) + 1)
+        .sum();
+    let start = pen.width().saturating_sub(places + 11);
+    let name = state
+        .open
+        .as_ref()
+        .map_or("no job", |open| open.job().name.as_str());
+    let room = usize::from(start.saturating_sub(2));
+    pen.text(1, 0, Role::Bar, &clipped(name, room));
+    let mut x = start;
+    for place in Place::ALL {
+        let role = if place == state.place {
+            Role::Here
+        } else {
+            Role::Bar
+        };
+        x = pen.text(x, 0, role, &tab(place)) + 1;
+    }
+}
+
+fn tab(place: Place) -> String {
+    let number = match place {
+        Place::Hips => 2,
+        Place::Log => 3,
+        Place::Bench => 4,
+        Place::Rack => 5,
+        Place::Job => 6,
+    };
+    format!(" F{number} {} ", place.word())
+}
+
+fn place(pen: &mut Pen<'_>, state: &State) {
+    match state.place {
+        Place::Hips => hips::draw(pen, state),
+        Place::Log => log::draw(pen, state),
+        Place::Bench => bench::draw(pen, state),
+        Place::Rack => rack::draw(pen, state),
+        Place::Job => job::draw(pen, state),
+    }
+}
+
+fn notice(pen: &mut Pen<'_>, state: &State) {
+    let y = pen.height() - 2;
+    let unsaved = match state.open.as_ref().map(|open| &open.saved) {
+        Some(Saved::No(why)) => Some(format!("NOT SAVED: {why}, k tries again")),
+        _ => None,
+    };
+    let room = usize::from(pen.width().saturating_sub(2));
+    match (&state.notice, unsaved) {
+        (Some(Notice::Trouble(text)), _) => {
+            pen.row(y, Role::Trouble, &format!(" {}", clipped(text, room)));
+        }
+        (_, Some(text)) => pen.row(y, Role::Trouble, &format!(" {}", clipped(&text, room))),
+        (Some(Notice::Said(text)), None) => {
+            pen.row(y, Role::Strong, &format!(" {}", clipped(text, room)));
+        }
+        (None, None) => {}
+    }
+}

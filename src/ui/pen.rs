@@ -1,0 +1,193 @@
+//! Writing into the buffer: clipped to an area, in a role's style.
+
+use super::theme::{Glyphs, Role, Theme};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use unicode_width::UnicodeWidthStr;
+
+/// A pen over one area of the buffer; nothing it writes leaves that area.
+pub struct Pen<'a> {
+    buffer: &'a mut Buffer,
+    theme: &'a Theme,
+    area: Rect,
+}
+
+impl<'a> Pen<'a> {
+    /// A pen for `area`.
+    pub fn new(buffer: &'a mut Buffer, theme: &'a Theme, area: Rect) -> Self {
+        let area = area.intersection(buffer.area);
+        Self {
+            buffer,
+            theme,
+            area,
+        }
+    }
+
+    /// A pen for a part of this one's area, given from its own corner.
+    pub fn part(&mut self, x: u16, y: u16, width: u16, height: u16) -> Pen<'_> {
+        let part = Rect {
+            x: self.area.x.saturating_add(x),
+            y: self.area.y.saturating_add(y),
+            width,
+            height,
+        };
+        let part = part.intersection(self.area);
+        Pen {
+            buffer: self.buffer,
+            theme: self.theme,
+            area: part,
+        }
+    }
+
+    /// How many columns there are.
+    #[must_use]
+    pub const fn width(&self) -> u16 {
+        self.area.width
+    }
+
+    /// How many rows there are.
+    #[must_use]
+    pub const fn height(&self) -> u16 {
+        self.area.height
+    }
+
+    /// The theme in use.
+    #[must_use]
+    pub const fn theme(&self) -> &'a Theme {
+        self.theme
+    }
+
+    /// Covers the whole area with empty cells.
+    pub fn fill(&mut self, role: Role) {
+        let style = self.theme.style(role);
+        for y in self.area.top()..self.area.bottom() {
+            for x in self.area.left()..self.area.right() {
+                if let Some(cell) = self.buffer.cell_mut((x, y)) {
+                    cell.reset();
+                    cell.set_style(style);
+                }
+            }
+        }
+    }
+
+    /// Writes `text` from column `x` of row `y` on, and says in which column
+    /// it ended; what does not fit is left off.
+    pub fn text(&mut self, x: u16, y: u16, role: Role, text: &str) -> u16 {
+        if x >= self.area.width || y >= self.area.height {
+            return x;
+        }
+        let left = self.area.x + x;
+        let most = usize::from(self.area.right().saturating_sub(left));
+        let style = self.theme.style(role);
+        let (end, _) = self
+            .buffer
+            .set_stringn(left, self.area.y + y, text, most, style);
+        end.saturating_sub(self.area.x)
+    }
+
+    /// Writes `text` so that it ends at the right side, less `margin`.
+    pub fn text_right(&mut self, margin: u16, y: u16, role: Role, text: &str) {
+        let width = columns(text);
+        let x = self.area.width.saturating_sub(width + margin);
+        self.text(x, y, role, text);
+    }
+
+    /// Writes `text` in the middle of row `y`.
+    pub fn text_centred(&mut self, y: u16, role: Role, text: &str) {
+        let x = self.area.width.saturating_sub(columns(text)) / 2;
+        self.text(x, y, role, text);
+    }
+
+    /// A whole row in one role, with `text` at its left.
+    pub fn row(&mut self, y: u16, role: Role, text: &str) {
+        if y < self.area.height {
+            let width = self.area.width;
+            self.part(0, y, width, 1).fill(role);
+            self.text(0, y, role, text);
+        }
+    }
+
+    /// One cell.
+    pub fn cell(&mut self, x: u16, y: u16, role: Role, symbol: &str) {
+        if x < self.area.width && y < self.area.height {
+            self.text(x, y, role, symbol);
+        }
+    }
+
+    /// A level line across the area.
+    pub fn line(&mut self, y: u16) {
+        let dash = match self.theme.glyphs() {
+            Glyphs::Blocks => "\u{2500}",
+            Glyphs::Ascii => "-",
+        };
+        let width = usize::from(self.area.width);
+        self.text(0, y, Role::Line, &dash.repeat(width));
+    }
+
+    /// An upright line down the area.
+    pub fn upright(&mut self, x: u16, from: u16, to: u16) {
+        let bar = match self.theme.glyphs() {
+            Glyphs::Blocks => "\u{2502}",
+            Glyphs::Ascii => "|",
+        };
+        for y in from..to {
+            self.text(x, y, Role::Line, bar);
+        }
+    }
+
+    /// `text` broken into rows from `y` on; says on which row it ended.
+    pub fn wrapped(&mut self, x: u16, y: u16, role: Role, text: &str) -> u16 {
+        let width = usize::from(self.area.width.saturating_sub(x));
+        let mut at = y;
+        for row in broken(text, width) {
+            self.text(x, at, role, &row);
+            at = at.saturating_add(1);
+        }
+        at
+    }
+}
+
+/// How many columns `text` takes.
+#[must_use]
+pub fn columns(text: &str) -> u16 {
+    u16::try_from(text.width()).unwrap_or(u16::MAX)
+}
+
+/// `text` in rows of at most `width` columns, broken at blanks.
+#[must_use]
+pub fn broken(text: &str, width: usize) -> Vec<String> {
+    let mut rows = Vec::new();
+    let mut row = String::new();
+    for word in text.split_whitespace() {
+        if !row.is_empty() && row.width() + 1 + word.width() > width {
+            rows.push(std::mem::take(&mut row));
+        }
+        if !row.is_empty() {
+            row.push(' ');
+        }
+        row.push_str(word);
+    }
+    if !row.is_empty() {
+        rows.push(row);
+    }
+    rows
+}
+
+/// `text` cut to `width` columns, with `..` where something is missing.
+#[must_use]
+pub fn clipped(text: &str, width: usize) -> String {
+    if text.width() <= width {
+        return text.to_owned();
+    }
+    let mut kept = String::new();
+    for c in text.chars() {
+        let mut longer = kept.clone();
+        longer.push(c);
+        if longer.width() + 2 > width {
+            break;
+        }
+        kept = longer;
+    }
+    kept.push_str(&"..".chars().take(width).collect::<String>());
+    kept
+}

@@ -1,0 +1,153 @@
+//! Hips: per edge the pieces in each stage, a bar, and the pieces themselves.
+
+use crate::app::screens::hips::{HipsFocus, pieces_of, selected};
+use crate::app::state::State;
+use crate::domain::edge::{Edge, EdgeKind};
+use crate::domain::progress::Stage;
+use crate::domain::tape::print;
+use crate::ui::pen::{Pen, clipped};
+use crate::ui::theme::Role;
+use crate::ui::widgets::stage_bar;
+
+/// Where the columns of the list of edges start: name, hand, five stages, bar.
+const STAGES_AT: u16 = 30;
+const STAGE_WIDTH: u16 = 6;
+
+/// Draws the place.
+pub fn draw(pen: &mut Pen<'_>, state: &State) {
+    let Some(open) = &state.open else {
+        pen.text(1, 1, Role::Strong, "No job is open: F6 makes or opens one.");
+        return;
+    };
+    let edges = open.job().edges();
+    let left = open.list.left();
+    let words = format!(
+        "{}: {left} of {} pieces left",
+        heading(edges.iter().map(|edge| edge.kind)),
+        open.list.pieces.len()
+    );
+    pen.text(1, 0, Role::Strong, &words);
+    if edges.is_empty() {
+        pen.text(1, 2, Role::Text, "No hip yet: a adds one in the Log (F3).");
+        return;
+    }
+    let height = pen.height();
+    let rows = u16::try_from(edges.len())
+        .unwrap_or(u16::MAX)
+        .min(height / 2 - 3);
+    edge_rows(pen, state, rows);
+    let at = rows + 4;
+    let width = pen.width();
+    pieces(
+        &mut pen.part(0, at, width, height.saturating_sub(at)),
+        state,
+    );
+}
+
+/// `hips, valleys`, whatever kinds there are.
+#[must_use]
+pub fn heading(kinds: impl Iterator<Item = EdgeKind> + Clone) -> String {
+    let words: Vec<_> = EdgeKind::ALL
+        .into_iter()
+        .filter(|kind| kinds.clone().any(|other| other == *kind))
+        .map(|kind| match kind {
+            EdgeKind::Hip => "hips",
+            EdgeKind::Valley => "valleys",
+            EdgeKind::Rake => "rakes",
+        })
+        .collect();
+    if words.is_empty() {
+        "hips, valleys, rakes".to_owned()
+    } else {
+        words.join(", ")
+    }
+}
+
+fn edge_rows(pen: &mut Pen<'_>, state: &State, rows: u16) {
+    for (column, stage) in (0_u16..).zip(Stage::ALL) {
+        let word = stage.word().trim_start_matches("to ");
+        pen.text(STAGES_AT + column * STAGE_WIDTH, 2, Role::Text, word);
+    }
+    pen.text(STAGES_AT - 6, 2, Role::Text, "to");
+    let Some(open) = &state.open else {
+        return;
+    };
+    let view = &state.hips;
+    let shown = usize::from(rows);
+    let start = view.edge.saturating_sub(shown.saturating_sub(1));
+    let edges = open
+        .job()
+        .edges()
+        .iter()
+        .enumerate()
+        .skip(start)
+        .take(shown);
+    for (y, (index, edge)) in (3..).zip(edges) {
+        let role = match (index == view.edge, view.focus) {
+            (true, HipsFocus::Edges) => Role::Selected,
+            (true, HipsFocus::Pieces) => Role::Strong,
+            _ => Role::Text,
+        };
+        edge_row(pen, state, edge, y, role);
+    }
+}
+
+fn edge_row(pen: &mut Pen<'_>, state: &State, edge: &Edge, y: u16, role: Role) {
+    pen.row(y, role, "");
+    let short = state
+        .open
+        .as_ref()
+        .map_or("", |open| open.labels.edge(edge.id));
+    pen.text(1, y, role, short);
+    pen.text(5, y, role, &clipped(edge.name.as_str(), 16));
+    pen.text(22, y, role, edge.hand.word());
+    let counts = stage_bar::counts(&pieces_of(state, edge.id));
+    for (column, count) in (0_u16..).zip(counts) {
+        let x = STAGES_AT + column * STAGE_WIDTH;
+        pen.text(x, y, role, &format!("{count:>3}"));
+    }
+    let bar_at = STAGES_AT + 5 * STAGE_WIDTH + 4;
+    let width = pen.width().saturating_sub(bar_at + 1).min(30);
+    stage_bar::draw(pen, bar_at, y, width, counts);
+}
+
+fn pieces(pen: &mut Pen<'_>, state: &State) {
+    let Some((open, edge)) = state.open.as_ref().zip(selected(state)) else {
+        return;
+    };
+    pen.line(0);
+    pen.text(2, 0, Role::Strong, &format!(" {} ", open.edge_name(edge)));
+    let pieces = pieces_of(state, edge);
+    if pieces.is_empty() {
+        pen.text(
+            1,
+            1,
+            Role::Text,
+            "Nothing to cut yet: log its readings (F3).",
+        );
+        return;
+    }
+    let rows = usize::from(pen.height().saturating_sub(1));
+    let view = &state.hips;
+    let start = view
+        .piece
+        .saturating_sub(rows / 2)
+        .min(pieces.len().saturating_sub(rows));
+    let division = open.job().settings.division;
+    for (y, (index, piece)) in (1..).zip(pieces.iter().enumerate().skip(start).take(rows)) {
+        let role = if index == view.piece && view.focus == HipsFocus::Pieces {
+            Role::Selected
+        } else {
+            Role::Text
+        };
+        let words = format!(
+            " {:<11} {:<9} bottom {:>9}   top {:>9}   panel {}",
+            open.labels.piece(piece.id),
+            piece.stage.word(),
+            print(piece.spec.bend.at_nose, division),
+            print(piece.spec.bend.at_rise, division),
+            piece.stock.panel(),
+        );
+        pen.row(y, role, &words);
+    }
+}

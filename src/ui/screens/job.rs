@@ -1,0 +1,88 @@
+//! Job: what is open, and every setting with its value.
+
+use crate::app::field::{Field, Purpose, value_of};
+use crate::app::screens::job::selected;
+use crate::app::state::State;
+use crate::domain::name::cleaned;
+use crate::domain::setting::Setting;
+use crate::domain::settings::Settings;
+use crate::ui::pen::{Pen, clipped};
+use crate::ui::theme::Role;
+
+/// Draws the place.
+pub fn draw(pen: &mut Pen<'_>, state: &State) {
+    let Some(open) = &state.open else {
+        no_job(pen, state);
+        return;
+    };
+    let path = cleaned(&open.path.to_string_lossy());
+    let room = usize::from(pen.width().saturating_sub(8));
+    pen.text(1, 0, Role::Strong, "file");
+    pen.text(7, 0, Role::Text, &clipped(&path, room));
+    settings(pen, state, &open.job().settings);
+    field(pen, state, &open.job().settings);
+}
+
+fn no_job(pen: &mut Pen<'_>, state: &State) {
+    pen.text(1, 1, Role::Strong, "No job is open.");
+    pen.text(1, 3, Role::Text, "n makes a new job, o opens one.");
+    for (y, path) in (5..).zip(&state.preferences.recent) {
+        let shown = cleaned(&path.to_string_lossy());
+        let room = usize::from(pen.width().saturating_sub(4));
+        pen.text(3, y, Role::Text, &clipped(&shown, room));
+    }
+}
+
+/// The list scrolls so that the selected setting stays in sight.
+fn settings(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
+    let rows = usize::from(pen.height().saturating_sub(5));
+    let at = state.job_view.setting;
+    let start = at
+        .saturating_sub(rows / 2)
+        .min(Setting::ALL.len().saturating_sub(rows));
+    for (y, (index, setting)) in (2..).zip(Setting::ALL.iter().enumerate().skip(start).take(rows)) {
+        let role = if index == at {
+            Role::Selected
+        } else {
+            Role::Text
+        };
+        let choices = setting.choices();
+        let value = value_of(*setting, settings);
+        let width = pen.width();
+        let mut row = pen.part(0, y, width, 1);
+        row.row(0, role, "");
+        row.text(1, 0, role, setting.label());
+        let end = row.text(40, 0, role, &value);
+        if index == at && !choices.is_empty() {
+            let words = format!("Enter: {}", choices.join(", "));
+            row.text((end + 2).max(54), 0, role, &words);
+        }
+    }
+}
+
+fn field(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
+    let y = pen.height().saturating_sub(2);
+    let Some(Field {
+        purpose: Purpose::Setting(setting),
+        text,
+    }) = &state.field
+    else {
+        if let Some(word) = selected(state).and_then(Setting::word_for_none) {
+            let words = format!("a length, or the word {word}");
+            pen.text(1, y, Role::Text, &words);
+        }
+        return;
+    };
+    let end = pen.text(1, y, Role::Strong, &format!("{}: {text}", setting.label()));
+    pen.text(end, y, Role::Selected, " ");
+    let field = Field {
+        purpose: Purpose::Setting(*setting),
+        text: text.clone(),
+    };
+    let (role, words) = match field.understood(settings) {
+        Ok(value) => (Role::Strong, format!("understood: {value}")),
+        Err(_) if text.is_empty() => (Role::Text, "type the new value".to_owned()),
+        Err(why) => (Role::Text, why),
+    };
+    pen.text(1, y + 1, role, &words);
+}

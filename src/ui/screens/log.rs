@@ -1,0 +1,257 @@
+//! Log: the edges on the left, the readings of one as they stand on the roof.
+//!
+//! Up the roof is up the screen: the course at the eave is the lowest row.
+
+use super::hips::heading;
+use crate::app::field::{Field, Purpose};
+use crate::app::open_job::OpenJob;
+use crate::app::screens::log::{EntryOrder, LogFocus, selected};
+use crate::app::state::State;
+use crate::domain::course::{Course, CourseNumber, End};
+use crate::domain::edge::Edge;
+use crate::domain::tape::{exact, print};
+use crate::ui::pen::{Pen, clipped, columns};
+use crate::ui::theme::Role;
+use crate::ui::widgets::big_digits::{self, DotSize};
+
+const LIST_WIDTH: u16 = 24;
+const BOTTOM_AT: u16 = 9;
+const TOP_AT: u16 = 22;
+const SAYS_AT: u16 = 34;
+/// Rows for what is being typed: a line, the figure understood, a line.
+const ENTRY_ROWS: u16 = 6;
+
+/// Draws the place.
+pub fn draw(pen: &mut Pen<'_>, state: &State) {
+    let Some(open) = &state.open else {
+        pen.text(1, 1, Role::Strong, "No job is open: F6 makes or opens one.");
+        return;
+    };
+    let (width, height) = (pen.width(), pen.height());
+    edges(&mut pen.part(0, 0, LIST_WIDTH, height), state, open);
+    pen.upright(LIST_WIDTH, 0, height);
+    let x = LIST_WIDTH + 1;
+    let mut right = pen.part(x, 0, width.saturating_sub(x), height);
+    let Some(edge) = selected(state) else {
+        right.text(1, 1, Role::Strong, "No hip yet.");
+        right.text(
+            1,
+            3,
+            Role::Text,
+            "a adds one: its hand is chosen by a drawing.",
+        );
+        return;
+    };
+    courses(&mut right, state, open, edge);
+    entry(&mut right, state, open);
+}
+
+fn edges(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
+    let edges = open.job().edges();
+    pen.text(
+        1,
+        0,
+        Role::Strong,
+        &heading(edges.iter().map(|edge| edge.kind)),
+    );
+    let at = selected(state).and_then(|edge| open.job().place_of(edge.id));
+    let rows = usize::from(pen.height().saturating_sub(2));
+    let start = at.unwrap_or(0).saturating_sub(rows.saturating_sub(1));
+    for (y, (index, edge)) in (2..).zip(edges.iter().enumerate().skip(start).take(rows)) {
+        let role = match (Some(index) == at, state.log.focus) {
+            (true, LogFocus::Edges) => Role::Selected,
+            (true, LogFocus::Courses) => Role::Strong,
+            _ => Role::Text,
+        };
+        pen.row(y, role, "");
+        pen.text(1, y, role, open.labels.edge(edge.id));
+        pen.text(5, y, role, &clipped(edge.name.as_str(), 13));
+        let count = edge.courses().len().to_string();
+        pen.text(19, y, role, edge.hand.letter());
+        pen.text_right(0, y, role, &count);
+    }
+}
+
+fn courses(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge) {
+    let words = format!(
+        "{}: {}, {}-hand pieces",
+        clipped(edge.name.as_str(), 24),
+        edge.kind.word(),
+        edge.hand.word().to_uppercase()
+    );
+    pen.text(1, 0, Role::Strong, &words);
+    let rows = pen.height().saturating_sub(ENTRY_ROWS + 2);
+    match state.log.order {
+        EntryOrder::Courses => by_course(pen, state, open, edge, rows),
+        EntryOrder::Lines => by_line(pen, state, open, edge, rows),
+    }
+}
+
+/// The lowest number shown, so that the selected one stays in sight.
+fn lowest(selected: CourseNumber, highest: CourseNumber, rows: u16) -> u32 {
+    let rows = u32::from(rows);
+    let below = selected.get().saturating_sub(rows / 2).max(1);
+    let last_full = (highest.get() + 1).saturating_sub(rows).max(1);
+    below.min(last_full)
+}
+
+fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: u16) {
+    pen.text(1, 1, Role::Text, "course");
+    pen.text(BOTTOM_AT, 1, Role::Text, "bottom");
+    pen.text(TOP_AT, 1, Role::Text, "top");
+    let highest = edge.next_course().max(state.log.course);
+    let first = lowest(state.log.course, highest, rows);
+    for (up, number) in (1..=rows).zip((first..=highest.get()).filter_map(CourseNumber::new)) {
+        let y = rows + 2 - up;
+        let course = edge.course(number).copied();
+        let shown = course.unwrap_or(Course::unread(number));
+        pen.text(1, y, Role::Text, &format!("{:>5}", number.get()));
+        cell(pen, state, open, &shown, End::Bottom, BOTTOM_AT, y);
+        cell(pen, state, open, &shown, End::Top, TOP_AT, y);
+        if course.is_some() {
+            let room = usize::from(pen.width().saturating_sub(SAYS_AT));
+            let words = says(open, edge, &shown);
+            pen.text(SAYS_AT, y, Role::Text, &clipped(&words, room));
+        }
+    }
+}
+
+fn by_line(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: u16) {
+    pen.text(1, 1, Role::Text, "line");
+    pen.text(BOTTOM_AT, 1, Role::Text, "top below");
+    pen.text(TOP_AT, 1, Role::Text, "bottom above");
+    let highest = edge.next_course().max(state.log.course);
+    let first = lowest(state.log.course, highest, rows);
+    for (up, line) in (1..=rows).zip(first..=highest.get()) {
+        let y = rows + 2 - up;
+        pen.text(1, y, Role::Text, &format!("{line:>5}"));
+        let below = line.checked_sub(1).and_then(CourseNumber::new);
+        for (number, end, x) in [
+            (below, End::Top, BOTTOM_AT),
+            (CourseNumber::new(line), End::Bottom, TOP_AT),
+        ] {
+            if let Some(number) = number {
+                let course = edge.course(number).copied();
+                let shown = course.unwrap_or(Course::unread(number));
+                cell(pen, state, open, &shown, end, x, y);
+            }
+        }
+    }
+}
+
+fn cell(
+    pen: &mut Pen<'_>,
+    state: &State,
+    open: &OpenJob,
+    course: &Course,
+    end: End,
+    x: u16,
+    y: u16,
+) {
+    let unit = open.job().settings.unit();
+    let text = match (course.reading(end), course.runs_out) {
+        (Some(reading), _) => exact(reading.length(), unit),
+        (None, Some(at)) => format!("out {}", exact(at.length(), unit)),
+        (None, None) => "--".to_owned(),
+    };
+    let here = state.log.course == course.number && state.log.end == end;
+    let role = match (here, state.log.focus) {
+        (true, LogFocus::Courses) => Role::Selected,
+        (true, LogFocus::Edges) => Role::Strong,
+        _ => Role::Text,
+    };
+    pen.text(x, y, role, &format!(" {text:<9} "));
+}
+
+/// What a course comes to: its pieces, or why it has none.
+fn says(open: &OpenJob, edge: &Edge, course: &Course) -> String {
+    let division = open.job().settings.division;
+    let empty = open
+        .list
+        .empty
+        .iter()
+        .find(|empty| empty.edge == edge.id && empty.course == course.number);
+    if let Some(empty) = empty {
+        return empty.why.words(division);
+    }
+    let count = open.log_pieces(edge.id, course.number);
+    let pieces = match count {
+        1 => "1 piece".to_owned(),
+        count => format!("{count} pieces"),
+    };
+    match course.height {
+        Some(height) => format!("{pieces}, high {}", print(height.length(), division)),
+        None => pieces,
+    }
+}
+
+fn entry(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
+    let y = pen.height().saturating_sub(ENTRY_ROWS);
+    pen.line(y);
+    let Some(field) = state.field.as_ref().filter(|field| is_ours(field)) else {
+        idle(pen, state, open, y + 1);
+        return;
+    };
+    let words = match field.purpose {
+        Purpose::Reading { course, end, .. } => format!("course {course} {}", end.word()),
+        Purpose::RunsOut { course, .. } => format!("course {course} runs out, so far up"),
+        Purpose::Height { course, .. } => format!("course {course} is only so high"),
+        _ => String::new(),
+    };
+    let end = pen.text(1, y + 1, Role::Strong, &format!("{words}: {}", field.text));
+    pen.text(end, y + 1, Role::Selected, " ");
+    match field.understood(&open.job().settings) {
+        Ok(figure) => understood(pen, y + 2, &figure),
+        Err(why) => {
+            pen.wrapped(1, y + 2, Role::Text, &why);
+        }
+    }
+}
+
+fn is_ours(field: &Field) -> bool {
+    matches!(
+        field.purpose,
+        Purpose::Reading { .. } | Purpose::RunsOut { .. } | Purpose::Height { .. }
+    )
+}
+
+/// The figure as it was understood, large, before it is accepted.
+fn understood(pen: &mut Pen<'_>, y: u16, figure: &str) {
+    let (number, unit) = figure.rsplit_once(' ').unwrap_or((figure, ""));
+    let width = big_digits::width(number, DotSize::Half);
+    if width + columns(unit) + 3 <= pen.width() {
+        let end = big_digits::draw(pen, 1, y, number, DotSize::Half);
+        pen.text(end + 1, y + 2, Role::Strong, unit);
+    } else {
+        pen.text(1, y, Role::Strong, figure);
+    }
+}
+
+fn idle(pen: &mut Pen<'_>, state: &State, open: &OpenJob, y: u16) {
+    let settings = &open.job().settings;
+    let words = match state.log.focus {
+        LogFocus::Edges => "Enter or -> goes to the readings, digits start typing.".to_owned(),
+        LogFocus::Courses => format!(
+            "Type the {} of course {}; Enter on an empty course ends this hip.",
+            state.log.end.word(),
+            state.log.course
+        ),
+    };
+    let next = pen.wrapped(1, y, Role::Text, &words);
+    pen.wrapped(1, next, Role::Text, &how_read(settings));
+}
+
+/// How readings are taken in this job, in words.
+#[must_use]
+pub fn how_read(settings: &crate::domain::settings::Settings) -> String {
+    use crate::domain::settings::{ReadTo, TapeEnd};
+    let to = match settings.read_to {
+        ReadTo::LapLine => "to the side-lap line",
+        ReadTo::PanelEdge => "to the last panel's edge",
+    };
+    let end = match settings.tape_end {
+        TapeEnd::HeldOff => "the tape's end held off the board",
+        TapeEnd::Hard => "the tape's end hard against the board",
+    };
+    format!("Read in {} {to}, {end}.", settings.unit().word())
+}

@@ -1,0 +1,7 @@
+//! The five places, each drawn from the state alone.
+
+pub mod bench;
+pub mod hips;
+pub mod job;
+pub mod log;
+pub mod rack;

@@ -1,0 +1,101 @@
+//! Colours by role: black on white for the sun, white on black, or none.
+//!
+//! Only the 16 named colours; foreground and background are always both set;
+//! nothing is told by colour alone, and nothing is grey or dim.
+
+use crate::app::state::Look;
+use ratatui::style::{Color, Modifier, Style};
+
+/// What a piece of text is for.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Role {
+    /// Plain text and empty space.
+    Text,
+    /// What the eye should find first.
+    Strong,
+    /// Lines and frames.
+    Line,
+    /// The header and the key bar.
+    Bar,
+    /// The place one is at, inside the header.
+    Here,
+    /// What is selected.
+    Selected,
+    /// Something was not done, or is not saved.
+    Trouble,
+    /// The marks to transfer to the panel.
+    Mark,
+}
+
+/// How everything is drawn.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Theme {
+    look: Look,
+    colours: Colours,
+    glyphs: Glyphs,
+}
+
+/// Whether colours are used at all.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Colours {
+    /// Black and white are set.
+    Set,
+    /// The terminal's own colours; only bold, underline and reverse.
+    None,
+}
+
+/// Which characters are drawn with.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Glyphs {
+    /// Box lines and blocks.
+    Blocks,
+    /// ASCII alone.
+    Ascii,
+}
+
+impl Theme {
+    /// A theme.
+    #[must_use]
+    pub const fn new(look: Look, colours: Colours, glyphs: Glyphs) -> Self {
+        Self {
+            look,
+            colours,
+            glyphs,
+        }
+    }
+
+    /// The same with another look.
+    #[must_use]
+    pub const fn with_look(self, look: Look) -> Self {
+        Self { look, ..self }
+    }
+
+    /// Which characters to draw with.
+    #[must_use]
+    pub const fn glyphs(&self) -> Glyphs {
+        self.glyphs
+    }
+
+    /// How text of that role is drawn.
+    #[must_use]
+    pub fn style(&self, role: Role) -> Style {
+        let (ink, paper) = match (self.colours, self.look) {
+            (Colours::None, _) => (Color::Reset, Color::Reset),
+            (Colours::Set, Look::Sun) => (Color::Black, Color::White),
+            (Colours::Set, Look::Dark) => (Color::White, Color::Black),
+        };
+        let plain = Style::new().fg(ink).bg(paper);
+        // Without colours, two reset colours cannot be exchanged.
+        let turned = match self.colours {
+            Colours::None => plain.add_modifier(Modifier::REVERSED),
+            Colours::Set => Style::new().fg(paper).bg(ink),
+        };
+        match role {
+            Role::Text | Role::Line => plain,
+            Role::Strong | Role::Mark => plain.add_modifier(Modifier::BOLD),
+            Role::Bar | Role::Selected => turned,
+            Role::Here => plain.add_modifier(Modifier::BOLD | Modifier::UNDERLINED),
+            Role::Trouble => turned.add_modifier(Modifier::BOLD),
+        }
+    }
+}

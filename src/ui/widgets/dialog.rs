@@ -1,0 +1,205 @@
+//! Dialogs: a box in front of the place, with its question and its keys.
+
+use super::hand_picture;
+use crate::app::dialog::Dialog;
+use crate::app::keymap::rows_for_help;
+use crate::app::open_job::OpenJob;
+use crate::app::state::State;
+use crate::domain::caution::CAUTIONS;
+use crate::domain::edge::EdgeKind;
+use crate::ui::pen::{Pen, broken, clipped};
+use crate::ui::theme::{Glyphs, Role};
+
+/// Draws the dialog that stands in front, if one does.
+pub fn draw(pen: &mut Pen<'_>, state: &State) {
+    let Some(dialog) = &state.dialog else {
+        return;
+    };
+    match dialog {
+        Dialog::Help { scroll } => help(pen, state, *scroll),
+        Dialog::Cautions => cautions(pen),
+        Dialog::ChooseKind(kind) => choose_kind(pen, *kind),
+        Dialog::ChooseHand { kind, hand, .. } => {
+            let mut inner = boxed(pen, 66, 15, "which end of its courses is it at?");
+            let words = format!(
+                "The {} seen from the eave, looking up the roof:",
+                kind.word()
+            );
+            inner.text(1, 0, Role::Text, &words);
+            hand_picture::draw(&mut inner, 1, 1, *hand);
+        }
+        Dialog::NameNew { kind, text, .. } => {
+            text_box(
+                pen,
+                &format!("what is this {} called?", kind.word()),
+                text,
+                "",
+            );
+        }
+        Dialog::Rename { text, .. } => text_box(pen, "its new name", text, ""),
+        Dialog::NewJob { text } => text_box(
+            pen,
+            "what is the new job called?",
+            text,
+            "Panel, tape and bench settings are taken over from the job that is open.",
+        ),
+        Dialog::Duplicate { text } => text_box(
+            pen,
+            "what is the copy called?",
+            text,
+            "Log, settings and what is done are copied; the present job stays as it is.",
+        ),
+        Dialog::OpenJob { choice, text } => open_job(pen, state, *choice, text),
+        Dialog::DeleteEdge(edge) => {
+            let name = state.open.as_ref().map_or("", |open| open.edge_name(*edge));
+            let words = format!("Delete {name} with all its readings? y deletes it, Esc keeps it.");
+            say(pen, "delete", &words);
+        }
+        Dialog::RunsOutAsk { course, .. } => {
+            let words = format!(
+                "0 at course {course}: does the line leave the course before it gets there? Enter: no, it ends right at the line. o or *: yes, type how far up it runs out."
+            );
+            say(pen, "does it run out?", &words);
+        }
+        Dialog::QuitUnsaved => quit_unsaved(pen, state.open.as_ref()),
+    }
+}
+
+fn quit_unsaved(pen: &mut Pen<'_>, open: Option<&OpenJob>) {
+    let why = match open.map(|open| &open.saved) {
+        Some(crate::app::open_job::Saved::No(why)) => why.as_str(),
+        _ => "the last change is not on the disk yet",
+    };
+    let words = format!(
+        "NOT SAVED: {why}. Esc stays, s tries to save again, y leaves and loses what is not saved."
+    );
+    say(pen, "leave without saving?", &words);
+}
+
+/// An empty framed box in the middle; a pen for its inside.
+fn boxed<'p>(pen: &'p mut Pen<'_>, width: u16, height: u16, title: &str) -> Pen<'p> {
+    let width = (width + 2).min(pen.width());
+    let height = (height + 2).min(pen.height());
+    let x = (pen.width() - width) / 2;
+    let y = (pen.height() - height) / 2;
+    let mut frame = pen.part(x, y, width, height);
+    frame.fill(Role::Text);
+    outline(&mut frame);
+    frame.text(2, 0, Role::Selected, &format!(" {title} "));
+    pen.part(
+        x + 1,
+        y + 1,
+        width.saturating_sub(2),
+        height.saturating_sub(2),
+    )
+}
+
+fn outline(pen: &mut Pen<'_>) {
+    let (right, bottom) = (
+        pen.width().saturating_sub(1),
+        pen.height().saturating_sub(1),
+    );
+    pen.line(0);
+    pen.line(bottom);
+    pen.upright(0, 1, bottom);
+    pen.upright(right, 1, bottom);
+    let corners = match pen.theme().glyphs() {
+        Glyphs::Blocks => ["\u{250c}", "\u{2510}", "\u{2514}", "\u{2518}"],
+        Glyphs::Ascii => ["+"; 4],
+    };
+    let at = [(0, 0), (right, 0), (0, bottom), (right, bottom)];
+    for ((x, y), corner) in at.into_iter().zip(corners) {
+        pen.text(x, y, Role::Line, corner);
+    }
+}
+
+fn say(pen: &mut Pen<'_>, title: &str, words: &str) {
+    let rows = u16::try_from(broken(words, 58).len()).unwrap_or(1);
+    let mut inner = boxed(pen, 60, rows, title);
+    inner.wrapped(1, 0, Role::Strong, words);
+}
+
+fn text_box(pen: &mut Pen<'_>, title: &str, text: &str, words: &str) {
+    let rows = u16::try_from(broken(words, 58).len()).unwrap_or(0);
+    let mut inner = boxed(pen, 60, 3 + rows, title);
+    typed(&mut inner, 1, text);
+    inner.wrapped(1, 3, Role::Text, words);
+}
+
+/// What is being typed, its end always in sight, with a mark behind it.
+fn typed(pen: &mut Pen<'_>, y: u16, text: &str) {
+    let room = usize::from(pen.width().saturating_sub(4));
+    let count = text.chars().count();
+    let shown: String = text.chars().skip(count.saturating_sub(room)).collect();
+    let end = pen.text(1, y, Role::Strong, &shown);
+    pen.text(end, y, Role::Selected, " ");
+}
+
+fn choose_kind(pen: &mut Pen<'_>, chosen: EdgeKind) {
+    let mut inner = boxed(pen, 44, 5, "what is added?");
+    for (number, kind) in (1..).zip(EdgeKind::ALL) {
+        let role = if kind == chosen {
+            Role::Selected
+        } else {
+            Role::Text
+        };
+        let bent = kind.bend().word();
+        let words = format!(" {number}  {:<8} bent {bent}", kind.word());
+        inner.row(number, role, &words);
+    }
+}
+
+fn open_job(pen: &mut Pen<'_>, state: &State, choice: usize, text: &str) {
+    let recent = &state.preferences.recent;
+    let rows = u16::try_from(recent.len()).unwrap_or(0);
+    let mut inner = boxed(pen, 70, rows + 5, "open which job?");
+    inner.text(1, 0, Role::Text, "Opened lately (arrows choose):");
+    for (y, (at, path)) in (1..).zip(recent.iter().enumerate()) {
+        let role = if at == choice && text.is_empty() {
+            Role::Selected
+        } else {
+            Role::Text
+        };
+        let shown = clipped(&crate::domain::name::cleaned(&path.to_string_lossy()), 66);
+        inner.row(y, role, &format!("  {shown}"));
+    }
+    inner.text(1, rows + 2, Role::Text, "or type the path of a job file:");
+    typed(&mut inner, rows + 3, text);
+}
+
+fn cautions(pen: &mut Pen<'_>) {
+    let rows: usize = CAUTIONS.iter().map(|text| broken(text, 66).len()).sum();
+    let rows = u16::try_from(rows).unwrap_or(u16::MAX);
+    let mut inner = boxed(pen, 72, rows + 2, "before you cut");
+    let mut y = 0;
+    for text in CAUTIONS {
+        inner.text(1, y, Role::Strong, "*");
+        y = inner.wrapped(3, y, Role::Text, text);
+    }
+    inner.text(
+        1,
+        y + 1,
+        Role::Strong,
+        "Enter: read, go on.   w shows this again.",
+    );
+}
+
+fn help(pen: &mut Pen<'_>, state: &State, scroll: usize) {
+    let rows = rows_for_help(state);
+    let height = u16::try_from(rows.len() + 2).unwrap_or(u16::MAX);
+    let most = pen.height().saturating_sub(4);
+    let mut inner = boxed(pen, 60, height.min(most), "keys here");
+    let room = usize::from(inner.height().saturating_sub(2));
+    let start = scroll.min(rows.len().saturating_sub(room));
+    for (y, row) in (0..).zip(rows.iter().skip(start).take(room)) {
+        inner.text(1, y, Role::Strong, row.key);
+        inner.text(22, y, Role::Text, row.says);
+    }
+    let last = inner.height().saturating_sub(1);
+    let more = if rows.len() > room {
+        "arrows scroll, Enter goes back"
+    } else {
+        "Enter goes back"
+    };
+    inner.text(1, last, Role::Strong, more);
+}

@@ -1,0 +1,69 @@
+//! The drawing by which a hand is chosen: the roof seen from the eave.
+//!
+//! An edge at the right end of its courses takes left-hand pieces; the drawing
+//! shows which end, and which side of the piece stays whole.
+
+use crate::domain::hand::Hand;
+use crate::ui::pen::Pen;
+use crate::ui::theme::Role;
+
+const RIGHT_END: [&str; 6] = [
+    "     ridge            ",
+    "     _____________    ",
+    "    |   |   |   | \\   ",
+    "    |___|___|___|__\\  ",
+    "    |   |   |   |   \\ ",
+    "    |___|___|___|____\\",
+];
+
+const LEFT_END: [&str; 6] = [
+    "            ridge     ",
+    "    _____________     ",
+    "   / |   |   |   |    ",
+    "  /__|___|___|___|    ",
+    " /   |   |   |   |    ",
+    "/____|___|___|___|    ",
+];
+
+/// How many columns and rows one drawing takes with its words.
+pub const SIZE: (u16, u16) = (30, 11);
+
+/// Draws both ends side by side, the chosen one in a frame of words.
+pub fn draw(pen: &mut Pen<'_>, x: u16, y: u16, chosen: Hand) {
+    one(pen, x, y, &LEFT_END, Hand::Right, chosen);
+    one(pen, x + SIZE.0 + 2, y, &RIGHT_END, Hand::Left, chosen);
+}
+
+fn one(pen: &mut Pen<'_>, x: u16, y: u16, picture: &[&str], hand: Hand, chosen: Hand) {
+    let (end, key) = match hand {
+        Hand::Right => ("LEFT end of its courses", "4 or <-"),
+        Hand::Left => ("RIGHT end of its courses", "6 or ->"),
+    };
+    let role = if hand == chosen {
+        Role::Selected
+    } else {
+        Role::Text
+    };
+    let mut part = pen.part(x, y, SIZE.0, SIZE.1);
+    part.row(0, role, &format!(" {end}"));
+    for (row, text) in (1..).zip(picture) {
+        part.text(4, row, Role::Text, text);
+    }
+    part.text(1, 7, Role::Text, "  eave, you stand here");
+    part.row(
+        8,
+        if hand == chosen {
+            Role::Strong
+        } else {
+            Role::Text
+        },
+        &format!(" {}-hand pieces", hand.word().to_uppercase()),
+    );
+    part.text(
+        1,
+        9,
+        Role::Text,
+        &format!("whole side and tape: {}", hand.word()),
+    );
+    part.text(1, 10, Role::Text, &format!("key {key}"));
+}

@@ -1,0 +1,39 @@
+//! A bar for how far a hip has come: each stage with a fill of its own.
+
+use crate::domain::cut_list::CutPiece;
+use crate::domain::progress::Stage;
+use crate::ui::pen::Pen;
+use crate::ui::theme::{Glyphs, Role};
+
+/// How many pieces are in each stage, in the order of [`Stage::ALL`].
+#[must_use]
+pub fn counts(pieces: &[&CutPiece]) -> [usize; 5] {
+    Stage::ALL.map(|stage| pieces.iter().filter(|piece| piece.stage == stage).count())
+}
+
+/// Draws a bar `width` columns wide: full for stacked, half for begun, empty
+/// for to mark.
+pub fn draw(pen: &mut Pen<'_>, x: u16, y: u16, width: u16, counts: [usize; 5]) {
+    let total: usize = counts.iter().sum();
+    let [to_mark, .., stacked] = counts;
+    let share = |count: usize| {
+        let cells = usize::from(width) * count;
+        u16::try_from(cells.checked_div(total).unwrap_or(0)).unwrap_or(width)
+    };
+    let full = share(stacked);
+    let begun = share(total - to_mark).saturating_sub(full);
+    let (done, half, open) = match pen.theme().glyphs() {
+        Glyphs::Blocks => ("\u{2588}", "\u{2584}", "."),
+        Glyphs::Ascii => ("#", "=", "."),
+    };
+    for column in 0..width {
+        let symbol = if column < full {
+            done
+        } else if column < full + begun {
+            half
+        } else {
+            open
+        };
+        pen.cell(x + column, y, Role::Text, symbol);
+    }
+}

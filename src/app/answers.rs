@@ -46,6 +46,11 @@ fn closed(state: &mut State, dialog: &Dialog) {
     match dialog {
         Dialog::Cautions => state.bench.cautions_read = true,
         Dialog::RunsOutAsk { .. } => log::go_to_next_reading(state),
+        // Nothing was changed on the disk, and nothing will be.
+        Dialog::OpenedOdd(_) => {
+            state.open = None;
+            state.place = Place::Job;
+        }
         _ => {}
     }
 }
@@ -97,6 +102,8 @@ fn yes(state: &mut State, dialog: Dialog) -> Vec<Effect> {
     match dialog {
         Dialog::DeleteEdge(edge) => delete(state, edge),
         Dialog::QuitUnsaved => vec![Effect::Quit],
+        // From here on the file is as it is on the screen.
+        Dialog::OpenedOdd(_) => super::update::save(state),
         other => {
             state.dialog = Some(other);
             Vec::new()
@@ -158,7 +165,9 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
         },
         Dialog::OpenJob { choice, text } => return open(state, choice, &text),
         // These want another key than the one that brought them up.
-        waiting @ (Dialog::DeleteEdge(_) | Dialog::QuitUnsaved) => state.dialog = Some(waiting),
+        waiting @ (Dialog::DeleteEdge(_) | Dialog::QuitUnsaved | Dialog::OpenedOdd(_)) => {
+            state.dialog = Some(waiting);
+        }
     }
     Vec::new()
 }

@@ -74,6 +74,8 @@ pub enum Dialog {
     },
     /// Some of the work is not on the disk.
     QuitUnsaved,
+    /// Whether to work on a job whose file is not as it was saved; says why.
+    OpenedOdd(String),
 }
 
 /// The longest text a name or path field takes.

@@ -39,6 +39,8 @@ pub enum Scope {
     AskRunsOut,
     /// Whether to leave unsaved.
     AskQuit,
+    /// Whether to work on a file that is not as it was saved.
+    AskOdd,
     /// Any place, outside fields and dialogs.
     Outside,
     /// Everywhere, even in fields and dialogs.
@@ -47,7 +49,7 @@ pub enum Scope {
 
 impl Scope {
     /// All of them, in the order docs/keys.md lists them.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::LogEdges,
         Self::LogCourses,
         Self::Bench,
@@ -61,6 +63,7 @@ impl Scope {
         Self::AskDelete,
         Self::AskRunsOut,
         Self::AskQuit,
+        Self::AskOdd,
         Self::Outside,
         Self::Everywhere,
     ];
@@ -82,6 +85,7 @@ impl Scope {
             Self::AskDelete => "Asked whether to delete",
             Self::AskRunsOut => "Asked whether a line runs out",
             Self::AskQuit => "Asked whether to leave unsaved",
+            Self::AskOdd => "Asked about a file that is not as it was saved",
             Self::Outside => "At every place",
             Self::Everywhere => "Everywhere, even while typing",
         }
@@ -439,6 +443,14 @@ pub const TABLE: &[Binding] = &[
         "y",
         "leave without saving",
     ),
+    row(
+        Scope::AskOdd,
+        &[Code::Char('y')],
+        Press::Yes,
+        "y",
+        "yes, work on it",
+    ),
+    row(Scope::AskOdd, ESC, Press::Back, "Esc", "no, leave it alone"),
     // At every place.
     row(
         Scope::Outside,
@@ -638,6 +650,7 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
         Dialog::DeleteEdge(_) => &[Scope::AskDelete, Scope::Everywhere],
         Dialog::RunsOutAsk { .. } => &[Scope::AskRunsOut, Scope::Everywhere],
         Dialog::QuitUnsaved => &[Scope::AskQuit, Scope::Everywhere],
+        Dialog::OpenedOdd(_) => &[Scope::AskOdd, Scope::Everywhere],
         Dialog::NameNew { .. }
         | Dialog::Rename { .. }
         | Dialog::NewJob { .. }

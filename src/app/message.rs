@@ -31,10 +31,8 @@ pub struct Opened {
     pub path: PathBuf,
     /// The job.
     pub job: Job,
-    /// What the cutter should know about how it was read, if anything.
-    pub remark: Option<String>,
-    /// Whether what is open differs from what the file holds.
-    pub unsaved: bool,
+    /// What is unusual about how it was read, to be asked about first.
+    pub odd: Option<String>,
 }
 
 /// What a key means where it was pressed.

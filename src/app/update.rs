@@ -44,6 +44,7 @@ fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
     state.notice = None;
     match press {
         Press::Quit => return quit(state),
+        Press::Go(_) if matches!(state.dialog, Some(Dialog::OpenedOdd(_))) => return Vec::new(),
         Press::Go(place) => {
             state.dialog = None;
             state.place = place;
@@ -176,25 +177,17 @@ fn accept(state: &mut State, purpose: Purpose, text: &str) -> Result<Vec<Effect>
 }
 
 fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
-    let remark = opened.remark.clone();
-    let unsaved = opened.unsaved;
+    let odd = opened.odd.clone();
     state.preferences.opened(opened.path.clone());
     state.open = Some(OpenJob::new(opened));
     state.log = log::LogView::default();
     state.bench = bench::BenchView::default();
     state.hips = hips::HipsView::default();
     state.field = None;
-    state.dialog = None;
+    state.dialog = odd.map(Dialog::OpenedOdd);
     state.place = answers::first_place(state);
     arrive(state);
-    if let Some(remark) = remark {
-        state.complain(remark);
-    }
-    let mut effects = vec![Effect::SavePreferences(state.preferences.clone())];
-    if unsaved {
-        effects.extend(save(state));
-    }
-    effects
+    vec![Effect::SavePreferences(state.preferences.clone())]
 }
 
 /// An order to save the job as it now is.

@@ -62,6 +62,10 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             say(pen, "does it run out?", &words);
         }
         Dialog::QuitUnsaved => quit_unsaved(pen, state.open.as_ref()),
+        Dialog::OpenedOdd(why) => {
+            let words = format!("{why}. y works on it as it was read, Esc leaves the file alone.");
+            say(pen, "this job's file", &words);
+        }
     }
 }
 

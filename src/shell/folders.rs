@@ -1,0 +1,31 @@
+//! Where jobs and preferences belong on this system.
+
+use directories::ProjectDirs;
+use std::path::PathBuf;
+
+/// The program's folders.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Folders {
+    /// Where the user's own preferences are.
+    pub config: PathBuf,
+    /// Where jobs made on the screen go.
+    pub jobs: PathBuf,
+}
+
+impl Folders {
+    /// The usual folders of this system, or the present folder where the
+    /// system names none.
+    #[must_use]
+    pub fn usual() -> Self {
+        match ProjectDirs::from("", "", "bendmark") {
+            Some(folders) => Self {
+                config: folders.config_dir().to_owned(),
+                jobs: folders.data_dir().join("jobs"),
+            },
+            None => Self {
+                config: PathBuf::from("."),
+                jobs: PathBuf::from("."),
+            },
+        }
+    }
+}

@@ -1,0 +1,9 @@
+//! Where the program meets the machine: arguments, output, exit code, terminal.
+//!
+//! The only layer that writes to standard output and standard error and that
+//! calls into storage.
+
+pub mod exit;
+pub mod say;
+pub mod cli;
+pub mod run;

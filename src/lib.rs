@@ -11,3 +11,4 @@
 )]
 
 pub mod domain;
+pub mod storage;

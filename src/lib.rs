@@ -12,4 +12,5 @@
 
 pub mod domain;
 pub mod sheet;
+pub mod storage;
 pub mod shell;

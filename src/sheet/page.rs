@@ -38,7 +38,10 @@ impl Page {
     /// start. A lead wider than half the page has the rest under its indent.
     pub fn put(&mut self, lead: &str, text: &str) {
         let hang = match lead.width() {
-            wide if wide * 2 > self.width => lead.len() - lead.trim_start().len() + 2,
+            wide if wide * 2 > self.width => {
+                let indent = lead.len() - lead.trim_start().len();
+                (indent + 2).min(self.width / 2)
+            }
             wide => wide,
         };
         let mut line = lead.to_owned();

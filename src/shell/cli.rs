@@ -104,6 +104,11 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Exit {
 pub fn request(args: impl IntoIterator<Item = OsString>) -> Result<Request, clap::Error> {
     let mut command = command();
     let matches = command.try_get_matches_from_mut(args)?;
+    let job = matches.get_one("JOB").cloned();
+    if let (Some(_), Some((name, _))) = (&job, matches.subcommand()) {
+        let why = format!("\"{name}\" stands behind a job, expected it first: bendmark {name} JOB");
+        return Err(command.error(ErrorKind::ArgumentConflict, why));
+    }
     match matches.subcommand() {
         Some((new::NAME, matches)) => {
             let new = New::of(matches).map_err(|why| usage(&mut command, new::NAME, &why))?;
@@ -111,7 +116,7 @@ pub fn request(args: impl IntoIterator<Item = OsString>) -> Result<Request, clap
         }
         Some((import::NAME, matches)) => Ok(Request::Import(Import::of(matches))),
         Some((sheet::NAME, matches)) => Ok(Request::Sheet(Sheet::of(matches))),
-        _ => Ok(Request::FullScreen(matches.get_one("JOB").cloned())),
+        _ => Ok(Request::FullScreen(job)),
     }
 }
 
@@ -124,7 +129,7 @@ pub fn command() -> Command {
         .about("From a log of roof readings to the last stacked piece")
         .after_help(AFTER)
         .disable_help_subcommand(true)
-        .args_conflicts_with_subcommands(true)
+        .override_usage("bendmark [JOB]\n       bendmark <COMMAND>")
         .arg(job_arg().help("The job to open at the full screen; the last one where none is given"))
         .subcommands([new::command(), import::command(), sheet::command()])
 }

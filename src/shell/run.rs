@@ -14,7 +14,12 @@ pub fn full_screen(job: Option<&Path>) -> Exit {
         );
         return Exit::USAGE;
     }
-    let which = job.map_or_else(|| "the last job".to_owned(), |job| job.display().to_string());
-    say(&format!("\"{which}\": the full screen is not in this build"));
+    let which = job.map_or_else(
+        || "the last job".to_owned(),
+        |job| job.display().to_string(),
+    );
+    say(&format!(
+        "\"{which}\": the full screen is not in this build"
+    ));
     Exit::COULD_NOT
 }

@@ -5,7 +5,7 @@
 use super::{Stop, job_arg, path};
 use crate::domain::job::Job;
 use crate::domain::name::Name;
-use crate::domain::setting::Setting;
+use crate::domain::setting::{Setting, SettingError};
 use crate::domain::settings::{RawSettings, Settings};
 use crate::shell::say::put;
 use crate::storage::fs::RealFs;
@@ -126,10 +126,22 @@ fn settings(matches: &ArgMatches) -> Result<Settings, String> {
         if let Some(input) = matches.get_one::<String>(setting.option()) {
             setting
                 .write(&mut raw, input.trim())
-                .map_err(|error| format!("--{}: {error}", setting.option()))?;
+                .map_err(|error| as_typed(setting, &error))?;
         }
     }
     Settings::checked(raw).map_err(|error| error.to_string())
+}
+
+/// The message with the option that was typed in the place of the setting's
+/// name, which stands before the first colon.
+fn as_typed(setting: Setting, error: &SettingError) -> String {
+    let text = error.to_string();
+    let label = setting.label();
+    let what = [label, setting.option()]
+        .into_iter()
+        .find_map(|name| text.strip_prefix(name)?.strip_prefix(": "))
+        .unwrap_or(&text);
+    format!("--{}: {what}", setting.option())
 }
 
 #[cfg(test)]

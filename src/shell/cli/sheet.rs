@@ -3,10 +3,10 @@
 use super::open::{Purpose, open};
 use super::{Stop, job_arg, path};
 use crate::domain::job::Job;
-use crate::shell::say::put;
 use crate::sheet::csv::csv;
 use crate::sheet::json::json;
 use crate::sheet::text::text;
+use crate::shell::say::put;
 use clap::builder::PossibleValuesParser;
 use clap::{Arg, ArgMatches, Command};
 use std::path::PathBuf;

@@ -252,6 +252,7 @@ fn wrong_usage_ends_with_2_and_says_what_was_expected() {
         &["import", "roof.ron"],
         &["sheet", "roof.ron", "--format", "xml"],
         &["roof.ron", "sheet"],
+        &["roof.ron", "sheet", "other.ron"],
         &["roof.ron", "other.ron"],
         &["roof.ron", "nwe"],
         &["--fast"],

@@ -211,6 +211,7 @@ mod tests {
     use crate::domain::edge::EdgeId;
     use crate::domain::hand::Hand;
     use crate::domain::piece::{CourseFrame, pieces_of_gap};
+    use proptest::prelude::*;
 
     const W: EdgeKind = EdgeKind::Hip;
 
@@ -356,6 +357,38 @@ mod tests {
         let found = of_gap(W, 60 * 64, 54 * 64, Some(7));
         let first = vec![Note::Across(inches(7)), Note::FullPanel];
         assert_eq!(found.first(), Some(&first));
+    }
+
+    proptest! {
+        #[test]
+        fn prop_a_leg_is_lowest_within_its_bounds(b in -1_000_i64..20_000, t in -1_000_i64..20_000) {
+            let gap = Gap { bottom: Length::from_64ths(b), top: Length::from_64ths(t) };
+            let frame = CourseFrame {
+                kind: EdgeKind::Hip,
+                hand: Hand::Left,
+                short: None,
+                allowance: Length::from_inches(2),
+            };
+            let settings = Settings::default();
+            for spec in pieces_of_gap(gap, &frame, &settings).unwrap_or_default() {
+                let id = PieceId { edge: EdgeId(1), course: CourseNumber::FIRST, number: 1 };
+                let within = |length: Length, most: Length| Length::ZERO <= length && length <= most;
+                for note in notes(&spec, id, &settings) {
+                    match note {
+                        Note::Taper(taper) => {
+                            prop_assert!(within(taper.from, spec.panel.height));
+                            prop_assert!(within(taper.lowest, spec.turn_up()));
+                        }
+                        Note::NoCut { nose, back } => {
+                            prop_assert!(within(nose.min(back), spec.turn_up()));
+                            prop_assert!(within(nose.max(back), spec.turn_up()));
+                        }
+                        Note::Triangle(up) => prop_assert!(within(up, spec.panel.height)),
+                        _ => {}
+                    }
+                }
+            }
+        }
     }
 
     #[track_caller]

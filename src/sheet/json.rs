@@ -10,8 +10,6 @@ use super::rows::{PanelCount, Row, Rows};
 use crate::domain::job::Job;
 use crate::domain::marks::Ends;
 use serde::Serialize;
-use serde_json::ser::Formatter;
-use std::io;
 
 /// The cut sheet of `job` as JSON, ending with a newline.
 ///
@@ -19,22 +17,35 @@ use std::io;
 /// [`SheetError`] where the JSON library refuses; no job is known that does.
 pub fn json(job: &Job) -> Result<String, SheetError> {
     let rows = Rows::of(job);
-    let mut text = Vec::new();
-    let mut writer = serde_json::Serializer::with_formatter(&mut text, LinePerPiece::default());
-    sheet_json(&rows)
-        .serialize(&mut writer)
-        .map_err(|error| SheetError::of(&error))?;
-    text.push(b'\n');
-    String::from_utf8(text).map_err(|error| SheetError::of(&error))
+    let doubtful: [&str; 0] = [];
+    let keys = [
+        ("job", one(&job.name.as_str())?),
+        ("blade", one(&job.settings.blade.word())?),
+        ("panels", one(&panels_json(rows.panels))?),
+        ("pieces", pieces(&rows)?),
+        ("doubtful", one(&doubtful)?),
+    ];
+    let lines = keys.map(|(key, value)| format!("\"{key}\": {value}"));
+    Ok(format!("{{{}}}\n", lines.join(",\n ")))
 }
 
-#[derive(Serialize)]
-struct SheetJson<'a> {
-    job: &'a str,
-    blade: &'static str,
-    panels: PanelsJson,
-    pieces: Vec<PieceJson<'a>>,
-    doubtful: [&'static str; 0],
+fn pieces(rows: &Rows<'_>) -> Result<String, SheetError> {
+    let mut text = String::from("[");
+    for edge in &rows.edges {
+        for row in &edge.rows {
+            text.push_str(if text.len() == 1 { "\n  " } else { ",\n  " });
+            text.push_str(&one(&piece_json(edge.edge.name.as_str(), row))?);
+        }
+    }
+    text.push(']');
+    Ok(text)
+}
+
+/// One value on one line.
+fn one(value: &impl Serialize) -> Result<String, SheetError> {
+    serde_json::to_string(value)
+        .map(|compact| spaced(&compact))
+        .map_err(|error| SheetError::of(&error))
 }
 
 #[derive(Serialize)]
@@ -74,29 +85,18 @@ struct MarkJson {
     mm: f64,
 }
 
-fn sheet_json<'a>(rows: &'a Rows<'_>) -> SheetJson<'a> {
+const fn panels_json(count: PanelCount) -> PanelsJson {
     let PanelCount {
         pieces,
         new,
         from_offcuts,
         spoiled,
-    } = rows.panels;
-    let piece_rows = rows.edges.iter().flat_map(|edge| {
-        edge.rows
-            .iter()
-            .map(|row| piece_json(edge.edge.name.as_str(), row))
-    });
-    SheetJson {
-        job: rows.job.name.as_str(),
-        blade: rows.job.settings.blade.word(),
-        panels: PanelsJson {
-            pieces,
-            new,
-            from_offcuts,
-            spoiled,
-        },
-        pieces: piece_rows.collect(),
-        doubtful: [],
+    } = count;
+    PanelsJson {
+        pieces,
+        new,
+        from_offcuts,
+        spoiled,
     }
 }
 
@@ -159,70 +159,48 @@ fn rounded(value: f64, per_unit: f64) -> f64 {
     (value * per_unit).round() / per_unit + 0.0
 }
 
-/// `{"a": 1, "b": 2}` with every key of the sheet and every piece on a line of
-/// its own.
-#[derive(Default)]
-struct LinePerPiece {
-    depth: usize,
+/// `compact` with a blank behind each colon and comma that is not in a string.
+fn spaced(compact: &str) -> String {
+    let mut text = String::with_capacity(compact.len() + compact.len() / 8);
+    let (mut in_string, mut escaped) = (false, false);
+    let mut copied = 0;
+    for (at, byte) in compact.bytes().enumerate() {
+        if in_string {
+            in_string = escaped || byte != b'"';
+            escaped = !escaped && byte == b'\\';
+        } else if byte == b'"' {
+            in_string = true;
+        } else if byte == b':' || byte == b',' {
+            text.push_str(compact.get(copied..=at).unwrap_or_default());
+            text.push(' ');
+            copied = at + 1;
+        }
+    }
+    text.push_str(compact.get(copied..).unwrap_or_default());
+    text
 }
 
-impl LinePerPiece {
-    /// What stands between two values `depth` levels down.
-    const fn gap(&self) -> &'static [u8] {
-        match self.depth {
-            1 => b",\n ",
-            2 => b",\n  ",
-            _ => b", ",
-        }
-    }
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-impl Formatter for LinePerPiece {
-    fn begin_object<W: ?Sized + io::Write>(&mut self, writer: &mut W) -> io::Result<()> {
-        self.depth += 1;
-        writer.write_all(b"{")
+    #[track_caller]
+    fn check(compact: &str, expected: &str) {
+        assert_eq!(spaced(compact), expected);
     }
 
-    fn end_object<W: ?Sized + io::Write>(&mut self, writer: &mut W) -> io::Result<()> {
-        self.depth -= 1;
-        writer.write_all(b"}")
+    #[test]
+    fn blanks_stand_behind_colons_and_commas_but_not_in_strings() {
+        check(r#"{"a":1,"b":[2,3]}"#, r#"{"a": 1, "b": [2, 3]}"#);
+        check(r#"{"a,b":"c:d"}"#, r#"{"a,b": "c:d"}"#);
+        check(r#"["\\",":","\"",":"]"#, r#"["\\", ":", "\"", ":"]"#);
+        check(r#"["é,",1]"#, r#"["é,", 1]"#);
     }
 
-    fn begin_array<W: ?Sized + io::Write>(&mut self, writer: &mut W) -> io::Result<()> {
-        self.depth += 1;
-        writer.write_all(b"[")
-    }
-
-    fn end_array<W: ?Sized + io::Write>(&mut self, writer: &mut W) -> io::Result<()> {
-        self.depth -= 1;
-        writer.write_all(b"]")
-    }
-
-    fn begin_array_value<W: ?Sized + io::Write>(
-        &mut self,
-        writer: &mut W,
-        first: bool,
-    ) -> io::Result<()> {
-        match (first, self.depth) {
-            (true, 2) => writer.write_all(b"\n  "),
-            (true, _) => Ok(()),
-            (false, _) => writer.write_all(self.gap()),
-        }
-    }
-
-    fn begin_object_key<W: ?Sized + io::Write>(
-        &mut self,
-        writer: &mut W,
-        first: bool,
-    ) -> io::Result<()> {
-        match (first, self.depth) {
-            (true, _) => Ok(()),
-            (false, 1) => writer.write_all(self.gap()),
-            (false, _) => writer.write_all(b", "),
-        }
-    }
-
-    fn begin_object_value<W: ?Sized + io::Write>(&mut self, writer: &mut W) -> io::Result<()> {
-        writer.write_all(b": ")
+    #[test]
+    fn figures_are_rounded_to_what_is_promised_of_them() {
+        assert_eq!(rounded(40.006_2, 100.0), 40.01);
+        assert_eq!(tenth(38.912), 38.9);
+        assert!(tenth(-0.04).is_sign_positive());
     }
 }

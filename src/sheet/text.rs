@@ -8,7 +8,6 @@ use super::page::Page;
 use super::rows::{EdgeRows, Row, Rows};
 use crate::domain::caution::CAUTIONS;
 use crate::domain::edge::EdgeKind;
-use crate::domain::event::Stock;
 use crate::domain::hand::Hand;
 use crate::domain::job::Job;
 use crate::domain::length::Length;
@@ -205,14 +204,18 @@ fn row_text(page: &mut Page, row: &Row, division: Division) {
         1 => String::new(),
         number => format!(", piece {number}"),
     };
-    let Stock::New { panel } = piece.stock;
     let left = format!(
         "{:<10} course {}{number}, tape from the {}",
         row.label,
         piece.id.course,
         piece.spec.hand.word()
     );
-    let right = format!("new panel {panel}   {:>8}", piece.stage.word());
+    let right = format!(
+        "{}, panel {}   {:>8}",
+        piece.stock.word(),
+        piece.stock.panel(),
+        piece.stage.word()
+    );
     page.apart(&left, &right);
     for note in &row.notes {
         page.put("  ! ", &note.words(piece.spec.kind, division));

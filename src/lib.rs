@@ -11,5 +11,8 @@
 )]
 
 pub mod domain;
+pub mod sheet;
 pub mod app;
 pub mod ui;
+pub mod storage;
+pub mod shell;

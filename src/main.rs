@@ -1,3 +1,7 @@
 //! Arguments in, exit code out; everything else is in the library.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    bendmark::shell::cli::run(std::env::args_os()).into()
+}

@@ -138,6 +138,20 @@ impl Edge {
         }
     }
 
+    /// Puts many courses in their places in one go; the last of a number stays.
+    pub fn put_all(&mut self, courses: impl IntoIterator<Item = Course>) {
+        self.courses.extend(courses);
+        // Stable, so among equal numbers the later one comes last.
+        self.courses.sort_by_key(|course| course.number);
+        self.courses.dedup_by(|later, earlier| {
+            let same = later.number == earlier.number;
+            if same {
+                *earlier = *later;
+            }
+            same
+        });
+    }
+
     /// Takes the course of that number out of the log.
     pub fn remove(&mut self, number: CourseNumber) -> Option<Course> {
         let at = self.place_of(number).ok()?;

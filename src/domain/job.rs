@@ -3,11 +3,13 @@
 //! Nothing derived is in it. Edges are shared, so that a copy of a job (for
 //! undo, for the saver) costs little.
 
+use super::course::Course;
 use super::edge::{Edge, EdgeId, EdgeKind};
 use super::event::{BenchEvent, Fact, Utc};
 use super::hand::Hand;
 use super::name::Name;
 use super::settings::Settings;
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// One roof's work.
@@ -145,6 +147,17 @@ impl Job {
     pub fn edge_mut(&mut self, id: EdgeId) -> Option<&mut Edge> {
         let edge = self.edges.iter_mut().find(|edge| edge.id == id)?;
         Some(Arc::make_mut(edge))
+    }
+
+    /// Puts courses of many edges in their places in one go; those of an edge
+    /// not in the job are passed over.
+    pub fn put_courses(&mut self, mut logs: HashMap<EdgeId, Vec<Course>>) {
+        for edge in &mut self.edges {
+            let courses = logs.remove(&edge.id).unwrap_or_default();
+            if !courses.is_empty() {
+                Arc::make_mut(edge).put_all(courses);
+            }
+        }
     }
 
     /// Takes an edge out; what was done with its pieces stays written down.

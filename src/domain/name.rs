@@ -73,6 +73,21 @@ impl fmt::Debug for Name {
 /// Also used on text that is only shown, such as a quoted bad input.
 #[must_use]
 pub fn cleaned(text: &str) -> String {
+    let mut cleaned = cleaned_once(text);
+    // What is cut off can bring neighbours together into a longer grapheme;
+    // cleaning what is clean must change nothing, or a name would not survive
+    // its file.
+    while !cleaned.is_ascii() {
+        let again = cleaned_once(&cleaned);
+        if again == cleaned {
+            break;
+        }
+        cleaned = again;
+    }
+    cleaned
+}
+
+fn cleaned_once(text: &str) -> String {
     let shown: String = text
         .chars()
         .map(|c| if c == '\t' || c == '\n' { ' ' } else { c })
@@ -119,6 +134,13 @@ mod tests {
             "a\u{301}\u{301}\u{301}\u{301}\u{301}b",
             "a\u{301}\u{301}\u{301}b",
         );
+    }
+
+    #[test]
+    fn cleaning_what_is_clean_changes_nothing() {
+        // Five signs that each join what follows, then a letter.
+        let once = cleaned("\u{600}\u{600}\u{600}\u{600}\u{600}b");
+        assert_eq!(cleaned(&once), once);
     }
 
     #[test]

@@ -14,7 +14,7 @@ use crate::storage::save::{SaveError, create};
 use std::path::{Path, PathBuf};
 
 /// The job a first run starts with, so that there is something to look at.
-const SAMPLE: &[u8] = include_bytes!("../../sample-jobs/harbour-row.ron");
+const SAMPLE: &[u8] = include_bytes!("../../sample-jobs/alder-court-inches.ron");
 
 /// The most file names tried for one job name.
 const MOST_NAMES: u32 = 99;

@@ -9,6 +9,7 @@ use super::input::{Input, read_all};
 use super::jobs;
 use super::saver::Saver;
 use super::say::say;
+#[cfg(unix)]
 use super::signals;
 use super::terminal::{Screen, give_back};
 use crate::app::effect::Effect;
@@ -72,6 +73,7 @@ fn run(folders: Folders, messages: Vec<Message>) -> std::io::Result<Exit> {
     let (columns, rows) = screen.size();
     let (sender, inputs) = channel();
     let saver = Saver::start(sender.clone());
+    #[cfg(unix)]
     signals::watch(saver.clone());
     let mut state = State::new(ScreenSize { columns, rows });
     state.hold_ms = hold_ms();

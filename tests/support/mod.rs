@@ -1,7 +1,11 @@
 //! What several test crates share: a program without a terminal, driven by
 //! keys written as text, and jobs to drive it with.
 
-#![allow(dead_code, unreachable_pub, reason = "each test crate uses a part of it")]
+#![allow(
+    dead_code,
+    unreachable_pub,
+    reason = "each test crate uses a part of it"
+)]
 
 use bendmark::app::effect::Effect;
 use bendmark::app::key::{Code, Key, Millis};

@@ -1,0 +1,108 @@
+//! The cut sheet as CSV, for a spreadsheet.
+//!
+//! RFC 4180 quoting by the csv crate. A text that a spreadsheet would take for
+//! a formula gets a leading `'`; numbers stay numbers. Positions are exact, in
+//! millimetres.
+
+use super::SheetError;
+use super::rows::{Row, Rows};
+use crate::domain::job::Job;
+use crate::domain::marks::{Ends, Mark};
+use crate::domain::tape::{Unit, exact};
+use std::borrow::Cow;
+
+/// The columns, in order.
+pub const COLUMNS: [&str; 18] = [
+    "edge",
+    "kind",
+    "hand",
+    "course",
+    "piece",
+    "bend_1_at",
+    "bend_1_mm",
+    "bend_2_at",
+    "bend_2_mm",
+    "cut_1_at",
+    "cut_1_mm",
+    "cut_2_at",
+    "cut_2_mm",
+    "on_table",
+    "nose",
+    "panel",
+    "stock",
+    "stage",
+];
+
+/// The cut sheet of `job` as CSV, the columns' names first.
+///
+/// # Errors
+/// [`SheetError`] where the CSV library refuses; no job is known that does.
+pub fn csv(job: &Job) -> Result<String, SheetError> {
+    let sheet = Rows::of(job);
+    let mut writer = ::csv::Writer::from_writer(Vec::new());
+    writer
+        .write_record(COLUMNS)
+        .map_err(|error| SheetError::of(&error))?;
+    for edge in &sheet.edges {
+        let name = harmless(edge.edge.name.as_str());
+        for row in &edge.rows {
+            writer
+                .write_record(record(&name, row).iter().map(|field| field.as_ref()))
+                .map_err(|error| SheetError::of(&error))?;
+        }
+    }
+    let bytes = writer
+        .into_inner()
+        .map_err(|error| SheetError::of(&error))?;
+    String::from_utf8(bytes).map_err(|error| SheetError::of(&error))
+}
+
+fn record<'a>(edge: &'a str, row: &'a Row) -> [Cow<'a, str>; COLUMNS.len()] {
+    let piece = &row.piece;
+    let [bend_1, bend_2] = ends(row.bend);
+    let [cut_1, cut_2] = ends(row.cut);
+    [
+        edge.into(),
+        piece.spec.kind.word().into(),
+        piece.spec.hand.word().into(),
+        piece.id.course.to_string().into(),
+        piece.id.number.to_string().into(),
+        at(bend_1),
+        mm(bend_1),
+        at(bend_2),
+        mm(bend_2),
+        at(cut_1),
+        mm(cut_1),
+        at(cut_2),
+        mm(cut_2),
+        row.on_table().into(),
+        row.nose().into(),
+        piece.stock.panel().to_string().into(),
+        piece.stock.word().into(),
+        piece.stage.word().into(),
+    ]
+}
+
+fn ends(ends: Option<Ends>) -> [Option<Mark>; 2] {
+    ends.map_or([None; 2], |ends| ends.map(Some))
+}
+
+fn at<'a>(mark: Option<Mark>) -> Cow<'a, str> {
+    mark.map_or("", |mark| mark.at.word()).into()
+}
+
+fn mm<'a>(mark: Option<Mark>) -> Cow<'a, str> {
+    mark.map_or_else(String::new, |mark| exact(mark.position, Unit::Millimetre))
+        .into()
+}
+
+/// `text` with a `'` before it where a spreadsheet would compute it (OWASP,
+/// "CSV injection").
+#[must_use]
+pub fn harmless(text: &str) -> Cow<'_, str> {
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+        format!("'{text}").into()
+    } else {
+        text.into()
+    }
+}

@@ -1,0 +1,156 @@
+//! Lines of text that stay within a width.
+//!
+//! Widths are terminal columns, so a wide character counts as two. It breaks at
+//! blanks, and inside a word only where the word alone is too long.
+
+use unicode_segmentation::UnicodeSegmentation;
+use unicode_width::UnicodeWidthStr;
+
+/// A page that fills downward.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Page {
+    width: usize,
+    text: String,
+}
+
+impl Page {
+    /// An empty page `width` columns wide.
+    #[must_use]
+    pub const fn new(width: usize) -> Self {
+        Self {
+            width,
+            text: String::new(),
+        }
+    }
+
+    /// Everything on it; every line ends with a newline.
+    #[must_use]
+    pub fn into_text(self) -> String {
+        self.text
+    }
+
+    /// An empty line.
+    pub fn blank(&mut self) {
+        self.text.push('\n');
+    }
+
+    /// `lead` and behind it `text`; what runs over goes on under `text`'s
+    /// start. A lead wider than half the page has the rest under its indent.
+    pub fn put(&mut self, lead: &str, text: &str) {
+        let hang = match lead.width() {
+            wide if wide * 2 > self.width => {
+                let indent = lead.len() - lead.trim_start().len();
+                (indent + 2).min(self.width / 2)
+            }
+            wide => wide,
+        };
+        let mut line = lead.to_owned();
+        let mut used = lead.width();
+        let mut fresh = true;
+        for word in text.split(' ').filter(|word| !word.is_empty()) {
+            let blank = usize::from(!fresh);
+            if !fresh && used + blank + word.width() > self.width {
+                self.finish(&line);
+                line = " ".repeat(hang);
+                used = hang;
+                fresh = true;
+            }
+            if !fresh {
+                line.push(' ');
+                used += 1;
+            }
+            for grapheme in word.graphemes(true) {
+                if used + grapheme.width() > self.width {
+                    self.finish(&line);
+                    line = " ".repeat(hang);
+                    used = hang;
+                }
+                line.push_str(grapheme);
+                used += grapheme.width();
+            }
+            fresh = false;
+        }
+        self.finish(&line);
+    }
+
+    /// `left` at the left edge and `right` at the right one; `right` goes to a
+    /// line of its own where both do not fit.
+    pub fn apart(&mut self, left: &str, right: &str) {
+        let used = left.width() + right.width();
+        if used + 2 > self.width {
+            self.put("", left);
+            let indent = self.width.saturating_sub(right.width());
+            self.put(&" ".repeat(indent), right);
+        } else {
+            let gap = " ".repeat(self.width - used);
+            self.finish(&format!("{left}{gap}{right}"));
+        }
+    }
+
+    /// `left` behind `lead`, and `right` from `column` columns further on; on
+    /// a line of its own where `left` reaches that far or `right` too far.
+    pub fn pair(&mut self, lead: &str, left: &str, column: usize, right: &str) {
+        let start = lead.width() + column;
+        if left.width() < column && start + right.width() <= self.width {
+            let gap = " ".repeat(column - left.width());
+            self.finish(&format!("{lead}{left}{gap}{right}"));
+        } else {
+            self.put(lead, left);
+            self.put(&" ".repeat(lead.width()), right);
+        }
+    }
+
+    fn finish(&mut self, line: &str) {
+        self.text.push_str(line.trim_end());
+        self.text.push('\n');
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[track_caller]
+    fn check(lead: &str, text: &str, expected: &str) {
+        let mut page = Page::new(20);
+        page.put(lead, text);
+        assert_eq!(page.into_text(), expected);
+    }
+
+    #[test]
+    fn what_runs_over_goes_on_under_its_start() {
+        check(
+            "cut  ",
+            "nose 25 5/8 in, back 13 in",
+            "cut  nose 25 5/8 in,\n     back 13 in\n",
+        );
+    }
+
+    #[test]
+    fn a_word_that_is_too_long_is_broken() {
+        check(
+            "",
+            "abcdefghijklmnopqrstuvwxyz",
+            "abcdefghijklmnopqrst\nuvwxyz\n",
+        );
+    }
+
+    #[test]
+    fn wide_characters_count_as_two() {
+        check("", "北北北北北北北北北北北", "北北北北北北北北北北\n北\n");
+    }
+
+    proptest! {
+        #[test]
+        fn prop_no_line_is_wider_than_the_page(lead in " {0,8}[a-z]{0,8} ?", text in "[a-z北é ]{0,80}") {
+            let mut page = Page::new(20);
+            page.put(&lead, &text);
+            page.apart(&text, &lead);
+            page.pair(&lead, &text, 10, &text);
+            for line in page.into_text().lines() {
+                prop_assert!(line.width() <= 20, "{line:?}");
+            }
+        }
+    }
+}

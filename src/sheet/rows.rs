@@ -1,0 +1,187 @@
+//! Every figure of the cut sheet, worked out once from the job.
+//!
+//! One [`Row`] per piece, in cutting order. Lengths stay exact here; rounding
+//! and units are the matter of the form that writes them.
+
+use crate::domain::cut_list::{CutList, CutPiece, EmptyCourse};
+use crate::domain::edge::{Edge, EdgeId};
+use crate::domain::job::Job;
+use crate::domain::label::Labels;
+use crate::domain::length::Length;
+use crate::domain::lie::Lie;
+use crate::domain::marks::{Ends, Marks, length_mm};
+use crate::domain::note::{Note, notes_with};
+use crate::domain::piece::PieceSpec;
+use crate::domain::polygon::Area;
+use crate::domain::progress::{Progress, Stage};
+use crate::domain::settings::Settings;
+use std::collections::{BTreeSet, HashMap};
+
+/// One piece with all its figures.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Row {
+    /// The piece as it stands in the cutting order.
+    pub piece: CutPiece,
+    /// What is written on it: `H2-5 L`.
+    pub label: String,
+    /// Where the bend line meets the panel's outline, nose end first.
+    pub bend: Option<Ends>,
+    /// Where the cut line does.
+    pub cut: Option<Ends>,
+    /// Angle of both lines from square, degrees, `0..90`.
+    pub skew_deg: f64,
+    /// How long the bend line is on the panel, in millimetres.
+    pub bend_line_mm: f64,
+    /// How long the cut line is on the panel, in millimetres.
+    pub cut_line_mm: f64,
+    /// How high the leg stands where it has its full allowance.
+    pub turn_up: Length,
+    /// What the piece covers of the panel, leg and all, flat.
+    pub kept: Area,
+    /// What is left of the stock it is cut from.
+    pub offcut: Area,
+    /// How the panel lies at the cutter; `None` where nothing is cut.
+    pub lie: Option<Lie>,
+    /// What is out of the ordinary about it.
+    pub notes: Vec<Note>,
+}
+
+/// The rows of one edge, in cutting order, with its courses that have none.
+#[derive(Clone, PartialEq, Debug)]
+pub struct EdgeRows<'a> {
+    /// The edge.
+    pub edge: &'a Edge,
+    /// Its pieces.
+    pub rows: Vec<Row>,
+    /// Its courses without a piece, and why.
+    pub empty: Vec<EmptyCourse>,
+    /// How much longer its pieces not yet marked are made after a trial.
+    pub correction: Length,
+}
+
+/// How many panels the job takes.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
+pub struct PanelCount {
+    /// Pieces in the cutting order.
+    pub pieces: usize,
+    /// Panels opened, or to be opened, for them.
+    pub new: usize,
+    /// Pieces cut from an offcut.
+    pub from_offcuts: usize,
+    /// Pieces spoiled at the bench.
+    pub spoiled: usize,
+}
+
+/// A whole cut sheet.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Rows<'a> {
+    /// The job it is for.
+    pub job: &'a Job,
+    /// The short names of edges and pieces.
+    pub labels: Labels,
+    /// The edges in cutting order, those without a piece too.
+    pub edges: Vec<EdgeRows<'a>>,
+    /// How many panels it takes.
+    pub panels: PanelCount,
+}
+
+impl<'a> Rows<'a> {
+    /// The cut sheet of `job`.
+    #[must_use]
+    pub fn of(job: &'a Job) -> Self {
+        let progress = Progress::of(job.events());
+        let list = CutList::of(job, &progress);
+        let labels = Labels::of(job);
+        let panels = count(&list);
+        let mut rows: HashMap<EdgeId, Vec<Row>> = HashMap::new();
+        for piece in list.pieces {
+            let label = labels.piece(piece.id);
+            let row = Row::of(piece, label, &job.settings);
+            rows.entry(row.piece.id.edge).or_default().push(row);
+        }
+        let mut empty: HashMap<EdgeId, Vec<EmptyCourse>> = HashMap::new();
+        for course in list.empty {
+            empty.entry(course.edge).or_default().push(course);
+        }
+        let edges = job
+            .edges()
+            .iter()
+            .map(|edge| EdgeRows {
+                edge,
+                rows: rows.remove(&edge.id).unwrap_or_default(),
+                empty: empty.remove(&edge.id).unwrap_or_default(),
+                correction: progress.correction(edge.id),
+            })
+            .collect();
+        Self {
+            job,
+            labels,
+            edges,
+            panels,
+        }
+    }
+
+    /// How many pieces have come as far as `stage`.
+    #[must_use]
+    pub fn at_stage(&self, stage: Stage) -> usize {
+        self.edges
+            .iter()
+            .flat_map(|edge| &edge.rows)
+            .filter(|row| row.piece.stage == stage)
+            .count()
+    }
+}
+
+impl Row {
+    /// The figures of `piece`, whose label is `label`.
+    #[must_use]
+    pub fn of(piece: CutPiece, label: String, settings: &Settings) -> Self {
+        let spec: &PieceSpec = &piece.spec;
+        let marks = Marks::of(spec);
+        let (width, height) = (spec.panel.width, spec.panel.height);
+        let (kept, offcut) = (marks.kept.area(), marks.left.area());
+        Self {
+            label,
+            bend: marks.bend,
+            cut: marks.cut,
+            skew_deg: spec.skew_deg(),
+            bend_line_mm: length_mm(marks.bend, width, height),
+            cut_line_mm: length_mm(marks.cut, width, height),
+            turn_up: spec.turn_up(),
+            kept,
+            offcut,
+            lie: marks
+                .cut
+                .map(|_| Lie::of(kept, offcut, spec.hand, settings.blade)),
+            notes: notes_with(spec, &marks, piece.id, settings),
+            piece,
+        }
+    }
+
+    /// The part that stays on the table, in the sheet's word.
+    #[must_use]
+    pub fn on_table(&self) -> &'static str {
+        self.lie.map_or("none", |lie| lie.on_table.word())
+    }
+
+    /// Which way the nose points at the cutter, in the sheet's word.
+    #[must_use]
+    pub fn nose(&self) -> &'static str {
+        self.lie.map_or("none", |lie| lie.nose.word())
+    }
+}
+
+/// Every piece takes a panel of its own; a panel of two pieces counts once.
+fn count(list: &CutList) -> PanelCount {
+    let panels: BTreeSet<u32> = list
+        .pieces
+        .iter()
+        .map(|piece| piece.stock.panel())
+        .collect();
+    PanelCount {
+        pieces: list.pieces.len(),
+        new: panels.len(),
+        from_offcuts: 0,
+        spoiled: 0,
+    }
+}

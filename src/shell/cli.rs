@@ -1,0 +1,167 @@
+//! The command line: what was asked for, and doing it.
+//!
+//! Exit codes: 0 done, 1 could not, 2 wrong usage or no terminal. Results go to
+//! standard output, messages to standard error.
+
+pub mod open;
+pub mod new;
+pub mod import;
+pub mod sheet;
+
+use self::import::Import;
+use self::new::New;
+use self::sheet::Sheet;
+use super::exit::Exit;
+use super::run;
+use super::say::{Unheard, put, say};
+use clap::error::ErrorKind;
+use clap::{Arg, ArgMatches, Command, value_parser};
+use std::ffi::OsString;
+use std::path::PathBuf;
+
+/// What the program was asked to do.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Request {
+    /// Open the full screen on this job, or on the last one.
+    FullScreen(Option<PathBuf>),
+    /// Make a job.
+    New(Box<New>),
+    /// Add readings to a job.
+    Import(Import),
+    /// Write a job's cut sheet.
+    Sheet(Sheet),
+}
+
+/// Why a command ended early.
+#[derive(Debug)]
+pub enum Stop {
+    /// It could not be done: one message or more.
+    CouldNot(Vec<String>),
+    /// The reader of the output has gone; that is no trouble.
+    Closed,
+}
+
+impl Stop {
+    /// One message.
+    pub fn one(message: impl ToString) -> Self {
+        Self::CouldNot(vec![message.to_string()])
+    }
+}
+
+impl From<Unheard> for Stop {
+    fn from(unheard: Unheard) -> Self {
+        match unheard {
+            Unheard::Closed => Self::Closed,
+            Unheard::Failed(error) => {
+                Self::one(format!("the output could not be written: {error}"))
+            }
+        }
+    }
+}
+
+const EXAMPLES: &str = "\
+Examples:
+  bendmark                                 open the last job at the full screen
+  bendmark cedar.ron                       open this one
+  bendmark new cedar.ron --panel-width 48 --exposure 14
+  bendmark import cedar.ron readings.csv   add readings from a spreadsheet
+  bendmark sheet cedar.ron                 the cut sheet, to print
+  bendmark sheet cedar.ron --format json   the same for other programs
+  bendmark ./new                           a job file named like a command";
+
+const AFTER: &str = "\
+Exit codes: 0 done, 1 could not, 2 wrong usage or no terminal.
+The figures are an aid: the panel maker's instructions, local codes and licensed
+practice come first.";
+
+/// Does what `args` ask for; the first of them is the program's own name.
+pub fn run(args: impl IntoIterator<Item = OsString>) -> Exit {
+    let request = match request(args) {
+        Ok(request) => request,
+        Err(error) => return refuse(&error),
+    };
+    let done = match &request {
+        Request::FullScreen(job) => return run::full_screen(job.as_deref()),
+        Request::New(new) => new.run(),
+        Request::Import(import) => import.run(),
+        Request::Sheet(sheet) => sheet.run(),
+    };
+    match done {
+        Ok(()) | Err(Stop::Closed) => Exit::DONE,
+        Err(Stop::CouldNot(messages)) => {
+            for message in messages {
+                say(&message);
+            }
+            Exit::COULD_NOT
+        }
+    }
+}
+
+/// What `args` ask for.
+///
+/// # Errors
+/// Wrong usage, or that help or version was asked for.
+pub fn request(args: impl IntoIterator<Item = OsString>) -> Result<Request, clap::Error> {
+    let mut command = command();
+    let matches = command.try_get_matches_from_mut(args)?;
+    let job = matches.get_one("JOB").cloned();
+    if let (Some(_), Some((name, _))) = (&job, matches.subcommand()) {
+        let why = format!("\"{name}\" stands behind a job, expected it first: bendmark {name} JOB");
+        return Err(command.error(ErrorKind::ArgumentConflict, why));
+    }
+    match matches.subcommand() {
+        Some((new::NAME, matches)) => {
+            let new = New::of(matches).map_err(|why| usage(&mut command, new::NAME, &why))?;
+            Ok(Request::New(Box::new(new)))
+        }
+        Some((import::NAME, matches)) => Ok(Request::Import(Import::of(matches))),
+        Some((sheet::NAME, matches)) => Ok(Request::Sheet(Sheet::of(matches))),
+        _ => Ok(Request::FullScreen(job)),
+    }
+}
+
+/// The whole command line, as it is parsed and as help shows it.
+#[must_use]
+pub fn command() -> Command {
+    Command::new("bendmark")
+        .version(env!("CARGO_PKG_VERSION"))
+        .before_help(EXAMPLES)
+        .about("From a log of roof readings to the last stacked piece")
+        .after_help(AFTER)
+        .disable_help_subcommand(true)
+        .override_usage("bendmark [JOB]\n       bendmark <COMMAND>")
+        .arg(job_arg().help("The job to open at the full screen; the last one where none is given"))
+        .subcommands([new::command(), import::command(), sheet::command()])
+}
+
+/// The job's path, used exactly as written.
+fn job_arg() -> Arg {
+    Arg::new("JOB").value_parser(value_parser!(PathBuf))
+}
+
+/// A path that clap has made sure is there.
+fn path(matches: &ArgMatches, id: &str) -> PathBuf {
+    matches.get_one(id).cloned().unwrap_or_default()
+}
+
+/// A wrong usage that clap cannot see by itself.
+fn usage(command: &mut Command, name: &str, why: &str) -> clap::Error {
+    let of = command.find_subcommand_mut(name);
+    match of {
+        Some(of) => of.error(ErrorKind::ValueValidation, why),
+        None => command.error(ErrorKind::ValueValidation, why),
+    }
+}
+
+/// Help and version are results; anything else is a message.
+fn refuse(error: &clap::Error) -> Exit {
+    let text = error.render().to_string();
+    if !error.use_stderr() {
+        return match put(&text) {
+            Ok(()) | Err(Unheard::Closed) => Exit::DONE,
+            Err(Unheard::Failed(_)) => Exit::COULD_NOT,
+        };
+    }
+    say(text.strip_prefix("error: ").unwrap_or(&text).trim_end());
+    Exit::USAGE
+}

@@ -1,0 +1,127 @@
+//! `bendmark import JOB FILE.csv`: readings from a spreadsheet.
+//!
+//! All or nothing: with one bad row in it, every bad row is said and the job's
+//! file is left as it is.
+
+use super::open::{ACCEPT_EDITED, Purpose, accept_edited, open};
+use super::{Stop, job_arg, path};
+use crate::domain::job::Job;
+use crate::shell::say::put;
+use crate::storage::fs::{MOST_BYTES, RealFs, words};
+use crate::storage::readings_csv::{self, Imported};
+use crate::storage::{job_file, load, save};
+use clap::{Arg, ArgMatches, Command, value_parser};
+use std::io::{Read, stdin};
+use std::path::{Path, PathBuf};
+
+/// The subcommand's name.
+pub const NAME: &str = "import";
+
+const EXAMPLES: &str = "\
+Examples:
+  bendmark import cedar.ron readings.csv
+  cut -d, -f1-6 log.csv | bendmark import cedar.ron -";
+
+const AFTER: &str = "\
+The first line names the columns, in any order: edge,kind,hand,course,bottom,top,
+and where there are any: height,runs_out. kind is hip, valley or rake; hand is left
+or right. A course logged already with the same figures is skipped, with others it
+is a bad row. With one bad row nothing is imported.";
+
+/// Readings to be added to a job.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Import {
+    /// The job.
+    pub path: PathBuf,
+    /// The readings; `-` is standard input.
+    pub csv: PathBuf,
+    /// Whether a job edited by hand may be written.
+    pub purpose: Purpose,
+}
+
+/// The subcommand.
+#[must_use]
+pub fn command() -> Command {
+    let csv = Arg::new("FILE.csv")
+        .value_parser(value_parser!(PathBuf))
+        .required(true)
+        .help("The readings; - for standard input");
+    Command::new(NAME)
+        .about("Add readings from a CSV file to a job")
+        .before_help(EXAMPLES)
+        .after_help(AFTER)
+        .arg(job_arg().required(true).help("The job file"))
+        .arg(csv)
+        .arg(accept_edited())
+}
+
+impl Import {
+    /// What `matches` ask for.
+    #[must_use]
+    pub fn of(matches: &ArgMatches) -> Self {
+        Self {
+            path: path(matches, "JOB"),
+            csv: path(matches, "FILE.csv"),
+            purpose: if matches.get_flag(ACCEPT_EDITED) {
+                Purpose::WriteAnyhow
+            } else {
+                Purpose::Write
+            },
+        }
+    }
+
+    /// Adds the readings and saves the job.
+    ///
+    /// # Errors
+    /// [`Stop::CouldNot`] where job or readings are not read, a row is bad, or
+    /// the job is not saved; it is as before then.
+    pub fn run(&self) -> Result<(), Stop> {
+        let job = open(&self.path, self.purpose)?;
+        let imported = self.imported(&job)?;
+        if imported.job != job || self.purpose == Purpose::WriteAnyhow {
+            let bytes = job_file::encode(&imported.job).map_err(Stop::one)?;
+            save::save(&RealFs, &self.path, &bytes).map_err(Stop::one)?;
+        }
+        put(&self.report(&imported)).map_err(Stop::from)
+    }
+
+    fn imported(&self, job: &Job) -> Result<Imported, Stop> {
+        let csv = read(&self.csv)?;
+        readings_csv::import(job, &csv).map_err(|error| {
+            let file = self.csv.display();
+            let lines = error.to_string();
+            Stop::CouldNot(
+                lines
+                    .lines()
+                    .map(|line| format!("\"{file}\": {line}"))
+                    .collect(),
+            )
+        })
+    }
+
+    fn report(&self, imported: &Imported) -> String {
+        let Imported {
+            job: _,
+            added,
+            skipped,
+            new_edges,
+        } = imported;
+        format!(
+            "\"{}\": courses added: {added}, logged already: {skipped}, new edges: {new_edges}\n",
+            self.path.display()
+        )
+    }
+}
+
+fn read(path: &Path) -> Result<Vec<u8>, Stop> {
+    if path != Path::new("-") {
+        return load::read(&RealFs, path).map_err(Stop::one);
+    }
+    let mut bytes = Vec::new();
+    stdin()
+        .lock()
+        .take(MOST_BYTES)
+        .read_to_end(&mut bytes)
+        .map_err(|error| Stop::one(format!("standard input: {}", words(&error))))?;
+    Ok(bytes)
+}

@@ -1,0 +1,16 @@
+//! Where the program meets the machine: arguments, output, exit code, terminal.
+//!
+//! The only layer that writes to standard output and standard error and that
+//! calls into storage.
+
+pub mod exit;
+pub mod say;
+pub mod folders;
+pub mod cli;
+pub mod jobs;
+pub mod terminal;
+pub mod input;
+pub mod saver;
+#[cfg(unix)]
+pub mod signals;
+pub mod run;

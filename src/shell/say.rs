@@ -1,0 +1,32 @@
+//! Results to standard output, messages to standard error.
+
+use std::io::{self, ErrorKind, Write};
+
+/// Why a result did not arrive.
+#[derive(Debug)]
+pub enum Unheard {
+    /// Whoever read the pipe has closed it; there is nobody to tell.
+    Closed,
+    /// It could not be written.
+    Failed(io::Error),
+}
+
+/// Writes `text` to standard output, as it is.
+///
+/// # Errors
+/// [`Unheard`]; a closed pipe is told apart from other troubles.
+pub fn put(text: &str) -> Result<(), Unheard> {
+    let mut out = io::stdout().lock();
+    out.write_all(text.as_bytes())
+        .and_then(|()| out.flush())
+        .map_err(|error| match error.kind() {
+            ErrorKind::BrokenPipe => Unheard::Closed,
+            _ => Unheard::Failed(error),
+        })
+}
+
+/// Writes one message to standard error, behind the program's name. Nobody can
+/// be told where that fails.
+pub fn say(message: &str) {
+    let _ = writeln!(io::stderr().lock(), "bendmark: {message}");
+}

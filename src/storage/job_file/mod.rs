@@ -1,0 +1,88 @@
+//! The job file: a job as text, and the text as a job again.
+//!
+//! RON, described field by field in docs/job-file.md. The version is read
+//! first, then the struct of that version reads the whole; so a later version
+//! is named and not guessed at. It opens no file: bytes go in and out.
+//!
+//! Invariant: a file that reads as [`Seal::Whole`] is what [`encode`] wrote.
+
+mod checksum;
+mod error;
+mod head;
+mod v1;
+mod v1_fact;
+mod v1_settings;
+
+pub use checksum::Seal;
+pub use error::{DecodeError, EncodeError};
+
+use crate::domain::job::Job;
+use crate::storage::fs::MOST_BYTES;
+use ron::ser::PrettyConfig;
+
+/// The version that is written.
+pub const VERSION: u32 = 1;
+
+/// Fields one step in stand on a line each; what lies deeper (a course, an
+/// event) is one line.
+const LINES_TO_DEPTH: usize = 2;
+
+/// A job as it was read, and whether its file is as it was saved.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Decoded {
+    /// The job.
+    pub job: Job,
+    /// Whether the checksum is there and right.
+    pub seal: Seal,
+}
+
+/// `job` as a job file's bytes, the checksum line last.
+///
+/// # Errors
+/// [`EncodeError`] where it would be larger than any file that is read.
+pub fn encode(job: &Job) -> Result<Vec<u8>, EncodeError> {
+    let layout = PrettyConfig::new()
+        .depth_limit(LINES_TO_DEPTH)
+        .new_line("\n");
+    let mut text = String::with_capacity(v1::expected_bytes(job));
+    ron::Options::default()
+        .to_writer_pretty(&mut text, &v1::JobV1::of(job), layout)
+        .map_err(|error| EncodeError::Ron(error.to_string()))?;
+    text.push('\n');
+    checksum::seal(&mut text);
+    let bytes = u64::try_from(text.len()).unwrap_or(u64::MAX);
+    if bytes > MOST_BYTES {
+        return Err(EncodeError::TooLarge { bytes });
+    }
+    Ok(text.into_bytes())
+}
+
+/// The job that `bytes` hold.
+///
+/// A file edited by hand is read too; its seal says so.
+///
+/// # Errors
+/// [`DecodeError`] where it is no text, no job file, of another version, or
+/// holds a figure out of range; each with its place.
+pub fn decode(bytes: &[u8]) -> Result<Decoded, DecodeError> {
+    let bytes = bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes);
+    let text = std::str::from_utf8(bytes).map_err(|error| DecodeError::not_text(bytes, error))?;
+    let version = head::version(text)?;
+    if version != VERSION {
+        return Err(DecodeError::OtherVersion { version });
+    }
+    let job = ron::Options::default()
+        .from_str::<v1::JobV1>(text)
+        .map_err(|error| DecodeError::of_ron(&error))?
+        .checked()?;
+    Ok(Decoded {
+        job,
+        seal: checksum::seal_of(bytes),
+    })
+}
+
+/// Whether `bytes` are a file as it was saved, without reading the job.
+#[must_use]
+pub fn seal_of(bytes: &[u8]) -> Seal {
+    checksum::seal_of(bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes))
+}

@@ -1,0 +1,207 @@
+//! Version 1 of the job file as serde reads and writes it.
+//!
+//! The log is one list for all edges, so that each course is one line that says
+//! which edge it belongs to: short to read, and a change shows as one line.
+
+use super::VERSION;
+use super::error::DecodeError;
+use super::v1_fact::{EventV1, course_number};
+use super::v1_settings::{HandV1, KindV1, SettingsV1, optional};
+use crate::domain::course::{Course, Reading};
+use crate::domain::edge::{Edge, EdgeId, EdgeKind};
+use crate::domain::hand::Hand;
+use crate::domain::job::Job;
+use crate::domain::length::Length;
+use crate::domain::name::Name;
+use crate::domain::settings::{RawSettings, Settings};
+use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
+use std::collections::HashMap;
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Job", deny_unknown_fields)]
+pub(super) struct JobV1<'a> {
+    version: u32,
+    #[serde(borrow)]
+    name: Cow<'a, str>,
+    #[serde(with = "SettingsV1")]
+    settings: RawSettings,
+    next_edge: u32,
+    #[serde(borrow)]
+    edges: Vec<EdgeV1<'a>>,
+    courses: Vec<CourseV1>,
+    events: Vec<EventV1>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Edge", deny_unknown_fields)]
+struct EdgeV1<'a> {
+    id: u32,
+    #[serde(borrow)]
+    name: Cow<'a, str>,
+    #[serde(with = "KindV1")]
+    kind: EdgeKind,
+    #[serde(with = "HandV1")]
+    hand: Hand,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Course", deny_unknown_fields)]
+struct CourseV1 {
+    edge: u32,
+    course: u32,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+    bottom: Option<Length>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+    top: Option<Length>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+    runs_out: Option<Length>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+    height: Option<Length>,
+}
+
+/// About how many bytes a job takes, so that its text is not moved as it grows.
+pub(super) fn expected_bytes(job: &Job) -> usize {
+    let courses: usize = job.edges().iter().map(|edge| edge.courses().len()).sum();
+    2_000 + job.edges().len() * 150 + courses * 90 + job.events().len() * 130
+}
+
+impl<'a> JobV1<'a> {
+    pub(super) fn of(job: &'a Job) -> Self {
+        Self {
+            version: VERSION,
+            name: Cow::Borrowed(job.name.as_str()),
+            settings: *job.settings,
+            next_edge: job.next_edge(),
+            edges: job.edges().iter().map(|edge| EdgeV1::of(edge)).collect(),
+            courses: job
+                .edges()
+                .iter()
+                .flat_map(|edge| {
+                    let courses = edge.courses().iter();
+                    courses.map(|course| CourseV1::of(edge.id, course))
+                })
+                .collect(),
+            events: job.events().iter().map(EventV1::of).collect(),
+        }
+    }
+
+    pub(super) fn checked(self) -> Result<Job, DecodeError> {
+        let name = name_in(&self.name, || "the job".to_owned())?;
+        let settings = Settings::checked(self.settings)
+            .map_err(|error| DecodeError::value("settings", error))?;
+        let edges = edges(self.edges, self.courses)?;
+        let events = (1..)
+            .zip(self.events)
+            .map(|(count, event)| event.checked(count, self.next_edge))
+            .collect::<Result<_, _>>()?;
+        Job::from_parts(name, settings, edges, self.next_edge, events)
+            .map_err(|error| DecodeError::value("edges", error))
+    }
+}
+
+impl<'a> EdgeV1<'a> {
+    fn of(edge: &'a Edge) -> Self {
+        Self {
+            id: edge.id.0,
+            name: Cow::Borrowed(edge.name.as_str()),
+            kind: edge.kind,
+            hand: edge.hand,
+        }
+    }
+}
+
+impl CourseV1 {
+    fn of(edge: EdgeId, course: &Course) -> Self {
+        let Course {
+            number,
+            bottom,
+            top,
+            runs_out,
+            height,
+        } = course;
+        Self {
+            edge: edge.0,
+            course: number.get(),
+            bottom: bottom.map(Reading::length),
+            top: top.map(Reading::length),
+            runs_out: runs_out.map(Reading::length),
+            height: height.map(Reading::length),
+        }
+    }
+
+    fn checked(&self, edge: &Name) -> Result<Course, DecodeError> {
+        let place = || format!("course {} of \"{edge}\"", self.course);
+        let number = course_number(self.course)
+            .map_err(|what| DecodeError::value(format!("edge \"{edge}\""), what))?;
+        let reading = |what: &str, length: Option<Length>| {
+            let Some(length) = length else {
+                return Ok(None);
+            };
+            Reading::new(length).map(Some).map_err(|_| {
+                let nm = length.nm();
+                let most = Length::LONGEST.nm();
+                DecodeError::value(
+                    place(),
+                    format!("{what} of {nm} nm is out of range, expected 0 to {most}"),
+                )
+            })
+        };
+        Ok(Course {
+            number,
+            bottom: reading("bottom", self.bottom)?,
+            top: reading("top", self.top)?,
+            runs_out: reading("runs_out", self.runs_out)?,
+            height: reading("height", self.height)?,
+        })
+    }
+}
+
+fn name_in(text: &str, place: impl Fn() -> String) -> Result<Name, DecodeError> {
+    Name::new(text).map_err(|error| DecodeError::value(place(), error))
+}
+
+/// The edges with their courses, in whatever order the file has them.
+fn edges(heads: Vec<EdgeV1<'_>>, courses: Vec<CourseV1>) -> Result<Vec<Edge>, DecodeError> {
+    let mut edges = Vec::with_capacity(heads.len());
+    let mut places = HashMap::with_capacity(heads.len());
+    for head in heads {
+        let id = EdgeId(head.id);
+        if id.0 == 0 {
+            return Err(DecodeError::value(
+                "edges",
+                "id 0 is out of range, expected 1 or more",
+            ));
+        }
+        let name = name_in(&head.name, || format!("edge {}", id.0))?;
+        if places.insert(id.0, edges.len()).is_some() {
+            let what = format!("two edges have the id {}, expected each once", id.0);
+            return Err(DecodeError::value("edges", what));
+        }
+        edges.push((Edge::new(id, name, head.kind, head.hand), Vec::new()));
+    }
+    for course in courses {
+        let place = places.get(&course.edge).copied();
+        let Some((edge, log)) = place.and_then(|place| edges.get_mut(place)) else {
+            let what = format!("edge {} is not in the file's edges", course.edge);
+            let place = format!("course {}", course.course);
+            return Err(DecodeError::value(place, what));
+        };
+        log.push(course.checked(&edge.name)?);
+    }
+    edges
+        .into_iter()
+        .map(|(edge, log)| with_log(edge, log))
+        .collect()
+}
+
+fn with_log(mut edge: Edge, log: Vec<Course>) -> Result<Edge, DecodeError> {
+    let count = log.len();
+    edge.put_all(log);
+    if edge.courses().len() == count {
+        return Ok(edge);
+    }
+    let place = format!("edge \"{}\"", edge.name);
+    let what = "a course is in the log twice, expected each once";
+    Err(DecodeError::value(place, what))
+}

@@ -1,0 +1,322 @@
+//! Version 1 of the bench's facts, one line each.
+
+use super::error::DecodeError;
+use super::v1_settings::{HandV1, KindV1, length, optional};
+use crate::domain::course::CourseNumber;
+use crate::domain::edge::{EdgeId, EdgeKind};
+use crate::domain::event::{BenchEvent, Fact, Stock, Utc};
+use crate::domain::hand::Hand;
+use crate::domain::length::Length;
+use crate::domain::piece::{Panel, PieceId, PieceSpec};
+use crate::domain::polygon::SkewLine;
+use serde::{Deserialize, Serialize};
+
+/// Figures of a marked piece may lie this far out: a flat line across a low
+/// course leaves a reading's range by far, but no roof.
+const FARTHEST: Length = Length::LONGEST.times(100);
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Event", deny_unknown_fields)]
+pub(super) struct EventV1 {
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "time")]
+    at: Option<i64>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    joined: bool,
+    fact: FactV1,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Fact", deny_unknown_fields)]
+enum FactV1 {
+    Marked {
+        edge: u32,
+        course: u32,
+        piece: u32,
+        #[serde(with = "KindV1")]
+        kind: EdgeKind,
+        #[serde(with = "HandV1")]
+        hand: Hand,
+        #[serde(with = "length")]
+        at_nose: Length,
+        #[serde(with = "length")]
+        at_rise: Length,
+        #[serde(with = "length")]
+        rise: Length,
+        #[serde(with = "length")]
+        allowance: Length,
+        #[serde(with = "length")]
+        panel_width: Length,
+        #[serde(with = "length")]
+        panel_height: Length,
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+        across: Option<Length>,
+        stock: StockV1,
+    },
+    Cut {
+        edge: u32,
+        course: u32,
+        piece: u32,
+    },
+    Bent {
+        edge: u32,
+        course: u32,
+        piece: u32,
+    },
+    Stacked {
+        edge: u32,
+        course: u32,
+        piece: u32,
+    },
+    Corrected {
+        edge: u32,
+        #[serde(with = "length")]
+        by: Length,
+    },
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename = "Stock", deny_unknown_fields)]
+enum StockV1 {
+    New { panel: u32 },
+}
+
+/// Seconds since 1970; left out where unknown.
+mod time {
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    pub(super) fn serialize<S: Serializer>(
+        at: &Option<i64>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        at.unwrap_or_default().serialize(serializer)
+    }
+
+    pub(super) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Option<i64>, D::Error> {
+        i64::deserialize(deserializer).map(Some)
+    }
+}
+
+impl EventV1 {
+    pub(super) fn of(event: &BenchEvent) -> Self {
+        let BenchEvent { at, joined, fact } = event;
+        Self {
+            at: at.map(|at| at.0),
+            joined: *joined,
+            fact: FactV1::of(fact),
+        }
+    }
+
+    /// The event, where its figures are in range and its edge has been given
+    /// out; `count` is its place in the file, from 1.
+    pub(super) fn checked(self, count: usize, next_edge: u32) -> Result<BenchEvent, DecodeError> {
+        let fact = self
+            .fact
+            .checked()
+            .map_err(|what| DecodeError::value(format!("event {count}"), what))?;
+        let edge = fact.edge().0;
+        if edge == 0 || edge >= next_edge {
+            return Err(DecodeError::value(
+                format!("event {count}"),
+                format!("edge {edge} was never made, expected 1 or more and below next_edge"),
+            ));
+        }
+        Ok(BenchEvent {
+            at: self.at.map(Utc),
+            joined: self.joined,
+            fact,
+        })
+    }
+}
+
+impl FactV1 {
+    fn of(fact: &Fact) -> Self {
+        let parts = |id: &PieceId| (id.edge.0, id.course.get(), id.number);
+        match fact {
+            Fact::Marked { piece, spec, stock } => Self::marked(*piece, spec, *stock),
+            Fact::Cut(id) => {
+                let (edge, course, piece) = parts(id);
+                Self::Cut {
+                    edge,
+                    course,
+                    piece,
+                }
+            }
+            Fact::Bent(id) => {
+                let (edge, course, piece) = parts(id);
+                Self::Bent {
+                    edge,
+                    course,
+                    piece,
+                }
+            }
+            Fact::Stacked(id) => {
+                let (edge, course, piece) = parts(id);
+                Self::Stacked {
+                    edge,
+                    course,
+                    piece,
+                }
+            }
+            Fact::Corrected { edge, by } => Self::Corrected {
+                edge: edge.0,
+                by: *by,
+            },
+        }
+    }
+
+    fn marked(id: PieceId, spec: &PieceSpec, stock: Stock) -> Self {
+        let PieceSpec {
+            kind,
+            hand,
+            bend,
+            allowance,
+            panel,
+            across,
+        } = *spec;
+        let SkewLine {
+            at_nose,
+            at_rise,
+            rise,
+        } = bend;
+        let Panel { width, height } = panel;
+        Self::Marked {
+            edge: id.edge.0,
+            course: id.course.get(),
+            piece: id.number,
+            kind,
+            hand,
+            at_nose,
+            at_rise,
+            rise,
+            allowance,
+            panel_width: width,
+            panel_height: height,
+            across,
+            stock: match stock {
+                Stock::New { panel } => StockV1::New { panel },
+            },
+        }
+    }
+
+    fn checked(self) -> Result<Fact, String> {
+        Ok(match self {
+            Self::Marked {
+                edge,
+                course,
+                piece,
+                kind,
+                hand,
+                at_nose,
+                at_rise,
+                rise,
+                allowance,
+                panel_width,
+                panel_height,
+                across,
+                stock,
+            } => {
+                let spec = PieceSpec {
+                    kind,
+                    hand,
+                    bend: SkewLine {
+                        at_nose,
+                        at_rise,
+                        rise,
+                    },
+                    allowance,
+                    panel: Panel {
+                        width: panel_width,
+                        height: panel_height,
+                    },
+                    across,
+                };
+                Fact::Marked {
+                    piece: piece_id(edge, course, piece)?,
+                    spec: Box::new(in_range(spec)?),
+                    stock: in_stock(stock)?,
+                }
+            }
+            Self::Cut {
+                edge,
+                course,
+                piece,
+            } => Fact::Cut(piece_id(edge, course, piece)?),
+            Self::Bent {
+                edge,
+                course,
+                piece,
+            } => Fact::Bent(piece_id(edge, course, piece)?),
+            Self::Stacked {
+                edge,
+                course,
+                piece,
+            } => Fact::Stacked(piece_id(edge, course, piece)?),
+            Self::Corrected { edge, by } => {
+                within("by", by, -Length::LONGEST, Length::LONGEST)?;
+                Fact::Corrected {
+                    edge: EdgeId(edge),
+                    by,
+                }
+            }
+        })
+    }
+}
+
+fn piece_id(edge: u32, course: u32, piece: u32) -> Result<PieceId, String> {
+    if piece == 0 {
+        return Err("piece 0 is out of range, expected 1 or more".to_owned());
+    }
+    Ok(PieceId {
+        edge: EdgeId(edge),
+        course: course_number(course)?,
+        number: piece,
+    })
+}
+
+/// The course of that number.
+pub(super) fn course_number(number: u32) -> Result<CourseNumber, String> {
+    CourseNumber::new(number).ok_or_else(|| {
+        format!(
+            "course {number} is out of range, expected 1 to {}",
+            CourseNumber::LAST
+        )
+    })
+}
+
+/// What arithmetic and drawing rely on: a panel with a width and a height, a
+/// line with a rise.
+fn in_range(spec: PieceSpec) -> Result<PieceSpec, String> {
+    let least = Length::from_nm(1);
+    within("at_nose", spec.bend.at_nose, -FARTHEST, FARTHEST)?;
+    within("at_rise", spec.bend.at_rise, -FARTHEST, FARTHEST)?;
+    within("rise", spec.bend.rise, least, Length::LONGEST)?;
+    within("allowance", spec.allowance, Length::ZERO, FARTHEST)?;
+    within("panel_width", spec.panel.width, least, Length::LONGEST)?;
+    within("panel_height", spec.panel.height, least, Length::LONGEST)?;
+    if let Some(across) = spec.across {
+        within("across", across, least, Length::LONGEST)?;
+    }
+    Ok(spec)
+}
+
+fn in_stock(stock: StockV1) -> Result<Stock, String> {
+    match stock {
+        StockV1::New { panel: 0 } => Err("panel 0 is out of range, expected 1 or more".to_owned()),
+        StockV1::New { panel } => Ok(Stock::New { panel }),
+    }
+}
+
+fn within(what: &str, value: Length, least: Length, most: Length) -> Result<(), String> {
+    if value < least || value > most {
+        Err(format!(
+            "{what} of {} nm is out of range, expected {} to {}",
+            value.nm(),
+            least.nm(),
+            most.nm()
+        ))
+    } else {
+        Ok(())
+    }
+}

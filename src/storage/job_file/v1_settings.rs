@@ -1,0 +1,183 @@
+//! Version 1 of the settings, and of the words that stand elsewhere in the file
+//! too.
+//!
+//! Each twin names the domain's type it stands for, so that a field or a choice
+//! added there does not compile here before somebody has decided what becomes
+//! of the file.
+
+use crate::domain::edge::EdgeKind;
+use crate::domain::hand::Hand;
+use crate::domain::length::Length;
+use crate::domain::settings::{
+    Allowance, BenchOrder, KindSettings, LayingOrder, Pace, RawSettings, ReadTo, StackTurned,
+    TapeEnd,
+};
+use crate::domain::tape::Division;
+use serde::{Deserialize, Serialize};
+
+/// Lengths: whole nanometres.
+pub(super) mod length {
+    use crate::domain::length::Length;
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    pub(in super::super) fn serialize<S: Serializer>(
+        length: &Length,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        length.nm().serialize(serializer)
+    }
+
+    pub(in super::super) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Length, D::Error> {
+        i64::deserialize(deserializer).map(Length::from_nm)
+    }
+}
+
+/// Lengths that may be left out; the field is then not in the file at all.
+pub(super) mod optional {
+    use crate::domain::length::Length;
+    use serde::{Deserializer, Serializer};
+
+    pub(in super::super) fn serialize<S: Serializer>(
+        length: &Option<Length>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        match length {
+            Some(length) => super::length::serialize(length, serializer),
+            None => serializer.serialize_unit(),
+        }
+    }
+
+    pub(in super::super) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Option<Length>, D::Error> {
+        super::length::deserialize(deserializer).map(Some)
+    }
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "Hand", rename = "Hand")]
+pub(super) enum HandV1 {
+    Left,
+    Right,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "EdgeKind", rename = "Kind")]
+pub(super) enum KindV1 {
+    Hip,
+    Valley,
+    Rake,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "Division", rename = "Division")]
+enum DivisionV1 {
+    EighthInch,
+    SixteenthInch,
+    ThirtySecondInch,
+    Millimetre,
+    HalfMillimetre,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "ReadTo", rename = "ReadTo")]
+enum ReadToV1 {
+    LapLine,
+    PanelEdge,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "TapeEnd", rename = "TapeEnd")]
+enum TapeEndV1 {
+    HeldOff,
+    Hard,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "Allowance", rename = "Allowance")]
+enum AllowanceV1 {
+    Along(#[serde(with = "length")] Length),
+    Standing(#[serde(with = "length")] Length),
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "LayingOrder", rename = "Laying")]
+enum LayingV1 {
+    RidgeDown,
+    EaveUp,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "StackTurned", rename = "StackTurned")]
+enum StackTurnedV1 {
+    No,
+    Yes,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "BenchOrder", rename = "BenchOrder")]
+enum BenchOrderV1 {
+    CutFirst,
+    BendFirst,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "Pace", rename = "Pace")]
+enum PaceV1 {
+    Step,
+    Piece,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "KindSettings", rename = "KindSettings", deny_unknown_fields)]
+struct KindSettingsV1 {
+    #[serde(with = "AllowanceV1")]
+    allowance: Allowance,
+    #[serde(with = "length")]
+    clearance: Length,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "RawSettings", rename = "Settings", deny_unknown_fields)]
+pub(super) struct SettingsV1 {
+    #[serde(with = "DivisionV1")]
+    division: Division,
+    #[serde(with = "length")]
+    panel_width: Length,
+    #[serde(with = "length")]
+    side_lap: Length,
+    #[serde(with = "length")]
+    exposure: Length,
+    #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
+    panel_height: Option<Length>,
+    #[serde(with = "ReadToV1")]
+    read_to: ReadTo,
+    #[serde(with = "TapeEndV1")]
+    tape_end: TapeEnd,
+    #[serde(with = "KindSettingsV1")]
+    hip: KindSettings,
+    #[serde(with = "KindSettingsV1")]
+    valley: KindSettings,
+    #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
+    valley_depth: Option<Length>,
+    #[serde(with = "KindSettingsV1")]
+    rake: KindSettings,
+    #[serde(with = "length")]
+    least_turn_up: Length,
+    #[serde(with = "length")]
+    ridge_turn_up: Length,
+    #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
+    sliver: Option<Length>,
+    #[serde(with = "HandV1")]
+    blade: Hand,
+    #[serde(with = "LayingV1")]
+    laying: LayingOrder,
+    #[serde(with = "StackTurnedV1")]
+    stack_turned: StackTurned,
+    #[serde(with = "BenchOrderV1")]
+    bench_order: BenchOrder,
+    #[serde(with = "PaceV1")]
+    pace: Pace,
+}

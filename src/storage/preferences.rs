@@ -1,0 +1,219 @@
+//! The user's own file: theme and recent jobs, never anything of a job.
+//!
+//! Missing or damaged, it means the defaults; nobody is kept from a job by it.
+//! Which folder it is in is the shell's to say.
+
+use super::fs::{Fs, MOST_BYTES, lower, words};
+use super::save::{SaveError, SaveStep, replace};
+use crate::domain::name::cleaned;
+use ron::ser::PrettyConfig;
+use serde::{Deserialize, Serialize};
+use std::io::ErrorKind;
+use std::path::{Path, PathBuf};
+
+/// The file's name in the user's config folder.
+pub const FILE_NAME: &str = "preferences.ron";
+
+/// How many recent jobs are kept: one for each digit key.
+pub const MOST_RECENT: usize = 9;
+
+const VERSION: u32 = 1;
+
+/// The two sets of colours.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Theme {
+    /// White on black.
+    #[default]
+    Dark,
+    /// Black on white, for a screen in the sun.
+    Sun,
+}
+
+/// What the program remembers of its user.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Preferences {
+    /// The colours.
+    pub theme: Theme,
+    /// The job that was open last.
+    pub last_job: Option<PathBuf>,
+    /// Jobs opened lately, the latest first, each once.
+    pub recent_jobs: Vec<PathBuf>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Preferences", deny_unknown_fields)]
+struct PreferencesV1 {
+    version: u32,
+    theme: Theme,
+    #[serde(default)]
+    last_job: Option<String>,
+    #[serde(default)]
+    recent_jobs: Vec<String>,
+}
+
+impl Preferences {
+    /// Notes that the job at `path` was opened.
+    pub fn opened(&mut self, path: &Path) {
+        self.last_job = Some(path.to_owned());
+        self.recent_jobs.retain(|recent| recent != path);
+        self.recent_jobs.insert(0, path.to_owned());
+        self.recent_jobs.truncate(MOST_RECENT);
+    }
+
+    /// Forgets the job at `path`, which is there no more.
+    pub fn forget(&mut self, path: &Path) {
+        self.recent_jobs.retain(|recent| recent != path);
+        self.last_job = self.last_job.take().filter(|last| last != path);
+    }
+}
+
+/// The preferences in `folder`, or the defaults; and why it is the defaults,
+/// where a file is there.
+#[must_use]
+pub fn load<F: Fs>(fs: &F, folder: &Path) -> (Preferences, Option<String>) {
+    let path = folder.join(FILE_NAME);
+    let read = match fs.read(&path, MOST_BYTES) {
+        Ok(bytes) => decode(&bytes),
+        Err(error) if error.kind() == ErrorKind::NotFound => return Default::default(),
+        Err(error) => Err(words(&error)),
+    };
+    match read {
+        Ok(preferences) => (preferences, None),
+        Err(why) => {
+            let path = path.display();
+            let trouble = format!("\"{path}\" was not read, the defaults hold: {why}");
+            (Preferences::default(), Some(trouble))
+        }
+    }
+}
+
+/// Writes `preferences` into `folder`, which is made where it is missing.
+///
+/// # Errors
+/// [`SaveError`], as for a job.
+pub fn save<F: Fs>(fs: &F, folder: &Path, preferences: &Preferences) -> Result<(), SaveError> {
+    let path = folder.join(FILE_NAME);
+    let failed = |step, source| SaveError::Failed {
+        path: path.clone(),
+        step,
+        source,
+    };
+    fs.create_folder(folder)
+        .map_err(|error| failed(SaveStep::Create, error))?;
+    let text = encode(preferences)
+        .map_err(|error| failed(SaveStep::Write, std::io::Error::other(error)))?;
+    replace(fs, &path, text.as_bytes())
+}
+
+fn decode(bytes: &[u8]) -> Result<Preferences, String> {
+    let file: PreferencesV1 = ron::de::from_bytes(bytes).map_err(|error| {
+        let line = error.span.end.line;
+        let what = error.code.to_string();
+        let words: Vec<_> = what.split_whitespace().take(40).map(cleaned).collect();
+        format!("line {line}: {}", lower(&words.join(" ")))
+    })?;
+    if file.version != VERSION {
+        let version = file.version;
+        return Err(format!("it has version {version}, expected {VERSION}"));
+    }
+    let mut recent_jobs = Vec::new();
+    for path in file.recent_jobs.into_iter().map(PathBuf::from) {
+        if !recent_jobs.contains(&path) && recent_jobs.len() < MOST_RECENT {
+            recent_jobs.push(path);
+        }
+    }
+    Ok(Preferences {
+        theme: file.theme,
+        last_job: file.last_job.map(PathBuf::from),
+        recent_jobs,
+    })
+}
+
+fn encode(preferences: &Preferences) -> Result<String, ron::Error> {
+    let Preferences {
+        theme,
+        last_job,
+        recent_jobs,
+    } = preferences;
+    // A path that is no Unicode cannot stand in a text; it is not remembered.
+    let text = |path: &PathBuf| path.to_str().map(str::to_owned);
+    let file = PreferencesV1 {
+        version: VERSION,
+        theme: *theme,
+        last_job: last_job.as_ref().and_then(text),
+        recent_jobs: recent_jobs.iter().filter_map(text).collect(),
+    };
+    let mut text = ron::ser::to_string_pretty(&file, PrettyConfig::new().new_line("\n"))?;
+    text.push('\n');
+    Ok(text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::storage::fs::RealFs;
+
+    #[test]
+    fn what_was_saved_is_loaded_also_into_a_folder_not_yet_there() {
+        let folder = tempfile::tempdir().unwrap();
+        let inner = folder.path().join("not/yet");
+        let mut preferences = Preferences {
+            theme: Theme::Sun,
+            ..Preferences::default()
+        };
+        preferences.opened(Path::new("/jobs/\"Cedar\" Lane.ron"));
+        save(&RealFs, &inner, &preferences).unwrap();
+        assert_eq!(load(&RealFs, &inner), (preferences, None));
+        let names: Vec<_> = std::fs::read_dir(&inner).unwrap().collect();
+        assert_eq!(names.len(), 1);
+    }
+
+    #[test]
+    fn nothing_there_means_the_defaults_and_no_word_of_it() {
+        let folder = tempfile::tempdir().unwrap();
+        assert_eq!(load(&RealFs, folder.path()), Default::default());
+    }
+
+    #[track_caller]
+    fn refuse(content: &[u8], expected: &str) {
+        let folder = tempfile::tempdir().unwrap();
+        std::fs::write(folder.path().join(FILE_NAME), content).unwrap();
+        let (preferences, trouble) = load(&RealFs, folder.path());
+        assert_eq!(preferences, Preferences::default());
+        let trouble = trouble.unwrap();
+        let (_, why) = trouble.split_once(" was not read, ").unwrap();
+        assert_eq!(why, expected);
+    }
+
+    #[test]
+    fn a_damaged_file_means_the_defaults_and_says_why() {
+        refuse(
+            b"(version: 2, theme: sun)",
+            "the defaults hold: it has version 2, expected 1",
+        );
+        refuse(
+            b"(version: 1, theme: pink)",
+            "the defaults hold: line 1: unexpected enum variant named `pink` in enum `Theme`, expected one of `dark` or `sun` instead",
+        );
+        refuse(
+            b"\xFF\xFF",
+            "the defaults hold: line 1: invalid utf-8 sequence of 1 bytes from index 0",
+        );
+    }
+
+    #[test]
+    fn recent_jobs_are_nine_the_latest_first_and_each_once() {
+        let mut preferences = Preferences::default();
+        for count in 0..12 {
+            preferences.opened(Path::new(&format!("{count}")));
+        }
+        preferences.opened(Path::new("7"));
+        assert_eq!(preferences.recent_jobs.len(), MOST_RECENT);
+        assert_eq!(preferences.recent_jobs[0], Path::new("7"));
+        assert_eq!(preferences.recent_jobs[1], Path::new("11"));
+        preferences.forget(Path::new("7"));
+        assert_eq!(preferences.last_job, None);
+        assert_eq!(preferences.recent_jobs[0], Path::new("11"));
+    }
+}

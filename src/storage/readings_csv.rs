@@ -1,0 +1,269 @@
+//! Readings from a spreadsheet: CSV rows into a job's log.
+//!
+//! All or nothing: every bad row is reported, and the job comes back changed
+//! only where there is none. It judges no reading by its geometry; doubts are
+//! the domain's matter.
+
+use super::readings_row::{Columns, Row};
+
+pub use super::readings_error::{BadRow, ImportError};
+
+use crate::domain::course::{Course, CourseNumber, Reading};
+use crate::domain::edge::{Edge, EdgeKind};
+use crate::domain::hand::Hand;
+use crate::domain::job::Job;
+use crate::domain::name::Name;
+use crate::domain::tape::{Unit, exact};
+use csv::{ByteRecord, Position, ReaderBuilder};
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
+
+/// How many bad rows are kept with their text; any more are counted.
+const MOST_BAD: usize = 100_000;
+
+/// What an import came to.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Imported {
+    /// The job with the readings in it.
+    pub job: Job,
+    /// How many courses were added to the log.
+    pub added: usize,
+    /// How many rows said what was in the log already.
+    pub skipped: usize,
+    /// How many edges were made.
+    pub new_edges: usize,
+}
+
+/// `job` with the readings of `csv` added.
+///
+/// # Errors
+/// [`ImportError`] with every bad row; nothing is added then.
+pub fn import(job: &Job, csv: &[u8]) -> Result<Imported, ImportError> {
+    let csv = csv.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(csv);
+    let mut reader = ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .from_reader(csv);
+    let mut record = ByteRecord::new();
+    let mut read = |record: &mut ByteRecord| {
+        reader
+            .read_byte_record(record)
+            .map_err(|error| ImportError::Csv(error.to_string()))
+    };
+    if !read(&mut record)? {
+        return Err(ImportError::NoHeader);
+    }
+    let columns = Columns::of(&record)?;
+    let mut log = Log::of(job, &columns);
+    while read(&mut record)? {
+        if record.iter().all(<[u8]>::is_empty) {
+            continue;
+        }
+        let line = record.position().map_or(0, |place| line_of(csv, place));
+        if let Err(what) = log.take(&record, line) {
+            log.refuse(line, what);
+        }
+    }
+    log.into_imported()
+}
+
+/// The line a record begins in. The reader's own count stands before any blank
+/// lines in front of it.
+fn line_of(csv: &[u8], place: &Position) -> u64 {
+    let start = usize::try_from(place.byte()).unwrap_or(usize::MAX);
+    let blank = csv.get(start..).unwrap_or_default().iter();
+    let blank = blank
+        .take_while(|byte| matches!(byte, b'\r' | b'\n'))
+        .filter(|byte| **byte == b'\n')
+        .count();
+    place.line() + u64::try_from(blank).unwrap_or(0)
+}
+
+/// An edge as the job or the file's first row of it has it.
+struct Slot<'j> {
+    name: Name,
+    kind: EdgeKind,
+    hand: Hand,
+    /// The job's own, if it has one.
+    edge: Option<&'j Edge>,
+    /// What the file adds, and in which line.
+    new: HashMap<CourseNumber, (Course, u64)>,
+}
+
+/// The job's log with what has been read so far.
+struct Log<'j> {
+    job: &'j Job,
+    columns: &'j Columns,
+    unit: Unit,
+    slots: Vec<Slot<'j>>,
+    /// Slots by name.
+    places: HashMap<Name, usize>,
+    /// Slots by the cell as it is written, so that a name is cleaned only once.
+    cells: HashMap<Vec<u8>, usize>,
+    skipped: usize,
+    bad: Vec<BadRow>,
+    more: usize,
+}
+
+impl<'j> Log<'j> {
+    fn of(job: &'j Job, columns: &'j Columns) -> Self {
+        let mut log = Self {
+            job,
+            columns,
+            unit: job.settings.unit(),
+            slots: Vec::new(),
+            places: HashMap::new(),
+            cells: HashMap::new(),
+            skipped: 0,
+            bad: Vec::new(),
+            more: 0,
+        };
+        for edge in job.edges() {
+            // Of two edges of one name the first is meant.
+            if !log.places.contains_key(&edge.name) {
+                log.add_slot(edge.name.clone(), edge.kind, edge.hand, Some(edge));
+            }
+        }
+        log
+    }
+
+    fn add_slot(
+        &mut self,
+        name: Name,
+        kind: EdgeKind,
+        hand: Hand,
+        edge: Option<&'j Edge>,
+    ) -> usize {
+        let place = self.slots.len();
+        self.places.insert(name.clone(), place);
+        self.slots.push(Slot {
+            name,
+            kind,
+            hand,
+            edge,
+            new: HashMap::new(),
+        });
+        place
+    }
+
+    fn take(&mut self, record: &ByteRecord, line: u64) -> Result<(), String> {
+        let row = Row::of(record, self.columns, self.unit)?;
+        let slot = self.slot(&row)?;
+        let Some(slot) = self.slots.get_mut(slot) else {
+            return Ok(());
+        };
+        if slot.kind != row.kind || slot.hand != row.hand {
+            return Err(other_edge(slot, &row));
+        }
+        let course = row.course;
+        let logged = slot.edge.and_then(|edge| edge.course(course.number));
+        let (known, place) = match logged.filter(|logged| !logged.is_blank()) {
+            Some(logged) => (*logged, "in the log".to_owned()),
+            None => match slot.new.entry(course.number) {
+                Entry::Vacant(entry) => {
+                    entry.insert((course, line));
+                    return Ok(());
+                }
+                Entry::Occupied(entry) => {
+                    let (known, line) = *entry.get();
+                    (known, format!("on line {line}"))
+                }
+            },
+        };
+        if self.columns.agree(&known, &course) {
+            self.skipped += 1;
+            return Ok(());
+        }
+        Err(other_figures(
+            &slot.name, &place, &known, &course, self.unit,
+        ))
+    }
+
+    /// The slot of the row's edge; a new one where nobody has it yet.
+    fn slot(&mut self, row: &Row<'_>) -> Result<usize, String> {
+        if let Some(slot) = self.cells.get(row.edge.as_bytes()) {
+            return Ok(*slot);
+        }
+        let name = Name::new(row.edge).map_err(|error| format!("edge: {error}"))?;
+        let slot = match self.places.get(&name) {
+            Some(slot) => *slot,
+            None => self.add_slot(name, row.kind, row.hand, None),
+        };
+        self.cells.insert(row.edge.as_bytes().to_vec(), slot);
+        Ok(slot)
+    }
+
+    fn refuse(&mut self, line: u64, what: String) {
+        if self.bad.len() < MOST_BAD {
+            self.bad.push(BadRow { line, what });
+        } else {
+            self.more += 1;
+        }
+    }
+
+    fn into_imported(self) -> Result<Imported, ImportError> {
+        if !self.bad.is_empty() {
+            return Err(ImportError::Rows {
+                bad: self.bad,
+                more: self.more,
+            });
+        }
+        let mut job = self.job.clone();
+        let mut logs = HashMap::new();
+        let (mut added, mut new_edges) = (0, 0);
+        for slot in self.slots {
+            let id = match slot.edge {
+                Some(edge) => edge.id,
+                None => {
+                    new_edges += 1;
+                    job.add_edge(slot.name, slot.kind, slot.hand)
+                }
+            };
+            added += slot.new.len();
+            let courses: Vec<Course> = slot.new.into_values().map(|(course, _)| course).collect();
+            logs.insert(id, courses);
+        }
+        job.put_courses(logs);
+        Ok(Imported {
+            job,
+            added,
+            skipped: self.skipped,
+            new_edges,
+        })
+    }
+}
+
+fn other_edge(slot: &Slot<'_>, row: &Row<'_>) -> String {
+    format!(
+        "edge \"{}\" is a {}-hand {}, the row says {}-hand {}",
+        slot.name,
+        slot.hand.word(),
+        slot.kind.word(),
+        row.hand.word(),
+        row.kind.word()
+    )
+}
+
+/// `place` is `in the log` or `on line 4`.
+fn other_figures(name: &Name, place: &str, known: &Course, row: &Course, unit: Unit) -> String {
+    format!(
+        "course {} of \"{name}\" is {place} already with {}, the row says {}",
+        row.number,
+        figures(known, unit),
+        figures(row, unit)
+    )
+}
+
+/// What was read of a course: `bottom 13 5/8, top not read`.
+fn figures(course: &Course, unit: Unit) -> String {
+    let say = |reading: Reading| exact(reading.length(), unit);
+    let end = |reading: Option<Reading>| reading.map_or_else(|| "not read".to_owned(), say);
+    let mut text = format!("bottom {}, top {}", end(course.bottom), end(course.top));
+    if let Some(height) = course.height {
+        text.push_str(&format!(", height {}", say(height)));
+    }
+    if let Some(runs_out) = course.runs_out {
+        text.push_str(&format!(", runs out {}", say(runs_out)));
+    }
+    text
+}

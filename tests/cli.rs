@@ -1,0 +1,392 @@
+//! The real program from the command line: results, messages, exit codes.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a failing test may panic"
+)]
+
+use bendmark::domain::edge::EdgeKind;
+use bendmark::domain::setting::Setting;
+use bendmark::domain::settings::{RawSettings, Settings};
+use bendmark::storage::job_file;
+use std::fmt::Write as _;
+use std::io::Write as _;
+use std::path::Path;
+use std::process::{Command, Output, Stdio};
+use tempfile::TempDir;
+
+/// A folder of its own in which the program is run.
+struct Bench(TempDir);
+
+/// What the program said and how it ended.
+#[derive(Debug)]
+struct Said {
+    code: i32,
+    out: String,
+    err: String,
+}
+
+impl From<Output> for Said {
+    fn from(output: Output) -> Self {
+        Self {
+            code: output.status.code().expect("ended by itself"),
+            out: String::from_utf8(output.stdout).unwrap(),
+            err: String::from_utf8(output.stderr).unwrap(),
+        }
+    }
+}
+
+const READINGS: &str = "\
+edge,kind,hand,course,bottom,top
+North hip,hip,left,1,23 5/8,11 7/8
+North hip,hip,left,2,11 7/8,1/8
+South hip,hip,right,1,40,28 1/4
+";
+
+impl Bench {
+    fn new() -> Self {
+        Self(tempfile::tempdir().unwrap())
+    }
+
+    /// One with a job `roof.ron` and [`READINGS`] in it.
+    fn with_readings() -> Self {
+        let bench = Self::new();
+        bench.done(&["new", "roof.ron"]);
+        bench.write("readings.csv", READINGS);
+        bench.done(&["import", "roof.ron", "readings.csv"]);
+        bench
+    }
+
+    fn command(&self, args: &[&str]) -> Command {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_bendmark"));
+        command
+            .args(args)
+            .current_dir(self.0.path())
+            .env_clear()
+            .env("HOME", self.0.path())
+            .stdin(Stdio::null());
+        command
+    }
+
+    fn run(&self, args: &[&str]) -> Said {
+        self.command(args).output().unwrap().into()
+    }
+
+    #[track_caller]
+    fn done(&self, args: &[&str]) -> String {
+        let said = self.run(args);
+        assert_eq!((said.code, said.err.as_str()), (0, ""), "{args:?}");
+        said.out
+    }
+
+    /// The message of a run that ends with `code`, and says no more.
+    #[track_caller]
+    fn refused(&self, code: i32, args: &[&str]) -> String {
+        let said = self.run(args);
+        assert_eq!((said.code, said.out.as_str()), (code, ""), "{args:?}");
+        assert!(said.err.starts_with("bendmark: "), "{}", said.err);
+        said.err
+    }
+
+    fn write(&self, name: &str, text: &str) {
+        std::fs::write(self.0.path().join(name), text).unwrap();
+    }
+
+    fn read(&self, name: &str) -> String {
+        std::fs::read_to_string(self.0.path().join(name)).unwrap()
+    }
+
+    fn has(&self, name: &str) -> bool {
+        self.0.path().join(name).exists()
+    }
+
+    /// Changes the job file as an editor would, leaving its checksum line.
+    fn edit(&self, name: &str) {
+        let text = self.read(name).replace("\"North hip\"", "\"North Hip\"");
+        self.write(name, &text);
+    }
+}
+
+#[test]
+fn a_job_is_made_filled_and_written_out() {
+    let bench = Bench::new();
+    let mut said = bench.done(&["new", "roof.ron", "--name", "Heron Lane"]);
+    bench.write("readings.csv", READINGS);
+    said += &bench.done(&["import", "roof.ron", "readings.csv"]);
+    said += &bench.done(&["sheet", "roof.ron", "--format", "json"]);
+    said += &bench.done(&["sheet", "roof.ron", "--format", "csv"]);
+    insta::assert_snapshot!(said);
+}
+
+#[test]
+fn the_sheet_is_text_where_no_format_is_given() {
+    let bench = Bench::with_readings();
+    let text = bench.done(&["sheet", "roof.ron"]);
+    assert_eq!(text, bench.done(&["sheet", "roof.ron", "--format", "text"]));
+    assert!(text.starts_with("CUT SHEET  roof\n"));
+}
+
+#[test]
+fn every_setting_can_be_given_and_is_written_down() {
+    let bench = Bench::new();
+    let mut args = vec!["new".to_owned(), "roof.ron".to_owned()];
+    let mut expected = RawSettings::default();
+    for setting in Setting::ALL {
+        let input = match setting {
+            Setting::Along(_) => continue,
+            Setting::Division => "0.5",
+            Setting::PanelWidth => "1230",
+            // Within every other setting's range.
+            _ => setting.choices().last().copied().unwrap_or("90.5"),
+        };
+        setting.write(&mut expected, input).unwrap();
+        args.push(format!("--{}", setting.option()));
+        args.push(input.to_owned());
+    }
+    bench.done(&args.iter().map(String::as_str).collect::<Vec<_>>());
+    let decoded = job_file::decode(bench.read("roof.ron").as_bytes()).unwrap();
+    assert_eq!(decoded.job.settings, Settings::checked(expected).unwrap());
+}
+
+#[test]
+fn a_job_that_is_there_is_never_overwritten() {
+    let bench = Bench::with_readings();
+    let before = bench.read("roof.ron");
+    insta::assert_snapshot!(bench.refused(1, &["new", "roof.ron"]), @r#"bendmark: "roof.ron" is already there, expected a name not yet taken: open it, or choose another"#);
+    assert_eq!(bench.read("roof.ron"), before);
+}
+
+#[test]
+fn every_bad_row_is_reported_and_nothing_is_changed() {
+    let bench = Bench::with_readings();
+    let before = bench.read("roof.ron");
+    let rows = "\
+North hip,hip,left,3,12,1/2
+North hip,hip,left,1,24,11 7/8
+North hip,hip,right,4,12,1
+North hip,hip,left,0,12,1
+East,hipp,left,1,12,5/7
+East,hip,up,1,-3,1
+East,hip,left,2,120 m,
+";
+    bench.write(
+        "bad.csv",
+        &format!("edge,kind,hand,course,bottom,top\n{rows}"),
+    );
+    insta::assert_snapshot!(bench.refused(1, &["import", "roof.ron", "bad.csv"]));
+    assert_eq!(bench.read("roof.ron"), before);
+}
+
+#[test]
+fn readings_logged_already_are_skipped() {
+    let bench = Bench::with_readings();
+    let before = bench.read("roof.ron");
+    insta::assert_snapshot!(bench.done(&["import", "roof.ron", "readings.csv"]), @r#""roof.ron": courses added: 0, logged already: 3, new edges: 0"#);
+    assert_eq!(bench.read("roof.ron"), before);
+}
+
+#[test]
+fn readings_come_through_a_pipe_too() {
+    let bench = Bench::new();
+    bench.done(&["new", "roof.ron"]);
+    let mut child = bench
+        .command(&["import", "roof.ron", "-"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    child
+        .stdin
+        .take()
+        .unwrap()
+        .write_all(READINGS.as_bytes())
+        .unwrap();
+    let said = Said::from(child.wait_with_output().unwrap());
+    assert_eq!(said.code, 0, "{said:?}");
+    assert!(bench.read("roof.ron").contains("North hip"));
+}
+
+#[test]
+fn what_could_not_be_done_ends_with_1_and_says_why() {
+    let bench = Bench::with_readings();
+    bench.write("empty.csv", "");
+    bench.write("unknown.csv", "edge,kind,hand,course,bottom,top,colour\n");
+    bench.write("short.csv", "edge,kind,hand\n");
+    bench.write("other.ron", "(version: 9)\n");
+    bench.write("notes.txt", "buy gloves\n");
+    let mut said = String::new();
+    for args in [
+        &["sheet", "missing.ron"][..],
+        &["sheet", "."],
+        &["sheet", "other.ron"],
+        &["sheet", "notes.txt"],
+        &["import", "missing.ron", "readings.csv"],
+        &["import", "roof.ron", "missing.csv"],
+        &["import", "roof.ron", "empty.csv"],
+        &["import", "roof.ron", "unknown.csv"],
+        &["import", "roof.ron", "short.csv"],
+        &["new", "no-such-folder/roof.ron"],
+    ] {
+        let _ = writeln!(said, "$ bendmark {}", args.join(" "));
+        said += &bench.refused(1, args);
+    }
+    insta::assert_snapshot!(said);
+}
+
+#[test]
+fn wrong_usage_ends_with_2_and_says_what_was_expected() {
+    let bench = Bench::with_readings();
+    let mut said = String::new();
+    for args in [
+        &["new"][..],
+        &["new", "a.ron", "--panel-width", "13 5/7"],
+        &["new", "a.ron", "--panel-width", "4.8"],
+        &["new", "a.ron", "--turn-up", "abc"],
+        &["new", "a.ron", "--allowance", "2", "--turn-up", "2"],
+        &["new", "a.ron", "--blade", "middle"],
+        &["new", "a.ron", "--units", "mm", "--division", "1/16"],
+        &["new", "a.ron", "--name", " "],
+        &["new", "a.ron", "--panel-wide", "48"],
+        &["import", "roof.ron"],
+        &["sheet", "roof.ron", "--format", "xml"],
+        &["roof.ron", "sheet"],
+        &["roof.ron", "sheet", "other.ron"],
+        &["roof.ron", "other.ron"],
+        &["roof.ron", "nwe"],
+        &["--fast"],
+    ] {
+        let _ = writeln!(said, "$ bendmark {}", args.join(" "));
+        said += &bench.refused(2, args);
+    }
+    assert!(!bench.has("a.ron"));
+    insta::assert_snapshot!(said);
+}
+
+#[test]
+fn without_a_terminal_one_line_says_so_and_it_ends_with_2() {
+    let bench = Bench::with_readings();
+    for args in [&[][..], &["roof.ron"], &["./new"]] {
+        let message = bench.refused(2, args);
+        assert_eq!(message.lines().count(), 1);
+        assert!(message.contains("needs a terminal"), "{message}");
+    }
+}
+
+#[test]
+fn help_starts_with_examples() {
+    let bench = Bench::new();
+    for args in [
+        &["--help"][..],
+        &["new", "--help"],
+        &["import", "-h"],
+        &["sheet", "-h"],
+    ] {
+        assert!(bench.done(args).starts_with("Examples:\n"), "{args:?}");
+    }
+    assert_eq!(
+        bench.done(&["--version"]),
+        format!("bendmark {}\n", env!("CARGO_PKG_VERSION"))
+    );
+}
+
+#[test]
+fn both_ways_to_give_an_allowance_are_options() {
+    let help = Bench::new().done(&["new", "--help"]);
+    for kind in EdgeKind::ALL {
+        for setting in [Setting::Along(kind), Setting::Standing(kind)] {
+            assert!(help.contains(&format!("--{} ", setting.option())));
+        }
+    }
+}
+
+#[test]
+fn a_job_path_is_used_exactly_as_written() {
+    let bench = Bench::new();
+    for path in [
+        "plain",
+        "with blank.txt",
+        "./new",
+        "grün.ron",
+        "a.ron.bak.1",
+    ] {
+        bench.done(&["new", path]);
+        assert!(bench.has(path), "{path}");
+        bench.done(&["sheet", path]);
+    }
+    bench.done(&["new", "--", "-dash"]);
+    assert!(Path::new(&bench.0.path().join("-dash")).exists());
+}
+
+#[test]
+fn a_job_edited_by_hand_is_read_with_a_warning() {
+    let bench = Bench::with_readings();
+    bench.edit("roof.ron");
+    let said = bench.run(&["sheet", "roof.ron", "--format", "csv"]);
+    assert_eq!(said.code, 0);
+    assert!(said.out.contains("\nNorth Hip,hip,left,1,"));
+    insta::assert_snapshot!(said.err, @r#"bendmark: "roof.ron": it does not match its checksum line: edited by hand or damaged"#);
+}
+
+#[test]
+fn a_job_edited_by_hand_is_written_only_where_that_is_accepted() {
+    let bench = Bench::with_readings();
+    bench.edit("roof.ron");
+    bench.write(
+        "more.csv",
+        "edge,kind,hand,course,bottom,top\nEast,hip,left,1,20,8 1/4\n",
+    );
+    let before = bench.read("roof.ron");
+    let args = ["import", "roof.ron", "more.csv"];
+    insta::assert_snapshot!(bench.refused(1, &args), @r#"bendmark: "roof.ron": it does not match its checksum line: edited by hand or damaged; nothing was changed: look it over with "bendmark sheet", then go on with --accept-edited"#);
+    assert_eq!(bench.read("roof.ron"), before);
+    let said = bench.run(&["import", "roof.ron", "more.csv", "--accept-edited"]);
+    assert_eq!(said.code, 0, "{said:?}");
+    // From now on it is as it was saved.
+    assert!(bench.done(&["sheet", "roof.ron"]).contains("East"));
+}
+
+#[test]
+fn a_lost_job_is_read_from_its_last_copy_and_not_written_over() {
+    let bench = Bench::with_readings();
+    bench.write(
+        "more.csv",
+        "edge,kind,hand,course,bottom,top\nEast,hip,left,1,20,8 1/4\n",
+    );
+    bench.done(&["import", "roof.ron", "more.csv"]);
+    std::fs::remove_file(bench.0.path().join("roof.ron")).unwrap();
+    let said = bench.run(&["sheet", "roof.ron", "--format", "csv"]);
+    assert_eq!(said.code, 0, "{said:?}");
+    assert!(
+        said.err
+            .contains("there is no such file; read its .bak instead")
+    );
+    assert_eq!(bench.run(&["import", "roof.ron", "more.csv"]).code, 1);
+    assert!(!bench.has("roof.ron"));
+}
+
+#[test]
+fn a_closed_pipe_ends_the_program_quietly() {
+    let bench = Bench::with_readings();
+    for args in [&["sheet", "roof.ron"][..], &["--help"]] {
+        let (reader, writer) = std::io::pipe().unwrap();
+        drop(reader);
+        let said = Said::from(bench.command(args).stdout(writer).output().unwrap());
+        assert_eq!((said.code, said.err.as_str()), (0, ""));
+    }
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn output_that_cannot_be_written_ends_with_1() {
+    let bench = Bench::with_readings();
+    let full = std::fs::File::create("/dev/full").unwrap();
+    let mut command = bench.command(&["sheet", "roof.ron"]);
+    let said = Said::from(command.stdout(full).output().unwrap());
+    assert_eq!(said.code, 1);
+    assert!(
+        said.err
+            .starts_with("bendmark: the output could not be written: ")
+    );
+}

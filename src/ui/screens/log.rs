@@ -9,7 +9,7 @@ use crate::app::screens::log::{EntryOrder, LogFocus, selected};
 use crate::app::state::State;
 use crate::domain::course::{Course, CourseNumber, End};
 use crate::domain::edge::Edge;
-use crate::domain::tape::{exact, print};
+use crate::domain::tape::{Unit, exact, print};
 use crate::ui::pen::{Pen, clipped, columns};
 use crate::ui::theme::Role;
 use crate::ui::widgets::big_digits::{self, DotSize};
@@ -253,5 +253,9 @@ pub fn how_read(settings: &crate::domain::settings::Settings) -> String {
         TapeEnd::HeldOff => "the tape's end held off the board",
         TapeEnd::Hard => "the tape's end hard against the board",
     };
-    format!("Read in {} {to}, {end}.", settings.unit().word())
+    let unit = match settings.unit() {
+        Unit::Inch => "inches",
+        Unit::Millimetre => "millimetres",
+    };
+    format!("Readings in {unit} {to}, {end}.")
 }

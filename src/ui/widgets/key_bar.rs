@@ -1,18 +1,27 @@
 //! The bottom row: the keys that matter now, pruned to the width.
 
 use crate::app::keymap::{InBar, rows_now};
+use crate::app::message::Press;
 use crate::app::state::State;
 use crate::ui::pen::{Pen, columns};
 use crate::ui::theme::Role;
 
-/// Draws the key bar on the pen's last row.
+/// Draws the key bar on the pen's last row. Help keeps its place at the right,
+/// however many keys there are.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {
     let y = pen.height().saturating_sub(1);
     pen.row(y, Role::Bar, "");
-    let mut x = 1;
-    for row in rows_now(state).filter(|row| row.bar == InBar::Yes) {
+    let help = rows_now(state).find(|row| row.press == Press::Help && row.bar == InBar::Yes);
+    let mut right = pen.width();
+    if let Some(row) = help {
         let text = format!("{} {}", row.key, row.says);
-        if x + columns(&text) > pen.width() {
+        right = right.saturating_sub(columns(&text) + 3);
+        pen.text_right(1, y, Role::Bar, &text);
+    }
+    let mut x = 1;
+    for row in rows_now(state).filter(|row| row.bar == InBar::Yes && row.press != Press::Help) {
+        let text = format!("{} {}", row.key, row.says);
+        if x + columns(&text) > right {
             continue;
         }
         x = pen.text(x, y, Role::Bar, &text) + 3;

@@ -1,0 +1,162 @@
+//! The real program in a terminal of its own, as the cutter uses it.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    unreachable_pub,
+    reason = "a failing test may panic"
+)]
+#![cfg(unix)]
+
+mod terminal;
+
+use std::path::Path;
+use std::process::Command;
+use terminal::{Home, Terminal};
+
+/// Ten courses of a hip that narrows by 12 1/2 in each, typed by the number
+/// pad alone: digits, `.`, `/`, `+`, `-` and Enter.
+const TEN_COURSES: &str = "\
+    40-3/4<enter>28.1/4<enter>28+1/4<enter>15.75<enter>\
+    38<enter>25.5<enter>26<enter>13.5<enter>\
+    40-3/4<enter>28.1/4<enter>28+1/4<enter>15-3/4<enter>\
+    38<enter>25-1/2<enter>26<enter>13.5<enter>\
+    40.75<enter>28.25<enter>28.25<enter>15.75<enter>";
+
+fn json(home: &Home, job: &Path) -> String {
+    let output = Command::new(env!("CARGO_BIN_EXE_bendmark"))
+        .env("HOME", home.path())
+        .args(["sheet", "--format", "json"])
+        .arg(job)
+        .output()
+        .unwrap();
+    assert!(output.status.success(), "{output:?}");
+    String::from_utf8(output.stdout).unwrap()
+}
+
+/// A first run, a job made on the screen, and a ten-course hip in it.
+fn job_with_ten_courses(home: &Home) -> Terminal {
+    let mut terminal = Terminal::open(home.path(), &[], (80, 24));
+    terminal.wait_for("saved");
+    terminal.press("<f6>n");
+    terminal.wait_for("what is the new job called?");
+    terminal.press("Mill Lane<enter>");
+    terminal.wait_for("No hip yet");
+    terminal.press("<enter><enter><enter><enter>");
+    terminal.wait_for("LEFT-hand pieces");
+    terminal.press(TEN_COURSES);
+    terminal.wait_for("course 11");
+    terminal.wait_for(" saved");
+    terminal
+}
+
+#[test]
+fn a_hip_is_logged_cut_and_found_again_after_quitting() {
+    let home = Home::new();
+    let mut terminal = job_with_ten_courses(&home);
+    let job = home.job("Mill Lane");
+    terminal.press("<f4>");
+    terminal.wait_for("before you cut");
+    terminal.press("<enter>");
+    for left in (0..10).rev() {
+        terminal.press("<enter><enter><enter><enter>");
+        terminal.wait_for(&format!("{left} left"));
+    }
+    terminal.wait_for("every piece is stacked");
+    terminal.wait_for(" saved");
+    let before = json(&home, &job);
+    assert_eq!(before.matches("\"stacked\"").count(), 10);
+    assert_eq!(terminal.quit(), 0);
+    let reopened = Terminal::open(home.path(), &[], (80, 24));
+    reopened.wait_for("0 of 10 pieces left");
+    assert_eq!(json(&home, &job), before);
+    assert_eq!(reopened.quit(), 0);
+}
+
+#[test]
+fn undo_and_redo_work_in_the_middle_and_across_the_quit() {
+    let home = Home::new();
+    let mut terminal = job_with_ten_courses(&home);
+    let job = home.job("Mill Lane");
+    let unmarked = json(&home, &job);
+    terminal.press("<f4><enter>");
+    terminal.press("<enter><enter>");
+    terminal.wait_for("> bend up".trim_start_matches("> "));
+    terminal.press("uu");
+    terminal.wait_for("taken back: H1-1 L marked");
+    terminal.wait_for(" saved");
+    assert_eq!(json(&home, &job), unmarked);
+    terminal.press("yy");
+    terminal.wait_for("done again: H1-1 L cut");
+    terminal.press("<enter><enter>");
+    terminal.wait_for("9 left");
+    terminal.press("<enter><enter>");
+    terminal.wait_for(" saved");
+    let two_further = json(&home, &job);
+    assert_eq!(terminal.quit(), 0);
+
+    let mut later = Terminal::open(home.path(), &[], (80, 24));
+    later.wait_for("9 of 10 pieces left");
+    assert_eq!(json(&home, &job), two_further);
+    later.press("u");
+    later.wait_for("taken back: H1-2 L cut");
+    later.wait_for(" saved");
+    assert_ne!(json(&home, &job), two_further);
+    later.press("<ctrl-y>");
+    later.wait_for("done again: H1-2 L cut");
+    later.wait_for(" saved");
+    assert_eq!(json(&home, &job), two_further);
+    later.press("<enter><enter>");
+    for left in (0..8).rev() {
+        later.press("<enter><enter><enter><enter>");
+        later.wait_for(&format!("{left} left"));
+    }
+    later.wait_for(" saved");
+    let before = json(&home, &job);
+    assert_eq!(before.matches("\"stacked\"").count(), 10);
+    assert_eq!(later.quit(), 0);
+    let last = Terminal::open(home.path(), &[], (80, 24));
+    last.wait_for("0 of 10 pieces left");
+    assert_eq!(json(&home, &job), before);
+    last.quit();
+}
+
+#[test]
+fn a_missing_last_job_is_said_and_another_can_be_made() {
+    let home = Home::new();
+    let terminal = job_with_ten_courses(&home);
+    assert_eq!(terminal.quit(), 0);
+    std::fs::remove_file(home.job("Mill Lane")).unwrap();
+    let backup = home
+        .path()
+        .join(".local/share/bendmark/jobs/Mill Lane.ron.bak");
+    std::fs::remove_file(backup).unwrap();
+    let terminal = Terminal::open(home.path(), &[], (80, 24));
+    terminal.wait_for("No job is open");
+    terminal.wait_for("Mill Lane.ron");
+    assert_eq!(terminal.quit(), 0);
+}
+
+#[test]
+fn a_job_that_is_not_there_is_said_and_the_exit_code_is_one() {
+    let home = Home::new();
+    let mut terminal = Terminal::open(home.path(), &["nowhere.ron"], (80, 24));
+    let status = terminal.child.wait().unwrap();
+    assert_eq!(status.exit_code(), 1);
+    terminal.wait_for("\"nowhere.ron\": there is no such file");
+}
+
+#[test]
+fn resizing_draws_again_and_too_small_says_the_size_needed() {
+    let home = Home::new();
+    let mut terminal = Terminal::open(home.path(), &[], (80, 24));
+    terminal.wait_for("pieces left");
+    terminal.resize(40, 10);
+    terminal.wait_for("bendmark needs 60x18");
+    terminal.resize(120, 40);
+    terminal.wait_for("pieces left");
+    terminal.press("<f3>");
+    terminal.wait_for("course");
+    assert_eq!(terminal.quit(), 0);
+}

@@ -1,0 +1,246 @@
+//! The real program in a real terminal of its own, with a home of its own.
+
+use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+use std::io::{Read, Write};
+use std::path::{Path, PathBuf};
+use std::sync::{Arc, Condvar, Mutex};
+use std::time::{Duration, Instant};
+
+const LONGEST: Duration = Duration::from_secs(10);
+
+/// What the terminal shows, kept by the thread that reads it.
+struct Shown {
+    parser: vt100::Parser<Frames>,
+    ended: bool,
+}
+
+/// Counts finished frames: each ends with the end of a synchronised update.
+#[derive(Default)]
+struct Frames(usize);
+
+impl vt100::Callbacks for Frames {
+    fn unhandled_csi(
+        &mut self,
+        _: &mut vt100::Screen,
+        i1: Option<u8>,
+        _: Option<u8>,
+        params: &[&[u16]],
+        c: char,
+    ) {
+        if i1 == Some(b'?') && c == 'l' && params.first().is_some_and(|p| p.contains(&2026)) {
+            self.0 += 1;
+        }
+    }
+}
+
+pub struct Terminal {
+    pub child: Box<dyn Child + Send + Sync>,
+    master: Box<dyn MasterPty + Send>,
+    writer: Box<dyn Write + Send>,
+    shown: Arc<(Mutex<Shown>, Condvar)>,
+}
+
+impl Terminal {
+    pub fn open(home: &Path, args: &[&str], size: (u16, u16)) -> Self {
+        let pty = native_pty_system()
+            .openpty(PtySize {
+                rows: size.1,
+                cols: size.0,
+                pixel_width: 0,
+                pixel_height: 0,
+            })
+            .unwrap();
+        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_bendmark"));
+        command.env_clear();
+        command.env("HOME", home);
+        command.env("TERM", "xterm-256color");
+        command.env("BENDMARK_HOLD_MS", "0");
+        command.args(args);
+        command.cwd(home);
+        let child = pty.slave.spawn_command(command).unwrap();
+        drop(pty.slave);
+        let shown = Arc::new((
+            Mutex::new(Shown {
+                parser: vt100::Parser::new_with_callbacks(
+                    cells(size.1),
+                    cells(size.0),
+                    0,
+                    Frames::default(),
+                ),
+                ended: false,
+            }),
+            Condvar::new(),
+        ));
+        let mut reader = pty.master.try_clone_reader().unwrap();
+        let feed = Arc::clone(&shown);
+        std::thread::spawn(move || {
+            let mut bytes = [0; 8192];
+            loop {
+                let count = reader.read(&mut bytes).unwrap_or(0);
+                let mut shown = feed.0.lock().unwrap();
+                shown.parser.process(&bytes[..count]);
+                shown.ended |= count == 0;
+                feed.1.notify_all();
+                if count == 0 {
+                    return;
+                }
+            }
+        });
+        Self {
+            child,
+            writer: pty.master.take_writer().unwrap(),
+            master: pty.master,
+            shown,
+        }
+    }
+
+    pub fn screen(&self) -> String {
+        self.shown.0.lock().unwrap().parser.screen().contents()
+    }
+
+    /// Waits until the screen shows `text`.
+    #[track_caller]
+    pub fn wait_for(&self, text: &str) {
+        self.wait_until(text, |screen| screen.contains(text));
+    }
+
+    #[track_caller]
+    pub fn wait_until(&self, what: &str, is_there: impl Fn(&str) -> bool) {
+        let end = Instant::now() + LONGEST;
+        let mut shown = self.shown.0.lock().unwrap();
+        loop {
+            if is_there(&shown.parser.screen().contents()) {
+                return;
+            }
+            let left = end.saturating_duration_since(Instant::now());
+            assert!(
+                !left.is_zero() && !shown.ended,
+                "\"{what}\" did not come; the screen shows:\n{}",
+                shown.parser.screen().contents()
+            );
+            shown = self.shown.1.wait_timeout(shown, left).unwrap().0;
+        }
+    }
+
+    /// Sends keys one at a time, each seen drawn before the next.
+    #[track_caller]
+    pub fn press(&mut self, keys: &str) {
+        for bytes in spelled(keys) {
+            let before = self.frames();
+            self.send(&bytes);
+            self.wait_for_frame_after(before);
+        }
+    }
+
+    /// Sends bytes without waiting for anything.
+    pub fn send(&mut self, bytes: &[u8]) {
+        self.writer.write_all(bytes).unwrap();
+        self.writer.flush().unwrap();
+    }
+
+    pub fn frames(&self) -> usize {
+        self.shown.0.lock().unwrap().parser.callbacks().0
+    }
+
+    #[track_caller]
+    pub fn wait_for_frame_after(&self, before: usize) {
+        let end = Instant::now() + LONGEST;
+        let mut shown = self.shown.0.lock().unwrap();
+        while shown.parser.callbacks().0 <= before && !shown.ended {
+            let left = end.saturating_duration_since(Instant::now());
+            assert!(
+                !left.is_zero(),
+                "no frame came; the screen shows:\n{}",
+                shown.parser.screen().contents()
+            );
+            shown = self.shown.1.wait_timeout(shown, left).unwrap().0;
+        }
+    }
+
+    pub fn resize(&self, columns: u16, rows: u16) {
+        self.shown
+            .0
+            .lock()
+            .unwrap()
+            .parser
+            .screen_mut()
+            .set_size(cells(rows), cells(columns));
+        self.master
+            .resize(PtySize {
+                rows,
+                cols: columns,
+                pixel_width: 0,
+                pixel_height: 0,
+            })
+            .unwrap();
+    }
+
+    /// Presses the key that quits, waits, and gives the exit code.
+    pub fn quit(mut self) -> u32 {
+        self.send(b"\x03");
+        self.child.wait().unwrap().exit_code()
+    }
+}
+
+/// A home of its own; the jobs made on the screen go below it.
+pub struct Home(pub tempfile::TempDir);
+
+impl Home {
+    pub fn new() -> Self {
+        Self(tempfile::tempdir().unwrap())
+    }
+
+    pub fn path(&self) -> &Path {
+        self.0.path()
+    }
+
+    pub fn job(&self, name: &str) -> PathBuf {
+        self.path()
+            .join(".local/share/bendmark/jobs")
+            .join(format!("{name}.ron"))
+    }
+}
+
+fn cells(count: u16) -> std::num::NonZeroU16 {
+    std::num::NonZeroU16::new(count).unwrap()
+}
+
+fn spelled(keys: &str) -> Vec<Vec<u8>> {
+    let mut spelled = Vec::new();
+    let mut rest = keys;
+    while let Some(c) = rest.chars().next() {
+        if let Some((name, after)) = rest.strip_prefix('<').and_then(|r| r.split_once('>')) {
+            spelled.push(named(name).to_vec());
+            rest = after;
+        } else {
+            spelled.push(c.to_string().into_bytes());
+            rest = &rest[c.len_utf8()..];
+        }
+    }
+    spelled
+}
+
+fn named(name: &str) -> &'static [u8] {
+    match name {
+        "enter" => b"\r",
+        "esc" => b"\x1b",
+        "tab" => b"\t",
+        "backspace" => b"\x7f",
+        "up" => b"\x1b[A",
+        "down" => b"\x1b[B",
+        "right" => b"\x1b[C",
+        "left" => b"\x1b[D",
+        "home" => b"\x1b[H",
+        "end" => b"\x1b[F",
+        "del" => b"\x1b[3~",
+        "f1" => b"\x1bOP",
+        "f2" => b"\x1bOQ",
+        "f3" => b"\x1bOR",
+        "f4" => b"\x1bOS",
+        "f5" => b"\x1b[15~",
+        "f6" => b"\x1b[17~",
+        "ctrl-z" => b"\x1a",
+        "ctrl-y" => b"\x19",
+        other => panic!("no key <{other}>"),
+    }
+}

@@ -93,6 +93,10 @@ fn anywhere() -> impl Strategy<Value = Filled> {
     })
 }
 
+/// Widths in inches at which something changes on a panel 48 wide that covers
+/// 46: no bend line, no cut line, a line along a side, one panel more.
+const TELLING: [i64; 12] = [-2, -1, 0, 2, 44, 46, 47, 48, 49, 92, 94, 95];
+
 fn on_whole_inches() -> impl Strategy<Value = Filled> {
     let course = (
         select(EdgeKind::ALL.to_vec()),
@@ -103,8 +107,8 @@ fn on_whole_inches() -> impl Strategy<Value = Filled> {
     (
         course,
         select(vec![None, Some(1), Some(7)]),
-        -4_i64..=110,
-        -28_i64..=28,
+        prop_oneof![-4_i64..=110, select(TELLING.to_vec())],
+        prop_oneof![1 => Just(0), 3 => -28_i64..=28],
     )
         .prop_map(|((kind, hand, short, allowance), higher, bottom, run)| {
             let inches = Length::from_inches;

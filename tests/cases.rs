@@ -71,6 +71,45 @@ fn the_table_has_every_kind_of_edge_mark_and_lie() {
     }
 }
 
+/// The derivations stand on cases: each one they name is in the table.
+#[test]
+fn every_case_named_in_the_formulas_is_in_the_table() {
+    let names: Vec<_> = cases().into_iter().map(|case| case.name).collect();
+    let text = include_str!("../docs/formulas.md").replace('\n', " ");
+    let mut count = 0;
+    // Without case: a sentence may begin with it.
+    for part in text.to_lowercase().split("*case* \"").skip(1) {
+        let (quoted, _) = part.split_once('"').unwrap();
+        let named = |name: &String| name.to_lowercase().contains(quoted);
+        assert!(names.iter().any(named), "{quoted}");
+        count += 1;
+    }
+    assert!(count >= 10, "only {count} found");
+}
+
+/// What was marked before the correction was said keeps its figures.
+#[test]
+fn a_correction_touches_only_pieces_not_yet_marked() {
+    let case = Case {
+        log: vec!["hip, 1, 24, 12".to_owned(), "hip, 2, 36, 24".to_owned()],
+        ..Case::default()
+    };
+    let mut job = job(&case, Hand::Left);
+    let first = CutList::of(&job, &Progress::default());
+    let done = &first.pieces[0];
+    let spec = Box::new(done.spec);
+    let (piece, stock) = (done.id, done.stock);
+    job.record(vec![Fact::Marked { piece, spec, stock }], None);
+    let (edge, by) = (EdgeId(1), case.length("1/8"));
+    job.record(vec![Fact::Corrected { edge, by }], None);
+    let then = CutList::of(&job, &Progress::of(job.events()));
+    assert_eq!(then.pieces[0].spec, done.spec);
+    assert_eq!(
+        then.pieces[1].spec.bend,
+        first.pieces[1].spec.bend.moved(by)
+    );
+}
+
 /// The job that the case's rows make, its correction said.
 fn job(case: &Case, hand: Hand) -> Job {
     let mut job = Job::new(Name::or(&case.name, "case"), case.settings);

@@ -27,8 +27,7 @@ pub(crate) fn outline(panel: Panel) -> Polygon {
     .to_polygon()
 }
 
-/// The side of the panel's outline from the whole edge to the far side at `y`,
-/// or from nose to back at `x`.
+/// The four sides of the panel's outline: nose, back, far side, hand side.
 pub(crate) fn sides(panel: Panel) -> [Line; 4] {
     let (w, h) = (nm(panel.width), nm(panel.height));
     [

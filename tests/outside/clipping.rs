@@ -2,7 +2,7 @@
 //! on polygons and an intersection of segments, both by other people's code.
 //!
 //! Tolerances. Areas: 1e-6 of the panel's area. The boolean operation snaps to
-//! a grid of 2^-30 of the scene (some micrometres on a scene of 5 m), which is
+//! a grid of 2^-30 of the scene (some 5 nm on a scene of 5 m), which is
 //! 1e-8 of a panel's width. Positions: the core rounds to the nearest nanometre
 //! (half of one off at most); the segment intersection is computed in `f64` on
 //! coordinates up to 1e11, which is wrong by some 1e-5 nm across the line, and

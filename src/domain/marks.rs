@@ -115,7 +115,8 @@ pub fn length_mm(ends: Option<Ends>, width: Length, height: Length) -> f64 {
 }
 
 /// Where `line` meets the outline of a panel, nose end first; `None` where it
-/// misses the panel or touches it in one point only.
+/// misses the panel, touches it in one point only or runs along one of its
+/// sides: there is nothing to bend or cut then.
 ///
 /// A line through a corner counts as meeting the nose or the back. Which side
 /// is met is decided exactly; only the position is rounded.
@@ -124,7 +125,9 @@ pub fn ends(line: &SkewLine, width: Length, height: Length) -> Option<Ends> {
     let nose_end = end(line, Length::ZERO, width, height)?;
     let back_end = end(line, height, width, height)?;
     let (p, q) = (nose_end.point(width, height), back_end.point(width, height));
-    (p != q).then_some([nose_end, back_end])
+    let along_side = p.x == q.x && (p.x == Length::ZERO || p.x == width);
+    // Equal heights are one point: no line lies level.
+    (p.y != q.y && !along_side).then_some([nose_end, back_end])
 }
 
 /// One end: at the level `y` (nose or back) if the line meets it there, else
@@ -247,6 +250,15 @@ mod tests {
     fn a_line_that_touches_one_corner_only_misses_the_panel() {
         check(Marks::of(&spec(62, 48, 14)).bend, &[]);
         check(Marks::of(&spec(0, -14, 14)).bend, &[]);
+    }
+
+    #[test]
+    fn a_line_along_a_side_leaves_nothing_to_bend_or_cut() {
+        let marks = Marks::of(&spec(46, 46, 14));
+        check(marks.bend, &[(At::Nose, 46.0), (At::Back, 46.0)]);
+        check(marks.cut, &[]);
+        assert!(marks.left.is_empty());
+        check(Marks::of(&spec(0, 0, 14)).bend, &[]);
     }
 
     #[test]

@@ -1,0 +1,259 @@
+//! Runs every case of `tests/cases/pieces.txt`, for both hands.
+//!
+//! A check is a function that gets the case, the hand and the job built from
+//! its rows; more of them (file, sheet, screen) join [`CHECKS`] as they come.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a failing test may panic"
+)]
+
+#[path = "cases/table.rs"]
+mod table;
+
+use bendmark::domain::course::{Course, CourseNumber, Reading};
+use bendmark::domain::cut_list::CutList;
+use bendmark::domain::edge::{EdgeId, EdgeKind};
+use bendmark::domain::event::Fact;
+use bendmark::domain::hand::Hand;
+use bendmark::domain::job::Job;
+use bendmark::domain::lie::Lie;
+use bendmark::domain::marks::{Ends, Marks, length_mm};
+use bendmark::domain::name::Name;
+use bendmark::domain::piece::{PieceId, PieceSpec};
+use bendmark::domain::progress::Progress;
+use bendmark::domain::tape::parse;
+use table::{Case, Piece, cases, number};
+
+/// What every case goes through.
+const CHECKS: [fn(&Case, Hand, &Job); 1] = [check_core];
+
+#[test]
+fn every_case_comes_out_as_worked_by_hand_for_both_hands() {
+    let cases = cases();
+    assert!(cases.len() >= 35, "only {} cases were read", cases.len());
+    for case in &cases {
+        for hand in Hand::BOTH {
+            let job = job(case, hand);
+            for check in CHECKS {
+                check(case, hand, &job);
+            }
+        }
+    }
+}
+
+/// Every kind of piece is in the table, so that no later change drops one.
+#[test]
+fn the_table_has_every_kind_of_edge_mark_and_lie() {
+    let text = include_str!("cases/pieces.txt");
+    for word in [
+        "log   hip",
+        "log   valley",
+        "log   rake",
+        "bend none",
+        "cut none",
+        "bend far-side",
+        "bend hand-side",
+        "table kept",
+        "table offcut",
+        "table none",
+        "across",
+        "by    ",
+        "turn-up 1.6",
+        "tape-end hard",
+        "read-to panel-edge",
+        "blade left",
+        "panel-height",
+    ] {
+        assert!(text.contains(word), "{word}");
+    }
+}
+
+/// The derivations stand on cases: each one they name is in the table.
+#[test]
+fn every_case_named_in_the_formulas_is_in_the_table() {
+    let names: Vec<_> = cases().into_iter().map(|case| case.name).collect();
+    let text = include_str!("../docs/formulas.md").replace('\n', " ");
+    let mut count = 0;
+    // Without case: a sentence may begin with it.
+    for part in text.to_lowercase().split("*case* \"").skip(1) {
+        let (quoted, _) = part.split_once('"').unwrap();
+        let named = |name: &String| name.to_lowercase().contains(quoted);
+        assert!(names.iter().any(named), "{quoted}");
+        count += 1;
+    }
+    assert!(count >= 10, "only {count} found");
+}
+
+/// What was marked before the correction was said keeps its figures.
+#[test]
+fn a_correction_touches_only_pieces_not_yet_marked() {
+    let case = Case {
+        log: vec!["hip, 1, 24, 12".to_owned(), "hip, 2, 36, 24".to_owned()],
+        ..Case::default()
+    };
+    let mut job = job(&case, Hand::Left);
+    let first = CutList::of(&job, &Progress::default());
+    let done = &first.pieces[0];
+    let spec = Box::new(done.spec);
+    let (piece, stock) = (done.id, done.stock);
+    job.record(vec![Fact::Marked { piece, spec, stock }], None);
+    let (edge, by) = (EdgeId(1), case.length("1/8"));
+    job.record(vec![Fact::Corrected { edge, by }], None);
+    let then = CutList::of(&job, &Progress::of(job.events()));
+    assert_eq!(then.pieces[0].spec, done.spec);
+    assert_eq!(
+        then.pieces[1].spec.bend,
+        first.pieces[1].spec.bend.moved(by)
+    );
+}
+
+/// The job that the case's rows make, its correction said.
+fn job(case: &Case, hand: Hand) -> Job {
+    let mut job = Job::new(Name::or(&case.name, "case"), case.settings);
+    let text = case.csv(hand);
+    let mut reader = csv::Reader::from_reader(text.as_bytes());
+    for row in reader.records() {
+        let row = row.unwrap();
+        let name = Name::or(&row[0], "edge");
+        let kind = EdgeKind::ALL
+            .into_iter()
+            .find(|kind| kind.word() == &row[1]);
+        let known = job.edge_named(&name).map(|edge| edge.id);
+        let id = known.unwrap_or_else(|| job.add_edge(name, kind.expect("a kind"), hand));
+        let course = course(case, row.iter().skip(3));
+        job.edge_mut(id).unwrap().put(course);
+    }
+    if let Some(by) = &case.by {
+        let edge = EdgeId(1);
+        let by = parse(by, case.settings.unit()).unwrap();
+        job.record(vec![Fact::Corrected { edge, by }], None);
+    }
+    job
+}
+
+fn course<'a>(case: &Case, mut cells: impl Iterator<Item = &'a str>) -> Course {
+    let number = cells.next().unwrap().parse().unwrap();
+    let mut course = Course::unread(CourseNumber::new(number).unwrap());
+    let mut read = || {
+        let cell = cells.next().filter(|cell| !cell.is_empty())?;
+        Some(Reading::parse(cell, case.settings.unit()).unwrap())
+    };
+    course.bottom = read();
+    course.top = read();
+    course.height = read();
+    course.runs_out = read();
+    course
+}
+
+/// The core's own figures, from the cutting list down to the marks.
+fn check_core(case: &Case, hand: Hand, job: &Job) {
+    let list = CutList::of(job, &Progress::of(job.events()));
+    let place = format!("{} ({} hand)", case.name, hand.word());
+    for expected in &case.pieces {
+        let id = PieceId {
+            edge: EdgeId(1),
+            course: CourseNumber::new(expected.course).unwrap(),
+            number: expected.number,
+        };
+        let found = list
+            .piece(id)
+            .unwrap_or_else(|| panic!("{place}: no piece {id:?}"));
+        assert_eq!(found.spec.hand, hand, "{place}");
+        check_piece(case, &place, expected, &found.spec);
+    }
+    assert_eq!(list.pieces.len(), case.pieces.len(), "{place}: {list:?}");
+    let division = case.settings.division;
+    let none = list
+        .empty
+        .iter()
+        .map(|empty| (empty.course.get(), empty.why.words(division)));
+    assert_eq!(none.collect::<Vec<_>>(), case.none, "{place}");
+}
+
+fn check_piece(case: &Case, place: &str, expected: &Piece, spec: &PieceSpec) {
+    let marks = Marks::of(spec);
+    let (width, height) = (spec.panel.width, spec.panel.height);
+    let place = format!("{place}, piece {}.{}", expected.course, expected.number);
+    let near = |found: f64, text: &str, within: f64, what: &str| {
+        assert!(
+            (found - number(text)).abs() <= within,
+            "{place}: {what} {found} for {text}"
+        );
+    };
+    for (what, text) in &expected.parts {
+        match what.as_str() {
+            "bend" => check_ends(case, &place, marks.bend, text),
+            "cut" => check_ends(case, &place, marks.cut, text),
+            "kept" | "left" => {
+                let part = if what == "kept" {
+                    &marks.kept
+                } else {
+                    &marks.left
+                };
+                let (found, expected) = (part.area().mm2(), case.mm2(text));
+                assert!(
+                    (found - expected).abs() < 1e-3,
+                    "{place}: {what} {found} for {expected}"
+                );
+            }
+            "table" => assert_eq!(lie_words(case, spec, &marks), *text, "{place}"),
+            "skew" => near(spec.skew_deg(), text, 0.005, what),
+            "long" => {
+                let (bend, cut) = text.split_once(' ').unwrap();
+                near(length_mm(marks.bend, width, height), bend, 0.05, what);
+                near(length_mm(marks.cut, width, height), cut, 0.05, what);
+            }
+            "stands" => near(spec.turn_up().mm(), text, 0.05, what),
+            "across" => assert_eq!(spec.across, Some(case.length(text)), "{place}"),
+            _ => panic!("{place}: no such part: {what}"),
+        }
+    }
+}
+
+fn check_ends(case: &Case, place: &str, ends: Option<Ends>, text: &str) {
+    let found: Vec<_> = ends
+        .into_iter()
+        .flatten()
+        .map(|end| (end.at.word(), end.position))
+        .collect();
+    let expected: Vec<_> = text
+        .split(',')
+        .filter(|text| *text != "none")
+        .map(|text| {
+            let (at, position) = text.trim().split_once(' ').unwrap();
+            (at.replace('-', " "), case.length(position))
+        })
+        .collect();
+    let expected: Vec<_> = expected
+        .iter()
+        .map(|(at, position)| (at.as_str(), *position))
+        .collect();
+    assert_eq!(found, expected, "{place}");
+}
+
+/// The part on the table and where the nose points for a left-hand and for a
+/// right-hand piece of these figures; `none` where nothing is cut.
+fn lie_words(case: &Case, spec: &PieceSpec, marks: &Marks) -> String {
+    if marks.cut.is_none() {
+        return "none".to_owned();
+    }
+    let lie = |hand| {
+        Lie::of(
+            marks.kept.area(),
+            marks.left.area(),
+            hand,
+            case.settings.blade,
+        )
+    };
+    let [left, right] = Hand::BOTH.map(lie);
+    assert_eq!(left.on_table, lie(spec.hand).on_table);
+    format!(
+        "{} {} {}",
+        left.on_table.word(),
+        left.nose.word(),
+        right.nose.word()
+    )
+}

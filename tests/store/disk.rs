@@ -1,17 +1,16 @@
 //! Saving to and loading from a real folder.
 
+use crate::bad_fs::BadFs;
 use crate::jobs::full_job;
 use bendmark::domain::job::Job;
 use bendmark::domain::name::Name;
 use bendmark::domain::settings::Settings;
 use bendmark::storage::copies::backup_path;
-use bendmark::storage::fs::{Fs, RealFs};
+use bendmark::storage::fs::RealFs;
 use bendmark::storage::job_file::{Seal, encode};
 use bendmark::storage::load::{Source, load};
 use bendmark::storage::save::{create, save};
-use std::cell::Cell;
 use std::fs;
-use std::io;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
@@ -206,76 +205,6 @@ fn a_private_file_stays_private() {
     assert_eq!(mode & 0o777, 0o600);
 }
 
-/// A disk on which the operation of that number fails, or on which there are
-/// no hard links.
-struct BadFs {
-    fails_at: usize,
-    count: Cell<usize>,
-    links: bool,
-}
-
-impl BadFs {
-    fn failing_at(fails_at: usize) -> Self {
-        Self {
-            fails_at,
-            count: Cell::new(0),
-            links: true,
-        }
-    }
-
-    fn step<T>(&self, done: impl FnOnce() -> io::Result<T>) -> io::Result<T> {
-        self.count.set(self.count.get() + 1);
-        if self.count.get() == self.fails_at {
-            return Err(io::ErrorKind::StorageFull.into());
-        }
-        done()
-    }
-}
-
-impl Fs for BadFs {
-    type File = fs::File;
-    fn read(&self, path: &Path, cap: u64) -> io::Result<Vec<u8>> {
-        self.step(|| RealFs.read(path, cap))
-    }
-    fn create_new(&self, path: &Path) -> io::Result<fs::File> {
-        self.step(|| RealFs.create_new(path))
-    }
-    fn write_all(&self, file: &mut fs::File, bytes: &[u8]) -> io::Result<()> {
-        self.step(|| RealFs.write_all(file, bytes))
-    }
-    fn sync_all(&self, file: &mut fs::File) -> io::Result<()> {
-        self.step(|| RealFs.sync_all(file))
-    }
-    fn match_permissions(&self, from: &Path, to: &Path) -> io::Result<()> {
-        self.step(|| RealFs.match_permissions(from, to))
-    }
-    fn hard_link(&self, from: &Path, to: &Path) -> io::Result<()> {
-        if self.links {
-            self.step(|| RealFs.hard_link(from, to))
-        } else {
-            Err(io::ErrorKind::Unsupported.into())
-        }
-    }
-    fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
-        self.step(|| RealFs.rename(from, to))
-    }
-    fn remove(&self, path: &Path) -> io::Result<()> {
-        self.step(|| RealFs.remove(path))
-    }
-    fn sync_folder(&self, folder: &Path) -> io::Result<()> {
-        self.step(|| RealFs.sync_folder(folder))
-    }
-    fn create_folder(&self, folder: &Path) -> io::Result<()> {
-        self.step(|| RealFs.create_folder(folder))
-    }
-    fn resolve(&self, path: &Path) -> io::Result<PathBuf> {
-        self.step(|| RealFs.resolve(path))
-    }
-    fn exists(&self, path: &Path) -> io::Result<bool> {
-        self.step(|| RealFs.exists(path))
-    }
-}
-
 #[test]
 fn whichever_operation_fails_the_job_is_there_before_or_after() {
     let mut messages = Vec::new();
@@ -285,7 +214,7 @@ fn whichever_operation_fails_the_job_is_there_before_or_after() {
         save_job(&path, &job("one"));
         let disk = BadFs::failing_at(fails_at);
         let saved = save(&disk, &path, &encode(&job("two")).unwrap());
-        if disk.count.get() < fails_at {
+        if disk.operations.get() < fails_at {
             saved.unwrap();
             break;
         }
@@ -312,57 +241,14 @@ fn whichever_operation_fails_the_job_is_there_before_or_after() {
 
 #[test]
 fn a_failed_sync_is_tried_once_more_on_another_file_and_no_more() {
-    struct NoSync(Cell<usize>);
-    impl NoSync {
-        fn created(&self) -> usize {
-            self.0.get()
-        }
-    }
-    impl Fs for NoSync {
-        type File = fs::File;
-        fn read(&self, path: &Path, cap: u64) -> io::Result<Vec<u8>> {
-            RealFs.read(path, cap)
-        }
-        fn create_new(&self, path: &Path) -> io::Result<fs::File> {
-            self.0.set(self.0.get() + 1);
-            RealFs.create_new(path)
-        }
-        fn write_all(&self, file: &mut fs::File, bytes: &[u8]) -> io::Result<()> {
-            RealFs.write_all(file, bytes)
-        }
-        fn sync_all(&self, _: &mut fs::File) -> io::Result<()> {
-            Err(io::Error::other("Input/output error"))
-        }
-        fn match_permissions(&self, from: &Path, to: &Path) -> io::Result<()> {
-            RealFs.match_permissions(from, to)
-        }
-        fn hard_link(&self, from: &Path, to: &Path) -> io::Result<()> {
-            RealFs.hard_link(from, to)
-        }
-        fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
-            RealFs.rename(from, to)
-        }
-        fn remove(&self, path: &Path) -> io::Result<()> {
-            RealFs.remove(path)
-        }
-        fn sync_folder(&self, folder: &Path) -> io::Result<()> {
-            RealFs.sync_folder(folder)
-        }
-        fn create_folder(&self, folder: &Path) -> io::Result<()> {
-            RealFs.create_folder(folder)
-        }
-        fn resolve(&self, path: &Path) -> io::Result<PathBuf> {
-            RealFs.resolve(path)
-        }
-        fn exists(&self, path: &Path) -> io::Result<bool> {
-            RealFs.exists(path)
-        }
-    }
     let (folder, path) = folder();
-    let disk = NoSync(Cell::new(0));
+    let disk = BadFs {
+        syncs: false,
+        ..BadFs::failing_at(0)
+    };
     let error = save(&disk, &path, b"x").unwrap_err().to_string();
     insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron" could not be saved while syncing the new file: input/output error"#);
-    assert_eq!(disk.created(), 2);
+    assert_eq!(disk.created.get(), 2);
     assert!(names(&folder).is_empty());
 }
 

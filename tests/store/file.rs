@@ -208,3 +208,14 @@ proptest! {
         let _ = decode(&text);
     }
 }
+
+/// The example of docs/job-file.md, its checksum included.
+#[test]
+fn the_example_in_the_docs_is_a_whole_file() {
+    let page = include_str!("../../docs/job-file.md");
+    let (_, rest) = page.split_once("```ron\n").unwrap();
+    let (example, _) = rest.split_once("```\n").unwrap();
+    let decoded = decode(example.as_bytes()).unwrap();
+    assert_eq!(text(&decoded.job), example);
+    assert_eq!(decoded.seal, Seal::Whole);
+}

@@ -8,6 +8,7 @@
 )]
 
 mod jobs;
+mod bad_fs;
 mod file;
 mod disk;
 mod readings;

@@ -102,21 +102,25 @@ impl Fs for RealFs {
     type File = File;
 
     fn read(&self, path: &Path, cap: u64) -> io::Result<Vec<u8>> {
-        let file = File::open(path)?;
-        let about = file.metadata()?;
-        // A pipe or a device may never end; a job is always a file.
+        // Looked at before it is opened: a pipe may never open, a device never
+        // end.
+        let about = std::fs::metadata(path)?;
         if about.is_dir() {
             return Err(ErrorKind::IsADirectory.into());
         }
         if !about.is_file() {
-            return Err(io::Error::other("not a file"));
+            return Err(io::Error::other(
+                "it is a pipe or a device, expected a file",
+            ));
         }
         if about.len() > cap {
             return Err(ErrorKind::FileTooLarge.into());
         }
         let mut bytes = Vec::with_capacity(usize::try_from(about.len()).unwrap_or(0));
         // The file may grow between the two looks at it.
-        file.take(cap.saturating_add(1)).read_to_end(&mut bytes)?;
+        File::open(path)?
+            .take(cap.saturating_add(1))
+            .read_to_end(&mut bytes)?;
         if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > cap {
             return Err(ErrorKind::FileTooLarge.into());
         }
@@ -252,6 +256,13 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let error = RealFs.read(folder.path(), 4).unwrap_err();
         assert_eq!(words(&error), "it is a folder, expected a file");
+    }
+
+    #[cfg(target_os = "linux")]
+    #[test]
+    fn what_never_ends_is_not_read() {
+        let error = RealFs.read(Path::new("/dev/zero"), 4).unwrap_err();
+        assert_eq!(words(&error), "it is a pipe or a device, expected a file");
     }
 
     #[cfg(unix)]

@@ -194,7 +194,7 @@ mod tests {
         );
         refuse(
             b"(version: 1, theme: pink)",
-            "the defaults hold: line 1: unexpected enum variant named `pink` in enum `Theme`, expected one of `dark` or `sun` instead",
+            "the defaults hold: line 1: unexpected variant named `pink` in enum `Theme`, expected either `dark` or `sun` instead",
         );
         refuse(
             b"\xFF\xFF",

@@ -83,27 +83,44 @@ impl DecodeError {
         }
     }
 
-    pub(super) fn of_ron(error: &SpannedError) -> Self {
+    /// What the reader of the format refused in `text`.
+    pub(super) fn of_ron(text: &str, error: &SpannedError) -> Self {
         let (line, column) = (error.span.end.line, error.span.end.col);
-        match &error.code {
+        let what = match &error.code {
             RonError::NoSuchStructField {
                 expected, found, ..
-            } => Self::UnknownField {
-                line,
-                field: cleaned(found),
-                expected,
-            },
-            RonError::ExceededRecursionLimit => Self::Syntax {
-                line,
-                column,
-                what: "more brackets within brackets than any job has".to_owned(),
-            },
-            code => Self::Syntax {
-                line,
-                column,
-                what: shown(&code.to_string()),
-            },
-        }
+            } => {
+                return Self::UnknownField {
+                    line,
+                    field: cleaned(found),
+                    expected,
+                };
+            }
+            RonError::DuplicateStructField { field, .. } => {
+                format!("field \"{field}\" is there twice, expected once")
+            }
+            RonError::MissingStructField { field, .. } => format!("no field \"{field}\""),
+            RonError::NoSuchEnumVariant {
+                expected, found, ..
+            } => format!(
+                "\"{}\" is not one of the choices, expected {}",
+                cleaned(found),
+                expected.join(" or ")
+            ),
+            RonError::ExceededRecursionLimit => {
+                "more brackets within brackets than any job has".to_owned()
+            }
+            code => {
+                let what = shown(&code.to_string());
+                let says_what_is_there = !what.starts_with("expected") || what.contains("found");
+                if says_what_is_there {
+                    what
+                } else {
+                    format!("{what}{}", near(text, line, column))
+                }
+            }
+        };
+        Self::Syntax { line, column, what }
     }
 
     pub(super) fn value(place: impl Into<String>, what: impl fmt::Display) -> Self {
@@ -160,4 +177,17 @@ fn shown(text: &str) -> String {
         .map(cleaned)
         .collect();
     lower(words.join(" ").trim_end_matches('.'))
+}
+
+/// The text at the place, quoted.
+fn near(text: &str, line: usize, column: usize) -> String {
+    const LETTERS: usize = 20;
+    let line = text.lines().nth(line.saturating_sub(1)).unwrap_or_default();
+    let letters = line.chars().skip(column.saturating_sub(1)).take(LETTERS);
+    let quoted = cleaned(&letters.collect::<String>());
+    if quoted.is_empty() {
+        quoted
+    } else {
+        format!(" at \"{quoted}\"")
+    }
 }

@@ -17,7 +17,7 @@ pub(super) fn version(text: &str) -> Result<u32, DecodeError> {
     let stopped = ron::Options::default().from_str_seed(text, Head(&found));
     match (found.get(), stopped) {
         (Found::Version(version), _) => Ok(version),
-        (Found::Nothing, Err(error)) => Err(DecodeError::of_ron(&error)),
+        (Found::Nothing, Err(error)) => Err(DecodeError::of_ron(text, &error)),
         (Found::OtherField, _) | (Found::Nothing, Ok(())) => Err(DecodeError::NoVersion),
     }
 }
@@ -86,7 +86,13 @@ mod tests {
 
     #[test]
     fn what_is_no_ron_at_all_is_refused_with_its_place() {
-        check("", Err("line 1, column 1: unexpected end of file"));
-        check("hello", Err("line 1, column 1: expected opening `(`"));
+        check(
+            "",
+            Err("line 1, column 1: expected opening `(` for struct `Job`"),
+        );
+        check(
+            "hello",
+            Err("line 1, column 6: expected struct `Job` but found `hello`"),
+        );
     }
 }

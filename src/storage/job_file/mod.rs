@@ -73,7 +73,7 @@ pub fn decode(bytes: &[u8]) -> Result<Decoded, DecodeError> {
     }
     let job = ron::Options::default()
         .from_str::<v1::JobV1>(text)
-        .map_err(|error| DecodeError::of_ron(&error))?
+        .map_err(|error| DecodeError::of_ron(text, &error))?
         .checked()?;
     Ok(Decoded {
         job,

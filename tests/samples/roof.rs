@@ -1,0 +1,122 @@
+//! Readings as they would be taken on a hip roof drawn up for the samples.
+//!
+//! Every slope has the same pitch and every corner is square, so in plan each
+//! hip runs at 45 degrees and moves in by `exposure * cos(slope)` a course
+//! (trade practice; the tables of check-values have the same cosine).
+//!
+//! ```text
+//!          v = rise ______________________
+//!                  /|    |    |    |    |\
+//!     left hip    /___|____|____|____|____\   right hip
+//!   u = v cos    /|    |    |    |    |    \   u = eave - v cos
+//!               /___|____|____|____|____|___\
+//!      v = 0   0 ------- u along the eave ------ eave
+//! ```
+
+use bendmark::domain::course::{Course, CourseNumber, Reading};
+use bendmark::domain::hand::Hand;
+use bendmark::domain::length::Length;
+use bendmark::domain::settings::{Settings, TapeEnd};
+
+/// One slope with a hip at either end, seen from its eave looking up.
+pub(crate) struct Slope {
+    /// Length of the eave.
+    pub(crate) eave: Length,
+    /// From the eave up the slope to the ridge, or to where the hips meet.
+    pub(crate) up: Length,
+    /// Rise over run.
+    pub(crate) pitch: f64,
+    /// How far right of the middle the bond starts.
+    pub(crate) bond: Length,
+    /// Whether there is a ridge to cut a short course to.
+    pub(crate) ridge: bool,
+}
+
+/// A course worth a piece of its own: lower ones go under the ridge cap.
+const LEAST_SHORT: Length = Length::from_mm(75);
+
+impl Slope {
+    /// The readings at the end whose pieces have `hand`, up to the course in
+    /// which no full panel fits between the hips any more.
+    pub(crate) fn courses(&self, hand: Hand, settings: &Settings) -> Vec<Course> {
+        (1..)
+            .map_while(|number| self.course(number, hand, settings))
+            .collect()
+    }
+
+    fn course(&self, number: u32, hand: Hand, settings: &Settings) -> Option<Course> {
+        let exposure = settings.exposure;
+        let foot = exposure.times(i64::from(number) - 1);
+        let left = self.up - foot;
+        let short = left < exposure;
+        if short && (!self.ridge || left < LEAST_SHORT) {
+            return None;
+        }
+        let head = if short { self.up } else { foot + exposure };
+        let lap_line = self.lap_line(number, head, hand, settings)?;
+        let reading = |height: Length| {
+            let hip = self.hip(height).mm();
+            let gap = match hand {
+                // The hip at the right end.
+                Hand::Left => self.eave.mm() - hip - lap_line,
+                Hand::Right => lap_line - hip,
+            };
+            taped(gap - held_off(settings), settings)
+        };
+        Some(Course {
+            number: CourseNumber::new(number)?,
+            bottom: Some(reading(foot)),
+            top: Some(reading(head)),
+            runs_out: None,
+            height: short.then(|| taped(left.mm(), settings)),
+        })
+    }
+
+    /// How far a hip has moved in at `height` up the slope: `v cos`.
+    fn hip(&self, height: Length) -> Length {
+        let cos = 1.0 / (1.0 + self.pitch * self.pitch).sqrt();
+        Length::rounded_from_mm(height.mm() * cos)
+    }
+
+    /// Where, along the eave in millimetres, the side-lap line of the last full
+    /// panel lies. A panel is full where it stays inside both hips at the
+    /// course's head. Every other course is moved by half a cover.
+    fn lap_line(&self, number: u32, head: Length, hand: Hand, settings: &Settings) -> Option<f64> {
+        let (width, lap) = (settings.panel_width.mm(), settings.side_lap.mm());
+        let cover = settings.cover().mm();
+        let hip = self.hip(head).mm();
+        let (least, most) = (hip, self.eave.mm() - hip - width);
+        let half = if number.is_multiple_of(2) {
+            cover / 2.0
+        } else {
+            0.0
+        };
+        let start = self.eave.mm() / 2.0 + self.bond.mm() + half;
+        match hand {
+            Hand::Left => {
+                let edge = start + ((most - start) / cover).floor() * cover;
+                (edge >= least).then_some(edge + cover)
+            }
+            Hand::Right => {
+                let edge = start + ((least - start) / cover).ceil() * cover;
+                (edge <= most).then_some(edge + lap)
+            }
+        }
+    }
+}
+
+/// What the tape's end stays off the hip board, in millimetres.
+fn held_off(settings: &Settings) -> f64 {
+    match settings.tape_end {
+        TapeEnd::HeldOff => settings.hip.clearance.mm(),
+        TapeEnd::Hard => 0.0,
+    }
+}
+
+/// The nearest mark of the tape.
+fn taped(mm: f64, settings: &Settings) -> Reading {
+    let step = settings.division.step();
+    #[expect(clippy::cast_possible_truncation, reason = "a few thousand marks")]
+    let count = (mm / step.mm()).round() as i64;
+    Reading::new(step.times(count)).unwrap()
+}

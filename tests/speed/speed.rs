@@ -1,0 +1,40 @@
+//! How long the program takes, as ratios to the bare work of the same crates.
+//!
+//! Run with `cargo bench --bench speed`; ends with 1 where a ratio is over its
+//! bar. Milliseconds are of this machine; only the ratios are claims.
+//! `BENDMARK_ROUNDS` sets how often each side runs; the median counts.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stdout,
+    reason = "a failing measurement may panic, and figures are printed"
+)]
+
+mod measure;
+mod import_and_sheet;
+
+use measure::Ratio;
+use std::process::ExitCode;
+
+/// Every ratio; a new one is one more line here.
+const RATIOS: [fn() -> Ratio; 1] = [import_and_sheet::ratio];
+
+fn main() -> ExitCode {
+    let mut over = false;
+    println!(
+        "{:<58} {:>9} {:>9} {:>6} {:>5}",
+        "", "ours ms", "bare ms", "ratio", "bar"
+    );
+    for ratio in RATIOS {
+        let ratio = ratio();
+        println!("{ratio}");
+        over |= ratio.is_over();
+    }
+    if over {
+        ExitCode::FAILURE
+    } else {
+        ExitCode::SUCCESS
+    }
+}

@@ -1,0 +1,221 @@
+//! The job file as bytes.
+
+use crate::jobs::{any_job, cases, full_job};
+use bendmark::domain::job::Job;
+use bendmark::storage::job_file::{DecodeError, Seal, decode, encode};
+use proptest::prelude::*;
+
+fn text(job: &Job) -> String {
+    String::from_utf8(encode(job).unwrap()).unwrap()
+}
+
+#[test]
+fn every_field_of_a_job_survives_its_file() {
+    let job = full_job();
+    let decoded = decode(&encode(&job).unwrap()).unwrap();
+    assert_eq!(decoded.job, job);
+    assert_eq!(decoded.seal, Seal::Whole);
+}
+
+#[test]
+fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
+    insta::assert_snapshot!(text(&full_job()), @r#"
+    (
+        version: 1,
+        name: "Gräfenhof \"2\" \\ barn",
+        settings: (
+            division: HalfMillimetre,
+            panel_width: 1330000000,
+            side_lap: 80000000,
+            exposure: 369000000,
+            panel_height: 410000000,
+            read_to: PanelEdge,
+            tape_end: Hard,
+            hip: (allowance: Standing(45000000), clearance: 6000000),
+            valley: (allowance: Along(60000000), clearance: 7000000),
+            valley_depth: 55000000,
+            rake: (allowance: Along(50000000), clearance: 8000000),
+            least_turn_up: 41000000,
+            ridge_turn_up: 31000000,
+            sliver: 90000000,
+            blade: Left,
+            laying: EaveUp,
+            stack_turned: Yes,
+            bench_order: BendFirst,
+            pace: Piece,
+        ),
+        next_edge: 4,
+        edges: [
+            (id: 2, name: "North hip", kind: Hip, hand: Left),
+            (id: 3, name: "Yard valley", kind: Valley, hand: Right),
+        ],
+        courses: [
+            (edge: 2, course: 1, bottom: 900000000, top: 700000000),
+            (edge: 2, course: 5, bottom: 100000000, runs_out: 180000000, height: 220000000),
+            (edge: 3, course: 3),
+        ],
+        events: [
+            (at: 1790000000, fact: Marked(edge: 2, course: 1, piece: 2, kind: Hip, hand: Left, at_nose: 900000000, at_rise: -20000000, rise: 369000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, across: 251000000, stock: New(panel: 7))),
+            (at: 1790000000, joined: true, fact: Cut(edge: 2, course: 1, piece: 2)),
+            (fact: Bent(edge: 2, course: 1, piece: 2)),
+            (at: 1790000060, fact: Stacked(edge: 2, course: 1, piece: 2)),
+            (at: 1790000061, fact: Corrected(edge: 2, by: -3000000)),
+        ],
+    )
+    // checksum ba6ce6df
+    "#);
+}
+
+#[test]
+fn a_hand_edited_file_is_read_and_said_to_be_edited() {
+    let edited = text(&full_job()).replace("900000000, top", "901000000, top");
+    let decoded = decode(edited.as_bytes()).unwrap();
+    assert_eq!(decoded.seal, Seal::Mismatch);
+    assert_ne!(decoded.job, full_job());
+}
+
+#[test]
+fn a_file_without_its_checksum_line_is_read_and_said_to_lack_it() {
+    let text = text(&full_job());
+    let (content, _) = text.split_once("// checksum").unwrap();
+    assert_eq!(decode(content.as_bytes()).unwrap().seal, Seal::Missing);
+}
+
+#[test]
+fn a_byte_order_mark_in_front_changes_nothing() {
+    let mut bytes = b"\xEF\xBB\xBF".to_vec();
+    bytes.extend(encode(&full_job()).unwrap());
+    let decoded = decode(&bytes).unwrap();
+    assert_eq!((decoded.job, decoded.seal), (full_job(), Seal::Whole));
+}
+
+#[test]
+fn courses_may_stand_in_any_order() {
+    let text = text(&full_job());
+    let mut lines: Vec<&str> = text.lines().collect();
+    let first = lines
+        .iter()
+        .position(|line| line.contains("course: 1, bottom"))
+        .unwrap();
+    lines.swap(first, first + 1);
+    assert_eq!(decode(lines.join("\n").as_bytes()).unwrap().job, full_job());
+}
+
+#[track_caller]
+fn refused(from: &str, to: &str) -> String {
+    let text = text(&full_job());
+    let edited = text.replacen(from, to, 1);
+    assert_ne!(text, edited, "{from} is not in the file");
+    decode(edited.as_bytes()).unwrap_err().to_string()
+}
+
+#[test]
+fn a_later_version_is_named() {
+    insta::assert_snapshot!(refused("version: 1", "version: 2"), @"the file has version 2, this program reads up to version 1: open it with the later program that wrote it");
+    // Whatever else it holds.
+    insta::assert_snapshot!(refused("version: 1,", "version: 40, colour: [}"), @"the file has version 40, this program reads up to version 1: open it with the later program that wrote it");
+    insta::assert_snapshot!(refused("version: 1", "version: 0"), @"the file has version 0, expected 1");
+    insta::assert_snapshot!(refused("version: 1", "vision: 1"), @r#"not a job file: its first field is not "version" with a whole number"#);
+}
+
+#[test]
+fn an_unknown_or_doubled_or_missing_field_is_named_with_its_line() {
+    insta::assert_snapshot!(refused("side_lap", "overlap"), @r#"line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, read_to, tape_end, hip, valley, valley_depth, rake, least_turn_up, ridge_turn_up, sliver, blade, laying, stack_turned, bench_order, pace"#);
+    insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 40: unknown field "bye", expected edge, by"#);
+    insta::assert_snapshot!(refused("(id: 2,", "(id: 2, id: 2,"), @r#"line 27, column 19: field "id" is there twice, expected once"#);
+    insta::assert_snapshot!(refused("(id: 2, ", "("), @r#"line 27, column 50: no field "id""#);
+    insta::assert_snapshot!(refused("blade: Left", "blade: Middle"), @r#"line 19, column 22: "Middle" is not one of the choices, expected Left or Right"#);
+}
+
+#[test]
+fn a_figure_out_of_range_is_quoted_with_its_place() {
+    insta::assert_snapshot!(refused("bottom: 9", "bottom: -9"), @r#"course 1 of "North hip": bottom of -900000000 nm is out of range, expected 0 to 100000000000"#);
+    insta::assert_snapshot!(refused("bottom: 900", "bottom: 900000"), @r#"course 1 of "North hip": bottom of 900000000000 nm is out of range, expected 0 to 100000000000"#);
+    insta::assert_snapshot!(refused("panel_width: 1330", "panel_width: 13"), @"settings: panel width of 13 mm is out of range, expected 200 mm to 5000 mm");
+    insta::assert_snapshot!(refused("course: 5", "course: 0"), @r#"edge "North hip": course 0 is out of range, expected 1 to 99999"#);
+    insta::assert_snapshot!(refused("course: 5", "course: 1"), @r#"edge "North hip": a course is in the log twice, expected each once"#);
+    insta::assert_snapshot!(refused("edge: 2, course: 5", "edge: 9, course: 5"), @"course 5: edge 9 is not in the file's edges");
+    insta::assert_snapshot!(refused("(id: 3", "(id: 2"), @"edges: two edges have the id 2, expected each once");
+    insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 3"), @"edges: an edge has the id 3, expected one below next_edge");
+    insta::assert_snapshot!(refused("\"North hip\"", "\" \\u{202E} \""), @"edge 2: a name needs at least one letter or digit that shows");
+    insta::assert_snapshot!(refused("panel: 7", "panel: 0"), @"event 1: panel 0 is out of range, expected 1 or more");
+    insta::assert_snapshot!(refused("rise: 369", "rise: -369"), @"event 1: rise of -369000000 nm is out of range, expected 1 to 100000000000");
+    insta::assert_snapshot!(refused("Cut(edge: 2", "Cut(edge: 4"), @"event 2: edge 4 was never made, expected 1 or more and below next_edge");
+    insta::assert_snapshot!(refused("top: 700000000", "top: 0.5"), @r#"line 31, column 55: expected comma at ".5),""#);
+    insta::assert_snapshot!(refused("top: 700000000", "top: 99999999999999999999"), @"line 31, column 74: integer is out of bounds");
+}
+
+#[test]
+fn what_is_no_job_file_is_refused_with_its_place() {
+    let say = |bytes: &[u8]| decode(bytes).unwrap_err().to_string();
+    insta::assert_snapshot!(say(b""), @"line 1, column 1: expected opening `(` for struct `Job`");
+    insta::assert_snapshot!(say(b"edge,kind,hand"), @"line 1, column 5: expected struct `Job` but found `edge`");
+    insta::assert_snapshot!(say(b"(version: 1,\n\xFF)"), @"line 2: not UTF-8 text, expected a job file");
+    insta::assert_snapshot!(say(b"(version: 1, name: \"x\x1b[31m\")"), @r#"line 1, column 28: no field "settings""#);
+}
+
+#[test]
+fn brackets_within_brackets_without_end_are_refused() {
+    let deep = format!("(version: 1, name: {}", "(".repeat(1_000_000));
+    let error = decode(deep.as_bytes()).unwrap_err();
+    assert!(matches!(error, DecodeError::Syntax { .. }), "{error}");
+    let deep = format!("{}version: 1", "(".repeat(1_000_000));
+    assert!(decode(deep.as_bytes()).is_err());
+}
+
+/// Every bit of a small file is flipped in turn.
+#[test]
+fn no_flipped_bit_passes_for_the_file_as_it_was_saved() {
+    let job = full_job();
+    let bytes = encode(&job).unwrap();
+    for at in 0..bytes.len() {
+        for bit in 0..8 {
+            let mut flipped = bytes.clone();
+            flipped[at] ^= 1 << bit;
+            if let Ok(decoded) = decode(&flipped) {
+                assert_ne!(decoded.seal, Seal::Whole, "byte {at}, bit {bit}");
+            }
+        }
+    }
+}
+
+#[test]
+fn no_cut_short_file_passes_for_the_file_as_it_was_saved() {
+    let bytes = encode(&full_job()).unwrap();
+    for length in 0..bytes.len() {
+        if let Ok(decoded) = decode(&bytes[..length]) {
+            assert_ne!(decoded.seal, Seal::Whole, "the first {length} bytes");
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(256))]
+
+    #[test]
+    fn prop_a_job_comes_back_from_its_file_as_it_was(job in any_job()) {
+        let bytes = encode(&job).unwrap();
+        let decoded = decode(&bytes).map_err(|error| TestCaseError::fail(error.to_string()))?;
+        prop_assert_eq!(decoded.seal, Seal::Whole);
+        prop_assert_eq!(&decoded.job, &job);
+        prop_assert_eq!(encode(&decoded.job).unwrap(), bytes);
+    }
+
+    #[test]
+    fn prop_any_bytes_are_read_or_refused(bytes in proptest::collection::vec(any::<u8>(), 0..200)) {
+        let _ = decode(&bytes);
+        let text = [b"(version: 1, name: ".as_slice(), &bytes].concat();
+        let _ = decode(&text);
+    }
+}
+
+/// The example of docs/job-file.md, its checksum included.
+#[test]
+fn the_example_in_the_docs_is_a_whole_file() {
+    let page = include_str!("../../docs/job-file.md");
+    let (_, rest) = page.split_once("```ron\n").unwrap();
+    let (example, _) = rest.split_once("```\n").unwrap();
+    let decoded = decode(example.as_bytes()).unwrap();
+    assert_eq!(text(&decoded.job), example);
+    assert_eq!(decoded.seal, Seal::Whole);
+}

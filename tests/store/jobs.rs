@@ -1,0 +1,308 @@
+//! Jobs to be stored: one with every field in use, and random ones.
+
+use bendmark::domain::course::{Course, CourseNumber, Reading};
+use bendmark::domain::edge::{Edge, EdgeId, EdgeKind};
+use bendmark::domain::event::{BenchEvent, Fact, Stock, Utc};
+use bendmark::domain::hand::Hand;
+use bendmark::domain::job::Job;
+use bendmark::domain::length::Length;
+use bendmark::domain::name::Name;
+use bendmark::domain::piece::{Panel, PieceId, PieceSpec};
+use bendmark::domain::polygon::SkewLine;
+use bendmark::domain::settings::{
+    Allowance, BenchOrder, KindSettings, LayingOrder, Pace, RawSettings, ReadTo, Settings,
+    StackTurned, TapeEnd,
+};
+use bendmark::domain::tape::Division;
+use proptest::prelude::*;
+use proptest::sample::select;
+
+/// How many random cases a property is tried on.
+pub(crate) fn cases(few: u32) -> ProptestConfig {
+    let asked = std::env::var("BENDMARK_CASES").ok();
+    ProptestConfig::with_cases(asked.and_then(|cases| cases.parse().ok()).unwrap_or(few))
+}
+
+fn mm(mm: i64) -> Length {
+    Length::from_mm(mm)
+}
+
+fn read(mm: i64) -> Option<Reading> {
+    Reading::new(Length::from_mm(mm)).ok()
+}
+
+fn number(number: u32) -> CourseNumber {
+    CourseNumber::new(number).unwrap()
+}
+
+/// A job in which no field has its default.
+pub(crate) fn full_job() -> Job {
+    let settings = RawSettings {
+        division: Division::HalfMillimetre,
+        panel_width: mm(1_330),
+        side_lap: mm(80),
+        exposure: mm(369),
+        panel_height: Some(mm(410)),
+        read_to: ReadTo::PanelEdge,
+        tape_end: TapeEnd::Hard,
+        hip: kind(Allowance::Standing(mm(45)), 6),
+        valley: kind(Allowance::Along(mm(60)), 7),
+        valley_depth: Some(mm(55)),
+        rake: kind(Allowance::Along(mm(50)), 8),
+        least_turn_up: mm(41),
+        ridge_turn_up: mm(31),
+        sliver: Some(mm(90)),
+        blade: Hand::Left,
+        laying: LayingOrder::EaveUp,
+        stack_turned: StackTurned::Yes,
+        bench_order: BenchOrder::BendFirst,
+        pace: Pace::Piece,
+    };
+    let name = Name::new("Gräfenhof \"2\" \\ barn").unwrap();
+    let mut job = Job::new(name, Settings::checked(settings).unwrap());
+    let gone = job.add_edge(Name::or("Gone", "?"), EdgeKind::Rake, Hand::Left);
+    let hip = job.add_edge(Name::or("North hip", "?"), EdgeKind::Hip, Hand::Left);
+    let valley = job.add_edge(Name::or("Yard valley", "?"), EdgeKind::Valley, Hand::Right);
+    job.remove_edge(gone);
+    for course in courses() {
+        job.edge_mut(hip).unwrap().put(course);
+    }
+    job.edge_mut(valley).unwrap().put(Course::unread(number(3)));
+    record(&mut job, hip);
+    job
+}
+
+fn kind(allowance: Allowance, clearance: i64) -> KindSettings {
+    KindSettings {
+        allowance,
+        clearance: mm(clearance),
+    }
+}
+
+fn courses() -> [Course; 2] {
+    [
+        Course {
+            number: number(1),
+            bottom: read(900),
+            top: read(700),
+            runs_out: None,
+            height: None,
+        },
+        Course {
+            number: number(5),
+            bottom: read(100),
+            top: None,
+            runs_out: read(180),
+            height: read(220),
+        },
+    ]
+}
+
+fn record(job: &mut Job, edge: EdgeId) {
+    let piece = PieceId {
+        edge,
+        course: number(1),
+        number: 2,
+    };
+    let spec = Box::new(PieceSpec {
+        kind: EdgeKind::Hip,
+        hand: Hand::Left,
+        bend: SkewLine {
+            at_nose: mm(900),
+            at_rise: mm(-20),
+            rise: mm(369),
+        },
+        allowance: mm(51),
+        panel: Panel {
+            width: mm(1_330),
+            height: mm(410),
+        },
+        across: Some(mm(251)),
+    });
+    let stock = Stock::New { panel: 7 };
+    let marked = Fact::Marked { piece, spec, stock };
+    let by = mm(-3);
+    job.record(vec![marked, Fact::Cut(piece)], Some(Utc(1_790_000_000)));
+    job.record(vec![Fact::Bent(piece)], None);
+    job.record(vec![Fact::Stacked(piece)], Some(Utc(1_790_000_060)));
+    job.record(vec![Fact::Corrected { edge, by }], Some(Utc(1_790_000_061)));
+}
+
+fn length(least_mm: i64, most_mm: i64) -> impl Strategy<Value = Length> {
+    (least_mm * 1_000_000..=most_mm * 1_000_000).prop_map(Length::from_nm)
+}
+
+fn reading() -> impl Strategy<Value = Option<Reading>> {
+    proptest::option::of(length(0, 100_000))
+        .prop_map(|length| length.and_then(|length| Reading::new(length).ok()))
+}
+
+fn hand() -> impl Strategy<Value = Hand> {
+    select(Hand::BOTH.to_vec())
+}
+
+fn edge_kind() -> impl Strategy<Value = EdgeKind> {
+    select(EdgeKind::ALL.to_vec())
+}
+
+fn kind_settings() -> impl Strategy<Value = KindSettings> {
+    (any::<bool>(), length(0, 300), length(0, 100)).prop_map(|(along, allowance, clearance)| {
+        KindSettings {
+            allowance: if along {
+                Allowance::Along(allowance)
+            } else {
+                Allowance::Standing(allowance)
+            },
+            clearance,
+        }
+    })
+}
+
+fn settings() -> impl Strategy<Value = Settings> {
+    let optional = proptest::option::of;
+    let lengths = (
+        length(200, 5_000),
+        length(0, 100),
+        length(50, 2_000),
+        optional(length(50, 2_000)),
+        optional(length(0, 500)),
+        length(0, 300),
+        length(0, 300),
+        optional(length(0, 200)),
+    );
+    let kinds = (kind_settings(), kind_settings(), kind_settings());
+    let division = select(Division::ALL.to_vec());
+    (lengths, kinds, division, any::<[bool; 7]>()).prop_map(|(lengths, kinds, division, choices)| {
+        let (panel_width, side_lap, exposure, panel_height, valley_depth, least, ridge, sliver) =
+            lengths;
+        let (hip, valley, rake) = kinds;
+        let [read_to, tape_end, blade, laying, turned, order, pace] = choices;
+        fn pick<T>(first: bool, one: T, other: T) -> T {
+            if first { one } else { other }
+        }
+        let raw = RawSettings {
+            division,
+            panel_width,
+            side_lap,
+            exposure,
+            panel_height,
+            read_to: pick(read_to, ReadTo::LapLine, ReadTo::PanelEdge),
+            tape_end: pick(tape_end, TapeEnd::HeldOff, TapeEnd::Hard),
+            hip,
+            valley,
+            valley_depth,
+            rake,
+            least_turn_up: least,
+            ridge_turn_up: ridge,
+            sliver,
+            blade: pick(blade, Hand::Left, Hand::Right),
+            laying: pick(laying, LayingOrder::RidgeDown, LayingOrder::EaveUp),
+            stack_turned: pick(turned, StackTurned::No, StackTurned::Yes),
+            bench_order: pick(order, BenchOrder::CutFirst, BenchOrder::BendFirst),
+            pace: pick(pace, Pace::Step, Pace::Piece),
+        };
+        Settings::checked(raw).expect("drawn from the ranges that are taken")
+    })
+}
+
+fn course() -> impl Strategy<Value = Course> {
+    let readings = (reading(), reading(), reading(), reading());
+    (1_u32..=99_999, readings).prop_map(|(at, (bottom, top, runs_out, height))| Course {
+        number: number(at),
+        bottom,
+        top,
+        runs_out,
+        height,
+    })
+}
+
+fn name() -> impl Strategy<Value = Name> {
+    // Letters from everywhere, among them such as join their neighbours.
+    "(\\PC|[\u{600}\u{301}\"\\\\\u{AC00}\u{1100}]){1,70}".prop_map(|text| Name::or(&text, "job"))
+}
+
+fn edge() -> impl Strategy<Value = Edge> {
+    let courses = proptest::collection::vec(course(), 0..6);
+    (name(), edge_kind(), hand(), courses).prop_map(|(name, kind, hand, courses)| {
+        let mut edge = Edge::new(EdgeId(1), name, kind, hand);
+        for course in courses {
+            edge.put(course);
+        }
+        edge
+    })
+}
+
+fn spec() -> impl Strategy<Value = PieceSpec> {
+    let lengths = (
+        length(-9_000, 100_000),
+        length(-9_000, 100_000),
+        length(1, 2_000),
+        length(0, 600_000),
+        length(200, 5_000),
+        length(50, 2_000),
+        proptest::option::of(length(1, 2_000)),
+    );
+    (edge_kind(), hand(), lengths).prop_map(|(kind, hand, lengths)| {
+        let (at_nose, at_rise, rise, allowance, width, height, across) = lengths;
+        PieceSpec {
+            kind,
+            hand,
+            bend: SkewLine {
+                at_nose,
+                at_rise,
+                rise,
+            },
+            allowance,
+            panel: Panel { width, height },
+            across,
+        }
+    })
+}
+
+fn fact() -> impl Strategy<Value = Fact> {
+    let piece = (1_u32..=4, 1_u32..=99_999, 1_u32..=9).prop_map(|(edge, course, piece)| PieceId {
+        edge: EdgeId(edge),
+        course: number(course),
+        number: piece,
+    });
+    prop_oneof![
+        (piece.clone(), spec(), 1..=u32::MAX).prop_map(|(piece, spec, panel)| Fact::Marked {
+            piece,
+            spec: Box::new(spec),
+            stock: Stock::New { panel },
+        }),
+        piece.clone().prop_map(Fact::Cut),
+        piece.clone().prop_map(Fact::Bent),
+        piece.prop_map(Fact::Stacked),
+        (1_u32..=4, length(-100, 100)).prop_map(|(edge, by)| Fact::Corrected {
+            edge: EdgeId(edge),
+            by
+        }),
+    ]
+}
+
+fn event() -> impl Strategy<Value = BenchEvent> {
+    let at = proptest::option::of(any::<i64>());
+    (at, any::<bool>(), fact()).prop_map(|(at, joined, fact)| BenchEvent {
+        at: at.map(Utc),
+        joined,
+        fact,
+    })
+}
+
+/// Any job at all.
+pub(crate) fn any_job() -> impl Strategy<Value = Job> {
+    let edges = proptest::collection::vec(edge(), 0..5);
+    let events = proptest::collection::vec(event(), 0..8);
+    let spare = 0_u32..1_000;
+    (name(), settings(), edges, events, spare).prop_map(
+        |(name, settings, mut edges, events, spare)| {
+            for (id, edge) in (1..).zip(&mut edges) {
+                edge.id = EdgeId(id);
+            }
+            edges.reverse();
+            // Ids 1 to 4 are given out whatever edges are still there.
+            Job::from_parts(name, settings, edges, 5 + spare, events).unwrap()
+        },
+    )
+}

@@ -1,0 +1,14 @@
+//! What is written to disk comes back as it was, or is refused in words.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a failing test may panic"
+)]
+
+mod jobs;
+mod bad_fs;
+mod file;
+mod disk;
+mod readings;

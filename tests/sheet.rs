@@ -23,6 +23,7 @@ use bendmark::domain::tape::Unit;
 use bendmark::sheet::csv::{COLUMNS, csv, harmless};
 use bendmark::sheet::json::json;
 use bendmark::sheet::text::{WIDTH, text};
+use proptest::prelude::*;
 use serde_json::Value;
 use unicode_width::UnicodeWidthStr;
 
@@ -342,4 +343,82 @@ fn the_order_is_that_of_the_stack() {
     assert_eq!(courses(&job), [1, 2]);
     job.settings = Setting::StackTurned.set(&job.settings, "yes").unwrap();
     assert_eq!(courses(&job), [2, 1]);
+}
+
+prop_compose! {
+    fn any_course()(
+        number in 1_u32..40,
+        bottom in proptest::option::of(0_i64..=6_000),
+        top in proptest::option::of(0_i64..=6_000),
+        runs_out in proptest::option::of(0_i64..1_500),
+        height in proptest::option::of(0_i64..1_500),
+    ) -> Course {
+        let read = |n: i64| Reading::new(Length::from_64ths(n)).unwrap();
+        Course {
+            number: CourseNumber::new(number).unwrap(),
+            bottom: bottom.map(read),
+            top: top.map(read),
+            runs_out: runs_out.map(read),
+            height: height.map(read),
+        }
+    }
+}
+
+prop_compose! {
+    fn any_job()(
+        panel_width in 8_i64..100, side_lap in 0_i64..4, exposure in 2_i64..40,
+        panel_height in proptest::option::of(2_i64..40),
+        standing in 0_i64..11, kind in 0_usize..3, hand in any::<bool>(),
+        lines in proptest::collection::vec(any_course(), 0..8),
+    ) -> Job {
+        let mut job = job("Any");
+        let mut set = |setting: Setting, inches: i64| {
+            job.settings = setting.set(&job.settings, &inches.to_string()).unwrap();
+        };
+        set(Setting::PanelWidth, panel_width);
+        set(Setting::SideLap, side_lap);
+        set(Setting::Exposure, exposure);
+        if let Some(height) = panel_height {
+            set(Setting::PanelHeight, height);
+        }
+        let kind = EdgeKind::ALL[kind];
+        set(Setting::Standing(kind), standing);
+        let hand = if hand { Hand::Left } else { Hand::Right };
+        let id = job.add_edge(Name::or("A", "A"), kind, hand);
+        for course in lines {
+            job.edge_mut(id).unwrap().put(course);
+        }
+        job
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(cases()))]
+
+    #[test]
+    fn prop_any_log_has_a_sheet_whose_parts_add_up(job in any_job()) {
+        for line in text(&job).lines() {
+            prop_assert!(line.width() <= WIDTH, "{line}");
+        }
+        let rows = csv_reader(&csv(&job).unwrap()).into_records().count();
+        let sheet: Value = serde_json::from_str(&json(&job).unwrap()).unwrap();
+        let pieces = sheet["pieces"].as_array().unwrap();
+        prop_assert_eq!(rows, pieces.len());
+        let width = job.settings.panel_width.mm();
+        for piece in pieces {
+            let number = |key: &str| piece[key].as_f64().unwrap();
+            prop_assert!(number("kept_mm2") >= 0.0 && number("offcut_mm2") >= 0.0);
+            let height = (number("kept_mm2") + number("offcut_mm2")) / width;
+            let full = job.settings.panel_height().mm();
+            prop_assert!(height <= full + 1e-3, "{height} of {full}");
+            prop_assert_eq!(piece["cut"] == Value::Array(vec![]), piece["on_table"] == "none");
+        }
+    }
+}
+
+fn cases() -> u32 {
+    std::env::var("BENDMARK_CASES")
+        .ok()
+        .and_then(|cases| cases.parse().ok())
+        .unwrap_or(64)
 }

@@ -15,6 +15,7 @@ pub mod setting;
 pub mod piece;
 pub mod marks;
 pub mod lie;
+pub mod taper;
 pub mod note;
 pub mod lean;
 pub mod turn_up;

@@ -6,10 +6,11 @@
 
 use super::edge::EdgeKind;
 use super::length::Length;
-use super::marks::{At, Ends, Marks};
-use super::piece::{PieceId, PieceSpec, standing};
+use super::marks::{At, Marks};
+use super::piece::{PieceId, PieceSpec};
 use super::settings::Settings;
 use super::tape::{Division, print_with_unit};
+use super::taper::{Taper, room};
 
 /// One thing to know about a piece before it is marked.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -42,28 +43,6 @@ pub enum Note {
     /// It stands on the cover as laid, so the gap is to be read again once the
     /// pieces before it lie.
     MeasureAgain,
-}
-
-/// Where a leg gets lower, and how low.
-///
-/// ```text
-///   back  +-----------*----o----+
-///         |            \    \   |    * bend line
-///         |             \    \  |    o cut line
-///         |              \    \ |
-///         |               \    \|  <- from
-///         |                \    |
-///   nose  +-----------------*---+  <- lowest
-/// ```
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub struct Taper {
-    /// Where the cut line runs out, up from the nose.
-    pub from: Length,
-    /// Toward which end it gets lower: nose or back.
-    pub toward: At,
-    /// How high it stands at that end, square to the bend line; never below
-    /// zero.
-    pub lowest: Length,
 }
 
 /// Everything out of the ordinary about the piece `id` with the figures `spec`,
@@ -108,32 +87,9 @@ fn line_note(spec: &PieceSpec, marks: &Marks) -> Option<Note> {
                 nose: room(spec, Length::ZERO).min(spec.turn_up()),
                 back: room(spec, spec.panel.height).min(spec.turn_up()),
             }),
-            Some(cut) => taper(spec, cut).map(Note::Taper),
+            Some(cut) => Taper::of(spec, cut).map(Note::Taper),
         },
     }
-}
-
-fn taper(spec: &PieceSpec, cut: Ends) -> Option<Taper> {
-    let [nose_end, back_end] = cut;
-    let (from, toward, corner) = if nose_end.at == At::FarSide {
-        (nose_end.position, At::Nose, Length::ZERO)
-    } else if back_end.at == At::FarSide {
-        (back_end.position, At::Back, spec.panel.height)
-    } else {
-        return None;
-    };
-    Some(Taper {
-        from,
-        toward,
-        lowest: room(spec, corner),
-    })
-}
-
-/// How high a leg can stand that ends in the panel's far corner at height `y`:
-/// the corner's distance from the bend line, `(W - x(y)) / hypot(1, lean)`.
-fn room(spec: &PieceSpec, y: Length) -> Length {
-    let along = (spec.panel.width - spec.bend.x(y)).max(Length::ZERO);
-    standing(along, spec.bend.lean())
 }
 
 fn no_bend(spec: &PieceSpec, marks: &Marks) -> Option<Note> {
@@ -185,22 +141,6 @@ impl Note {
                 "measure again: it stands on the pieces before it as laid".to_owned()
             }
         }
-    }
-}
-
-impl Taper {
-    fn words(&self, leg: &str, division: Division) -> String {
-        let side = if self.toward == At::Nose {
-            "below"
-        } else {
-            "above"
-        };
-        format!(
-            "the {leg} tapers {side} {} up from the nose, down to {} as it stands at the {}",
-            print_with_unit(self.from, division),
-            print_with_unit(self.lowest, division),
-            self.toward.word()
-        )
     }
 }
 

@@ -13,6 +13,23 @@ pub struct Page {
     text: String,
 }
 
+/// A line that is being filled.
+struct Line {
+    text: String,
+    /// Columns it takes.
+    used: usize,
+    /// Whether no word stands on it yet.
+    fresh: bool,
+}
+
+impl Line {
+    fn push(&mut self, text: &str, wide: usize) {
+        self.text.push_str(text);
+        self.used += wide;
+        self.fresh = false;
+    }
+}
+
 impl Page {
     /// An empty page `width` columns wide.
     #[must_use]
@@ -44,33 +61,42 @@ impl Page {
             }
             wide => wide,
         };
-        let mut line = lead.to_owned();
-        let mut used = lead.width();
-        let mut fresh = true;
+        let mut line = Line {
+            text: lead.to_owned(),
+            used: lead.width(),
+            fresh: true,
+        };
         for word in text.split(' ').filter(|word| !word.is_empty()) {
-            let blank = usize::from(!fresh);
-            if !fresh && used + blank + word.width() > self.width {
-                self.finish(&line);
-                line = " ".repeat(hang);
-                used = hang;
-                fresh = true;
+            let wide = word.width();
+            if !line.fresh && line.used + 1 + wide > self.width {
+                self.turn(&mut line, hang);
             }
-            if !fresh {
-                line.push(' ');
-                used += 1;
+            if !line.fresh {
+                line.push(" ", 1);
+            }
+            if line.used + wide <= self.width {
+                line.push(word, wide);
+                continue;
             }
             for grapheme in word.graphemes(true) {
-                if used + grapheme.width() > self.width {
-                    self.finish(&line);
-                    line = " ".repeat(hang);
-                    used = hang;
+                let wide = grapheme.width();
+                if line.used + wide > self.width {
+                    self.turn(&mut line, hang);
                 }
-                line.push_str(grapheme);
-                used += grapheme.width();
+                line.push(grapheme, wide);
             }
-            fresh = false;
         }
-        self.finish(&line);
+        self.finish(&line.text);
+    }
+
+    /// Finishes `line` and begins it anew, `hang` columns in.
+    fn turn(&mut self, line: &mut Line, hang: usize) {
+        self.finish(&line.text);
+        *line = Line {
+            text: " ".repeat(hang),
+            used: hang,
+            fresh: true,
+        };
     }
 
     /// `left` at the left edge and `right` at the right one; `right` goes to a

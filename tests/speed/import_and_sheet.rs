@@ -6,6 +6,7 @@ use crate::measure::Ratio;
 use bendmark::domain::job::Job;
 use bendmark::domain::name::Name;
 use bendmark::domain::settings::Settings;
+use bendmark::sheet::json::json;
 use bendmark::storage::fs::RealFs;
 use bendmark::storage::{job_file, load, readings_csv, save};
 use ron::ser::PrettyConfig;
@@ -81,13 +82,7 @@ fn import(job: &Path, csv: &Path) {
 
 fn sheet(job: &Path) -> String {
     let loaded = load::load(&RealFs, job).unwrap();
-    json(&loaded.job)
-}
-
-/// The one place where the sheet is made: until the sheet layer is there, both
-/// sides leave the JSON out.
-fn json(job: &Job) -> String {
-    job.name.to_string()
+    json(&loaded.job).unwrap()
 }
 
 #[derive(Serialize, Deserialize)]
@@ -115,9 +110,56 @@ struct PlainCourse {
     top: i64,
 }
 
+#[derive(Serialize, Deserialize)]
+struct PlainSheet {
+    job: String,
+    blade: String,
+    panels: PlainPanels,
+    pieces: Vec<PlainPiece>,
+    doubtful: Vec<String>,
+}
+
+#[derive(Serialize, Deserialize)]
+struct PlainPanels {
+    pieces: usize,
+    new: usize,
+    from_offcuts: usize,
+    spoiled: usize,
+}
+
+#[derive(Serialize, Deserialize)]
+struct PlainPiece {
+    edge: String,
+    kind: String,
+    hand: String,
+    course: u32,
+    piece: u32,
+    height_mm: f64,
+    bend: Vec<PlainMark>,
+    cut: Vec<PlainMark>,
+    skew_deg: f64,
+    bend_line_mm: f64,
+    cut_line_mm: f64,
+    turn_up_mm: f64,
+    kept_mm2: f64,
+    offcut_mm2: f64,
+    on_table: String,
+    nose: String,
+    panel: u32,
+    stock: String,
+    stage: String,
+}
+
+#[derive(Serialize, Deserialize)]
+struct PlainMark {
+    at: String,
+    mm: f64,
+}
+
 /// What the files of our side hold, as plain structs.
 struct Content {
     job: PlainJob,
+    sheet: PlainSheet,
     layout: PrettyConfig,
 }
 
@@ -152,6 +194,7 @@ impl Content {
                 edges: edges.collect(),
                 courses: courses.collect(),
             },
+            sheet: serde_json::from_str(&json(&imported).unwrap()).unwrap(),
             layout: PrettyConfig::new().depth_limit(2).new_line("\n"),
         }
     }
@@ -168,6 +211,7 @@ impl Content {
 
         let text = std::fs::read_to_string(ron).unwrap();
         let job: PlainJob = ron::from_str(&text).unwrap();
-        black_box(rows).len() + job.courses.len()
+        let sheet = serde_json::to_string(&self.sheet).unwrap();
+        black_box(rows).len() + job.courses.len() + black_box(sheet).len()
     }
 }

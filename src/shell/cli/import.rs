@@ -11,7 +11,7 @@ use crate::storage::fs::{MOST_BYTES, RealFs, words};
 use crate::storage::readings_csv::{self, Imported};
 use crate::storage::{job_file, load, save};
 use clap::{Arg, ArgMatches, Command, value_parser};
-use std::io::{Read, stdin};
+use std::io::{ErrorKind, Read, stdin};
 use std::path::{Path, PathBuf};
 
 /// The subcommand's name.
@@ -120,8 +120,14 @@ fn read(path: &Path) -> Result<Vec<u8>, Stop> {
     let mut bytes = Vec::new();
     stdin()
         .lock()
-        .take(MOST_BYTES)
+        .take(MOST_BYTES.saturating_add(1))
         .read_to_end(&mut bytes)
-        .map_err(|error| Stop::one(format!("standard input: {}", words(&error))))?;
-    Ok(bytes)
+        .and_then(|count| {
+            if u64::try_from(count).unwrap_or(u64::MAX) > MOST_BYTES {
+                Err(ErrorKind::FileTooLarge.into())
+            } else {
+                Ok(bytes)
+            }
+        })
+        .map_err(|error| Stop::one(format!("standard input: {}", words(&error))))
 }

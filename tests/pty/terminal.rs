@@ -94,10 +94,6 @@ impl Terminal {
         }
     }
 
-    pub fn screen(&self) -> String {
-        self.shown.0.lock().unwrap().parser.screen().contents()
-    }
-
     /// Waits until the screen shows `text`.
     #[track_caller]
     pub fn wait_for(&self, text: &str) {

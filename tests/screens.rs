@@ -1,0 +1,74 @@
+//! Every screen drawn into cells: sample jobs, sizes, themes.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a failing test may panic"
+)]
+
+mod support;
+
+use bendmark::domain::hand::Hand;
+use bendmark::storage::fs::RealFs;
+use bendmark::storage::load::load;
+use std::path::Path;
+use support::{Program, job_with_hip};
+
+const PLACES: [&str; 5] = ["<f2>", "<f3>", "<f4>", "<f5>", "<f6>"];
+
+#[test]
+fn both_sample_jobs_are_drawn_at_every_place() {
+    for name in ["alder-court-inches", "brook-meadow-millimetres"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("sample-jobs/{name}.ron"));
+        let job = load(&RealFs, &path).unwrap().job;
+        let mut program = Program::with(job);
+        for (columns, rows) in [(80, 24), (120, 40)] {
+            for place in PLACES {
+                program.press(place).press("<esc>");
+                let screen = program.screen(columns, rows);
+                assert!(screen.lines().count() > 10, "{screen}");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_bench_shows_marks_side_lie_and_stock() {
+    let mut program = Program::with(job_with_hip(3, Hand::Right));
+    program.press("<f4><enter>");
+    insta::assert_snapshot!(program.screen(80, 24));
+}
+
+#[test]
+fn the_log_shows_the_roof_with_the_eave_at_the_bottom() {
+    let mut program = Program::with(job_with_hip(3, Hand::Right));
+    program.press("<f3><tab>13-5/8");
+    insta::assert_snapshot!(program.screen(80, 24));
+}
+
+#[test]
+fn hips_shows_what_is_left() {
+    let mut program = Program::with(job_with_hip(3, Hand::Right));
+    program.press("<f4><enter><enter><enter><f2>");
+    insta::assert_snapshot!(program.screen(80, 24));
+}
+
+#[test]
+fn a_hand_is_chosen_by_a_drawing_seen_from_the_eave() {
+    let mut program = Program::with(job_with_hip(1, Hand::Right));
+    program.press("<f3>a<enter>");
+    insta::assert_snapshot!(program.screen(80, 24));
+}
+
+#[test]
+fn no_size_leads_to_a_panic() {
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    let mut place = PLACES.iter().cycle();
+    for columns in 1..=130 {
+        for rows in (1..=45).skip(columns as usize % 7).step_by(7) {
+            program.press(place.next().unwrap());
+            program.screen(columns, rows);
+        }
+    }
+}

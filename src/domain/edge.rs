@@ -171,3 +171,30 @@ impl Edge {
             .binary_search_by_key(&number, |course| course.number)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::course::{End, Reading};
+    use crate::domain::length::Length;
+
+    #[test]
+    fn many_courses_put_at_once_come_out_as_one_by_one() {
+        let courses = [3, 1, 2, 1, 3]
+            .into_iter()
+            .zip(1..)
+            .map(|(number, inches)| {
+                let number = CourseNumber::new(number).unwrap();
+                let reading = Reading::new(Length::from_inches(inches)).ok();
+                Course::unread(number).with(End::Top, reading)
+            });
+        let edge = || Edge::new(EdgeId(1), Name::or("A", "?"), EdgeKind::Hip, Hand::Left);
+        let (mut one_by_one, mut at_once) = (edge(), edge());
+        for course in courses.clone() {
+            one_by_one.put(course);
+        }
+        at_once.put_all(courses);
+        assert_eq!(at_once, one_by_one);
+        assert_eq!(at_once.courses().len(), 3);
+    }
+}

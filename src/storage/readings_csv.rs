@@ -9,7 +9,7 @@ use super::readings_row::{Columns, Row};
 pub use super::readings_error::{BadRow, ImportError};
 
 use crate::domain::course::{Course, CourseNumber, Reading};
-use crate::domain::edge::{Edge, EdgeKind};
+use crate::domain::edge::{Edge, EdgeId, EdgeKind};
 use crate::domain::hand::Hand;
 use crate::domain::job::Job;
 use crate::domain::name::Name;
@@ -86,8 +86,6 @@ struct Slot<'j> {
     hand: Hand,
     /// The job's own, if it has one.
     edge: Option<&'j Edge>,
-    /// What the file adds, and in which line.
-    new: HashMap<CourseNumber, (Course, u64)>,
 }
 
 /// The job's log with what has been read so far.
@@ -100,6 +98,8 @@ struct Log<'j> {
     places: HashMap<Name, usize>,
     /// Slots by the cell as it is written, so that a name is cleaned only once.
     cells: HashMap<Vec<u8>, usize>,
+    /// What the file adds, by slot and number, and in which line.
+    new: HashMap<(usize, CourseNumber), (Course, u64)>,
     skipped: usize,
     bad: Vec<BadRow>,
     more: usize,
@@ -114,6 +114,7 @@ impl<'j> Log<'j> {
             slots: Vec::new(),
             places: HashMap::new(),
             cells: HashMap::new(),
+            new: HashMap::new(),
             skipped: 0,
             bad: Vec::new(),
             more: 0,
@@ -141,15 +142,14 @@ impl<'j> Log<'j> {
             kind,
             hand,
             edge,
-            new: HashMap::new(),
         });
         place
     }
 
     fn take(&mut self, record: &ByteRecord, line: u64) -> Result<(), String> {
         let row = Row::of(record, self.columns, self.unit)?;
-        let slot = self.slot(&row)?;
-        let Some(slot) = self.slots.get_mut(slot) else {
+        let place = self.slot(&row)?;
+        let Some(slot) = self.slots.get(place) else {
             return Ok(());
         };
         if slot.kind != row.kind || slot.hand != row.hand {
@@ -157,9 +157,11 @@ impl<'j> Log<'j> {
         }
         let course = row.course;
         let logged = slot.edge.and_then(|edge| edge.course(course.number));
-        let (known, place) = match logged.filter(|logged| !logged.is_blank()) {
+        // Of a course nobody has written anything of, any row says more.
+        let logged = logged.filter(|logged| !logged.is_blank() || course.is_blank());
+        let (known, where_known) = match logged {
             Some(logged) => (*logged, "in the log".to_owned()),
-            None => match slot.new.entry(course.number) {
+            None => match self.new.entry((place, course.number)) {
                 Entry::Vacant(entry) => {
                     entry.insert((course, line));
                     return Ok(());
@@ -175,7 +177,11 @@ impl<'j> Log<'j> {
             return Ok(());
         }
         Err(other_figures(
-            &slot.name, &place, &known, &course, self.unit,
+            &slot.name,
+            &where_known,
+            &known,
+            &course,
+            self.unit,
         ))
     }
 
@@ -209,26 +215,28 @@ impl<'j> Log<'j> {
             });
         }
         let mut job = self.job.clone();
-        let mut logs = HashMap::new();
-        let (mut added, mut new_edges) = (0, 0);
-        for slot in self.slots {
-            let id = match slot.edge {
+        let edges_before = job.edges().len();
+        let ids: Vec<EdgeId> = self
+            .slots
+            .into_iter()
+            .map(|slot| match slot.edge {
                 Some(edge) => edge.id,
-                None => {
-                    new_edges += 1;
-                    job.add_edge(slot.name, slot.kind, slot.hand)
-                }
-            };
-            added += slot.new.len();
-            let courses: Vec<Course> = slot.new.into_values().map(|(course, _)| course).collect();
-            logs.insert(id, courses);
+                None => job.add_edge(slot.name, slot.kind, slot.hand),
+            })
+            .collect();
+        let added = self.new.len();
+        let mut logs: HashMap<EdgeId, Vec<Course>> = HashMap::new();
+        for ((slot, _), (course, _)) in self.new {
+            if let Some(id) = ids.get(slot) {
+                logs.entry(*id).or_default().push(course);
+            }
         }
         job.put_courses(logs);
         Ok(Imported {
-            job,
             added,
             skipped: self.skipped,
-            new_edges,
+            new_edges: job.edges().len() - edges_before,
+            job,
         })
     }
 }

@@ -88,6 +88,8 @@ fn what_is_logged_with_the_same_figures_is_skipped() {
 fn a_course_of_which_nothing_is_written_yet_is_filled() {
     let first = with("North,hip,left,1,,\n").unwrap();
     assert_eq!(first.added, 1);
+    let again = format!("{HEADER}North,hip,left,1,,\n");
+    assert_eq!(import(&first.job, again.as_bytes()).unwrap().skipped, 1);
     let csv = format!("{HEADER}North,hip,left,1,13,9\n");
     let filled = import(&first.job, csv.as_bytes()).unwrap();
     assert_eq!(filled.added, 1);

@@ -81,8 +81,7 @@ fn line_note(spec: &PieceSpec, marks: &Marks) -> Option<Note> {
         (true, None, None) => Some(Note::FullPanel),
         (true, Some(_), None) => Some(Note::BentCorner),
         (true, _, Some(_)) => None,
-        // A cut line along the panel's own side leaves nothing to cut off.
-        (false, _, cut) => match cut.filter(|_| !marks.left.is_empty()) {
+        (false, _, cut) => match cut {
             None => Some(Note::NoCut {
                 nose: room(spec, Length::ZERO).min(spec.turn_up()),
                 back: room(spec, spec.panel.height).min(spec.turn_up()),
@@ -93,7 +92,8 @@ fn line_note(spec: &PieceSpec, marks: &Marks) -> Option<Note> {
 }
 
 fn no_bend(spec: &PieceSpec, marks: &Marks) -> Option<Note> {
-    (!goes_on(spec) && marks.bend.is_none()).then_some(Note::NoBend)
+    let widest = spec.bend.at_nose.max(spec.bend.at_rise);
+    (marks.bend.is_none() && widest <= Length::ZERO).then_some(Note::NoBend)
 }
 
 fn triangle(marks: &Marks) -> Option<Note> {
@@ -274,6 +274,15 @@ mod tests {
     }
 
     #[test]
+    fn a_bend_line_along_the_far_side_leaves_no_leg() {
+        let no_cut = Note::NoCut {
+            nose: Length::ZERO,
+            back: Length::ZERO,
+        };
+        check(EdgeKind::Rake, (48, 48), &[&[no_cut]]);
+    }
+
+    #[test]
     fn a_piece_narrower_than_the_side_lap_is_a_sliver() {
         let found = of_gap(EdgeKind::Rake, 127, 127, None);
         assert_eq!(found, [[Note::Sliver(Length::from_64ths(127))]]);
@@ -282,7 +291,11 @@ mod tests {
 
     #[test]
     fn a_piece_without_a_bend_line_says_so() {
-        check(EdgeKind::Rake, (0, 0), &[&[Note::Sliver(Length::ZERO)]]);
+        check(
+            EdgeKind::Rake,
+            (0, 0),
+            &[&[Note::NoBend, Note::Sliver(Length::ZERO)]],
+        );
         // -1/4 in is what a reading of 0 gives with the clearance off.
         let found = of_gap(EdgeKind::Rake, -16, -16, None);
         let sliver = Note::Sliver(Length::from_64ths(-16));

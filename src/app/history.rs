@@ -25,9 +25,9 @@ pub enum Spot {
     Setting(Setting),
 }
 
-/// A change in words and place.
+/// A change in words and place, for saying what was taken back or done again.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Note {
+pub struct Undone {
     /// In words, such as `bottom of Hip 2 course 5: 13 5/8 in`.
     pub words: String,
     /// Where.
@@ -45,21 +45,21 @@ enum Change {
 /// This session's changes.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct History {
-    done: Vec<(Note, Change)>,
-    undone: Vec<(Note, Change)>,
+    done: Vec<(Undone, Change)>,
+    undone: Vec<(Undone, Change)>,
 }
 
 impl History {
     /// Remembers an edit of the paper, which was `before` ahead of it.
-    pub fn edited(&mut self, note: Note, before: Paper) {
+    pub fn edited(&mut self, named: Undone, before: Paper) {
         self.undone.clear();
-        self.done.push((note, Change::Paper(Box::new(before))));
+        self.done.push((named, Change::Paper(Box::new(before))));
     }
 
     /// Remembers a key press at the bench.
-    pub fn worked(&mut self, note: Note) {
+    pub fn worked(&mut self, named: Undone) {
         self.undone.clear();
-        self.done.push((note, Change::Bench(Vec::new())));
+        self.done.push((named, Change::Bench(Vec::new())));
     }
 
     /// Takes the last change back and says which it was; `words` names a fact
@@ -67,15 +67,15 @@ impl History {
     pub fn undo(
         &mut self,
         job: &mut Job,
-        words: impl FnOnce(&[BenchEvent]) -> Note,
-    ) -> Option<Note> {
-        let (note, change) = match self.done.pop() {
-            Some((note, Change::Paper(before))) => {
+        words: impl FnOnce(&[BenchEvent]) -> Undone,
+    ) -> Option<Undone> {
+        let (named, change) = match self.done.pop() {
+            Some((named, Change::Paper(before))) => {
                 let after = job.paper();
                 job.restore(*before);
-                (note, Change::Paper(Box::new(after)))
+                (named, Change::Paper(Box::new(after)))
             }
-            Some((note, Change::Bench(_))) => (note, Change::Bench(job.take_back())),
+            Some((named, Change::Bench(_))) => (named, Change::Bench(job.take_back())),
             None => {
                 let events = job.take_back();
                 if events.is_empty() {
@@ -84,13 +84,13 @@ impl History {
                 (words(&events), Change::Bench(events))
             }
         };
-        self.undone.push((note.clone(), change));
-        Some(note)
+        self.undone.push((named.clone(), change));
+        Some(named)
     }
 
     /// Does the change last taken back once more.
-    pub fn redo(&mut self, job: &mut Job) -> Option<Note> {
-        let (note, change) = self.undone.pop()?;
+    pub fn redo(&mut self, job: &mut Job) -> Option<Undone> {
+        let (named, change) = self.undone.pop()?;
         let change = match change {
             Change::Paper(after) => {
                 let before = job.paper();
@@ -102,7 +102,7 @@ impl History {
                 Change::Bench(Vec::new())
             }
         };
-        self.done.push((note.clone(), change));
-        Some(note)
+        self.done.push((named.clone(), change));
+        Some(named)
     }
 }

@@ -1,6 +1,6 @@
 //! The job that is open: what is written down, and all that follows from it.
 
-use super::history::{History, Note, Spot};
+use super::history::{History, Spot, Undone};
 use super::message::Opened;
 use crate::domain::course::CourseNumber;
 use crate::domain::cut_list::{CutList, CutPiece};
@@ -8,6 +8,7 @@ use crate::domain::edge::EdgeId;
 use crate::domain::event::{BenchEvent, Fact, Utc};
 use crate::domain::job::Job;
 use crate::domain::label::Labels;
+use crate::domain::note::{Note, notes};
 use crate::domain::piece::PieceId;
 use crate::domain::progress::Progress;
 use std::path::PathBuf;
@@ -85,7 +86,7 @@ impl OpenJob {
         if !edit(Arc::make_mut(&mut self.job)) || self.job.paper() == before {
             return false;
         }
-        self.history.edited(Note { words, spot }, before);
+        self.history.edited(Undone { words, spot }, before);
         self.derive();
         true
     }
@@ -93,22 +94,22 @@ impl OpenJob {
     /// Writes down facts of one key press at the bench.
     pub fn work(&mut self, words: String, spot: Spot, facts: Vec<Fact>, now: Option<Utc>) {
         Arc::make_mut(&mut self.job).record(facts, now);
-        self.history.worked(Note { words, spot });
+        self.history.worked(Undone { words, spot });
         self.derive();
     }
 
     /// Takes the last change back.
-    pub fn undo(&mut self) -> Option<Note> {
+    pub fn undo(&mut self) -> Option<Undone> {
         let labels = self.labels.clone();
         let note = self.history.undo(Arc::make_mut(&mut self.job), |events| {
-            note_of(events, &labels)
+            named_by_facts(events, &labels)
         })?;
         self.derive();
         Some(note)
     }
 
     /// Does the change last taken back once more.
-    pub fn redo(&mut self) -> Option<Note> {
+    pub fn redo(&mut self) -> Option<Undone> {
         let note = self.history.redo(Arc::make_mut(&mut self.job))?;
         self.derive();
         Some(note)
@@ -128,19 +129,33 @@ impl OpenJob {
             .map_or("a deleted edge", |edge| edge.name.as_str())
     }
 
-    /// How many pieces the list has for one course.
+    /// The pieces of one course, in the order they are laid.
     #[must_use]
-    pub fn log_pieces(&self, edge: EdgeId, course: CourseNumber) -> usize {
+    pub fn pieces_of_course(&self, edge: EdgeId, course: CourseNumber) -> Vec<&CutPiece> {
         (1..)
-            .take_while(|number| {
-                let id = PieceId {
+            .map_while(|number| {
+                self.list.piece(PieceId {
                     edge,
                     course,
-                    number: *number,
-                };
-                self.list.place_of(id).is_some()
+                    number,
+                })
             })
-            .count()
+            .collect()
+    }
+
+    /// What is out of the ordinary about a course's pieces, each piece's words
+    /// in turn.
+    #[must_use]
+    pub fn notes_of_course(&self, edge: EdgeId, course: CourseNumber) -> Vec<(PieceId, Note)> {
+        let settings = &self.job.settings;
+        self.pieces_of_course(edge, course)
+            .into_iter()
+            .flat_map(|piece| {
+                notes(&piece.spec, piece.id, settings)
+                    .into_iter()
+                    .map(|note| (piece.id, note))
+            })
+            .collect()
     }
 
     fn derive(&mut self) {
@@ -153,7 +168,7 @@ impl OpenJob {
 }
 
 /// A key press of an earlier session, named by its facts.
-fn note_of(events: &[BenchEvent], labels: &Labels) -> Note {
+fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> Undone {
     let last = events.last();
     let words = last.map_or_else(String::new, |event| match event.fact.piece() {
         Some(piece) => format!("{} {}", labels.piece(piece), event.fact.word()),
@@ -165,5 +180,5 @@ fn note_of(events: &[BenchEvent], labels: &Labels) -> Note {
             .piece()
             .map_or_else(|| Spot::Edge(event.fact.edge()), Spot::Piece)
     });
-    Note { words, spot }
+    Undone { words, spot }
 }

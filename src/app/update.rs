@@ -4,7 +4,7 @@ use super::answers;
 use super::dialog::Dialog;
 use super::effect::Effect;
 use super::field::Purpose;
-use super::history::{Note, Spot};
+use super::history::{Spot, Undone};
 use super::key::Millis;
 use super::message::{Message, Opened, Press};
 use super::open_job::{OpenJob, Saved};
@@ -244,9 +244,9 @@ fn change_look(state: &mut State) -> Vec<Effect> {
 
 fn undo(state: &mut State) -> Vec<Effect> {
     match state.open.as_mut().and_then(OpenJob::undo) {
-        Some(note) => {
-            show(state, &note);
-            state.say(format!("taken back: {}", note.words));
+        Some(change) => {
+            show(state, &change);
+            state.say(format!("taken back: {}", change.words));
             save(state)
         }
         None => {
@@ -258,9 +258,9 @@ fn undo(state: &mut State) -> Vec<Effect> {
 
 fn redo(state: &mut State) -> Vec<Effect> {
     match state.open.as_mut().and_then(OpenJob::redo) {
-        Some(note) => {
-            show(state, &note);
-            state.say(format!("done again: {}", note.words));
+        Some(change) => {
+            show(state, &change);
+            state.say(format!("done again: {}", change.words));
             save(state)
         }
         None => {
@@ -271,8 +271,8 @@ fn redo(state: &mut State) -> Vec<Effect> {
 }
 
 /// Goes to where a change was made.
-fn show(state: &mut State, note: &Note) {
-    match note.spot {
+fn show(state: &mut State, change: &Undone) {
+    match change.spot {
         Spot::Reading(edge, course, end) => {
             state.place = Place::Log;
             state.log.edge = Some(edge);

@@ -105,6 +105,22 @@ fn triangle(marks: &Marks) -> Option<Note> {
 }
 
 impl Note {
+    /// In a word or two, for a row of the log.
+    #[must_use]
+    pub const fn short(&self) -> &'static str {
+        match self {
+            Self::Across(_) => "cut across",
+            Self::FullPanel => "full panel",
+            Self::BentCorner => "bent corner",
+            Self::NoCut { .. } => "no cut",
+            Self::Taper(_) => "taper",
+            Self::NoBend => "no bend",
+            Self::Triangle(_) => "triangle",
+            Self::Sliver(_) => "sliver",
+            Self::MeasureAgain => "measure again",
+        }
+    }
+
     /// In words for a piece cut to an edge of `kind`, lengths on the tape
     /// `division`.
     #[must_use]

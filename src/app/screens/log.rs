@@ -358,8 +358,8 @@ fn clear(state: &mut State) -> Vec<Effect> {
     })
 }
 
-/// Takes a reading that was understood; `true` in the answer's first part
-/// where it asks whether the line runs out.
+/// Takes a reading that was understood; a 0 where the course narrows asks
+/// whether the line runs out lower.
 pub fn accept_reading(
     state: &mut State,
     edge: EdgeId,
@@ -386,7 +386,27 @@ pub fn accept_reading(
     } else {
         go_to_next_reading(state);
     }
+    say_notes(state, edge, course);
     effects
+}
+
+/// Says what is out of the ordinary about a course just read.
+fn say_notes(state: &mut State, edge: EdgeId, course: CourseNumber) {
+    let Some(open) = &state.open else {
+        return;
+    };
+    let Some(kind) = open.job().edge(edge).map(|edge| edge.kind) else {
+        return;
+    };
+    let division = open.job().settings.division;
+    let words: Vec<String> = open
+        .notes_of_course(edge, course)
+        .iter()
+        .map(|(piece, note)| format!("piece {}: {}", piece.number, note.words(kind, division)))
+        .collect();
+    if !words.is_empty() {
+        state.say(format!("course {course}, {}", words.join("; ")));
+    }
 }
 
 /// Takes how far up the course its line runs out.
@@ -405,6 +425,7 @@ pub fn accept_runs_out(
     });
     state.log.end = End::Top;
     go_to_next_reading(state);
+    say_notes(state, edge, course);
     effects
 }
 
@@ -417,10 +438,12 @@ pub fn accept_height(
 ) -> Vec<Effect> {
     let said = format!("height {}", said(state, height));
     let end = state.log.end;
-    change_course(state, edge, course, end, &said, |mut course| {
+    let effects = change_course(state, edge, course, end, &said, |mut course| {
         course.height = Some(height);
         course
-    })
+    });
+    say_notes(state, edge, course);
+    effects
 }
 
 fn said(state: &State, reading: Reading) -> String {

@@ -9,11 +9,15 @@ use crate::domain::hand::Hand;
 use crate::domain::length::Length;
 use crate::domain::lie::{Lie, Nose, Part};
 use crate::domain::marks::{Ends, Marks};
+use crate::domain::note::notes_with;
 use crate::domain::progress::{Stage, stages};
 use crate::domain::tape::{Division, print, print_with_unit};
 use crate::ui::pen::{Pen, clipped};
 use crate::ui::theme::Role;
 use crate::ui::widgets::big_digits::{self, DotSize};
+
+/// Where the notes start, right of the widest figure.
+const NOTES_AT: u16 = 56;
 
 /// Draws the place.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {
@@ -26,6 +30,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     let division = open.job().settings.division;
     title(pen, open, piece);
     pull(pen, piece);
+    notes(pen, open, piece, &marks);
     let y = bend_marks(pen, &marks, division);
     let y = cut_marks(pen, y, piece, &marks, division);
     let y = lie(pen, y, open, piece, &marks);
@@ -64,10 +69,28 @@ fn pull(pen: &mut Pen<'_>, piece: &CutPiece) {
     pen.row(1, Role::Selected, words);
 }
 
+/// What is out of the ordinary, beside the figures.
+fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
+    let settings = &open.job().settings;
+    let width = pen.width().saturating_sub(NOTES_AT);
+    let mut pen = pen.part(NOTES_AT, 3, width, 10);
+    let mut y = 0;
+    for note in notes_with(&piece.spec, marks, piece.id, settings) {
+        pen.text(0, y, Role::Strong, "!");
+        let words = note.words(piece.spec.kind, settings.division);
+        y = pen.wrapped(2, y, Role::Strong, &words);
+    }
+}
+
 fn bend_marks(pen: &mut Pen<'_>, marks: &Marks, division: Division) -> u16 {
     let Some(ends) = marks.bend else {
-        let y = pen.wrapped(1, 3, Role::Mark, "FULL PANEL: no bend, no cut");
-        return y + 1;
+        let words = if marks.cut.is_some() {
+            "NO BEND LINE: cut only"
+        } else {
+            "FULL PANEL: no bend, no cut"
+        };
+        pen.text(1, 3, Role::Mark, words);
+        return 5;
     };
     let mut y = 3;
     for mark in ends {
@@ -94,7 +117,7 @@ fn cut_marks(
                 1,
                 y,
                 Role::Strong,
-                "CUT   none: bend the corner, nothing is cut off",
+                "CUT   none: bend only, nothing is cut off",
             );
             return y + 1;
         }

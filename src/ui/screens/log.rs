@@ -10,6 +10,7 @@ use crate::app::state::State;
 use crate::domain::course::{Course, CourseNumber, End};
 use crate::domain::edge::Edge;
 use crate::domain::tape::{Unit, exact, print};
+use crate::domain::turn_up::leg_trouble;
 use crate::ui::pen::{Pen, clipped, columns};
 use crate::ui::theme::Role;
 use crate::ui::widgets::big_digits::{self, DotSize};
@@ -174,15 +175,23 @@ fn says(open: &OpenJob, edge: &Edge, course: &Course) -> String {
     if let Some(empty) = empty {
         return empty.why.words(division);
     }
-    let count = open.log_pieces(edge.id, course.number);
-    let pieces = match count {
+    let pieces = match open.pieces_of_course(edge.id, course.number).len() {
         1 => "1 piece".to_owned(),
         count => format!("{count} pieces"),
     };
-    match course.height {
-        Some(height) => format!("{pieces}, high {}", print(height.length(), division)),
-        None => pieces,
+    let height = course
+        .height
+        .map(|height| format!("high {}", print(height.length(), division)));
+    let notes = open.notes_of_course(edge.id, course.number);
+    let mut words = vec![pieces];
+    words.extend(height);
+    for (_, note) in notes {
+        let short = note.short().to_owned();
+        if !words.contains(&short) {
+            words.push(short);
+        }
     }
+    words.join(", ")
 }
 
 fn entry(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
@@ -227,9 +236,10 @@ fn understood(pen: &mut Pen<'_>, y: u16, figure: &str) {
     }
 }
 
+/// Nothing is being typed: what matters most about the selected course or edge.
 fn idle(pen: &mut Pen<'_>, state: &State, open: &OpenJob, y: u16) {
     let settings = &open.job().settings;
-    let words = match state.log.focus {
+    let prompt = match state.log.focus {
         LogFocus::Edges => "Enter or -> goes to the readings, digits start typing.".to_owned(),
         LogFocus::Courses => format!(
             "Type the {} of course {}; Enter on an empty course ends this hip.",
@@ -237,8 +247,22 @@ fn idle(pen: &mut Pen<'_>, state: &State, open: &OpenJob, y: u16) {
             state.log.course
         ),
     };
-    let next = pen.wrapped(1, y, Role::Text, &words);
-    pen.wrapped(1, next, Role::Text, &how_read(settings));
+    let mut y = pen.wrapped(1, y, Role::Text, &prompt);
+    let Some(edge) = selected(state) else {
+        return;
+    };
+    for (piece, note) in open.notes_of_course(edge.id, state.log.course) {
+        let words = format!(
+            "piece {}: {}",
+            piece.number,
+            note.words(edge.kind, settings.division)
+        );
+        y = pen.wrapped(1, y, Role::Strong, &words);
+    }
+    if let Some(trouble) = leg_trouble(edge, settings) {
+        y = pen.wrapped(1, y, Role::Strong, &trouble.words(settings.division));
+    }
+    pen.wrapped(1, y, Role::Text, &how_read(settings));
 }
 
 /// How readings are taken in this job, in words.

@@ -5,6 +5,7 @@
 
 use super::length::{Length, NM_PER_INCH, NM_PER_MM};
 use super::name::cleaned;
+use std::borrow::Cow;
 use std::fmt;
 
 /// What a bare number means.
@@ -200,13 +201,19 @@ pub fn parse_positive(input: &str, unit: Unit) -> Result<Length, TapeError> {
 }
 
 fn read(input: &str, unit: Unit) -> Result<Length, TapeTrouble> {
-    let text = input.trim().to_ascii_lowercase().replace(',', ".");
+    let text = input.trim();
     if text.is_empty() {
         return Err(TapeTrouble::Empty);
     }
+    // Ten thousand rows are read in one go, and few have either.
+    let text = if text.contains(|c: char| c == ',' || c.is_ascii_uppercase()) {
+        Cow::Owned(text.to_ascii_lowercase().replace(',', "."))
+    } else {
+        Cow::Borrowed(text)
+    };
     let (negative, body) = match text.strip_prefix('-') {
         Some(rest) => (true, rest.trim_start()),
-        None => (false, text.as_str()),
+        None => (false, &*text),
     };
     let magnitude = read_magnitude(body, unit)?;
     if magnitude > Length::LONGEST {

@@ -8,7 +8,7 @@ use crate::domain::cut_list::CutPiece;
 use crate::domain::hand::Hand;
 use crate::domain::length::Length;
 use crate::domain::lie::{Lie, Nose, Part};
-use crate::domain::marks::{Ends, Marks};
+use crate::domain::marks::{At, Ends, Marks};
 use crate::domain::note::notes_with;
 use crate::domain::progress::{Stage, stages};
 use crate::domain::tape::{Division, print, print_with_unit};
@@ -17,7 +17,7 @@ use crate::ui::theme::Role;
 use crate::ui::widgets::big_digits::{self, DotSize};
 
 /// Where the notes start, right of the widest figure.
-const NOTES_AT: u16 = 56;
+const NOTES_AT: u16 = 58;
 
 /// Draws the place.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {
@@ -31,7 +31,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     title(pen, open, piece);
     pull(pen, piece);
     notes(pen, open, piece, &marks);
-    let y = bend_marks(pen, &marks, division);
+    let y = bend_marks(pen, piece.spec.hand, &marks, division);
     let y = cut_marks(pen, y, piece, &marks, division);
     let y = lie(pen, y, open, piece, &marks);
     let y = steps(pen, y, open, piece);
@@ -82,7 +82,7 @@ fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
     }
 }
 
-fn bend_marks(pen: &mut Pen<'_>, marks: &Marks, division: Division) -> u16 {
+fn bend_marks(pen: &mut Pen<'_>, hand: Hand, marks: &Marks, division: Division) -> u16 {
     let Some(ends) = marks.bend else {
         let words = if marks.cut.is_some() {
             "NO BEND LINE: cut only"
@@ -96,8 +96,14 @@ fn bend_marks(pen: &mut Pen<'_>, marks: &Marks, division: Division) -> u16 {
     for mark in ends {
         pen.text(1, y, Role::Strong, "BEND");
         pen.text(1, y + 1, Role::Strong, mark.at.word());
+        let from = match (mark.at, hand) {
+            (At::Nose | At::Back, Hand::Left) => "from LEFT",
+            (At::Nose | At::Back, Hand::Right) => "from RIGHT",
+            (At::FarSide | At::HandSide, _) => "up from nose",
+        };
+        pen.text(1, y + 2, Role::Text, from);
         let figure = print(mark.position, division);
-        let end = big_digits::draw(pen, 13, y, &figure, DotSize::Half);
+        let end = big_digits::draw(pen, 15, y, &figure, DotSize::Half);
         pen.text(end + 1, y + 2, Role::Strong, division.unit().word());
         y += 5;
     }

@@ -1,7 +1,8 @@
 //! Runs every case of `tests/cases/pieces.txt`, for both hands.
 //!
 //! A check is a function that gets the case, the hand and the job built from
-//! its rows; more of them (file, sheet, screen) join [`CHECKS`] as they come.
+//! its rows: the core's own figures, then the same through the files, the sheet
+//! and the screen.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -12,6 +13,8 @@
 
 #[path = "cases/table.rs"]
 mod table;
+
+mod support;
 
 use bendmark::domain::course::{Course, CourseNumber, Reading};
 use bendmark::domain::cut_list::CutList;
@@ -25,10 +28,13 @@ use bendmark::domain::name::Name;
 use bendmark::domain::piece::{PieceId, PieceSpec};
 use bendmark::domain::progress::Progress;
 use bendmark::domain::tape::parse;
+use bendmark::sheet::json::json;
+use bendmark::storage::job_file::{decode, encode};
+use bendmark::storage::readings_csv::import;
 use table::{Case, Piece, cases, number};
 
 /// What every case goes through.
-const CHECKS: [fn(&Case, Hand, &Job); 1] = [check_core];
+const CHECKS: [fn(&Case, Hand, &Job); 4] = [check_core, check_files, check_sheet, check_screen];
 
 #[test]
 fn every_case_comes_out_as_worked_by_hand_for_both_hands() {
@@ -171,6 +177,92 @@ fn check_core(case: &Case, hand: Hand, job: &Job) {
         .iter()
         .map(|empty| (empty.course.get(), empty.why.words(division)));
     assert_eq!(none.collect::<Vec<_>>(), case.none, "{place}");
+}
+
+/// The job survives its file, and the same log comes in as CSV.
+fn check_files(case: &Case, hand: Hand, job: &Job) {
+    let decoded = decode(&encode(job).unwrap()).unwrap();
+    assert_eq!(decoded.job, *job, "{}", case.name);
+    let empty = Job::new(Name::or(&case.name, "case"), case.settings);
+    let imported = import(&empty, case.csv(hand).as_bytes()).unwrap().job;
+    assert_eq!(imported.edges(), job.edges(), "{}", case.name);
+}
+
+/// The JSON sheet has the marks, the lie and the areas worked by hand.
+fn check_sheet(case: &Case, hand: Hand, job: &Job) {
+    let sheet: serde_json::Value = serde_json::from_str(&json(job).unwrap()).unwrap();
+    let pieces = sheet["pieces"].as_array().unwrap();
+    assert_eq!(pieces.len(), case.pieces.len(), "{}", case.name);
+    for expected in &case.pieces {
+        let place = format!("{}, {}.{}", case.name, expected.course, expected.number);
+        let piece = pieces
+            .iter()
+            .find(|piece| piece["course"] == expected.course && piece["piece"] == expected.number)
+            .unwrap_or_else(|| panic!("{place}: not on the sheet"));
+        assert_eq!(piece["hand"], hand.word(), "{place}");
+        for (what, text) in &expected.parts {
+            match what.as_str() {
+                "bend" | "cut" => check_json_ends(case, &place, &piece[what], text),
+                "table" => {
+                    let words: Vec<_> = text.split(' ').collect();
+                    let nose = match (words.as_slice(), hand) {
+                        ([_, left, _], Hand::Left) => left,
+                        ([_, _, right], Hand::Right) => right,
+                        _ => &"none",
+                    };
+                    assert_eq!(piece["on_table"], words[0], "{place}");
+                    assert_eq!(piece["nose"], *nose, "{place}");
+                }
+                "kept" | "left" => {
+                    let key = if what == "kept" {
+                        "kept_mm2"
+                    } else {
+                        "offcut_mm2"
+                    };
+                    let found = piece[key].as_f64().unwrap();
+                    assert!((found - case.mm2(text)).abs() <= 0.051, "{place}: {what}");
+                }
+                _ => {}
+            }
+        }
+    }
+}
+
+fn check_json_ends(case: &Case, place: &str, found: &serde_json::Value, text: &str) {
+    let expected: Vec<_> = text.split(',').filter(|text| *text != "none").collect();
+    let found = found.as_array().unwrap();
+    assert_eq!(found.len(), expected.len(), "{place}");
+    for (found, expected) in found.iter().zip(expected) {
+        let (at, position) = expected.trim().split_once(' ').unwrap();
+        assert_eq!(found["at"], at.replace('-', " "), "{place}");
+        let mm = found["mm"].as_f64().unwrap();
+        assert!((mm - case.length(position).mm()).abs() < 1e-6, "{place}");
+    }
+}
+
+/// The Bench shows each piece's label, hand and cut marks.
+fn check_screen(case: &Case, hand: Hand, job: &Job) {
+    let mut program = support::Program::with(job.clone());
+    program.press("<f4><enter>");
+    let division = case.settings.division;
+    let count = case.pieces.len();
+    for _ in 0..count {
+        let piece = bendmark::app::screens::bench::in_hand(&program.state)
+            .unwrap()
+            .clone();
+        let screen = program.screen(80, 24);
+        let place = format!("{}, {:?}\n{screen}", case.name, piece.id);
+        assert!(screen.contains(&hand.word().to_uppercase()), "{place}");
+        for mark in Marks::of(&piece.spec).cut.into_iter().flatten() {
+            let words = format!(
+                "{} {}",
+                mark.at.word(),
+                bendmark::domain::tape::print_with_unit(mark.position, division)
+            );
+            assert!(screen.contains(&words), "{words}: {place}");
+        }
+        program.press("<right>");
+    }
 }
 
 fn check_piece(case: &Case, place: &str, expected: &Piece, spec: &PieceSpec) {

@@ -16,6 +16,8 @@ pub mod piece;
 pub mod marks;
 pub mod lie;
 pub mod lean;
+pub mod slope;
+pub mod roof;
 pub mod event;
 pub mod progress;
 pub mod job;

@@ -6,6 +6,8 @@
 use super::course::{Course, CourseNumber};
 use super::hand::Hand;
 use super::name::Name;
+use super::roof::RoofLine;
+use super::slope::Corner;
 
 /// What sort of roof edge it is.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -96,6 +98,12 @@ pub struct Edge {
     pub kind: EdgeKind,
     /// The hand of its pieces.
     pub hand: Hand,
+    /// The slopes beside it and the corner of its eaves, as far as known.
+    pub roof: RoofLine,
+    /// The roof plane it bounds, where somebody named it.
+    pub plane: Option<Name>,
+    /// The colour lot its panels come from; colours are not mixed on a plane.
+    pub lot: Option<Name>,
     /// Its courses, in rising order, each number once.
     courses: Vec<Course>,
 }
@@ -109,6 +117,13 @@ impl Edge {
             name,
             kind,
             hand,
+            roof: RoofLine {
+                slope: None,
+                other: None,
+                corner: Corner::SQUARE,
+            },
+            plane: None,
+            lot: None,
             courses: Vec::new(),
         }
     }

@@ -8,6 +8,8 @@ pub mod tape;
 pub mod name;
 pub mod hand;
 pub mod polygon;
+pub mod slope;
+pub mod roof;
 pub mod edge;
 pub mod course;
 pub mod settings;

@@ -10,7 +10,7 @@ use super::length::Length;
 use super::name::cleaned;
 use super::settings::{
     Allowance, BenchOrder, KindSettings, LayingOrder, OutOfRange, Pace, RawSettings, ReadTo,
-    Settings, StackTurned, TapeEnd,
+    Settings, StackTurned, TapeEnd, usual_tolerance,
 };
 use super::tape::{Division, TapeError, Unit, exact, parse_positive};
 use std::fmt;
@@ -48,6 +48,8 @@ pub enum Setting {
     RidgeTurnUp,
     /// Narrower pieces are pointed out.
     Sliver,
+    /// How far off the edge's line a reading may be.
+    Tolerance,
     /// The blade's end of the table.
     Blade,
     /// Which courses are laid first.
@@ -124,7 +126,7 @@ const NOT_KNOWN: &str = "unknown";
 impl Setting {
     /// Every setting, as the Job screen lists them. Units come first, so that
     /// a bare number after them is read in the right one.
-    pub const ALL: [Self; 26] = [
+    pub const ALL: [Self; 27] = [
         Self::Units,
         Self::Division,
         Self::PanelWidth,
@@ -146,6 +148,7 @@ impl Setting {
         Self::LeastTurnUp,
         Self::RidgeTurnUp,
         Self::Sliver,
+        Self::Tolerance,
         Self::Blade,
         Self::Laying,
         Self::StackTurned,
@@ -178,6 +181,7 @@ impl Setting {
             Self::LeastTurnUp => "least turn-up as it stands",
             Self::RidgeTurnUp => "ridge turn-up of a short course",
             Self::Sliver => "point out pieces narrower than",
+            Self::Tolerance => "doubt a reading off by more than",
             Self::Blade => "blade end of the table",
             Self::Laying => "pieces are laid",
             Self::StackTurned => "stack is turned over",
@@ -211,6 +215,7 @@ impl Setting {
             Self::LeastTurnUp => "least-turn-up",
             Self::RidgeTurnUp => "ridge-turn-up",
             Self::Sliver => "sliver",
+            Self::Tolerance => "tolerance",
             Self::Blade => "blade",
             Self::Laying => "laid-from",
             Self::StackTurned => "stack-turned",
@@ -281,6 +286,7 @@ impl Setting {
             Self::LeastTurnUp => length(settings.least_turn_up),
             Self::RidgeTurnUp => length(settings.ridge_turn_up),
             Self::Sliver => or(settings.sliver),
+            Self::Tolerance => length(settings.tolerance),
             Self::Blade => self.chosen(settings.blade == Hand::Right),
             Self::Laying => self.chosen(settings.laying == LayingOrder::RidgeDown),
             Self::StackTurned => self.chosen(settings.stack_turned == StackTurned::No),
@@ -314,7 +320,13 @@ impl Setting {
     /// As [`Setting::set`], but for ranges.
     pub fn write(self, raw: &mut RawSettings, input: &str) -> Result<(), SettingError> {
         match self {
-            Self::Units => raw.division = self.units(raw.division, input)?,
+            Self::Units => {
+                let before = raw.unit();
+                raw.division = self.units(raw.division, input)?;
+                if raw.tolerance == usual_tolerance(before) {
+                    raw.tolerance = usual_tolerance(raw.unit());
+                }
+            }
             Self::Division => raw.division = self.division(raw.unit(), input)?,
             Self::PanelWidth => raw.panel_width = self.length(raw, input)?,
             Self::SideLap => raw.side_lap = self.length(raw, input)?,
@@ -333,6 +345,7 @@ impl Setting {
             Self::LeastTurnUp => raw.least_turn_up = self.length(raw, input)?,
             Self::RidgeTurnUp => raw.ridge_turn_up = self.length(raw, input)?,
             Self::Sliver => raw.sliver = self.optional(raw, input)?,
+            Self::Tolerance => raw.tolerance = self.length(raw, input)?,
             Self::Blade => raw.blade = self.choose(input, Hand::Right, Hand::Left)?,
             Self::Laying => {
                 raw.laying = self.choose(input, LayingOrder::RidgeDown, LayingOrder::EaveUp)?;
@@ -487,6 +500,7 @@ mod tests {
     #[test]
     fn choosing_the_other_unit_takes_its_usual_division() {
         let mm = Setting::Units.set(&Settings::default(), "mm");
-        assert_eq!(mm.map(|s| s.division), Ok(Division::Millimetre));
+        let mm = mm.map(|s| (s.division, s.tolerance));
+        assert_eq!(mm, Ok((Division::Millimetre, Length::from_mm(10))));
     }
 }

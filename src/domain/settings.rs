@@ -124,6 +124,8 @@ pub struct RawSettings {
     pub ridge_turn_up: Length,
     /// A piece narrower than this is pointed out; as the side lap where `None`.
     pub sliver: Option<Length>,
+    /// A reading is doubted only beyond this much off the edge's line.
+    pub tolerance: Length,
     /// The end of the table at which the blade stands.
     pub blade: Hand,
     /// Which courses are laid first.
@@ -171,6 +173,16 @@ impl fmt::Display for OutOfRange {
 
 impl std::error::Error for OutOfRange {}
 
+/// How far off the edge's line a new job lets a reading be: 3/8 in or 10 mm
+/// (from simulated hips: docs/doubts.md).
+#[must_use]
+pub const fn usual_tolerance(unit: Unit) -> Length {
+    match unit {
+        Unit::Inch => Length::from_64ths(24),
+        Unit::Millimetre => Length::from_mm(10),
+    }
+}
+
 impl Default for RawSettings {
     /// A new job: common practice, and not the figures of any one panel.
     fn default() -> Self {
@@ -194,6 +206,7 @@ impl Default for RawSettings {
             least_turn_up: Length::from_mm(40),
             ridge_turn_up: Length::ZERO,
             sliver: None,
+            tolerance: usual_tolerance(Unit::Inch),
             blade: Hand::Right,
             laying: LayingOrder::RidgeDown,
             stack_turned: StackTurned::No,
@@ -277,6 +290,7 @@ impl Settings {
         if let Some(sliver) = raw.sliver {
             within("sliver", sliver, Length::ZERO, raw.panel_width)?;
         }
+        within("tolerance", raw.tolerance, mm(1), mm(100))?;
         Ok(Self(raw))
     }
 

@@ -167,6 +167,8 @@ pub(super) struct SettingsV1 {
     #[serde(with = "length")]
     least_turn_up: Length,
     #[serde(with = "length")]
+    tolerance: Length,
+    #[serde(with = "length")]
     ridge_turn_up: Length,
     #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
     sliver: Option<Length>,

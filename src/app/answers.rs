@@ -7,6 +7,7 @@ use super::message::{Direction, Press};
 use super::screens::log;
 use super::state::{Place, State};
 use crate::domain::edge::{EdgeId, EdgeKind};
+use crate::domain::edge_detail::EdgeDetail;
 use crate::domain::hand::Hand;
 use crate::domain::name::Name;
 use crate::domain::settings::Settings;
@@ -67,6 +68,13 @@ fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
         Dialog::OpenJob { choice, .. } => {
             let count = state.preferences.recent.len();
             *choice = super::screens::hips::moved(*choice, direction, count);
+        }
+        Dialog::Details { row, text, .. } => {
+            let to = super::screens::hips::moved(*row, direction, EdgeDetail::ALL.len());
+            if to != *row {
+                *row = to;
+                *text = None;
+            }
         }
         Dialog::Help { scroll } => {
             *scroll = super::screens::hips::moved(*scroll, direction, usize::MAX);
@@ -155,6 +163,7 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
             Ok(name) => return rename(state, edge, name),
             Err(error) => stay(state, Dialog::Rename { edge, text }, error),
         },
+        Dialog::Details { edge, row, text } => return detail_typed(state, edge, row, text),
         Dialog::NewJob { text } => match name_in(&text) {
             Ok(name) => return vec![Effect::new_job(name, settings_to_start_from(state))],
             Err(error) => stay(state, Dialog::NewJob { text }, error),
@@ -239,6 +248,39 @@ fn rename(state: &mut State, edge: EdgeId, name: Name) -> Vec<Effect> {
         edge.name = name;
         changed
     })
+}
+
+/// Takes what was typed for one detail and goes on to the next; the list
+/// closes behind the last.
+fn detail_typed(state: &mut State, edge: EdgeId, row: usize, text: Option<String>) -> Vec<Effect> {
+    let Some((open, detail)) = state.open.as_ref().zip(EdgeDetail::ALL.get(row)) else {
+        return Vec::new();
+    };
+    let mut effects = Vec::new();
+    if let Some(text) = text {
+        let Some(mut changed) = open.job().edge(edge).cloned() else {
+            return Vec::new();
+        };
+        if let Err(why) = detail.set(&mut changed, &text) {
+            let text = Some(text);
+            stay(state, Dialog::Details { edge, row, text }, why);
+            return Vec::new();
+        }
+        let said = detail.text(&changed);
+        let words = format!("{}: {} {said}", changed.name, detail.label());
+        effects = log::edit(state, words, Spot::Edge(edge), |job| {
+            job.edge_mut(edge).is_some_and(|edge| {
+                let differs = *edge != changed;
+                *edge = changed;
+                differs
+            })
+        });
+    }
+    if row + 1 < EdgeDetail::ALL.len() {
+        let (row, text) = (row + 1, None);
+        state.dialog = Some(Dialog::Details { edge, row, text });
+    }
+    effects
 }
 
 /// A new job starts from the present one's settings: the same crew, the same

@@ -44,6 +44,15 @@ pub enum Dialog {
         /// The name so far.
         text: String,
     },
+    /// The slopes, corner, plane and lot of an edge.
+    Details {
+        /// Which edge.
+        edge: EdgeId,
+        /// Which of [`crate::domain::edge_detail::EdgeDetail::ALL`] is selected.
+        row: usize,
+        /// What was typed for it; `None` while it stands as it was.
+        text: Option<String>,
+    },
     /// Whether an edge is really to be deleted.
     DeleteEdge(EdgeId),
     /// Whether a reading of 0 means that the line runs out within the course.
@@ -91,6 +100,7 @@ impl Dialog {
             | Self::NewJob { text }
             | Self::Duplicate { text }
             | Self::OpenJob { text, .. } => Some(text),
+            Self::Details { text, .. } => Some(text.get_or_insert_default()),
             _ => None,
         }
     }
@@ -105,6 +115,7 @@ impl Dialog {
                 | Self::NewJob { .. }
                 | Self::Duplicate { .. }
                 | Self::OpenJob { .. }
+                | Self::Details { .. }
         )
     }
 

@@ -188,6 +188,13 @@ pub const TABLE: &[Binding] = &[
     ),
     row(
         Scope::LogEdges,
+        &[Code::Char('s')],
+        Press::Details,
+        "s",
+        "slopes, lot",
+    ),
+    row(
+        Scope::LogEdges,
         &[Code::Char('d')],
         Press::Delete,
         "d",
@@ -653,6 +660,7 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
         Dialog::OpenedOdd(_) => &[Scope::AskOdd, Scope::Everywhere],
         Dialog::NameNew { .. }
         | Dialog::Rename { .. }
+        | Dialog::Details { .. }
         | Dialog::NewJob { .. }
         | Dialog::Duplicate { .. }
         | Dialog::OpenJob { .. } => &[Scope::TextDialog, Scope::Everywhere],

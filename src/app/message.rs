@@ -74,6 +74,8 @@ pub enum Press {
     Rename,
     /// Change the hand.
     ChangeHand,
+    /// Say its slopes, corner, plane and lot.
+    Details,
     /// Delete, after asking.
     Delete,
     /// Earlier in the cutting order.

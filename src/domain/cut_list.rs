@@ -7,7 +7,7 @@ use super::course::{Course, CourseNumber, Gap};
 use super::edge::{Edge, EdgeId};
 use super::event::Stock;
 use super::job::Job;
-use super::lean::own_lean;
+use super::lean::lean_of;
 use super::length::Length;
 use super::piece::{CourseFrame, CourseTrouble, PieceId, PieceSpec, along, pieces_of_gap};
 use super::progress::{Progress, Stage};
@@ -256,7 +256,7 @@ pub fn course_pieces(
 pub fn allowance_of(edge: &Edge, settings: &Settings) -> Length {
     match settings.kind(edge.kind).allowance {
         Allowance::Along(length) => length,
-        Allowance::Standing(height) => along(height, own_lean(edge, settings).unwrap_or(0.0)),
+        Allowance::Standing(height) => along(height, lean_of(edge, settings).unwrap_or(0.0)),
     }
 }
 

@@ -25,6 +25,14 @@ pub fn own_lean(edge: &Edge, settings: &Settings) -> Option<f64> {
     level(steps).map(|step| step.mm() / settings.exposure.mm())
 }
 
+/// The lean of `edge` as far as anything tells: by the slopes beside it where
+/// they are known, else by its own readings.
+#[must_use]
+pub fn lean_of(edge: &Edge, settings: &Settings) -> Option<f64> {
+    let by_slope = edge.roof.slope.and_then(|_| edge.roof.lean(edge.kind));
+    by_slope.or_else(|| own_lean(edge, settings))
+}
+
 /// `b - t` of a course as it would be over a full exposure.
 #[must_use]
 pub fn step_per_exposure(course: &Course, settings: &Settings) -> Option<Length> {

@@ -12,6 +12,7 @@ pub mod slope;
 pub mod roof;
 pub mod edge;
 pub mod course;
+pub mod edge_detail;
 pub mod settings;
 pub mod setting;
 pub mod piece;

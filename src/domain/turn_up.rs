@@ -7,7 +7,7 @@
 
 use super::cut_list::allowance_of;
 use super::edge::{Edge, EdgeKind};
-use super::lean::own_lean;
+use super::lean::lean_of;
 use super::length::Length;
 use super::piece::{along, standing};
 use super::settings::Settings;
@@ -47,7 +47,7 @@ pub enum LegTrouble {
 /// lean is not known yet.
 #[must_use]
 pub fn leg_trouble(edge: &Edge, settings: &Settings) -> Option<LegTrouble> {
-    let lean = own_lean(edge, settings)?;
+    let lean = lean_of(edge, settings)?;
     let stands = standing(allowance_of(edge, settings), lean);
     match (edge.kind, settings.valley_depth) {
         (EdgeKind::Hip | EdgeKind::Rake, _) => {

@@ -88,7 +88,9 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
                 EntryOrder::Lines => EntryOrder::Courses,
             };
         }
-        Press::Rename | Press::ChangeHand | Press::Delete => ask_about_edge(state, press),
+        Press::Rename | Press::ChangeHand | Press::Details | Press::Delete => {
+            ask_about_edge(state, press)
+        }
         Press::RunsOut => start_runs_out(state),
         Press::ShortCourse => start_height(state),
         Press::Earlier => return shift(state, Shift::Earlier),
@@ -117,6 +119,11 @@ fn ask_about_edge(state: &mut State, press: Press) {
     state.log.edge = Some(id);
     state.dialog = Some(match press {
         Press::Rename => Dialog::Rename { edge: id, text },
+        Press::Details => Dialog::Details {
+            edge: id,
+            row: 0,
+            text: None,
+        },
         Press::ChangeHand => Dialog::ChooseHand {
             edge: Some(id),
             kind,

@@ -189,6 +189,18 @@ fn steps(pen: &mut Pen<'_>, y: u16, open: &OpenJob, piece: &CutPiece) -> u16 {
         };
         x = pen.text(x, y, role, &format!("{mark}{words} ")) + 1;
     }
+    let board = open
+        .job()
+        .edge(piece.id.edge)
+        .filter(|_| piece.stage == Stage::ToBend)
+        .and_then(|edge| edge.roof.slope.and_then(|_| edge.roof.bend_deg(edge.kind)));
+    if let Some(degrees) = board {
+        let words = format!(
+            "Bend on the bend line, {degrees:.0} deg from flat to stand against a plumb board."
+        );
+        pen.text(1, y + 1, Role::Text, &words);
+        return y + 2;
+    }
     let now = match piece.stage {
         Stage::ToMark => "Join the bend marks full length; mark the cut line at its two ends only.",
         Stage::ToCut => {

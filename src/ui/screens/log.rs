@@ -9,6 +9,7 @@ use crate::app::screens::log::{EntryOrder, LogFocus, selected};
 use crate::app::state::State;
 use crate::domain::course::{Course, CourseNumber, End};
 use crate::domain::edge::Edge;
+use crate::domain::slope::Slope;
 use crate::domain::tape::{Unit, exact, print};
 use crate::domain::turn_up::leg_trouble;
 use crate::ui::pen::{Pen, clipped, columns};
@@ -261,6 +262,9 @@ fn idle(pen: &mut Pen<'_>, state: &State, open: &OpenJob, y: u16) {
     }
     if let Some(trouble) = leg_trouble(edge, settings) {
         y = pen.wrapped(1, y, Role::Strong, &trouble.words(settings.division));
+    }
+    if let Some(reminder) = edge.roof.slope.and_then(Slope::low_slope_reminder) {
+        y = pen.wrapped(1, y, Role::Strong, reminder);
     }
     pen.wrapped(1, y, Role::Text, &how_read(settings));
 }

@@ -6,7 +6,8 @@ use crate::app::keymap::rows_for_help;
 use crate::app::open_job::OpenJob;
 use crate::app::state::State;
 use crate::domain::caution::CAUTIONS;
-use crate::domain::edge::EdgeKind;
+use crate::domain::edge::{Edge, EdgeKind};
+use crate::domain::edge_detail::EdgeDetail;
 use crate::ui::pen::{Pen, broken, clipped};
 use crate::ui::theme::{Glyphs, Role};
 
@@ -37,6 +38,12 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             );
         }
         Dialog::Rename { text, .. } => text_box(pen, "its new name", text, ""),
+        Dialog::Details { edge, row, text } => {
+            let edge = state.open.as_ref().and_then(|open| open.job().edge(*edge));
+            if let Some(edge) = edge {
+                details(pen, edge, *row, text.as_deref());
+            }
+        }
         Dialog::NewJob { text } => text_box(
             pen,
             "what is the new job called?",
@@ -151,6 +158,28 @@ fn choose_kind(pen: &mut Pen<'_>, chosen: EdgeKind) {
         let words = format!(" {number}  {:<8} bent {bent}", kind.word());
         inner.row(number, role, &words);
     }
+}
+
+/// The details of an edge, the selected one with what is typed for it.
+fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Option<&str>) {
+    let title = clipped(edge.name.as_str(), 40);
+    let mut inner = boxed(pen, 70, 9, &title);
+    for (y, (index, detail)) in (1..).zip(EdgeDetail::ALL.into_iter().enumerate()) {
+        inner.text(1, y, Role::Text, detail.label());
+        let as_it_stands = detail.text(edge);
+        if index != selected {
+            inner.text(28, y, Role::Text, &as_it_stands);
+            continue;
+        }
+        let end = match text {
+            Some(typed) => inner.text(28, y, Role::Strong, typed),
+            None => inner.text(28, y, Role::Selected, &format!(" {as_it_stands} ")),
+        };
+        inner.text(end, y, Role::Selected, " ");
+        inner.text(1, 7, Role::Text, detail.example());
+    }
+    let words = "arrows choose, type over, Enter takes it and goes on";
+    inner.text(1, 8, Role::Text, words);
 }
 
 fn open_job(pen: &mut Pen<'_>, state: &State, choice: usize, text: &str) {

@@ -1,0 +1,86 @@
+//! Fewest panels: the plan against an outside matching on polygons, published
+//! examples, every way tried one by one, and a bench that goes wrong.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a failing test may panic"
+)]
+
+mod outside;
+mod random_job;
+
+use bendmark::domain::plan::{Plan, PlannedStock, Rest};
+use outside::{first_fit, most_pairs};
+use random_job::{RandomJob, random_job};
+use std::collections::HashSet;
+
+/// How many random cases, unless `BENDMARK_CASES` says otherwise.
+pub(crate) fn cases(default: u64) -> u64 {
+    let asked = std::env::var("BENDMARK_CASES").ok();
+    asked.and_then(|text| text.parse().ok()).unwrap_or(default)
+}
+
+/// Every offcut is used once, and only for what fits and is cut later.
+pub(crate) fn check_sound(job: &RandomJob, plan: &Plan) {
+    let place = |id| job.left.iter().position(|piece| piece.id == id).unwrap();
+    let mut used = HashSet::new();
+    for (at, planned) in plan.pieces.iter().enumerate() {
+        let piece = &job.left[at];
+        assert_eq!(planned.id, piece.id);
+        let part = outside::Part::piece(piece);
+        match planned.stock {
+            PlannedStock::New => {}
+            PlannedStock::Rack(number) => {
+                let offcut = job.rack.iter().find(|o| o.number == number).unwrap();
+                assert!(outside::Part::lacking(offcut).beside(&part, job.spare));
+                assert!(used.insert(Err(number)));
+                assert_eq!(plan.rack.get(&number), Some(&planned.id));
+            }
+            PlannedStock::LeftBy(other) => {
+                let before = place(other);
+                assert!(before < at, "an offcut is used before it is cut");
+                assert!(outside::Part::piece(&job.left[before]).beside(&part, job.spare));
+                assert!(used.insert(Ok(other)));
+                assert_eq!(plan.pieces[before].rest, Rest::KeptFor(planned.id));
+            }
+        }
+        if let Rest::KeptFor(other) = planned.rest {
+            assert_eq!(planned.stock, PlannedStock::New);
+            assert_eq!(
+                plan.pieces[place(other)].stock,
+                PlannedStock::LeftBy(planned.id)
+            );
+        }
+    }
+    assert_eq!(plan.pieces.len(), job.left.len());
+}
+
+#[test]
+fn prop_the_plan_opens_as_few_panels_as_an_outside_matching_on_polygons() {
+    let cases = cases(60);
+    let (mut more, mut pieces, mut planned, mut first, mut on_rack) = (0, 0, 0, 0, 0);
+    for seed in 0..cases {
+        let job = random_job(seed, 300);
+        let plan = Plan::of(&job.left, &job.rack, job.spare);
+        check_sound(&job, &plan);
+        let outside = job.left.len() - most_pairs(&job.left, &job.rack, job.spare);
+        assert_eq!(plan.new_panels(), outside, "seed {seed}");
+        let first_fit = first_fit(&job.left, &job.rack, job.spare);
+        assert!(first_fit >= outside, "seed {seed}");
+        more += u64::from(first_fit > outside);
+        pieces += job.left.len();
+        planned += plan.new_panels();
+        first += first_fit;
+        on_rack += plan.most_on_rack;
+    }
+    println!(
+        "{cases} jobs, {pieces} pieces: {planned} panels planned, {first} by first fit; \
+         first fit opens more in {more}; {on_rack} on the rack at most, summed"
+    );
+    assert!(
+        more * 2 >= cases,
+        "first fit opens more in {more} of {cases}"
+    );
+}

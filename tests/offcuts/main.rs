@@ -5,10 +5,14 @@
     clippy::expect_used,
     clippy::panic,
     clippy::indexing_slicing,
-    reason = "a failing test may panic"
+    clippy::print_stdout,
+    reason = "a failing test may panic, and a long run prints its figures"
 )]
 
+mod bench;
+mod every_way;
 mod outside;
+mod published;
 mod random_job;
 
 use bendmark::domain::plan::{Plan, PlannedStock, Rest};

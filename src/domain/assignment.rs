@@ -1,159 +1,168 @@
 //! The cheapest way to give every source a target of its own.
 //!
-//! Successive shortest paths with prices (Kuhn 1955, Munkres 1957; in the form
-//! of Jonker and Volgenant 1987): the sources are settled one after another,
-//! each by a cheapest path of exchanges to a free target. The prices keep every
-//! remaining cost at or above zero and every settled pair at zero, which is the
-//! proof that the sum is the least: no other choice can get below the sum of
-//! all prices. Exact, in whole numbers. Own code: the libraries at hand want a
-//! full square of costs and pay for pairs that are not allowed.
+//! Successive shortest paths with prices (Kuhn 1955, Munkres 1957; Edmonds and
+//! Karp 1972): the sources are settled one after another, each by a cheapest
+//! path of exchanges to a free target. The prices keep every remaining cost at
+//! or above zero and every settled pair at zero, which is the proof that the
+//! sum is the least: no other choice can get below the sum of all prices.
+//!
+//! A target's price only ever falls from zero, so an offer is never nearer than
+//! its cost says. With offers in rising order a search stops looking at a
+//! source as soon as one costs more than the nearest free target found so far;
+//! that makes it fast where costs are distances, as here. Exact, in whole
+//! numbers. Own code: the libraries at hand want a full square of costs and
+//! look at all of it.
 
-/// What stands for a pair that is not allowed, and for a target not yet
-/// reached; far above any sum of costs.
-const FAR: i64 = i64::MAX / 8;
+use std::cmp::Reverse;
+use std::collections::BinaryHeap;
 
-/// The costs of every source with every target.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Costs {
-    costs: Vec<i64>,
-    sources: usize,
-    targets: usize,
+/// What stands for a target not yet reached.
+const FAR: usize = usize::MAX;
+
+/// A target that a source may get, and what that costs.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Offer {
+    /// What it costs; far below the largest number there is.
+    pub cost: usize,
+    /// The target, from 0.
+    pub target: usize,
 }
 
-impl Costs {
-    /// `cost` says what each pair costs, or nothing where it is not allowed.
-    #[must_use]
-    pub fn of(
-        sources: &[usize],
-        targets: &[usize],
-        cost: impl Fn(usize, usize) -> Option<i64>,
-    ) -> Self {
-        let row = |source: &usize| {
-            let source = *source;
-            let cost = &cost;
-            targets
-                .iter()
-                .map(move |target| cost(source, *target).unwrap_or(FAR))
-        };
-        Self {
-            costs: sources.iter().flat_map(row).collect(),
-            sources: sources.len(),
-            targets: targets.len(),
-        }
+/// The target that each source gets at the least sum of costs, given what is
+/// offered to each in rising order of cost, and how many targets there are;
+/// `None` where not every source can get one.
+#[must_use]
+pub fn cheapest(offers: &[Vec<Offer>], targets: usize) -> Option<Vec<usize>> {
+    let mut market = Market::new(offers.len(), targets);
+    for source in 0..offers.len() {
+        market.settle(source, offers)?;
     }
-
-    /// The place of the target that each source gets, at the least sum of
-    /// costs; `None` where not every source can get one.
-    #[must_use]
-    pub fn cheapest(&self) -> Option<Vec<usize>> {
-        if self.sources > self.targets {
-            return None;
-        }
-        if self.sources == 0 {
-            return Some(Vec::new());
-        }
-        let rows: Vec<&[i64]> = self.costs.chunks(self.targets).collect();
-        let mut market = Market::new(rows.len(), self.targets);
-        for source in 0..rows.len() {
-            market.settle(source, &rows)?;
-        }
-        Some(market.target_of)
-    }
+    Some(market.sources.iter().map(|source| source.target).collect())
 }
 
-/// What is known of one target.
+#[derive(Clone, Copy, Default, Debug)]
+struct Source {
+    price: usize,
+    /// Of no meaning before it is settled.
+    target: usize,
+}
+
 #[derive(Clone, Copy, Debug)]
 struct Target {
-    price: i64,
+    /// How far its price has fallen.
+    fallen: usize,
     source: Option<usize>,
     /// The cost of the cheapest path found to it so far, and its last source.
-    far: i64,
+    far: usize,
     from: usize,
-    reached: bool,
 }
 
 struct Market {
-    source_prices: Vec<i64>,
-    /// The target each source has; of no meaning for one not yet settled.
-    target_of: Vec<usize>,
+    sources: Vec<Source>,
     targets: Vec<Target>,
-    /// The targets reached by the present search, nearest first.
+    /// The targets of which the present search knows a path.
+    seen: Vec<usize>,
+    /// Those taken from the heap: no path to them is shorter.
     reached: Vec<usize>,
+    /// Targets seen, by how far they were then.
+    heap: BinaryHeap<Reverse<(usize, usize)>>,
 }
 
 impl Market {
     fn new(sources: usize, targets: usize) -> Self {
         let target = Target {
-            price: 0,
+            fallen: 0,
             source: None,
             far: FAR,
             from: 0,
-            reached: false,
         };
         Self {
-            source_prices: vec![0; sources],
-            target_of: vec![0; sources],
+            sources: vec![Source::default(); sources],
             targets: vec![target; targets],
-            reached: Vec::with_capacity(targets),
+            seen: Vec::new(),
+            reached: Vec::new(),
+            heap: BinaryHeap::new(),
         }
     }
 
     /// Gives `source` a target, exchanging others where that is cheapest.
-    fn settle(&mut self, source: usize, costs: &[&[i64]]) -> Option<()> {
-        for target in &mut self.targets {
-            target.far = FAR;
-            target.reached = false;
+    fn settle(&mut self, source: usize, offers: &[Vec<Offer>]) -> Option<()> {
+        for seen in self.seen.drain(..) {
+            self.targets.get_mut(seen)?.far = FAR;
         }
         self.reached.clear();
+        self.heap.clear();
+        let mut free = (FAR, None);
         let (mut at, mut far) = (source, 0);
-        let end = loop {
-            let (nearest, near) = self.look_on(at, far, costs.get(at)?)?;
-            let target = self.targets.get_mut(nearest)?;
+        loop {
+            self.look_from(at, far, offers.get(at)?, &mut free)?;
+            let Some((target, near)) = self.nearest().filter(|(_, near)| *near < free.0) else {
+                break;
+            };
+            self.reached.push(target);
             far = near;
-            match target.source {
-                None => break nearest,
-                Some(next) => {
-                    target.reached = true;
-                    self.reached.push(nearest);
-                    at = next;
-                }
-            }
-        };
-        self.reprice(source, far)?;
-        self.exchange(source, end)
+            at = self.targets.get(target)?.source?;
+        }
+        self.reprice(source, free.0)?;
+        self.exchange(source, free.1?)
     }
 
-    /// Looks from `source`, which lies `far` off, at every target; the nearest
-    /// not yet reached and how far it lies.
-    fn look_on(&mut self, source: usize, far: i64, costs: &[i64]) -> Option<(usize, i64)> {
-        let base = far - self.source_prices.get(source)?;
-        let mut nearest = None;
-        let mut near = FAR / 2;
-        for (at, (cost, target)) in costs.iter().zip(&mut self.targets).enumerate() {
-            if target.reached {
+    /// Looks from `source`, which lies `far` off, at what is offered to it;
+    /// `free` is the nearest free target so far.
+    fn look_from(
+        &mut self,
+        source: usize,
+        far: usize,
+        offers: &[Offer],
+        free: &mut (usize, Option<usize>),
+    ) -> Option<()> {
+        let price = self.sources.get(source)?.price;
+        for offer in offers {
+            // A path over this offer or a later one is at least so long.
+            if far + offer.cost >= free.0.saturating_add(price) {
+                break;
+            }
+            let target = self.targets.get_mut(offer.target)?;
+            let there = far + offer.cost + target.fallen - price;
+            if there >= target.far || there >= free.0 {
                 continue;
             }
-            let there = base + cost - target.price;
-            if there < target.far {
-                target.far = there;
-                target.from = source;
+            if target.far == FAR {
+                self.seen.push(offer.target);
             }
-            if target.far < near {
-                near = target.far;
-                nearest = Some(at);
+            target.far = there;
+            target.from = source;
+            if target.source.is_none() {
+                *free = (there, Some(offer.target));
+            } else {
+                self.heap.push(Reverse((there, offer.target)));
             }
         }
-        nearest.map(|at| (at, near))
+        Some(())
+    }
+
+    /// The nearest target seen and not yet reached, and how far it lies.
+    fn nearest(&mut self) -> Option<(usize, usize)> {
+        loop {
+            let Reverse((near, target)) = self.heap.pop()?;
+            // One that was seen again from nearer by is in the heap twice.
+            if self.targets.get(target)?.far == near {
+                return Some((target, near));
+            }
+        }
     }
 
     /// Moves the prices so that the path of length `far` costs nothing.
-    fn reprice(&mut self, source: usize, far: i64) -> Option<()> {
-        *self.source_prices.get_mut(source)? += far;
+    fn reprice(&mut self, source: usize, far: usize) -> Option<()> {
+        if far == FAR {
+            return None;
+        }
+        self.sources.get_mut(source)?.price += far;
         for at in &self.reached {
             let target = self.targets.get_mut(*at)?;
             let saved = far - target.far;
-            target.price -= saved;
-            *self.source_prices.get_mut(target.source?)? += saved;
+            target.fallen += saved;
+            self.sources.get_mut(target.source?)?.price += saved;
         }
         Some(())
     }
@@ -165,7 +174,7 @@ impl Market {
             let target = self.targets.get_mut(at)?;
             let from = target.from;
             target.source = Some(from);
-            let before = std::mem::replace(self.target_of.get_mut(from)?, at);
+            let before = std::mem::replace(&mut self.sources.get_mut(from)?.target, at);
             if from == source {
                 return Some(());
             }
@@ -180,7 +189,7 @@ mod tests {
     use proptest::prelude::*;
 
     /// The least sum over all ways, tried one by one.
-    fn least(rows: &[Vec<Option<i64>>], taken: &mut Vec<usize>) -> Option<i64> {
+    fn least(rows: &[Vec<Option<usize>>], taken: &mut Vec<usize>) -> Option<usize> {
         let Some(row) = rows.get(taken.len()) else {
             return Some(0);
         };
@@ -193,7 +202,7 @@ mod tests {
             let sum = least(rows, taken).map(|rest| rest + cost);
             taken.pop();
             best = match (best, sum) {
-                (Some(one), Some(other)) => Some(i64::min(one, other)),
+                (Some(one), Some(other)) => Some(usize::min(one, other)),
                 (one, other) => one.or(other),
             };
         }
@@ -202,23 +211,30 @@ mod tests {
 
     #[test]
     fn a_source_without_a_target_left_is_told() {
-        let costs = Costs::of(&[0, 1], &[0, 1], |_, target| (target == 0).then_some(1));
-        assert_eq!(costs.cheapest(), None);
-        assert_eq!(Costs::of(&[0], &[], |_, _| None).cheapest(), None);
-        assert_eq!(Costs::of(&[], &[0], |_, _| None).cheapest(), Some(vec![]));
+        let only = vec![Offer { cost: 1, target: 0 }];
+        assert_eq!(cheapest(&[only.clone(), only], 1), None);
+        assert_eq!(cheapest(&[vec![]], 1), None);
+        assert_eq!(cheapest(&[], 0), Some(vec![]));
     }
 
     proptest! {
         #[test]
         fn prop_no_other_way_is_cheaper(
             rows in proptest::collection::vec(
-                proptest::collection::vec(proptest::option::weighted(0.7, 0_i64..9), 5), 0..5),
+                proptest::collection::vec(proptest::option::weighted(0.7, 0_usize..9), 6), 0..6),
         ) {
-            let sources: Vec<_> = (0..rows.len()).collect();
-            let costs = Costs::of(&sources, &[0, 1, 2, 3, 4], |s, t| rows[s][t]);
-            let found = costs.cheapest();
-            let sum = found.as_ref().map(|of_source| {
-                of_source.iter().enumerate().map(|(s, t)| rows[s][*t].unwrap()).sum::<i64>()
+            let offers: Vec<_> = rows.iter().map(|row| {
+                let offer = |(target, cost): (usize, &Option<usize>)| cost.map(|cost| Offer { cost, target });
+                let mut offers: Vec<_> = row.iter().enumerate().filter_map(offer).collect();
+                offers.sort();
+                offers
+            }).collect();
+            let sum = cheapest(&offers, 6).map(|found| {
+                let mut taken = found.clone();
+                taken.sort_unstable();
+                taken.dedup();
+                assert_eq!(taken.len(), rows.len(), "a target is given twice");
+                found.iter().enumerate().map(|(source, target)| rows[source][*target].unwrap()).sum::<usize>()
             });
             prop_assert_eq!(sum, least(&rows, &mut Vec::new()));
         }

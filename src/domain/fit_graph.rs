@@ -99,6 +99,25 @@ impl Bits<'_> {
         (0..).zip(self.0).flat_map(|(at, word)| ones(at, *word))
     }
 
+    /// Each of them below `end`, falling.
+    pub fn below(&self, end: usize) -> impl Iterator<Item = usize> + '_ {
+        let words = self.0.get(..end.div_ceil(WORD)).unwrap_or(self.0);
+        let falling = (0..words.len()).rev().zip(words.iter().rev());
+        let all = falling.flat_map(|(at, word)| {
+            let mirrored = ones(0, word.reverse_bits());
+            mirrored.map(move |bit| (at + 1) * WORD - 1 - bit)
+        });
+        all.skip_while(move |at| *at >= end)
+    }
+
+    /// Each of them not below `start`, rising.
+    pub fn from(&self, start: usize) -> impl Iterator<Item = usize> + '_ {
+        let word = start / WORD;
+        let later = (word..).zip(self.0.iter().skip(word));
+        let all = later.flat_map(|(at, word)| ones(at, *word));
+        all.skip_while(move |at| *at < start)
+    }
+
     /// The first that is in `set` too.
     #[must_use]
     pub fn first_in(&self, set: &BitSet) -> Option<usize> {
@@ -179,6 +198,18 @@ mod tests {
         assert!(graph.fits(1, 128) && turned.fits(128, 1));
         assert!(!graph.fits(1, 127) && !graph.fits(1, 133) && !graph.fits(70, 0));
         assert_eq!(turned.turned(), graph);
+    }
+
+    #[test]
+    fn a_row_is_walked_from_any_place_in_both_directions() {
+        let columns: Vec<usize> = (0..200).collect();
+        let graph = FitGraph::of(&[()], &columns, |(), column| column % 21 == 0);
+        for place in [0, 1, 63, 64, 65, 105, 128, 190, 200] {
+            let (before, after): (Vec<_>, Vec<_>) = graph.row(0).iter().partition(|at| *at < place);
+            assert_eq!(graph.row(0).from(place).collect::<Vec<_>>(), after);
+            let falling: Vec<_> = graph.row(0).below(place).collect();
+            assert_eq!(falling.into_iter().rev().collect::<Vec<_>>(), before);
+        }
     }
 
     #[test]

@@ -54,7 +54,9 @@ impl Offcut {
     }
 
     /// The own part of a spoiled piece, good up to `line` (measured from the
-    /// edge on the piece's hand): its cut line, or less where it was bent.
+    /// edge on the piece's hand): its bend line if it was bent, the line it was
+    /// really cut on if that came out too short. Up to its own cut line it
+    /// would serve the very piece that was spoiled.
     #[must_use]
     pub const fn own_part(spec: &PieceSpec, line: SkewLine) -> Self {
         Self {
@@ -92,6 +94,13 @@ impl Offcut {
     #[must_use]
     pub fn outline(&self) -> Polygon {
         self.panel.outline().cut_by(&self.limit).0
+    }
+
+    /// What is left of it once the piece `spec`, which it serves, is cut from
+    /// it; `x` from the whole edge.
+    #[must_use]
+    pub fn left_after(&self, spec: &PieceSpec) -> Polygon {
+        self.outline().cut_by(&spec.cut()).1
     }
 
     /// Whether the piece `spec` can be cut from it with `spare` between the

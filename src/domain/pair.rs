@@ -98,11 +98,12 @@ impl Taken {
             // Right at both ends of the panel, so right between them.
             return true;
         }
-        if self.nose > 0 && other.nose > 0 && down > 0 && other_down > 0 {
-            // Both have width all the way: the panel's ends decide.
-            if !at_nose || down.saturating_add(other_down) > room.width {
-                return false;
-            }
+        let both_at_nose = self.nose > 0 && other.nose > 0;
+        let both_at_back = down > 0 && other_down > 0;
+        let over_at_back = down.saturating_add(other_down) > room.width;
+        if (both_at_nose && !at_nose) || (both_at_back && over_at_back) {
+            // Both have width there, and too much of it.
+            return false;
         }
         self.fits_where_both_have_width(other, room)
     }

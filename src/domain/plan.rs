@@ -65,7 +65,9 @@ use super::rack::{OffcutNumber, RackOffcut};
 use std::collections::{BTreeMap, HashMap};
 
 /// Up to how many pieces of one lot and size the waiting is the least.
-pub const EXACT_TO: usize = 400;
+///
+/// Far beyond one roof. Time and memory grow with the square of it.
+pub const EXACT_TO: usize = 4_000;
 
 /// A piece left to cut.
 #[derive(Clone, PartialEq, Eq, Hash, Debug)]
@@ -276,46 +278,52 @@ impl<'a> Draft<'a> {
     }
 
     fn finish(mut self) -> Plan {
-        let mut begins = vec![0_usize; self.left.len() + 1];
-        let mut ends = begins.clone();
-        let mut note = |from: usize, to: usize| {
-            if let (Some(begin), Some(end)) = (begins.get_mut(from), ends.get_mut(to)) {
-                *begin += 1;
-                *end += 1;
+        let mut stays = Vec::new();
+        for (at, piece) in self.left.iter().enumerate() {
+            let partner = self.partners.get(at).copied().flatten();
+            let (stock, rest, stay) = self.share(at, piece, partner);
+            if let PlannedStock::Rack(number) = stock {
+                self.plan.rack.insert(number, piece.id);
             }
-        };
-        for (at, (piece, partner)) in self.left.iter().zip(&self.partners).enumerate() {
-            let (stock, rest) = match *partner {
-                None => (PlannedStock::New, rest_of(&piece.spec)),
-                Some(Part::Rack(offcut)) => {
-                    let Some(offcut) = self.rack.get(offcut) else {
-                        continue;
-                    };
-                    note(0, at + 1);
-                    self.plan.rack.insert(offcut.number, piece.id);
-                    (PlannedStock::Rack(offcut.number), Rest::Waste)
-                }
-                Some(Part::Piece(other)) => {
-                    let Some(partner) = self.left.get(other) else {
-                        continue;
-                    };
-                    if at < other {
-                        note(at + 1, other + 1);
-                        (PlannedStock::New, Rest::KeptFor(partner.id))
-                    } else {
-                        (PlannedStock::LeftBy(partner.id), Rest::Waste)
-                    }
-                }
-            };
+            stays.extend(stay);
             self.plan.pieces.push(PlannedPiece {
                 id: piece.id,
                 stock,
                 rest,
             });
         }
-        self.plan.most_on_rack = most_at_once(&begins, &ends);
+        self.plan.most_on_rack = most_at_once(&stays, self.left.len());
         self.sort_released();
         self.plan
+    }
+
+    /// What the `at`-th piece is cut from, what becomes of the rest, and how
+    /// long the offcut between it and a `partner` before it lies on the rack.
+    fn share(
+        &self,
+        at: usize,
+        piece: &LeftToCut,
+        partner: Option<Part>,
+    ) -> (PlannedStock, Rest, Option<Stay>) {
+        let alone = (PlannedStock::New, rest_of(&piece.spec), None);
+        match partner {
+            None => alone,
+            Some(Part::Rack(offcut)) => self.rack.get(offcut).map_or(alone, |offcut| {
+                let stay = Stay { from: 0, to: at };
+                let stock = PlannedStock::Rack(offcut.number);
+                (stock, Rest::Waste, Some(stay))
+            }),
+            Some(Part::Piece(other)) => self.left.get(other).map_or(alone, |partner| {
+                if at < other {
+                    (PlannedStock::New, Rest::KeptFor(partner.id), None)
+                } else {
+                    let from = other + 1;
+                    let stay = Stay { from, to: at };
+                    let stock = PlannedStock::LeftBy(partner.id);
+                    (stock, Rest::Waste, Some(stay))
+                }
+            }),
+        }
     }
 
     fn sort_released(&mut self) {
@@ -330,16 +338,29 @@ impl<'a> Draft<'a> {
     }
 }
 
-/// The most that lie there at once, where so many come and go at each place.
-fn most_at_once(begins: &[usize], ends: &[usize]) -> usize {
-    let mut there = 0_usize;
-    let mut most = 0;
-    for (begin, end) in begins.iter().zip(ends) {
-        // What is used for a cut goes before what that cut leaves comes.
-        there = there.saturating_sub(*end) + begin;
-        most = most.max(there);
+/// How long an offcut lies on the rack, in pieces cut since now: it is there
+/// when `from` are cut and still when `to` are.
+#[derive(Clone, Copy, Debug)]
+struct Stay {
+    from: usize,
+    to: usize,
+}
+
+/// The most that lie there at once until the `last` piece is cut.
+fn most_at_once(stays: &[Stay], last: usize) -> usize {
+    let mut comes = vec![0_usize; last + 2];
+    let mut goes = comes.clone();
+    for stay in stays {
+        if let (Some(come), Some(go)) = (comes.get_mut(stay.from), goes.get_mut(stay.to + 1)) {
+            *come += 1;
+            *go += 1;
+        }
     }
-    most
+    let there = comes.iter().zip(&goes).scan(0_usize, |there, (come, go)| {
+        *there = there.saturating_sub(*go) + come;
+        Some(*there)
+    });
+    there.max().unwrap_or_default()
 }
 
 fn may_serve(offcut: &RackOffcut, piece: &LeftToCut) -> bool {

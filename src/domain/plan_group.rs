@@ -12,8 +12,11 @@ use super::name::Name;
 use super::pair::{Room, Taken};
 use super::plan::{LeftToCut, WhyReleased};
 use super::rack::RackOffcut;
-use super::waiting::{Places, least_waiting, little_waiting};
+use super::waiting::{Offered, Places, least_waiting};
 use std::collections::{BTreeMap, HashMap};
+
+/// How many partners each part of a larger job is offered.
+const OFFERED: usize = 128;
 
 /// One of the two that share a panel.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -55,37 +58,24 @@ pub struct Solved {
 #[must_use]
 pub fn groups(left: &[LeftToCut], rack: &[RackOffcut], spare: Length) -> Vec<Group> {
     let mut groups: BTreeMap<(Option<&Name>, Length, Length), Group> = BTreeMap::new();
+    // The rack's first: each side is in cutting order.
+    for (at, offcut) in rack.iter().enumerate() {
+        let panel = offcut.offcut.panel;
+        let group = groups
+            .entry((offcut.lot.as_ref(), panel.width, panel.height))
+            .or_insert_with(|| Group::new(Room::new(panel.width, panel.height, spare)));
+        let taken = offcut.offcut.taken(group.room);
+        group.add(offcut.offcut.whole.other(), Part::Rack(at), taken);
+    }
     for (at, piece) in left.iter().enumerate() {
         let panel = piece.spec.panel;
         let group = groups
             .entry((piece.lot.as_ref(), panel.width, panel.height))
             .or_insert_with(|| Group::new(Room::new(panel.width, panel.height, spare)));
         let taken = Taken::up_to(&piece.spec.cut(), group.room);
-        group.side(piece.spec.hand).push(Member {
-            part: Part::Piece(at),
-            taken,
-        });
+        group.add(piece.spec.hand, Part::Piece(at), taken);
     }
-    for (at, offcut) in rack.iter().enumerate().rev() {
-        let panel = offcut.offcut.panel;
-        // Where no piece of its kind is left it has no use.
-        let key = (offcut.lot.as_ref(), panel.width, panel.height);
-        if let Some(group) = groups.get_mut(&key) {
-            let taken = offcut.offcut.taken(group.room);
-            let member = Member {
-                part: Part::Rack(at),
-                taken,
-            };
-            group.side(offcut.offcut.whole.other()).push(member);
-        }
-    }
-    let mut groups: Vec<_> = groups.into_values().collect();
-    for group in &mut groups {
-        for side in [&mut group.rows, &mut group.columns] {
-            side.sort_by_key(|member| place(member.part));
-        }
-    }
-    groups
+    groups.into_values().collect()
 }
 
 /// Where a part stands in the cutting order: 0 on the rack, 1 for what is next.
@@ -105,11 +95,13 @@ impl Group {
         }
     }
 
-    fn side(&mut self, whole: Hand) -> &mut Vec<Member> {
-        match whole {
+    /// Puts in a part that keeps the edge `keeps` of its panel.
+    fn add(&mut self, keeps: Hand, part: Part, taken: Taken) {
+        let side = match keeps {
             Hand::Left => &mut self.rows,
             Hand::Right => &mut self.columns,
-        }
+        };
+        side.push(Member { part, taken });
     }
 
     /// The group's part of the plan.
@@ -125,11 +117,12 @@ impl Group {
         let released = self.keep_promises(left, rack, &graph, &mut most, &mut open);
         let pieces = places.rows.iter().chain(&places.columns);
         let waits_least = pieces.filter(|place| **place > 0).count() <= exact_to;
-        let best = if waits_least {
-            least_waiting(&graph, &places, &most, &open)
+        let offered = if waits_least {
+            Offered::All
         } else {
-            little_waiting(&graph, &places, &most, &open)
+            Offered::Nearest(OFFERED)
         };
+        let best = least_waiting(&graph, &places, &most, &open, offered);
         let parts = |(row, column): (usize, usize)| {
             Some((self.rows.get(row)?.part, self.columns.get(column)?.part))
         };
@@ -172,15 +165,10 @@ impl Group {
                 released.push((at, WhyReleased::PromisedBefore));
                 continue;
             }
-            let mut tried = most.clone();
-            let mut still_open = open.clone();
-            tried.pair(row, column);
-            still_open.remove(column);
-            tried.grow(graph, still_open.clone());
-            if tried.size() < most.size() {
+            let Some((tried, still_open)) = with_pair(graph, most, open, row, column) else {
                 released.push((at, WhyReleased::FewerPanels));
                 continue;
-            }
+            };
             held_rows.remove(row);
             (*most, *open) = (tried, still_open);
         }
@@ -217,6 +205,24 @@ impl Group {
         promises.sort_by_key(|(age, _)| *age);
         promises.into_iter().map(|(_, promised)| promised).collect()
     }
+}
+
+/// A matching as large as `most` that pairs `row` and `column`, and `open`
+/// without that column; `None` where there is none. What is outside `open`
+/// stays as it is.
+fn with_pair(
+    graph: &FitGraph,
+    most: &Matching,
+    open: &BitSet,
+    row: usize,
+    column: usize,
+) -> Option<(Matching, BitSet)> {
+    let mut tried = most.clone();
+    let mut still_open = open.clone();
+    tried.pair(row, column);
+    still_open.remove(column);
+    tried.grow(graph, still_open.clone());
+    (tried.size() == most.size()).then_some((tried, still_open))
 }
 
 /// A promise as a pair of the graph.

@@ -136,9 +136,9 @@ impl Bench {
                     .position(|o| o.number == number)
                     .unwrap();
                 let stock = self.job.rack.remove(at).offcut;
-                let (kept, rest) = stock.outline().cut_by(&piece.spec.cut());
+                let kept = stock.outline().cut_by(&piece.spec.cut()).0;
                 assert!((mm2(&kept) - whole).abs() < 1e-3, "the offcut is too small");
-                self.waste += mm2(&rest);
+                self.waste += mm2(&stock.left_after(&piece.spec));
                 (piece, None)
             }
             PlannedStock::New => {

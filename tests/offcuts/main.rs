@@ -15,9 +15,12 @@ mod outside;
 mod published;
 mod random_job;
 
+use bendmark::domain::length::Length;
+use bendmark::domain::offcut::share_a_panel;
+use bendmark::domain::piece::PieceSpec;
 use bendmark::domain::plan::{Plan, PlannedStock, Rest};
 use outside::{first_fit, most_pairs};
-use random_job::{RandomJob, random_job};
+use random_job::{Random, RandomJob, random_job, random_roof};
 use std::collections::HashSet;
 
 /// How many random cases, unless `BENDMARK_CASES` says otherwise.
@@ -87,4 +90,52 @@ fn prop_the_plan_opens_as_few_panels_as_an_outside_matching_on_polygons() {
         more * 2 >= cases,
         "first fit opens more in {more} of {cases}"
     );
+}
+
+/// The pair test alone: every two parts of a job, on polygons and by its own
+/// arithmetic; and often enough the clipped ends would have misled.
+#[test]
+fn prop_every_two_parts_are_judged_as_their_polygons_are() {
+    let (mut pairs, mut misled) = (0_u64, 0_u64);
+    for seed in 0..cases(60) {
+        let job = random_job(seed, 120);
+        for (at, one) in job.left.iter().enumerate() {
+            for other in &job.left[at + 1..] {
+                if one.lot != other.lot || one.spec.hand == other.spec.hand {
+                    continue;
+                }
+                let fits = share_a_panel(&one.spec, &other.spec, job.spare);
+                let (part, partner) = (outside::Part::piece(one), outside::Part::piece(other));
+                assert_eq!(fits, part.beside(&partner, job.spare), "seed {seed}");
+                pairs += 1;
+                misled += u64::from(fits != clipped_ends_fit(&one.spec, &other.spec, job.spare));
+            }
+        }
+    }
+    println!("{pairs} pairs, clipped ends would have misled in {misled}");
+    assert!(misled > 0);
+}
+
+fn clipped_ends_fit(one: &PieceSpec, other: &PieceSpec, spare: Length) -> bool {
+    let panel = one.panel;
+    let width = |spec: &PieceSpec, y| spec.cut().x(y).clamp(Length::ZERO, panel.width);
+    panel == other.panel
+        && [Length::ZERO, panel.height].into_iter().all(|y| {
+            let (one, other) = (width(one, y), width(other, y));
+            one == Length::ZERO || other == Length::ZERO || one + other + spare <= panel.width
+        })
+}
+
+/// A job too large to be exact in waiting opens as few panels all the same.
+#[test]
+fn a_large_job_keeps_the_fewest_panels_and_says_that_it_may_wait_longer() {
+    let job = random_roof(Random::new(7), 260, 3_000);
+    assert!(job.left.len() > 2_500);
+    let exact = Plan::exact_to(&job.left, &job.rack, job.spare, usize::MAX);
+    let guess = Plan::exact_to(&job.left, &job.rack, job.spare, 400);
+    assert!(exact.waits_least && !guess.waits_least);
+    assert_eq!(guess.new_panels(), exact.new_panels());
+    assert!(guess.waiting >= exact.waiting);
+    assert!(guess.waiting <= exact.waiting * 5 / 4);
+    check_sound(&job, &guess);
 }

@@ -205,3 +205,59 @@ fn full_panels_and_bent_corners_are_new_and_leave_nothing() {
         [Rest::Nothing, Rest::Nothing, Rest::Waste, Rest::Waste]
     );
 }
+
+#[test]
+fn panels_to_carry_are_counted_for_each_edge_and_what_is_left() {
+    use bendmark::domain::carry::PanelsToCarry;
+    let mut pieces = [
+        piece(1, Hand::Left, 20, 20),
+        piece(2, Hand::Left, 40, 40),
+        piece(3, Hand::Right, 20, 20),
+    ];
+    pieces[2].id.edge = EdgeId(2);
+    let plan = Plan::of(&pieces, &[], Length::ZERO);
+    // Two panels were opened at edge 1 before, one of them spoiled, one at 3.
+    let carry = PanelsToCarry::of([EdgeId(1), EdgeId(1), EdgeId(3)], &plan);
+    assert_eq!((carry.whole_job, carry.left), (5, 2));
+    let by_edge: Vec<_> = carry.by_edge.into_iter().collect();
+    assert_eq!(by_edge, [(EdgeId(1), 4), (EdgeId(2), 0), (EdgeId(3), 1)]);
+}
+
+/// Worked by hand: three pairs around one another, all there after the third
+/// cut; next to each other they would wait one by one.
+#[test]
+fn the_most_on_the_rack_are_counted_between_the_cuts() {
+    let pieces = |widths: &[(Hand, i64)]| -> Vec<_> {
+        let each = (1..).zip(widths);
+        each.map(|(number, (hand, width))| piece(number, *hand, *width, *width))
+            .collect()
+    };
+    use Hand::{Left, Right};
+    // 30 goes with 18 only, 20 with 28 or 18, 10 with all: nested.
+    let nested = [
+        (Left, 30),
+        (Left, 20),
+        (Left, 10),
+        (Right, 38),
+        (Right, 28),
+        (Right, 18),
+    ];
+    let plan = Plan::of(&pieces(&nested), &[], Length::ZERO);
+    assert_eq!(
+        (plan.new_panels(), plan.waiting, plan.most_on_rack),
+        (3, 6, 3)
+    );
+    let in_turn = [
+        (Left, 30),
+        (Right, 18),
+        (Left, 20),
+        (Right, 28),
+        (Left, 10),
+        (Right, 38),
+    ];
+    let plan = Plan::of(&pieces(&in_turn), &[], Length::ZERO);
+    assert_eq!(
+        (plan.new_panels(), plan.waiting, plan.most_on_rack),
+        (3, 0, 1)
+    );
+}

@@ -204,9 +204,14 @@ impl RandomEdge {
 /// A roof of hips, valleys and rakes with at most `most` pieces.
 pub(crate) fn random_job(seed: u64, most: usize) -> RandomJob {
     let mut random = Random::new(seed);
+    let edges = 4 + random.below(12);
+    random_roof(random, edges, most)
+}
+
+/// A roof of so many edges.
+pub(crate) fn random_roof(mut random: Random, edges: usize, most: usize) -> RandomJob {
     let frame = Frame::random(&mut random);
     let mut left = Vec::new();
-    let edges = 2 + random.below(13);
     for id in 0..edges {
         let edge = RandomEdge::random(u32::try_from(id).unwrap(), &frame, &mut random);
         let mut pieces = edge.pieces(&frame, &mut random);

@@ -163,7 +163,13 @@ fn no_layer_names_what_it_should_not() {
     let mut found = BTreeSet::new();
     for (layer, _) in ARROWS {
         let folder = src.join(layer);
-        for file in sources(&folder) {
+        // The pictures are drawn by a later change.
+        let files = if folder.exists() {
+            sources(&folder)
+        } else {
+            Vec::new()
+        };
+        for file in files {
             let text = fs::read_to_string(&file).unwrap();
             let place = file.strip_prefix(&src).unwrap().display().to_string();
             found.extend(breaches(&place, layer, &text));

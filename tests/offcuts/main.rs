@@ -1,0 +1,141 @@
+//! Fewest panels: the plan against an outside matching on polygons, published
+//! examples, every way tried one by one, and a bench that goes wrong.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stdout,
+    reason = "a failing test may panic, and a long run prints its figures"
+)]
+
+mod bench;
+mod every_way;
+mod outside;
+mod published;
+mod random_job;
+
+use bendmark::domain::length::Length;
+use bendmark::domain::offcut::share_a_panel;
+use bendmark::domain::piece::PieceSpec;
+use bendmark::domain::plan::{Plan, PlannedStock, Rest};
+use outside::{first_fit, most_pairs};
+use random_job::{Random, RandomJob, random_job, random_roof};
+use std::collections::HashSet;
+
+/// How many random cases, unless `BENDMARK_CASES` says otherwise.
+pub(crate) fn cases(default: u64) -> u64 {
+    let asked = std::env::var("BENDMARK_CASES").ok();
+    asked.and_then(|text| text.parse().ok()).unwrap_or(default)
+}
+
+/// Every offcut is used once, and only for what fits and is cut later.
+pub(crate) fn check_sound(job: &RandomJob, plan: &Plan) {
+    let place = |id| job.left.iter().position(|piece| piece.id == id).unwrap();
+    let mut used = HashSet::new();
+    for (at, planned) in plan.pieces.iter().enumerate() {
+        let piece = &job.left[at];
+        assert_eq!(planned.id, piece.id);
+        let part = outside::Part::piece(piece);
+        match planned.stock {
+            PlannedStock::New => {}
+            PlannedStock::Rack(number) => {
+                let offcut = job.rack.iter().find(|o| o.number == number).unwrap();
+                assert!(outside::Part::lacking(offcut).beside(&part, job.spare));
+                assert!(used.insert(Err(number)));
+                assert_eq!(plan.rack.get(&number), Some(&planned.id));
+            }
+            PlannedStock::LeftBy(other) => {
+                let before = place(other);
+                assert!(before < at, "an offcut is used before it is cut");
+                assert!(outside::Part::piece(&job.left[before]).beside(&part, job.spare));
+                assert!(used.insert(Ok(other)));
+                assert_eq!(plan.pieces[before].rest, Rest::KeptFor(planned.id));
+            }
+        }
+        if let Rest::KeptFor(other) = planned.rest {
+            assert_eq!(planned.stock, PlannedStock::New);
+            assert_eq!(
+                plan.pieces[place(other)].stock,
+                PlannedStock::LeftBy(planned.id)
+            );
+        }
+    }
+    assert_eq!(plan.pieces.len(), job.left.len());
+}
+
+#[test]
+fn prop_the_plan_opens_as_few_panels_as_an_outside_matching_on_polygons() {
+    let cases = cases(60);
+    let (mut more, mut pieces, mut planned, mut first, mut on_rack) = (0, 0, 0, 0, 0);
+    for seed in 0..cases {
+        let job = random_job(seed, 300);
+        let plan = Plan::of(&job.left, &job.rack, job.spare);
+        check_sound(&job, &plan);
+        let outside = job.left.len() - most_pairs(&job.left, &job.rack, job.spare);
+        assert_eq!(plan.new_panels(), outside, "seed {seed}");
+        let first_fit = first_fit(&job.left, &job.rack, job.spare);
+        assert!(first_fit >= outside, "seed {seed}");
+        more += u64::from(first_fit > outside);
+        pieces += job.left.len();
+        planned += plan.new_panels();
+        first += first_fit;
+        on_rack += plan.most_on_rack;
+    }
+    println!(
+        "{cases} jobs, {pieces} pieces: {planned} panels planned, {first} by first fit; \
+         first fit opens more in {more}; {on_rack} on the rack at most, summed"
+    );
+    assert!(
+        more * 2 >= cases,
+        "first fit opens more in {more} of {cases}"
+    );
+}
+
+/// The pair test alone: every two parts of a job, on polygons and by its own
+/// arithmetic; and often enough the clipped ends would have misled.
+#[test]
+fn prop_every_two_parts_are_judged_as_their_polygons_are() {
+    let (mut pairs, mut misled) = (0_u64, 0_u64);
+    for seed in 0..cases(60) {
+        let job = random_job(seed, 120);
+        for (at, one) in job.left.iter().enumerate() {
+            for other in &job.left[at + 1..] {
+                if one.lot != other.lot || one.spec.hand == other.spec.hand {
+                    continue;
+                }
+                let fits = share_a_panel(&one.spec, &other.spec, job.spare);
+                let (part, partner) = (outside::Part::piece(one), outside::Part::piece(other));
+                assert_eq!(fits, part.beside(&partner, job.spare), "seed {seed}");
+                pairs += 1;
+                misled += u64::from(fits != clipped_ends_fit(&one.spec, &other.spec, job.spare));
+            }
+        }
+    }
+    println!("{pairs} pairs, clipped ends would have misled in {misled}");
+    assert!(misled > 0);
+}
+
+fn clipped_ends_fit(one: &PieceSpec, other: &PieceSpec, spare: Length) -> bool {
+    let panel = one.panel;
+    let width = |spec: &PieceSpec, y| spec.cut().x(y).clamp(Length::ZERO, panel.width);
+    panel == other.panel
+        && [Length::ZERO, panel.height].into_iter().all(|y| {
+            let (one, other) = (width(one, y), width(other, y));
+            one == Length::ZERO || other == Length::ZERO || one + other + spare <= panel.width
+        })
+}
+
+/// A job too large to be exact in waiting opens as few panels all the same.
+#[test]
+fn a_large_job_keeps_the_fewest_panels_and_says_that_it_may_wait_longer() {
+    let job = random_roof(Random::new(7), 260, 3_000);
+    assert!(job.left.len() > 2_500);
+    let exact = Plan::exact_to(&job.left, &job.rack, job.spare, usize::MAX);
+    let guess = Plan::exact_to(&job.left, &job.rack, job.spare, 400);
+    assert!(exact.waits_least && !guess.waits_least);
+    assert_eq!(guess.new_panels(), exact.new_panels());
+    assert!(guess.waiting >= exact.waiting);
+    assert!(guess.waiting <= exact.waiting * 5 / 4);
+    check_sound(&job, &guess);
+}

@@ -1,0 +1,272 @@
+//! Random jobs on a coarse grid, so that parts either touch or overlap by much
+//! more than any rounding outside the project.
+
+use bendmark::domain::course::CourseNumber;
+use bendmark::domain::edge::{EdgeId, EdgeKind};
+use bendmark::domain::hand::Hand;
+use bendmark::domain::length::Length;
+use bendmark::domain::name::Name;
+use bendmark::domain::offcut::Offcut;
+use bendmark::domain::piece::{Panel, PieceId, PieceSpec};
+use bendmark::domain::plan::LeftToCut;
+use bendmark::domain::polygon::SkewLine;
+use bendmark::domain::rack::{OffcutNumber, RackOffcut};
+
+/// SplitMix64 (Steele, Lea and Flood 2014): small, and the same everywhere.
+pub(crate) struct Random(u64);
+
+impl Random {
+    pub(crate) fn new(seed: u64) -> Self {
+        Self(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15))
+    }
+
+    fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        z ^ (z >> 31)
+    }
+
+    /// In `from..to`.
+    pub(crate) fn within(&mut self, from: i64, to: i64) -> i64 {
+        let span = u64::try_from(to - from).unwrap();
+        from + i64::try_from(self.next() % span).unwrap()
+    }
+
+    pub(crate) fn below(&mut self, count: usize) -> usize {
+        usize::try_from(self.next() % u64::try_from(count).unwrap()).unwrap()
+    }
+
+    pub(crate) fn one_in(&mut self, count: usize) -> bool {
+        self.below(count) == 0
+    }
+
+    pub(crate) fn hand(&mut self) -> Hand {
+        Hand::BOTH[self.below(2)]
+    }
+}
+
+/// A quarter of an inch, the grid all figures lie on.
+pub(crate) fn quarters(count: i64) -> Length {
+    Length::from_64ths(16 * count)
+}
+
+#[derive(Clone)]
+pub(crate) struct RandomJob {
+    pub(crate) left: Vec<LeftToCut>,
+    pub(crate) rack: Vec<RackOffcut>,
+    pub(crate) spare: Length,
+    /// What the job is cut from, in quarters.
+    pub(crate) frame: Frame,
+}
+
+/// Panel and course, in quarters.
+#[derive(Clone, Copy)]
+pub(crate) struct Frame {
+    pub(crate) width: i64,
+    pub(crate) cover: i64,
+    pub(crate) exposure: i64,
+    pub(crate) height: i64,
+}
+
+impl Frame {
+    fn random(random: &mut Random) -> Self {
+        let width = [176, 192, 200][random.below(3)];
+        let exposure = [48, 56, 60][random.below(3)];
+        Self {
+            width,
+            cover: width - 8,
+            exposure,
+            height: exposure + [0, 0, 0, 4, 6][random.below(5)],
+        }
+    }
+
+    pub(crate) fn panel(&self) -> Panel {
+        Panel {
+            width: quarters(self.width),
+            height: quarters(self.height),
+        }
+    }
+}
+
+/// One edge of a random roof.
+struct RandomEdge {
+    id: u32,
+    kind: EdgeKind,
+    hand: Hand,
+    lot: Option<Name>,
+    /// How much narrower a full course is at its top, in quarters.
+    step: i64,
+    courses: usize,
+}
+
+impl RandomEdge {
+    fn random(id: u32, frame: &Frame, random: &mut Random) -> Self {
+        let kind = [
+            EdgeKind::Hip,
+            EdgeKind::Hip,
+            EdgeKind::Hip,
+            EdgeKind::Valley,
+            EdgeKind::Rake,
+        ][random.below(5)];
+        // Leans of hips between roofs of 3 in 12 and 18 in 12, unequal slopes
+        // and corners of 135 degrees among them; a valley widens going up.
+        let step = match kind {
+            EdgeKind::Hip => random.within(-frame.exposure / 4, frame.exposure * 3 / 2),
+            EdgeKind::Valley => -random.within(frame.exposure / 3, frame.exposure * 5 / 4),
+            EdgeKind::Rake => 0,
+        };
+        Self {
+            id,
+            kind,
+            hand: random.hand(),
+            lot: [None, None, None, Name::new("A").ok(), Name::new("B").ok()][random.below(5)]
+                .clone(),
+            step,
+            courses: 3 + random.below(26),
+        }
+    }
+
+    /// The pieces of all courses, from the eave up, by the rule for wide gaps.
+    fn pieces(&self, frame: &Frame, random: &mut Random) -> Vec<LeftToCut> {
+        let mut pieces = Vec::new();
+        for course in 1..=self.courses {
+            let short = course == self.courses && random.one_in(3);
+            let rise = if short {
+                [24, 32, 40][random.below(3)]
+            } else {
+                frame.exposure
+            };
+            let wide = if random.one_in(4) { frame.cover } else { 0 };
+            let step = self.step * rise / frame.exposure + random.within(-1, 2);
+            let bottom = random.within(4, frame.width) + wide - step.min(0) / 2;
+            let height = if short { rise } else { frame.height };
+            let number = u32::try_from(course).unwrap();
+            self.course(
+                number,
+                (bottom, bottom - step),
+                (rise, height),
+                frame,
+                &mut pieces,
+            );
+        }
+        pieces
+    }
+
+    fn course(
+        &self,
+        course: u32,
+        (mut bottom, mut top): (i64, i64),
+        (rise, height): (i64, i64),
+        frame: &Frame,
+        pieces: &mut Vec<LeftToCut>,
+    ) {
+        for number in 1.. {
+            let last = bottom.max(top) <= frame.width;
+            let spec = PieceSpec {
+                kind: self.kind,
+                hand: self.hand,
+                bend: SkewLine {
+                    at_nose: quarters(bottom),
+                    at_rise: quarters(top),
+                    rise: quarters(rise),
+                },
+                allowance: quarters(8),
+                panel: Panel {
+                    width: quarters(frame.width),
+                    height: quarters(height),
+                },
+                across: None,
+            };
+            let cut = spec.cut();
+            if cut.at_nose.max(cut.x(spec.panel.height)) > Length::ZERO {
+                let id = PieceId {
+                    edge: EdgeId(self.id),
+                    course: CourseNumber::new(course).unwrap(),
+                    number,
+                };
+                pieces.push(LeftToCut {
+                    id,
+                    spec,
+                    lot: self.lot.clone(),
+                });
+            }
+            if last {
+                return;
+            }
+            bottom -= frame.cover;
+            top -= frame.cover;
+        }
+    }
+}
+
+/// A roof of hips, valleys and rakes with at most `most` pieces.
+pub(crate) fn random_job(seed: u64, most: usize) -> RandomJob {
+    let mut random = Random::new(seed);
+    let edges = 4 + random.below(12);
+    random_roof(random, edges, most)
+}
+
+/// A roof of so many edges.
+pub(crate) fn random_roof(mut random: Random, edges: usize, most: usize) -> RandomJob {
+    let frame = Frame::random(&mut random);
+    let mut left = Vec::new();
+    for id in 0..edges {
+        let edge = RandomEdge::random(u32::try_from(id).unwrap(), &frame, &mut random);
+        let mut pieces = edge.pieces(&frame, &mut random);
+        pieces.reverse();
+        left.extend(pieces);
+    }
+    left.truncate(most);
+    let count = if random.one_in(2) {
+        0
+    } else {
+        random.below(1 + left.len() / 6)
+    };
+    let rack = (1..)
+        .zip(0..count)
+        .map(|(number, _)| rack_offcut(number, &left, &frame, &mut random));
+    RandomJob {
+        rack: rack.collect(),
+        spare: quarters([0, 0, 0, 1, 2][random.below(5)]),
+        left,
+        frame,
+    }
+}
+
+/// What some piece left, a spoiled piece's own part, or one found on site.
+pub(crate) fn rack_offcut(
+    number: u32,
+    like: &[LeftToCut],
+    frame: &Frame,
+    random: &mut Random,
+) -> RackOffcut {
+    let piece = &like[random.below(like.len())];
+    let narrower = quarters(random.within(0, 60));
+    let offcut = match random.below(3) {
+        0 => Offcut::left_by(&piece.spec),
+        1 => Some(Offcut::own_part(
+            &piece.spec,
+            piece.spec.bend.moved(-narrower),
+        )),
+        _ => None,
+    };
+    let found = |random: &mut Random| {
+        let width = random.within(10, frame.width);
+        let skew = random.within(-40, 41);
+        let panel = piece.spec.panel;
+        Offcut::found(
+            random.hand(),
+            panel,
+            quarters(width),
+            quarters((width + skew).clamp(0, frame.width)),
+        )
+    };
+    RackOffcut {
+        number: OffcutNumber(number),
+        offcut: offcut.unwrap_or_else(|| found(random)),
+        lot: piece.lot.clone(),
+        promise: None,
+    }
+}

@@ -19,7 +19,7 @@ mod support;
 use bendmark::domain::course::{Course, CourseNumber, Reading};
 use bendmark::domain::cut_list::CutList;
 use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::event::Fact;
+use bendmark::domain::event::{Fact, Stock};
 use bendmark::domain::hand::Hand;
 use bendmark::domain::job::Job;
 use bendmark::domain::lie::Lie;
@@ -104,8 +104,13 @@ fn a_correction_touches_only_pieces_not_yet_marked() {
     let first = CutList::of(&job, &Progress::default());
     let done = &first.pieces[0];
     let spec = Box::new(done.spec);
-    let (piece, stock) = (done.id, done.stock);
-    job.record(vec![Fact::Marked { piece, spec, stock }], None);
+    let marked = Fact::Marked {
+        piece: done.id,
+        spec,
+        stock: Stock::New { panel: 1 },
+        lot: None,
+    };
+    job.record(vec![marked], None);
     let (edge, by) = (EdgeId(1), case.length("1/8"));
     job.record(vec![Fact::Corrected { edge, by }], None);
     let then = CutList::of(&job, &Progress::of(job.events()));

@@ -138,6 +138,7 @@ fn every_setting_can_be_given_and_is_written_down() {
             Setting::Along(_) => continue,
             Setting::Division => "0.5",
             Setting::PanelWidth => "1230",
+            Setting::CarryMore => "15",
             // Within every other setting's range.
             _ => setting.choices().last().copied().unwrap_or("90.5"),
         };

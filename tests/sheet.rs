@@ -11,7 +11,7 @@
 use bendmark::domain::course::{Course, CourseNumber, Reading};
 use bendmark::domain::cut_list::CutList;
 use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::event::{Fact, Utc};
+use bendmark::domain::event::{Fact, Remainder, Stock, Utc};
 use bendmark::domain::hand::Hand;
 use bendmark::domain::job::Job;
 use bendmark::domain::length::Length;
@@ -116,12 +116,19 @@ fn begin(job: &mut Job, edge: EdgeId) {
     let marked = list.pieces[..3].iter().map(|piece| Fact::Marked {
         piece: piece.id,
         spec: Box::new(piece.spec),
-        stock: piece.stock,
+        stock: Stock::New {
+            panel: piece.stock.panel().unwrap(),
+        },
+        lot: None,
     });
     let ids: Vec<_> = list.pieces.iter().map(|piece| piece.id).collect();
     let mut facts: Vec<_> = marked.collect();
-    facts.extend([Fact::Cut(ids[0]), Fact::Bent(ids[0]), Fact::Stacked(ids[0])]);
-    facts.push(Fact::Cut(ids[1]));
+    let cut = |piece| Fact::Cut {
+        piece,
+        rest: Remainder::Waste,
+    };
+    facts.extend([cut(ids[0]), Fact::Bent(ids[0]), Fact::Stacked(ids[0])]);
+    facts.push(cut(ids[1]));
     facts.push(Fact::Corrected {
         edge,
         by: -Length::from_64ths(8),

@@ -4,7 +4,7 @@ use super::dialog::{Dialog, name_in};
 use super::effect::Effect;
 use super::history::Spot;
 use super::message::{Direction, Press};
-use super::screens::log;
+use super::screens::{log, rack};
 use super::state::{Place, State};
 use crate::domain::edge::{EdgeId, EdgeKind};
 use crate::domain::edge_detail::EdgeDetail;
@@ -59,13 +59,18 @@ fn closed(state: &mut State, dialog: &Dialog) {
 fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
     match dialog {
         Dialog::ChooseKind(kind) => *kind = neighbour(*kind, direction),
+        Dialog::FoundWhole(hand) => match direction {
+            Direction::Left => *hand = Hand::Left,
+            Direction::Right => *hand = Hand::Right,
+            _ => {}
+        },
         Dialog::ChooseHand { hand, .. } => match direction {
             // The edge at the left end of its courses takes right-hand pieces.
             Direction::Left => *hand = Hand::Right,
             Direction::Right => *hand = Hand::Left,
             _ => {}
         },
-        Dialog::OpenJob { choice, .. } => {
+        Dialog::OpenJob { choice, .. } | Dialog::BringRack { choice, .. } => {
             let count = state.preferences.recent.len();
             *choice = super::screens::hips::moved(*choice, direction, count);
         }
@@ -100,6 +105,8 @@ fn choose_by_digit(dialog: &mut Dialog, c: char) {
         (Dialog::ChooseKind(kind), '1') => *kind = EdgeKind::Hip,
         (Dialog::ChooseKind(kind), '2') => *kind = EdgeKind::Valley,
         (Dialog::ChooseKind(kind), '3') => *kind = EdgeKind::Rake,
+        (Dialog::FoundWhole(hand), '4') => *hand = Hand::Left,
+        (Dialog::FoundWhole(hand), '6') => *hand = Hand::Right,
         (Dialog::ChooseHand { hand, .. }, '4') => *hand = Hand::Right,
         (Dialog::ChooseHand { hand, .. }, '6') => *hand = Hand::Left,
         _ => {}
@@ -172,7 +179,22 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
             Ok(name) => return duplicate(state, name),
             Err(error) => stay(state, Dialog::Duplicate { text }, error),
         },
-        Dialog::OpenJob { choice, text } => return open(state, choice, &text),
+        Dialog::FoundWhole(whole) => {
+            let text = String::new();
+            state.dialog = Some(Dialog::FoundWidths { whole, text });
+        }
+        Dialog::FoundWidths { whole, text } => match rack::found(state, whole, &text) {
+            Ok((offcut, lot)) => return rack::add_found(state, offcut, lot),
+            Err(error) => stay(state, Dialog::FoundWidths { whole, text }, error),
+        },
+        Dialog::OpenJob { choice, text } => match path_in(state, choice, &text) {
+            Some(path) => return vec![Effect::OpenJob(path)],
+            None => ask_for_path(state, Dialog::OpenJob { choice, text }),
+        },
+        Dialog::BringRack { choice, text } => match path_in(state, choice, &text) {
+            Some(path) => return vec![Effect::ReadRack(path)],
+            None => ask_for_path(state, Dialog::BringRack { choice, text }),
+        },
         // These want another key than the one that brought them up.
         waiting @ (Dialog::DeleteEdge(_) | Dialog::QuitUnsaved | Dialog::OpenedOdd(_)) => {
             state.dialog = Some(waiting);
@@ -305,24 +327,18 @@ fn duplicate(state: &State, name: Name) -> Vec<Effect> {
     }]
 }
 
-fn open(state: &mut State, choice: usize, text: &str) -> Vec<Effect> {
+/// The path that was typed, or the recent one that is selected.
+fn path_in(state: &State, choice: usize, text: &str) -> Option<PathBuf> {
     let typed = text.trim();
-    let path = if typed.is_empty() {
+    if typed.is_empty() {
         state.preferences.recent.get(choice).cloned()
     } else {
         Some(PathBuf::from(typed))
-    };
-    match path {
-        Some(path) => vec![Effect::OpenJob(path)],
-        None => {
-            let dialog = Dialog::OpenJob {
-                choice,
-                text: String::new(),
-            };
-            stay(state, dialog, "type the path of a job file".to_owned());
-            Vec::new()
-        }
     }
+}
+
+fn ask_for_path(state: &mut State, dialog: Dialog) {
+    stay(state, dialog, "type the path of a job file".to_owned());
 }
 
 /// Where a freshly opened job is shown.

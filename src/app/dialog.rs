@@ -64,6 +64,22 @@ pub enum Dialog {
         /// The reading that was 0.
         end: End,
     },
+    /// Which edge of an offcut found on site is whole.
+    FoundWhole(Hand),
+    /// The widths of an offcut found on site, at nose and back, and its lot.
+    FoundWidths {
+        /// The edge that is whole.
+        whole: Hand,
+        /// What was typed so far, parted by semicolons.
+        text: String,
+    },
+    /// Which job's rack to bring over: a recent one, or a path.
+    BringRack {
+        /// Which of the recent ones is selected.
+        choice: usize,
+        /// The path so far.
+        text: String,
+    },
     /// What a new job is called.
     NewJob {
         /// The name so far.
@@ -99,6 +115,8 @@ impl Dialog {
             | Self::Rename { text, .. }
             | Self::NewJob { text }
             | Self::Duplicate { text }
+            | Self::FoundWidths { text, .. }
+            | Self::BringRack { text, .. }
             | Self::OpenJob { text, .. } => Some(text),
             Self::Details { text, .. } => Some(text.get_or_insert_default()),
             _ => None,
@@ -114,6 +132,8 @@ impl Dialog {
                 | Self::Rename { .. }
                 | Self::NewJob { .. }
                 | Self::Duplicate { .. }
+                | Self::FoundWidths { .. }
+                | Self::BringRack { .. }
                 | Self::OpenJob { .. }
                 | Self::Details { .. }
         )

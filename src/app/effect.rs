@@ -21,6 +21,8 @@ pub enum Effect {
     },
     /// Read a job.
     OpenJob(PathBuf),
+    /// Read what lies on the rack of another job.
+    ReadRack(PathBuf),
     /// Make a file for a new job; never over another.
     CreateJob {
         /// What the job is called.

@@ -130,6 +130,9 @@ pub fn value_of(setting: Setting, settings: &Settings) -> String {
     if setting == Setting::Division {
         return format!("{text} {}", settings.unit().word());
     }
+    if setting == Setting::CarryMore {
+        return format!("{text} %");
+    }
     if !setting.choices().is_empty()
         || text.ends_with("mm")
         || setting.word_for_none() == Some(&text)

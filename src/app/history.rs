@@ -21,6 +21,8 @@ pub enum Spot {
     Edge(EdgeId),
     /// A piece at the bench.
     Piece(PieceId),
+    /// The rack.
+    Rack,
     /// A setting of the job.
     Setting(Setting),
 }

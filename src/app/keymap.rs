@@ -301,6 +301,20 @@ pub const TABLE: &[Binding] = &[
         "c",
         "longer, shorter",
     ),
+    row(
+        Scope::Bench,
+        &[Code::Char('x')],
+        Press::Spoiled,
+        "x",
+        "spoiled",
+    ),
+    row(
+        Scope::Bench,
+        &[Code::Char('g')],
+        Press::OffcutGone,
+        "g",
+        "offcut gone",
+    ),
     quiet(
         Scope::Bench,
         &[Code::PageUp],
@@ -325,6 +339,35 @@ pub const TABLE: &[Binding] = &[
         "hips, pieces",
     ),
     quiet(Scope::Hips, ESC, Press::Back, "Esc", "back to the hips"),
+    // Rack.
+    row(
+        Scope::Rack,
+        &[Code::Char('a')],
+        Press::Add,
+        "a",
+        "add one found",
+    ),
+    row(
+        Scope::Rack,
+        &[Code::Char('d')],
+        Press::Throw,
+        "d",
+        "throw away",
+    ),
+    row(
+        Scope::Rack,
+        &[Code::Char('m')],
+        Press::Used,
+        "m",
+        "mark as used",
+    ),
+    row(
+        Scope::Rack,
+        &[Code::Char('o')],
+        Press::Bring,
+        "o",
+        "from another job",
+    ),
     // Job.
     row(Scope::Job, DONE, Press::Confirm, "Enter", "change"),
     row(
@@ -651,7 +694,7 @@ fn scopes_behind(state: &State) -> Vec<Scope> {
 fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
     match dialog {
         Dialog::Help { .. } | Dialog::Cautions => &[Scope::Page, Scope::Everywhere],
-        Dialog::ChooseKind(_) | Dialog::ChooseHand { .. } => {
+        Dialog::ChooseKind(_) | Dialog::ChooseHand { .. } | Dialog::FoundWhole(_) => {
             &[Scope::ChoiceDialog, Scope::Everywhere]
         }
         Dialog::DeleteEdge(_) => &[Scope::AskDelete, Scope::Everywhere],
@@ -663,6 +706,8 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
         | Dialog::Details { .. }
         | Dialog::NewJob { .. }
         | Dialog::Duplicate { .. }
+        | Dialog::FoundWidths { .. }
+        | Dialog::BringRack { .. }
         | Dialog::OpenJob { .. } => &[Scope::TextDialog, Scope::Everywhere],
     }
 }

@@ -3,6 +3,7 @@
 use super::key::Millis;
 use super::state::{Place, Preferences, ScreenSize};
 use crate::domain::job::Job;
+use crate::domain::rack::RackOffcut;
 use std::path::PathBuf;
 
 /// Something that happened.
@@ -20,6 +21,8 @@ pub enum Message {
     Saved(u64),
     /// That change could not be put on the disk.
     NotSaved(u64, String),
+    /// What lies on the rack of another job.
+    RackRead(Vec<RackOffcut>),
     /// The user's own preferences are known.
     PreferencesKnown(Preferences),
 }
@@ -92,6 +95,16 @@ pub enum Press {
     EntryOrder,
     /// These pieces come out too long or too short.
     Correct,
+    /// The piece in hand was marked, cut or bent wrong.
+    Spoiled,
+    /// The offcut for the piece in hand is gone or bad.
+    OffcutGone,
+    /// Throw the selected offcut away.
+    Throw,
+    /// The selected offcut was used for something else.
+    Used,
+    /// Bring the offcuts of another job.
+    Bring,
     /// Make a job.
     NewJob,
     /// Open another job.

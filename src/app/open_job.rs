@@ -2,15 +2,20 @@
 
 use super::history::{History, Spot, Undone};
 use super::message::Opened;
+use crate::domain::carry::PanelsToCarry;
 use crate::domain::course::CourseNumber;
-use crate::domain::cut_list::{CutList, CutPiece};
+use crate::domain::cut_list::{CutList, CutPiece, PieceStock};
 use crate::domain::edge::EdgeId;
 use crate::domain::event::{BenchEvent, Fact, Utc};
 use crate::domain::job::Job;
 use crate::domain::label::Labels;
+use crate::domain::name::Name;
 use crate::domain::note::{Note, notes};
+use crate::domain::offcut::Offcut;
 use crate::domain::piece::PieceId;
 use crate::domain::progress::Progress;
+use crate::domain::rack::{OffcutNumber, RackOffcut};
+use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -41,6 +46,8 @@ pub struct OpenJob {
     job: Arc<Job>,
     history: History,
     change: u64,
+    /// The piece that is taken out of its turn.
+    first: Option<PieceId>,
 }
 
 impl OpenJob {
@@ -58,6 +65,7 @@ impl OpenJob {
             job,
             history: History::default(),
             change: 0,
+            first: None,
         }
     }
 
@@ -91,11 +99,89 @@ impl OpenJob {
         true
     }
 
-    /// Writes down facts of one key press at the bench.
+    /// Writes down facts of one key press at the bench, and with them to whom
+    /// the offcuts on the rack are promised from now on.
     pub fn work(&mut self, words: String, spot: Spot, facts: Vec<Fact>, now: Option<Utc>) {
         Arc::make_mut(&mut self.job).record(facts, now);
         self.history.worked(Undone { words, spot });
         self.derive();
+        let promises = self.changed_promises();
+        if !promises.is_empty() {
+            Arc::make_mut(&mut self.job).record_joined(promises, now);
+            self.progress = Progress::of(self.job.events());
+        }
+    }
+
+    /// The promises that the plan makes anew or no longer keeps.
+    fn changed_promises(&self) -> Vec<Fact> {
+        self.progress
+            .rack()
+            .into_iter()
+            .filter_map(|offcut| {
+                let planned = self.list.plan.rack.get(&offcut.number).copied();
+                let promised = offcut.promise.map(|promise| promise.piece);
+                (planned != promised).then_some(Fact::Promised {
+                    offcut: offcut.number,
+                    piece: planned,
+                })
+            })
+            .collect()
+    }
+
+    /// The rack, and what the plan keeps each offcut for.
+    #[must_use]
+    pub fn rack(&self) -> Vec<(RackOffcut, Option<PieceId>)> {
+        self.progress
+            .rack()
+            .into_iter()
+            .map(|offcut| {
+                let kept_for = self.list.plan.rack.get(&offcut.number).copied();
+                (offcut, kept_for)
+            })
+            .collect()
+    }
+
+    /// How many new panels the job takes, took and still opens.
+    #[must_use]
+    pub fn panels_to_carry(&self) -> PanelsToCarry {
+        let opened = self.progress.panels().values().copied();
+        PanelsToCarry::of(opened, &self.list.plan)
+    }
+
+    /// Which of the `candidates` a plan would use, and for which piece, once
+    /// `spoiled` is to be made again.
+    #[must_use]
+    pub fn uses_after_spoiling(
+        &self,
+        spoiled: PieceId,
+        candidates: &[(OffcutNumber, Offcut)],
+        lot: Option<&Name>,
+    ) -> BTreeMap<OffcutNumber, PieceId> {
+        let mut job = self.job.as_ref().clone();
+        let facts = candidates.iter().map(|(number, offcut)| Fact::Found {
+            number: *number,
+            offcut: *offcut,
+            lot: lot.cloned(),
+        });
+        let spoiled = Fact::Spoiled {
+            piece: spoiled,
+            saved: Vec::new(),
+        };
+        job.record(std::iter::once(spoiled).chain(facts).collect(), None);
+        let progress = Progress::of(job.events());
+        CutList::of(&job, &progress).plan.rack
+    }
+
+    /// Plans as if `piece` were cut next; for one that is taken out of its turn.
+    pub fn take_first(&mut self, piece: Option<PieceId>) {
+        let out_of_turn = piece.filter(|piece| {
+            self.piece(*piece)
+                .is_some_and(|piece| matches!(piece.stock, PieceStock::LeftBy { .. }))
+        });
+        if out_of_turn.is_some() || (self.first.is_some() && self.first != piece) {
+            self.first = out_of_turn;
+            self.list = CutList::with_first(&self.job, &self.progress, self.first);
+        }
     }
 
     /// Takes the last change back.
@@ -160,7 +246,7 @@ impl OpenJob {
 
     fn derive(&mut self) {
         self.progress = Progress::of(self.job.events());
-        self.list = CutList::of(&self.job, &self.progress);
+        self.list = CutList::with_first(&self.job, &self.progress, self.first);
         self.labels = Labels::of(&self.job);
         self.change += 1;
         self.saved = Saved::Underway;
@@ -169,16 +255,26 @@ impl OpenJob {
 
 /// A key press of an earlier session, named by its facts.
 fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> Undone {
-    let last = events.last();
+    // Promises follow from what was done; they do not name it.
+    let last = events
+        .iter()
+        .rev()
+        .find(|event| !matches!(event.fact, Fact::Promised { .. }));
     let words = last.map_or_else(String::new, |event| match event.fact.piece() {
         Some(piece) => format!("{} {}", labels.piece(piece), event.fact.word()),
-        None => format!("{} {}", labels.edge(event.fact.edge()), event.fact.word()),
+        None => match &event.fact {
+            Fact::Corrected { edge, .. } => format!("{} corrected", labels.edge(*edge)),
+            Fact::Found { number, .. } => format!("offcut {number} found"),
+            Fact::Gone { offcut, .. } => format!("offcut {offcut} gone"),
+            other => other.word().to_owned(),
+        },
     });
-    let spot = last.map_or(Spot::Edge(EdgeId(0)), |event| {
-        event
-            .fact
-            .piece()
-            .map_or_else(|| Spot::Edge(event.fact.edge()), Spot::Piece)
+    let spot = last.map_or(Spot::Rack, |event| {
+        match (&event.fact, event.fact.piece()) {
+            (_, Some(piece)) => Spot::Piece(piece),
+            (Fact::Corrected { edge, .. }, _) => Spot::Edge(*edge),
+            _ => Spot::Rack,
+        }
     });
     Undone { words, spot }
 }

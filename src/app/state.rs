@@ -11,6 +11,7 @@ use super::screens::bench::BenchView;
 use super::screens::hips::HipsView;
 use super::screens::job::JobView;
 use super::screens::log::LogView;
+use super::screens::rack::RackView;
 use crate::domain::event::Utc;
 use std::path::PathBuf;
 
@@ -118,6 +119,8 @@ pub struct State {
     pub bench: BenchView,
     /// What is selected in Hips.
     pub hips: HipsView,
+    /// What is selected in Rack.
+    pub rack: RackView,
     /// What is selected in Job.
     pub job_view: JobView,
     /// When the key for "done" last arrived.
@@ -150,6 +153,7 @@ impl State {
             log: LogView::default(),
             bench: BenchView::default(),
             hips: HipsView::default(),
+            rack: RackView::default(),
             job_view: JobView::default(),
             last_confirm: None,
             hold_ms: HOLD_MS,

@@ -8,7 +8,7 @@ use super::history::{Spot, Undone};
 use super::key::Millis;
 use super::message::{Message, Opened, Press};
 use super::open_job::{OpenJob, Saved};
-use super::screens::{bench, hips, job, log};
+use super::screens::{bench, hips, job, log, rack};
 use super::state::{Look, Place, State};
 use crate::domain::course::Reading;
 
@@ -33,6 +33,7 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
         }
         Message::Saved(change) => saved(state, change),
         Message::NotSaved(change, why) => not_saved(state, change, why),
+        Message::RackRead(offcuts) => rack::bring(state, offcuts),
         Message::PreferencesKnown(preferences) => {
             state.preferences = preferences;
             Vec::new()
@@ -80,7 +81,7 @@ fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
             Place::Hips => hips::pressed(state, press),
             Place::Log => log::pressed(state, press),
             Place::Bench => bench::pressed(state, press, at),
-            Place::Rack => Vec::new(),
+            Place::Rack => rack::pressed(state, press),
             Place::Job => job::pressed(state, press),
         },
     }
@@ -183,6 +184,7 @@ fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
     state.log = log::LogView::default();
     state.bench = bench::BenchView::default();
     state.hips = hips::HipsView::default();
+    state.rack = rack::RackView::default();
     state.field = None;
     state.dialog = odd.map(Dialog::OpenedOdd);
     state.place = answers::first_place(state);
@@ -286,6 +288,7 @@ fn show(state: &mut State, change: &Undone) {
             state.log.focus = log::LogFocus::Edges;
         }
         Spot::Piece(piece) => bench::show(state, piece),
+        Spot::Rack => state.place = Place::Rack,
         Spot::Setting(setting) => {
             state.place = Place::Job;
             let all = crate::domain::setting::Setting::ALL;

@@ -1,17 +1,25 @@
 //! Every piece of a job in cutting order, with its stage and its stock.
 //!
 //! Derived afresh from the job; what has been marked keeps its figures and its
-//! panel, the rest follows from the log and the settings as they now are.
+//! stock, the rest follows from the log and the settings as they now are. What
+//! is cut from what is planned in [`super::stock_plan`].
 
 use super::course::{Course, CourseNumber, Gap};
 use super::edge::{Edge, EdgeId};
-use super::event::Stock;
+use super::hand::Hand;
 use super::job::Job;
 use super::lean::lean_of;
 use super::length::Length;
+use super::lie::Lie;
+use super::marks::Marks;
+use super::offcut::Offcut;
 use super::piece::{CourseFrame, CourseTrouble, PieceId, PieceSpec, along, pieces_of_gap};
+use super::plan::Plan;
+use super::polygon::Polygon;
 use super::progress::{Progress, Stage};
+use super::rack::OffcutNumber;
 use super::settings::{Allowance, LayingOrder, Settings, StackTurned};
+use super::stock_plan::assign_stock;
 use std::collections::{BTreeMap, HashMap};
 
 /// One piece as it stands in the cutting order.
@@ -24,7 +32,102 @@ pub struct CutPiece {
     /// How far it has come.
     pub stage: Stage,
     /// What it is, or will be, cut from.
-    pub stock: Stock,
+    pub stock: PieceStock,
+    /// What of that stock is left, or will be, and what for.
+    pub rest: PieceRest,
+}
+
+/// What a piece is, or will be, cut from.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum PieceStock {
+    /// A panel opened for it.
+    New {
+        /// The panel's number.
+        panel: u32,
+    },
+    /// An offcut that has lain on the rack.
+    Rack {
+        /// What is written on it.
+        number: OffcutNumber,
+        /// What it is.
+        offcut: Offcut,
+        /// The panel it came from; none for one found on site.
+        panel: Option<u32>,
+    },
+    /// The offcut that a piece before it will leave.
+    LeftBy {
+        /// That piece.
+        piece: PieceId,
+        /// What it will leave.
+        offcut: Offcut,
+        /// The panel that comes from.
+        panel: u32,
+    },
+}
+
+impl PieceStock {
+    /// The panel it comes from; none for an offcut found on site.
+    #[must_use]
+    pub const fn panel(&self) -> Option<u32> {
+        match self {
+            Self::New { panel } | Self::LeftBy { panel, .. } => Some(*panel),
+            Self::Rack { panel, .. } => *panel,
+        }
+    }
+
+    /// The offcut, where it is none of a new panel.
+    #[must_use]
+    pub const fn offcut(&self) -> Option<&Offcut> {
+        match self {
+            Self::New { .. } => None,
+            Self::Rack { offcut, .. } | Self::LeftBy { offcut, .. } => Some(offcut),
+        }
+    }
+
+    /// `new` or `offcut`.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::New { .. } => "new",
+            Self::Rack { .. } | Self::LeftBy { .. } => "offcut",
+        }
+    }
+}
+
+/// What becomes of what a cut leaves of its stock.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum PieceRest {
+    /// It is kept for a piece cut later.
+    KeptFor {
+        /// That piece.
+        piece: PieceId,
+        /// What is written on it, once it is cut.
+        number: Option<OffcutNumber>,
+    },
+    /// It has no use.
+    Waste,
+    /// Nothing is left: a full panel or a bent corner.
+    Nothing,
+}
+
+impl CutPiece {
+    /// What is left of its stock once it is cut, `x` from its own whole edge.
+    #[must_use]
+    pub fn left_of_stock(&self, marks: &Marks) -> Polygon {
+        match self.stock.offcut() {
+            Some(offcut) => offcut.left_after(&self.spec),
+            None => marks.left.clone(),
+        }
+    }
+
+    /// How its stock lies for the cut; none where nothing is cut.
+    #[must_use]
+    pub fn lie(&self, marks: &Marks, blade: Hand) -> Option<Lie> {
+        let left = self.left_of_stock(marks).area();
+        marks
+            .cut
+            .map(|_| Lie::of(marks.kept.area(), left, self.spec.hand, blade))
+    }
 }
 
 /// A course without pieces, and why.
@@ -45,6 +148,8 @@ pub struct CutList {
     pub pieces: Vec<CutPiece>,
     /// The courses that ask for none, or for none yet.
     pub empty: Vec<EmptyCourse>,
+    /// How the rest of the job is cut from the fewest panels.
+    pub plan: Plan,
     places: HashMap<PieceId, usize>,
 }
 
@@ -52,19 +157,25 @@ impl CutList {
     /// The list for `job`, given what its facts amount to.
     #[must_use]
     pub fn of(job: &Job, progress: &Progress) -> Self {
+        Self::with_first(job, progress, None)
+    }
+
+    /// The same where the cutter takes the piece `first` out of its turn.
+    #[must_use]
+    pub fn with_first(job: &Job, progress: &Progress, first: Option<PieceId>) -> Self {
         let mut list = Self::default();
         let mut marked = marked_by_edge(progress);
         for edge in job.edges() {
             let marked = marked.remove(&edge.id).unwrap_or_default();
             list.add_edge(edge, &job.settings, progress, marked);
         }
-        list.number_panels(progress);
         list.places = list
             .pieces
             .iter()
             .enumerate()
             .map(|(at, piece)| (piece.id, at))
             .collect();
+        list.plan = assign_stock(&mut list.pieces, job, progress, first);
         list
     }
 
@@ -140,22 +251,6 @@ impl CutList {
             .filter_map(|(id, planned)| cut_piece(id, planned, settings, progress));
         self.pieces.extend(pieces);
     }
-
-    /// Panels of marked pieces stay; the others count on in cutting order,
-    /// passing over the numbers that are taken.
-    fn number_panels(&mut self, progress: &Progress) {
-        let mut next = 1_u32;
-        for piece in &mut self.pieces {
-            if piece.stage != Stage::ToMark {
-                continue;
-            }
-            while progress.panels().contains(&next) {
-                next += 1;
-            }
-            piece.stock = Stock::New { panel: next };
-            next += 1;
-        }
-    }
 }
 
 /// Which pieces have been marked, by edge and course.
@@ -200,25 +295,23 @@ fn laying_key(id: PieceId, laying: LayingOrder) -> (i64, u32) {
     }
 }
 
+/// Stock and rest come in afterwards: see [`super::stock_plan`].
 fn cut_piece(
     id: PieceId,
     planned: Option<PieceSpec>,
     settings: &Settings,
     progress: &Progress,
 ) -> Option<CutPiece> {
-    if let Some(done) = progress.done(id) {
-        return Some(CutPiece {
-            id,
-            spec: done.spec,
-            stage: done.stage(settings.bench_order),
-            stock: done.stock,
-        });
-    }
+    let (spec, stage) = match progress.done(id) {
+        Some(done) => (done.spec, done.stage(settings.bench_order)),
+        None => (planned?, Stage::ToMark),
+    };
     Some(CutPiece {
         id,
-        spec: planned?,
-        stage: Stage::ToMark,
-        stock: Stock::New { panel: 0 },
+        spec,
+        stage,
+        stock: PieceStock::New { panel: 0 },
+        rest: PieceRest::Nothing,
     })
 }
 

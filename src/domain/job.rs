@@ -193,15 +193,25 @@ impl Job {
     /// Writes down `facts` of one key press. A clock that has run back since
     /// the last known time counts as no time.
     pub fn record(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
-        let last = self.events.iter().rev().find_map(|event| event.at);
-        let at = now.filter(|now| last.is_none_or(|last| *now >= last));
+        let at = self.time(now);
         for (count, fact) in facts.into_iter().enumerate() {
-            self.events.push(BenchEvent {
-                at,
-                joined: count > 0,
-                fact,
-            });
+            let joined = count > 0;
+            self.events.push(BenchEvent { at, joined, fact });
         }
+    }
+
+    /// Writes down more facts of the last key press.
+    pub fn record_joined(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
+        let at = self.time(now);
+        let joined = true;
+        let facts = facts.into_iter();
+        self.events
+            .extend(facts.map(|fact| BenchEvent { at, joined, fact }));
+    }
+
+    fn time(&self, now: Option<Utc>) -> Option<Utc> {
+        let last = self.events.iter().rev().find_map(|event| event.at);
+        now.filter(|now| last.is_none_or(|last| *now >= last))
     }
 
     /// Drops the facts of the last key press, oldest first.
@@ -266,7 +276,7 @@ mod tests {
     }
 
     fn cut(number: u32) -> Fact {
-        Fact::Cut(PieceId {
+        Fact::Bent(PieceId {
             edge: EdgeId(1),
             course: CourseNumber::FIRST,
             number,

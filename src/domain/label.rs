@@ -4,6 +4,7 @@
 //! those of its kind, the second the course, the last letter the hand; a piece
 //! beyond the first of its course has its number behind the course: `H2-5.2 L`.
 
+use super::cut_list::{PieceRest, PieceStock};
 use super::edge::EdgeId;
 use super::job::Job;
 use super::piece::PieceId;
@@ -50,6 +51,42 @@ impl Labels {
             format!("{short}-{}.{} {hand}", piece.course, piece.number)
         } else {
             format!("{short}-{} {hand}", piece.course)
+        }
+    }
+
+    /// What a piece is cut from: `new panel 5`, `offcut 7 from the rack, left
+    /// edge whole`.
+    #[must_use]
+    pub fn stock(&self, stock: &PieceStock) -> String {
+        match stock {
+            PieceStock::New { panel } => format!("new panel {panel}"),
+            PieceStock::Rack { number, offcut, .. } => format!(
+                "offcut {number} from the rack, {} edge whole",
+                offcut.whole.word()
+            ),
+            PieceStock::LeftBy { piece, offcut, .. } => format!(
+                "the offcut of {}, {} edge whole",
+                self.piece(*piece),
+                offcut.whole.word()
+            ),
+        }
+    }
+
+    /// What becomes of the rest: `keep: offcut 8, for H2-5 R`, `waste`; nothing
+    /// where nothing is left.
+    #[must_use]
+    pub fn rest(&self, rest: &PieceRest) -> Option<String> {
+        match rest {
+            PieceRest::KeptFor {
+                piece,
+                number: Some(number),
+            } => Some(format!("keep: offcut {number}, for {}", self.piece(*piece))),
+            PieceRest::KeptFor {
+                piece,
+                number: None,
+            } => Some(format!("keep it for {}", self.piece(*piece))),
+            PieceRest::Waste => Some("waste".to_owned()),
+            PieceRest::Nothing => None,
         }
     }
 }

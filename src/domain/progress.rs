@@ -4,12 +4,15 @@
 //! progress. Pieces nobody has touched are not in it.
 
 use super::edge::EdgeId;
-use super::event::{BenchEvent, Fact, Stock};
+use super::event::{BenchEvent, Fact, Remainder, Saved, Stock};
 use super::length::Length;
 use super::marks::Marks;
+use super::name::Name;
+use super::offcut::Offcut;
 use super::piece::{PieceId, PieceSpec};
+use super::rack::{OffcutNumber, Promise, RackOffcut};
 use super::settings::BenchOrder;
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeMap, HashMap};
 
 /// What is to be done next with a piece.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -56,8 +59,12 @@ pub struct Done {
     pub spec: PieceSpec,
     /// What it is cut from.
     pub stock: Stock,
+    /// The colour lot of that.
+    pub lot: Option<Name>,
     /// Whether it was cut.
     pub cut: bool,
+    /// What became of the rest, once it was cut.
+    pub rest: Option<Remainder>,
     /// Whether it was bent.
     pub bent: bool,
     /// Whether it was stacked.
@@ -122,12 +129,28 @@ pub fn stages(spec: &PieceSpec, order: BenchOrder) -> Vec<Stage> {
         .collect()
 }
 
+/// An offcut that was ever laid on the rack.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Laid {
+    /// What it is.
+    pub offcut: Offcut,
+    /// Its colour lot.
+    pub lot: Option<Name>,
+    /// The panel it came from; none for one found on site.
+    pub panel: Option<u32>,
+}
+
 /// Everything that follows from the bench's facts.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Progress {
     done: HashMap<PieceId, Done>,
     corrections: HashMap<EdgeId, Length>,
-    panels: BTreeSet<u32>,
+    /// The edge each panel was opened for.
+    panels: BTreeMap<u32, EdgeId>,
+    spoiled: usize,
+    laid: BTreeMap<OffcutNumber, Laid>,
+    on_rack: BTreeMap<OffcutNumber, Option<Promise>>,
+    promises: u32,
 }
 
 impl Progress {
@@ -144,26 +167,109 @@ impl Progress {
 
     fn take(&mut self, fact: &Fact) {
         match fact {
-            Fact::Marked { piece, spec, stock } => {
-                self.panels.insert(stock.panel());
-                self.done.insert(
-                    *piece,
-                    Done {
-                        spec: **spec,
-                        stock: *stock,
-                        cut: false,
-                        bent: false,
-                        stacked: false,
-                    },
-                );
-            }
-            Fact::Cut(piece) => self.change(*piece, |done| done.cut = true),
+            Fact::Marked {
+                piece,
+                spec,
+                stock,
+                lot,
+            } => self.mark(*piece, spec, *stock, lot.clone()),
+            Fact::Cut { piece, rest } => self.cut(*piece, *rest),
             Fact::Bent(piece) => self.change(*piece, |done| done.bent = true),
             Fact::Stacked(piece) => self.change(*piece, |done| done.stacked = true),
+            Fact::Spoiled { piece, saved } => self.spoil(*piece, saved),
+            Fact::Found {
+                number,
+                offcut,
+                lot,
+            } => {
+                let laid = Laid {
+                    offcut: *offcut,
+                    lot: lot.clone(),
+                    panel: None,
+                };
+                self.lay_down(*number, laid, None);
+            }
+            Fact::Gone { offcut, .. } => {
+                self.on_rack.remove(offcut);
+            }
+            Fact::Promised { offcut, piece } => {
+                let promise = piece.map(|piece| self.promise(piece));
+                if let Some(known) = self.on_rack.get_mut(offcut) {
+                    *known = promise;
+                }
+            }
             Fact::Corrected { edge, by } => {
                 let correction = self.corrections.entry(*edge).or_default();
                 *correction = *correction + *by;
             }
+        }
+    }
+
+    fn mark(&mut self, piece: PieceId, spec: &PieceSpec, stock: Stock, lot: Option<Name>) {
+        match stock {
+            Stock::New { panel } => {
+                self.panels.insert(panel, piece.edge);
+            }
+            Stock::Offcut { offcut, .. } => {
+                self.on_rack.remove(&offcut);
+            }
+        }
+        self.done.insert(
+            piece,
+            Done {
+                spec: *spec,
+                stock,
+                lot,
+                cut: false,
+                rest: None,
+                bent: false,
+                stacked: false,
+            },
+        );
+    }
+
+    fn cut(&mut self, piece: PieceId, rest: Remainder) {
+        let Some(done) = self.done.get_mut(&piece) else {
+            return;
+        };
+        done.cut = true;
+        done.rest = Some(rest);
+        let left = Offcut::left_by(&done.spec).map(|offcut| Laid {
+            offcut,
+            lot: done.lot.clone(),
+            panel: done.stock.panel(),
+        });
+        if let (Remainder::Kept { offcut, promised }, Some(laid)) = (rest, left) {
+            self.lay_down(offcut, laid, Some(promised));
+        }
+    }
+
+    fn spoil(&mut self, piece: PieceId, saved: &[Saved]) {
+        let Some(done) = self.done.remove(&piece) else {
+            return;
+        };
+        self.spoiled += 1;
+        for saved in saved {
+            let laid = Laid {
+                offcut: saved.offcut,
+                lot: done.lot.clone(),
+                panel: done.stock.panel(),
+            };
+            self.lay_down(saved.number, laid, Some(saved.promised));
+        }
+    }
+
+    fn lay_down(&mut self, number: OffcutNumber, laid: Laid, promised: Option<PieceId>) {
+        let promise = promised.map(|piece| self.promise(piece));
+        self.laid.insert(number, laid);
+        self.on_rack.insert(number, promise);
+    }
+
+    fn promise(&mut self, piece: PieceId) -> Promise {
+        self.promises += 1;
+        Promise {
+            piece,
+            since: self.promises,
         }
     }
 
@@ -190,9 +296,45 @@ impl Progress {
         self.corrections.get(&edge).copied().unwrap_or_default()
     }
 
-    /// The numbers of the panels opened so far.
+    /// The panels opened so far, by number, with the edge each was opened for.
     #[must_use]
-    pub const fn panels(&self) -> &BTreeSet<u32> {
+    pub const fn panels(&self) -> &BTreeMap<u32, EdgeId> {
         &self.panels
+    }
+
+    /// How many pieces were spoiled.
+    #[must_use]
+    pub const fn spoiled(&self) -> usize {
+        self.spoiled
+    }
+
+    /// The offcuts that lie on the rack, by number.
+    #[must_use]
+    pub fn rack(&self) -> Vec<RackOffcut> {
+        self.on_rack
+            .iter()
+            .filter_map(|(number, promise)| {
+                let laid = self.laid.get(number)?;
+                Some(RackOffcut {
+                    number: *number,
+                    offcut: laid.offcut,
+                    lot: laid.lot.clone(),
+                    promise: *promise,
+                })
+            })
+            .collect()
+    }
+
+    /// An offcut that was ever laid on the rack.
+    #[must_use]
+    pub fn laid(&self, number: OffcutNumber) -> Option<&Laid> {
+        self.laid.get(&number)
+    }
+
+    /// What the next offcut is numbered.
+    #[must_use]
+    pub fn next_offcut(&self) -> OffcutNumber {
+        let last = self.laid.last_key_value().map_or(0, |(number, _)| number.0);
+        OffcutNumber(last.saturating_add(1))
     }
 }

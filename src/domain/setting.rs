@@ -4,6 +4,7 @@
 //! table, so that no setting can be missing in one of them. It changes a copy
 //! of the settings and never anything else.
 
+use super::carry::SparePerCent;
 use super::edge::EdgeKind;
 use super::hand::Hand;
 use super::length::Length;
@@ -50,6 +51,10 @@ pub enum Setting {
     Sliver,
     /// How far off the edge's line a reading may be.
     Tolerance,
+    /// What is left between two pieces of one panel.
+    Spare,
+    /// How many panels more than needed are carried.
+    CarryMore,
     /// The blade's end of the table.
     Blade,
     /// Which courses are laid first.
@@ -83,6 +88,8 @@ pub enum SettingError {
         /// The job's unit.
         unit: Unit,
     },
+    /// Not a whole number of per cent.
+    PerCent(String),
     /// A figure out of range.
     Range(OutOfRange),
 }
@@ -110,6 +117,11 @@ impl fmt::Display for SettingError {
                     Unit::Millimetre => "1 or 0.5",
                 }
             ),
+            Self::PerCent(input) => write!(
+                f,
+                "carry more panels: \"{input}\" is no whole number of per cent, expected 0 to {}",
+                SparePerCent::MOST
+            ),
             Self::Range(error) => write!(f, "{error}"),
         }
     }
@@ -126,7 +138,7 @@ const NOT_KNOWN: &str = "unknown";
 impl Setting {
     /// Every setting, as the Job screen lists them. Units come first, so that
     /// a bare number after them is read in the right one.
-    pub const ALL: [Self; 27] = [
+    pub const ALL: [Self; 29] = [
         Self::Units,
         Self::Division,
         Self::PanelWidth,
@@ -149,6 +161,8 @@ impl Setting {
         Self::RidgeTurnUp,
         Self::Sliver,
         Self::Tolerance,
+        Self::Spare,
+        Self::CarryMore,
         Self::Blade,
         Self::Laying,
         Self::StackTurned,
@@ -182,6 +196,8 @@ impl Setting {
             Self::RidgeTurnUp => "ridge turn-up of a short course",
             Self::Sliver => "point out pieces narrower than",
             Self::Tolerance => "doubt a reading off by more than",
+            Self::Spare => "spare between two pieces of a panel",
+            Self::CarryMore => "carry more panels, per cent",
             Self::Blade => "blade end of the table",
             Self::Laying => "pieces are laid",
             Self::StackTurned => "stack is turned over",
@@ -216,6 +232,8 @@ impl Setting {
             Self::RidgeTurnUp => "ridge-turn-up",
             Self::Sliver => "sliver",
             Self::Tolerance => "tolerance",
+            Self::Spare => "spare",
+            Self::CarryMore => "carry-more",
             Self::Blade => "blade",
             Self::Laying => "laid-from",
             Self::StackTurned => "stack-turned",
@@ -287,6 +305,8 @@ impl Setting {
             Self::RidgeTurnUp => length(settings.ridge_turn_up),
             Self::Sliver => or(settings.sliver),
             Self::Tolerance => length(settings.tolerance),
+            Self::Spare => length(settings.spare),
+            Self::CarryMore => settings.carry_more.get().to_string(),
             Self::Blade => self.chosen(settings.blade == Hand::Right),
             Self::Laying => self.chosen(settings.laying == LayingOrder::RidgeDown),
             Self::StackTurned => self.chosen(settings.stack_turned == StackTurned::No),
@@ -346,6 +366,8 @@ impl Setting {
             Self::RidgeTurnUp => raw.ridge_turn_up = self.length(raw, input)?,
             Self::Sliver => raw.sliver = self.optional(raw, input)?,
             Self::Tolerance => raw.tolerance = self.length(raw, input)?,
+            Self::Spare => raw.spare = self.length(raw, input)?,
+            Self::CarryMore => raw.carry_more = per_cent(input)?,
             Self::Blade => raw.blade = self.choose(input, Hand::Right, Hand::Left)?,
             Self::Laying => {
                 raw.laying = self.choose(input, LayingOrder::RidgeDown, LayingOrder::EaveUp)?;
@@ -413,6 +435,15 @@ impl Setting {
             Err(SettingError::OtherUnit { division, unit })
         }
     }
+}
+
+fn per_cent(input: &str) -> Result<SparePerCent, SettingError> {
+    let number = input.trim_end_matches('%').trim_end();
+    number
+        .parse()
+        .ok()
+        .and_then(SparePerCent::new)
+        .ok_or_else(|| SettingError::PerCent(cleaned(input)))
 }
 
 fn kind_mut(raw: &mut RawSettings, kind: EdgeKind) -> &mut KindSettings {

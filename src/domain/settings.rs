@@ -4,6 +4,7 @@
 //! and can be computed with. The table of single settings, with their labels
 //! and options, is in [`super::setting`].
 
+use super::carry::SparePerCent;
 use super::edge::EdgeKind;
 use super::hand::Hand;
 use super::length::Length;
@@ -126,6 +127,10 @@ pub struct RawSettings {
     pub sliver: Option<Length>,
     /// A reading is doubted only beyond this much off the edge's line.
     pub tolerance: Length,
+    /// What is left between two pieces of one panel.
+    pub spare: Length,
+    /// How many panels more than needed are carried.
+    pub carry_more: SparePerCent,
     /// The end of the table at which the blade stands.
     pub blade: Hand,
     /// Which courses are laid first.
@@ -207,6 +212,8 @@ impl Default for RawSettings {
             ridge_turn_up: Length::ZERO,
             sliver: None,
             tolerance: usual_tolerance(Unit::Inch),
+            spare: Length::ZERO,
+            carry_more: SparePerCent::default(),
             blade: Hand::Right,
             laying: LayingOrder::RidgeDown,
             stack_turned: StackTurned::No,
@@ -287,6 +294,7 @@ impl Settings {
         }
         within("least turn-up", raw.least_turn_up, Length::ZERO, mm(300))?;
         within("ridge turn-up", raw.ridge_turn_up, Length::ZERO, mm(300))?;
+        within("spare", raw.spare, Length::ZERO, mm(300))?;
         if let Some(sliver) = raw.sliver {
             within("sliver", sliver, Length::ZERO, raw.panel_width)?;
         }

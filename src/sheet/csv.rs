@@ -77,7 +77,11 @@ fn record<'a>(edge: &'a str, row: &'a Row) -> [Cow<'a, str>; COLUMNS.len()] {
         mm(cut_2),
         row.on_table().into(),
         row.nose().into(),
-        piece.stock.panel().to_string().into(),
+        piece
+            .stock
+            .panel()
+            .map_or_else(String::new, |panel| panel.to_string())
+            .into(),
         piece.stock.word().into(),
         piece.stage.word().into(),
     ]

@@ -74,7 +74,7 @@ struct PieceJson<'a> {
     offcut_mm2: f64,
     on_table: &'static str,
     nose: &'static str,
-    panel: u32,
+    panel: Option<u32>,
     stock: &'static str,
     stage: &'static str,
 }

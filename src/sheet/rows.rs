@@ -15,7 +15,7 @@ use crate::domain::piece::PieceSpec;
 use crate::domain::polygon::Area;
 use crate::domain::progress::{Progress, Stage};
 use crate::domain::settings::Settings;
-use std::collections::{BTreeSet, HashMap};
+use std::collections::HashMap;
 
 /// One piece with all its figures.
 #[derive(Clone, PartialEq, Debug)]
@@ -92,7 +92,7 @@ impl<'a> Rows<'a> {
         let progress = Progress::of(job.events());
         let list = CutList::of(job, &progress);
         let labels = Labels::of(job);
-        let panels = count(&list);
+        let panels = count(&list, progress.spoiled());
         let mut rows: HashMap<EdgeId, Vec<Row>> = HashMap::new();
         for piece in list.pieces {
             let label = labels.piece(piece.id);
@@ -139,7 +139,7 @@ impl Row {
         let spec: &PieceSpec = &piece.spec;
         let marks = Marks::of(spec);
         let (width, height) = (spec.panel.width, spec.panel.height);
-        let (kept, offcut) = (marks.kept.area(), marks.left.area());
+        let (kept, offcut) = (marks.kept.area(), piece.left_of_stock(&marks).area());
         Self {
             label,
             bend: marks.bend,
@@ -150,9 +150,7 @@ impl Row {
             turn_up: spec.turn_up(),
             kept,
             offcut,
-            lie: marks
-                .cut
-                .map(|_| Lie::of(kept, offcut, spec.hand, settings.blade)),
+            lie: piece.lie(&marks, settings.blade),
             notes: notes_with(spec, &marks, piece.id, settings),
             piece,
         }
@@ -171,17 +169,16 @@ impl Row {
     }
 }
 
-/// Every piece takes a panel of its own; a panel of two pieces counts once.
-fn count(list: &CutList) -> PanelCount {
-    let panels: BTreeSet<u32> = list
+fn count(list: &CutList, spoiled: usize) -> PanelCount {
+    let new = list
         .pieces
         .iter()
-        .map(|piece| piece.stock.panel())
-        .collect();
+        .filter(|piece| piece.stock.offcut().is_none())
+        .count();
     PanelCount {
         pieces: list.pieces.len(),
-        new: panels.len(),
-        from_offcuts: 0,
-        spoiled: 0,
+        new,
+        from_offcuts: list.pieces.len() - new,
+        spoiled,
     }
 }

@@ -10,6 +10,7 @@ use crate::domain::caution::CAUTIONS;
 use crate::domain::edge::EdgeKind;
 use crate::domain::hand::Hand;
 use crate::domain::job::Job;
+use crate::domain::label::Labels;
 use crate::domain::length::Length;
 use crate::domain::lie::{Nose, Part};
 use crate::domain::marks::{At, Mark};
@@ -165,7 +166,7 @@ fn edge_text(page: &mut Page, edge: &EdgeRows<'_>, sheet: &Rows<'_>) {
     }
     for row in &edge.rows {
         page.blank();
-        row_text(page, row, division);
+        row_text(page, row, &sheet.labels, division);
     }
     if !edge.empty.is_empty() {
         page.blank();
@@ -198,7 +199,7 @@ fn correction(by: Length, division: Division) -> String {
     )
 }
 
-fn row_text(page: &mut Page, row: &Row, division: Division) {
+fn row_text(page: &mut Page, row: &Row, labels: &Labels, division: Division) {
     let piece = &row.piece;
     let number = match piece.id.number {
         1 => String::new(),
@@ -211,12 +212,17 @@ fn row_text(page: &mut Page, row: &Row, division: Division) {
         piece.spec.hand.word()
     );
     let right = format!(
-        "{}, panel {}   {:>8}",
-        piece.stock.word(),
-        piece.stock.panel(),
+        "{}   {:>8}",
+        match piece.stock.panel() {
+            Some(panel) => format!("{}, panel {panel}", piece.stock.word()),
+            None => piece.stock.word().to_owned(),
+        },
         piece.stage.word()
     );
     page.apart(&left, &right);
+    if piece.stock.offcut().is_some() {
+        page.put("  from  ", &labels.stock(&piece.stock));
+    }
     for note in &row.notes {
         page.put("  ! ", &note.words(piece.spec.kind, division));
     }
@@ -231,6 +237,9 @@ fn row_text(page: &mut Page, row: &Row, division: Division) {
     }
     if let Some(lie) = row.lie {
         page.put("  table ", &table(lie.on_table, lie.nose));
+    }
+    if let Some(rest) = labels.rest(&piece.rest) {
+        page.put("  rest  ", &rest);
     }
 }
 

@@ -5,6 +5,7 @@ use crate::app::message::{Message, Opened};
 use crate::app::state::{Look, Preferences};
 use crate::domain::job::Job;
 use crate::domain::name::Name;
+use crate::domain::progress::Progress;
 use crate::storage::file_name::file_name;
 use crate::storage::fs::{Fs, RealFs};
 use crate::storage::job_file::{Seal, decode, encode};
@@ -39,6 +40,15 @@ pub fn open(path: &Path) -> Message {
         job: loaded.job,
         odd,
     }))
+}
+
+/// Reads what lies on the rack of the job at `path`.
+#[must_use]
+pub fn read_rack(path: &Path) -> Message {
+    match load(&RealFs, path) {
+        Ok(loaded) => Message::RackRead(Progress::of(loaded.job.events()).rack()),
+        Err(error) => Message::NotOpened(error.to_string()),
+    }
 }
 
 /// Makes a file for `job`; at `path`, or in the usual folder under a name made

@@ -154,6 +154,10 @@ impl Shell {
                 self.saver.finish(Duration::from_secs(10));
                 Done::Answered(Box::new(jobs::open(&path)))
             }
+            Effect::ReadRack(path) => {
+                self.saver.finish(Duration::from_secs(10));
+                Done::Answered(Box::new(jobs::read_rack(&path)))
+            }
             Effect::CreateJob { name, path, job } => {
                 Done::Answered(Box::new(jobs::make(&self.folders, &name, path, *job)))
             }

@@ -8,11 +8,14 @@ use crate::app::message::{Direction, Press};
 use crate::app::open_job::OpenJob;
 use crate::app::state::{Place, State};
 use crate::app::update::save;
-use crate::domain::cut_list::CutPiece;
-use crate::domain::event::Fact;
+use crate::domain::cut_list::{CutPiece, PieceRest, PieceStock};
+use crate::domain::event::{Fact, GoneBy, Remainder, Saved, Stock};
 use crate::domain::length::Length;
+use crate::domain::name::Name;
+use crate::domain::offcut::Offcut;
 use crate::domain::piece::PieceId;
 use crate::domain::progress::{Stage, stages};
+use crate::domain::rack::OffcutNumber;
 use crate::domain::settings::Pace;
 
 /// What is selected at the Bench.
@@ -47,6 +50,8 @@ pub fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
         Press::Confirm => return confirm(state, at),
         Press::Move(direction) => look_around(state, direction),
         Press::Correct => start_correction(state),
+        Press::Spoiled => return spoil(state),
+        Press::OffcutGone => return offcut_gone(state),
         _ => {}
     }
     Vec::new()
@@ -77,22 +82,57 @@ fn confirm(state: &mut State, at: Millis) -> Vec<Effect> {
     let Some(open) = state.open.as_mut() else {
         return Vec::new();
     };
-    let facts = facts_to_do(&piece, open);
+    let facts = match facts_to_do(&piece, open) {
+        Ok(facts) => facts,
+        Err(why) => {
+            state.complain(why);
+            return Vec::new();
+        }
+    };
     let last = facts.last().map_or("", Fact::word);
+    let was_cut = facts.iter().any(|fact| matches!(fact, Fact::Cut { .. }));
     let words = format!("{} {last}", open.labels.piece(piece.id));
-    open.work(words, Spot::Piece(piece.id), facts, now);
-    let stacked = open
-        .piece(piece.id)
-        .is_some_and(|piece| piece.stage == Stage::Stacked);
-    if stacked {
+    open.work(words.clone(), Spot::Piece(piece.id), facts, now);
+    let after = open.piece(piece.id).cloned();
+    let released = released_words(open);
+    if was_cut
+        && let Some(rest) = after
+            .as_ref()
+            .and_then(|after| open.labels.rest(&after.rest))
+    {
+        state.say(format!("{words}, offcut: {rest}"));
+    }
+    if let Some(released) = released {
+        state.say(released);
+    }
+    if after.is_some_and(|piece| piece.stage == Stage::Stacked) {
         go_on(state);
     }
     save(state)
 }
 
+/// Which promises the plan no longer keeps, in words.
+fn released_words(open: &OpenJob) -> Option<String> {
+    let released = &open.list.plan.released;
+    let first = released.first()?;
+    let kept_for = open.list.plan.rack.get(&first.offcut);
+    let now = kept_for.map_or_else(
+        || "it has no use".to_owned(),
+        |piece| format!("now for {}", open.labels.piece(*piece)),
+    );
+    Some(format!(
+        "offcut {} is no longer kept for {}: {now}",
+        first.offcut,
+        open.labels.piece(first.piece)
+    ))
+}
+
 /// The facts that one key press writes down: the next step, or all that are
 /// left of the piece.
-fn facts_to_do(piece: &CutPiece, open: &OpenJob) -> Vec<Fact> {
+///
+/// # Errors
+/// Why it cannot be marked yet.
+fn facts_to_do(piece: &CutPiece, open: &OpenJob) -> Result<Vec<Fact>, String> {
     let settings = &open.job().settings;
     let left: Vec<Stage> = stages(&piece.spec, settings.bench_order)
         .into_iter()
@@ -105,21 +145,142 @@ fn facts_to_do(piece: &CutPiece, open: &OpenJob) -> Vec<Fact> {
     };
     left.into_iter()
         .take(count)
-        .filter_map(|stage| fact_of(stage, piece))
+        .filter_map(|stage| fact_of(stage, piece, open).transpose())
         .collect()
 }
 
-fn fact_of(stage: Stage, piece: &CutPiece) -> Option<Fact> {
-    match stage {
+fn fact_of(stage: Stage, piece: &CutPiece, open: &OpenJob) -> Result<Option<Fact>, String> {
+    Ok(match stage {
         Stage::ToMark => Some(Fact::Marked {
             piece: piece.id,
             spec: Box::new(piece.spec),
-            stock: piece.stock,
+            stock: stock_in_hand(piece, open)?,
+            lot: lot_of(piece, open),
         }),
-        Stage::ToCut => Some(Fact::Cut(piece.id)),
+        Stage::ToCut => Some(Fact::Cut {
+            piece: piece.id,
+            rest: rest_of(piece, open),
+        }),
         Stage::ToBend => Some(Fact::Bent(piece.id)),
         Stage::ToStack => Some(Fact::Stacked(piece.id)),
         Stage::Stacked => None,
+    })
+}
+
+fn stock_in_hand(piece: &CutPiece, open: &OpenJob) -> Result<Stock, String> {
+    match piece.stock {
+        PieceStock::New { panel } => Ok(Stock::New { panel }),
+        PieceStock::Rack { number, panel, .. } => Ok(Stock::Offcut {
+            offcut: number,
+            panel,
+        }),
+        PieceStock::LeftBy { piece, .. } => {
+            let before = open.labels.piece(piece);
+            Err(format!(
+                "this piece comes from the offcut of {before}: cut that one first"
+            ))
+        }
+    }
+}
+
+fn lot_of(piece: &CutPiece, open: &OpenJob) -> Option<Name> {
+    let edge = open.job().edge(piece.id.edge)?;
+    edge.lot.clone()
+}
+
+fn rest_of(piece: &CutPiece, open: &OpenJob) -> Remainder {
+    match piece.rest {
+        PieceRest::KeptFor { piece, .. } => Remainder::Kept {
+            offcut: open.progress.next_offcut(),
+            promised: piece,
+        },
+        PieceRest::Waste | PieceRest::Nothing => Remainder::Waste,
+    }
+}
+
+/// The piece in hand was marked, cut or bent wrong: it is to be made again, and
+/// what is still of use of it goes to the rack.
+fn spoil(state: &mut State) -> Vec<Effect> {
+    let Some(piece) = in_hand(state).cloned() else {
+        return Vec::new();
+    };
+    let now = state.now;
+    let Some(open) = state.open.as_mut() else {
+        return Vec::new();
+    };
+    let label = open.labels.piece(piece.id);
+    if piece.stage == Stage::ToMark {
+        state.complain(format!("{label} is not marked yet: nothing is spoiled"));
+        return Vec::new();
+    }
+    let saved = saved_from(&piece, open);
+    let kept: Vec<String> = saved
+        .iter()
+        .map(|saved| {
+            let whose = open.labels.piece(saved.promised);
+            format!("offcut {}, for {whose}", saved.number)
+        })
+        .collect();
+    let fact = Fact::Spoiled {
+        piece: piece.id,
+        saved,
+    };
+    let words = format!("{label} spoiled");
+    open.work(words.clone(), Spot::Piece(piece.id), vec![fact], now);
+    state.bench.piece = Some(piece.id);
+    let kept = if kept.is_empty() {
+        "nothing of it has a use".to_owned()
+    } else {
+        format!("keep {}", kept.join("; "))
+    };
+    state.say(format!("{words}, to be made again: {kept}"));
+    save(state)
+}
+
+/// What of a spoiled piece and its stock the new plan has a use for: what its
+/// cut leaves, unless that went its way already, and its own part up to the
+/// bend line, which is the most that is surely straight and unbent.
+fn saved_from(piece: &CutPiece, open: &OpenJob) -> Vec<Saved> {
+    let Some(done) = open.progress.done(piece.id) else {
+        return Vec::new();
+    };
+    let left = match (done.stock, done.cut) {
+        (Stock::New { .. }, false) => Offcut::left_by(&done.spec),
+        _ => None,
+    };
+    let own = Offcut::own_part(&done.spec, done.spec.bend);
+    let own = (!own.outline().is_empty()).then_some(own);
+    let first = open.progress.next_offcut().0;
+    let candidates: Vec<(OffcutNumber, Offcut)> = (first..)
+        .map(OffcutNumber)
+        .zip(left.into_iter().chain(own))
+        .collect();
+    let uses = open.uses_after_spoiling(piece.id, &candidates, done.lot.as_ref());
+    let used = candidates
+        .into_iter()
+        .filter_map(|(number, offcut)| Some((offcut, *uses.get(&number)?)));
+    (first..)
+        .zip(used)
+        .map(|(number, (offcut, promised))| Saved {
+            number: OffcutNumber(number),
+            offcut,
+            promised,
+        })
+        .collect()
+}
+
+/// The offcut that the piece in hand should come from is gone or bad.
+fn offcut_gone(state: &mut State) -> Vec<Effect> {
+    let number = in_hand(state).and_then(|piece| match piece.stock {
+        PieceStock::Rack { number, .. } if piece.stage == Stage::ToMark => Some(number),
+        _ => None,
+    });
+    match number {
+        Some(number) => super::rack::gone(state, number, GoneBy::Thrown),
+        None => {
+            state.complain("the piece in hand is not waiting for an offcut from the rack");
+            Vec::new()
+        }
     }
 }
 
@@ -135,7 +296,7 @@ fn go_on(state: &mut State) {
         .and_then(|at| open.list.pieces.get(at))
         .map(|piece| piece.id);
     match next {
-        Some(piece) => state.bench.piece = Some(piece),
+        Some(piece) => take_up(state, piece),
         None => state.say("every piece is stacked"),
     }
 }
@@ -156,7 +317,18 @@ fn look_around(state: &mut State, direction: Direction) {
         Direction::PageUp => start_of_edge_before(open, at),
         Direction::PageDown => start_of_next_edge(open, at),
     };
-    state.bench.piece = open.list.pieces.get(to).map(|piece| piece.id);
+    let piece = open.list.pieces.get(to).map(|piece| piece.id);
+    if let Some(piece) = piece {
+        take_up(state, piece);
+    }
+}
+
+/// Takes a piece in hand; one out of its turn is planned as if cut next.
+fn take_up(state: &mut State, piece: PieceId) {
+    state.bench.piece = Some(piece);
+    if let Some(open) = state.open.as_mut() {
+        open.take_first(Some(piece));
+    }
 }
 
 fn edge_at(open: &OpenJob, at: usize) -> Option<crate::domain::edge::EdgeId> {
@@ -219,5 +391,5 @@ pub fn accept_correction(
 /// Shows the piece that a change was about.
 pub fn show(state: &mut State, piece: PieceId) {
     state.place = Place::Bench;
-    state.bench.piece = Some(piece);
+    take_up(state, piece);
 }

@@ -4,3 +4,4 @@ pub mod bench;
 pub mod hips;
 pub mod job;
 pub mod log;
+pub mod rack;

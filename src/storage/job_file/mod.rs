@@ -11,6 +11,7 @@ mod error;
 mod head;
 mod v1;
 mod v1_fact;
+mod v1_offcut;
 mod v1_settings;
 
 pub use checksum::Seal;

@@ -1,19 +1,23 @@
 //! Version 1 of the bench's facts, one line each.
 
 use super::error::DecodeError;
+use super::v1_offcut::{
+    self, GoneByV1, OffcutV1, PieceV1, RestV1, SavedV1, StockV1, given, offcut_number,
+};
 use super::v1_settings::{HandV1, KindV1, length, optional};
 use crate::domain::course::CourseNumber;
 use crate::domain::edge::{EdgeId, EdgeKind};
-use crate::domain::event::{BenchEvent, Fact, Stock, Utc};
+use crate::domain::event::{BenchEvent, Fact, Remainder, Stock, Utc};
 use crate::domain::hand::Hand;
 use crate::domain::length::Length;
+use crate::domain::name::Name;
 use crate::domain::piece::{Panel, PieceId, PieceSpec};
 use crate::domain::polygon::SkewLine;
 use serde::{Deserialize, Serialize};
 
 /// Figures of a marked piece may lie this far out: a flat line across a low
 /// course leaves a reading's range by far, but no roof.
-const FARTHEST: Length = Length::LONGEST.times(100);
+pub(super) const FARTHEST: Length = Length::LONGEST.times(100);
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Event", deny_unknown_fields)]
@@ -51,11 +55,14 @@ enum FactV1 {
         #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
         across: Option<Length>,
         stock: StockV1,
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "given")]
+        lot: Option<String>,
     },
     Cut {
         edge: u32,
         course: u32,
         piece: u32,
+        rest: RestV1,
     },
     Bent {
         edge: u32,
@@ -67,17 +74,33 @@ enum FactV1 {
         course: u32,
         piece: u32,
     },
+    Spoiled {
+        edge: u32,
+        course: u32,
+        piece: u32,
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        saved: Vec<SavedV1>,
+    },
+    Found {
+        number: u32,
+        offcut: OffcutV1,
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "given")]
+        lot: Option<String>,
+    },
+    Gone {
+        offcut: u32,
+        by: GoneByV1,
+    },
+    Promised {
+        offcut: u32,
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "given")]
+        piece: Option<PieceV1>,
+    },
     Corrected {
         edge: u32,
         #[serde(with = "length")]
         by: Length,
     },
-}
-
-#[derive(Clone, Copy, Serialize, Deserialize)]
-#[serde(rename = "Stock", deny_unknown_fields)]
-enum StockV1 {
-    New { panel: u32 },
 }
 
 /// Seconds since 1970; left out where unknown.
@@ -115,12 +138,14 @@ impl EventV1 {
             .fact
             .checked()
             .map_err(|what| DecodeError::value(format!("event {count}"), what))?;
-        let edge = fact.edge().0;
-        if edge == 0 || edge >= next_edge {
-            return Err(DecodeError::value(
-                format!("event {count}"),
-                format!("edge {edge} was never made, expected 1 or more and below next_edge"),
-            ));
+        for edge in edges_of(&fact) {
+            if edge.0 == 0 || edge.0 >= next_edge {
+                let edge = edge.0;
+                return Err(DecodeError::value(
+                    format!("event {count}"),
+                    format!("edge {edge} was never made, expected 1 or more and below next_edge"),
+                ));
+            }
         }
         Ok(BenchEvent {
             at: self.at.map(Utc),
@@ -134,15 +159,47 @@ impl FactV1 {
     fn of(fact: &Fact) -> Self {
         let parts = |id: &PieceId| (id.edge.0, id.course.get(), id.number);
         match fact {
-            Fact::Marked { piece, spec, stock } => Self::marked(*piece, spec, *stock),
-            Fact::Cut(id) => {
+            Fact::Marked {
+                piece,
+                spec,
+                stock,
+                lot,
+            } => Self::marked(*piece, spec, *stock, lot.as_ref()),
+            Fact::Cut { piece: id, rest } => {
                 let (edge, course, piece) = parts(id);
                 Self::Cut {
                     edge,
                     course,
                     piece,
+                    rest: RestV1::of(*rest),
                 }
             }
+            Fact::Spoiled { piece: id, saved } => {
+                let (edge, course, piece) = parts(id);
+                Self::Spoiled {
+                    edge,
+                    course,
+                    piece,
+                    saved: saved.iter().map(SavedV1::of).collect(),
+                }
+            }
+            Fact::Found {
+                number,
+                offcut,
+                lot,
+            } => Self::Found {
+                number: number.0,
+                offcut: OffcutV1::of(offcut),
+                lot: lot.as_ref().map(Name::to_string),
+            },
+            Fact::Gone { offcut, by } => Self::Gone {
+                offcut: offcut.0,
+                by: GoneByV1::of(*by),
+            },
+            Fact::Promised { offcut, piece } => Self::Promised {
+                offcut: offcut.0,
+                piece: piece.map(PieceV1::of),
+            },
             Fact::Bent(id) => {
                 let (edge, course, piece) = parts(id);
                 Self::Bent {
@@ -166,7 +223,7 @@ impl FactV1 {
         }
     }
 
-    fn marked(id: PieceId, spec: &PieceSpec, stock: Stock) -> Self {
+    fn marked(id: PieceId, spec: &PieceSpec, stock: Stock, lot: Option<&Name>) -> Self {
         let PieceSpec {
             kind,
             hand,
@@ -194,9 +251,8 @@ impl FactV1 {
             panel_width: width,
             panel_height: height,
             across,
-            stock: match stock {
-                Stock::New { panel } => StockV1::New { panel },
-            },
+            stock: StockV1::of(stock),
+            lot: lot.map(Name::to_string),
         }
     }
 
@@ -216,6 +272,7 @@ impl FactV1 {
                 panel_height,
                 across,
                 stock,
+                lot,
             } => {
                 let spec = PieceSpec {
                     kind,
@@ -235,14 +292,48 @@ impl FactV1 {
                 Fact::Marked {
                     piece: piece_id(edge, course, piece)?,
                     spec: Box::new(in_range(spec)?),
-                    stock: in_stock(stock)?,
+                    stock: stock.checked()?,
+                    lot: v1_offcut::lot(lot)?,
                 }
             }
             Self::Cut {
                 edge,
                 course,
                 piece,
-            } => Fact::Cut(piece_id(edge, course, piece)?),
+                rest,
+            } => Fact::Cut {
+                piece: piece_id(edge, course, piece)?,
+                rest: rest.checked()?,
+            },
+            Self::Spoiled {
+                edge,
+                course,
+                piece,
+                saved,
+            } => Fact::Spoiled {
+                piece: piece_id(edge, course, piece)?,
+                saved: saved
+                    .into_iter()
+                    .map(SavedV1::checked)
+                    .collect::<Result<_, _>>()?,
+            },
+            Self::Found {
+                number,
+                offcut,
+                lot,
+            } => Fact::Found {
+                number: offcut_number(number)?,
+                offcut: offcut.checked()?,
+                lot: v1_offcut::lot(lot)?,
+            },
+            Self::Gone { offcut, by } => Fact::Gone {
+                offcut: offcut_number(offcut)?,
+                by: by.checked(),
+            },
+            Self::Promised { offcut, piece } => Fact::Promised {
+                offcut: offcut_number(offcut)?,
+                piece: piece.map(PieceV1::checked).transpose()?,
+            },
             Self::Bent {
                 edge,
                 course,
@@ -264,7 +355,7 @@ impl FactV1 {
     }
 }
 
-fn piece_id(edge: u32, course: u32, piece: u32) -> Result<PieceId, String> {
+pub(super) fn piece_id(edge: u32, course: u32, piece: u32) -> Result<PieceId, String> {
     if piece == 0 {
         return Err("piece 0 is out of range, expected 1 or more".to_owned());
     }
@@ -301,14 +392,24 @@ fn in_range(spec: PieceSpec) -> Result<PieceSpec, String> {
     Ok(spec)
 }
 
-fn in_stock(stock: StockV1) -> Result<Stock, String> {
-    match stock {
-        StockV1::New { panel: 0 } => Err("panel 0 is out of range, expected 1 or more".to_owned()),
-        StockV1::New { panel } => Ok(Stock::New { panel }),
+/// Every edge that a fact names.
+fn edges_of(fact: &Fact) -> Vec<EdgeId> {
+    match fact {
+        Fact::Marked { piece, .. } | Fact::Bent(piece) | Fact::Stacked(piece) => vec![piece.edge],
+        Fact::Cut { piece, rest } => match rest {
+            Remainder::Kept { promised, .. } => vec![piece.edge, promised.edge],
+            Remainder::Waste => vec![piece.edge],
+        },
+        Fact::Spoiled { piece, saved } => std::iter::once(piece.edge)
+            .chain(saved.iter().map(|saved| saved.promised.edge))
+            .collect(),
+        Fact::Promised { piece, .. } => piece.iter().map(|piece| piece.edge).collect(),
+        Fact::Found { .. } | Fact::Gone { .. } => Vec::new(),
+        Fact::Corrected { edge, .. } => vec![*edge],
     }
 }
 
-fn within(what: &str, value: Length, least: Length, most: Length) -> Result<(), String> {
+pub(super) fn within(what: &str, value: Length, least: Length, most: Length) -> Result<(), String> {
     if value < least || value > most {
         Err(format!(
             "{what} of {} nm is out of range, expected {} to {}",

@@ -5,6 +5,7 @@
 //! added there does not compile here before somebody has decided what becomes
 //! of the file.
 
+use crate::domain::carry::SparePerCent;
 use crate::domain::edge::EdgeKind;
 use crate::domain::hand::Hand;
 use crate::domain::length::Length;
@@ -172,6 +173,10 @@ pub(super) struct SettingsV1 {
     ridge_turn_up: Length,
     #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
     sliver: Option<Length>,
+    #[serde(with = "length")]
+    spare: Length,
+    #[serde(with = "per_cent")]
+    carry_more: SparePerCent,
     #[serde(with = "HandV1")]
     blade: Hand,
     #[serde(with = "LayingV1")]
@@ -182,4 +187,29 @@ pub(super) struct SettingsV1 {
     bench_order: BenchOrder,
     #[serde(with = "PaceV1")]
     pace: Pace,
+}
+
+/// Per cent as a number, 0 to 100.
+mod per_cent {
+    use crate::domain::carry::SparePerCent;
+    use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error};
+
+    pub(super) fn serialize<S: Serializer>(
+        per_cent: &SparePerCent,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        per_cent.get().serialize(serializer)
+    }
+
+    pub(super) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<SparePerCent, D::Error> {
+        let number = u8::deserialize(deserializer)?;
+        SparePerCent::new(number).ok_or_else(|| {
+            let most = SparePerCent::MOST;
+            D::Error::custom(format!(
+                "carry_more of {number} is out of range, expected 0 to {most}"
+            ))
+        })
+    }
 }

@@ -7,7 +7,7 @@ use crate::app::state::State;
 use crate::domain::cut_list::CutPiece;
 use crate::domain::hand::Hand;
 use crate::domain::length::Length;
-use crate::domain::lie::{Lie, Nose, Part};
+use crate::domain::lie::{Nose, Part};
 use crate::domain::marks::{At, Ends, Marks};
 use crate::domain::note::notes_with;
 use crate::domain::progress::{Stage, stages};
@@ -151,14 +151,18 @@ fn in_words(ends: Ends, division: Division) -> String {
     .join(", ")
 }
 
+/// Where it comes from, how it lies, what becomes of the rest.
 fn lie(pen: &mut Pen<'_>, y: u16, open: &OpenJob, piece: &CutPiece, marks: &Marks) -> u16 {
-    let stock = format!("new panel {}", piece.stock.panel());
-    if marks.cut.is_none() {
-        pen.text(1, y, Role::Text, &stock);
-        return y + 1;
-    }
+    let stock = format!("FROM  {}", open.labels.stock(&piece.stock));
+    let stock = match (open.labels.rest(&piece.rest), marks.cut) {
+        (Some(rest), Some(_)) => format!("{stock};  OFFCUT {rest}"),
+        _ => stock,
+    };
+    pen.text(1, y, Role::Strong, &stock);
     let blade = open.job().settings.blade;
-    let lie = Lie::of(marks.kept.area(), marks.left.area(), piece.spec.hand, blade);
+    let Some(lie) = piece.lie(marks, blade) else {
+        return y + 1;
+    };
     let nose = match lie.nose {
         Nose::Toward => "nose TOWARD you",
         Nose::Away => "nose AWAY from you",
@@ -167,9 +171,7 @@ fn lie(pen: &mut Pen<'_>, y: u16, open: &OpenJob, piece: &CutPiece, marks: &Mark
         Part::Kept => "the PIECE stays on the table, the offcut drops",
         Part::Offcut => "the OFFCUT stays on the table, the piece drops: hold it",
     };
-    pen.text(1, y, Role::Strong, &format!("LIE   {nose}; {stays}"));
-    let cutter = format!("      blade at the {}; {stock}", blade.word());
-    pen.text(1, y + 1, Role::Text, &cutter);
+    pen.text(1, y + 1, Role::Strong, &format!("LIE   {nose}; {stays}"));
     y + 2
 }
 

@@ -1,5 +1,6 @@
 //! Hips: per edge the pieces in each stage, a bar, and the pieces themselves.
 
+use crate::app::open_job::OpenJob;
 use crate::app::screens::hips::{HipsFocus, pieces_of, selected};
 use crate::app::state::State;
 use crate::domain::edge::{Edge, EdgeKind};
@@ -21,10 +22,14 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     };
     let edges = open.job().edges();
     let left = open.list.left();
+    let carry = open.panels_to_carry();
+    let more = open.job().settings.carry_more;
     let words = format!(
-        "{}: {left} of {} pieces left",
+        "{}: {left} of {} pieces left, carry {} new panels ({} for the whole job)",
         heading(edges.iter().map(|edge| edge.kind)),
-        open.list.pieces.len()
+        open.list.pieces.len(),
+        more.on(carry.left),
+        more.on(carry.whole_job),
     );
     pen.text(1, 0, Role::Strong, &words);
     if edges.is_empty() {
@@ -64,6 +69,7 @@ pub fn heading(kinds: impl Iterator<Item = EdgeKind> + Clone) -> String {
 }
 
 fn edge_rows(pen: &mut Pen<'_>, state: &State, rows: u16) {
+    pen.text(STAGES_AT + 5 * STAGE_WIDTH + 2, 2, Role::Text, "panels");
     for (column, stage) in (0_u16..).zip(Stage::ALL) {
         let word = stage.word().trim_start_matches("to ");
         pen.text(STAGES_AT + column * STAGE_WIDTH, 2, Role::Text, word);
@@ -106,7 +112,11 @@ fn edge_row(pen: &mut Pen<'_>, state: &State, edge: &Edge, y: u16, role: Role) {
         let x = STAGES_AT + column * STAGE_WIDTH;
         pen.text(x, y, role, &format!("{count:>3}"));
     }
-    let bar_at = STAGES_AT + 5 * STAGE_WIDTH + 4;
+    let carry = state.open.as_ref().map(OpenJob::panels_to_carry);
+    let panels = carry.and_then(|carry| carry.by_edge.get(&edge.id).copied());
+    let x = STAGES_AT + 5 * STAGE_WIDTH + 2;
+    pen.text(x, y, role, &format!("{:>4}", panels.unwrap_or(0)));
+    let bar_at = STAGES_AT + 5 * STAGE_WIDTH + 10;
     let width = pen.width().saturating_sub(bar_at + 1).min(30);
     stage_bar::draw(pen, bar_at, y, width, counts);
 }
@@ -141,12 +151,12 @@ fn pieces(pen: &mut Pen<'_>, state: &State) {
             Role::Text
         };
         let words = format!(
-            " {:<11} {:<9} bottom {:>9}   top {:>9}   panel {}",
+            " {:<11} {:<9} bottom {:>9}   top {:>9}   {}",
             open.labels.piece(piece.id),
             piece.stage.word(),
             print(piece.spec.bend.at_nose, division),
             print(piece.spec.bend.at_rise, division),
-            piece.stock.panel(),
+            open.labels.stock(&piece.stock),
         );
         pen.row(y, role, &words);
     }

@@ -1,12 +1,71 @@
 //! Rack: the offcuts that wait for a later piece.
 
 use crate::app::state::State;
+use crate::domain::piece::PieceId;
+use crate::domain::rack::RackOffcut;
+use crate::domain::tape::{Division, print};
 use crate::ui::pen::Pen;
 use crate::ui::theme::Role;
 
 /// Draws the place.
-pub fn draw(pen: &mut Pen<'_>, _state: &State) {
-    pen.text(1, 1, Role::Strong, "No offcut is noted on the rack.");
-    let words = "Every piece is planned from a new panel. The edge of the other hand is still whole on an offcut, so keep the wide ones beside the bench for pieces of the other hand.";
-    pen.wrapped(1, 3, Role::Text, words);
+pub fn draw(pen: &mut Pen<'_>, state: &State) {
+    let Some(open) = &state.open else {
+        pen.text(1, 1, Role::Strong, "No job is open: F6 makes or opens one.");
+        return;
+    };
+    let rack = open.rack();
+    let plan = &open.list.plan;
+    let words = format!(
+        "{} on the rack; at most {} will wait there at once",
+        match rack.len() {
+            1 => "1 offcut".to_owned(),
+            count => format!("{count} offcuts"),
+        },
+        plan.most_on_rack.max(rack.len())
+    );
+    pen.text(1, 0, Role::Strong, &words);
+    let words = format!(
+        "left to cut: {} pieces from {} new panels, {} from offcuts; spoiled so far: {}",
+        plan.pieces.len(),
+        plan.new_panels(),
+        plan.from_offcuts(),
+        open.progress.spoiled()
+    );
+    pen.text(1, 1, Role::Text, &words);
+    if rack.is_empty() {
+        let words = "An offcut the plan has a use for is put here when its panel is cut; a adds one found on site.";
+        pen.wrapped(1, 3, Role::Text, words);
+        return;
+    }
+    let heads = " offcut  whole edge  at nose    at back    lot         kept for";
+    pen.text(0, 3, Role::Text, heads);
+    let rows = usize::from(pen.height().saturating_sub(4));
+    let start = state
+        .rack
+        .offcut
+        .saturating_sub(rows / 2)
+        .min(rack.len().saturating_sub(rows));
+    for (y, (at, (offcut, kept_for))) in (4..).zip(rack.iter().enumerate().skip(start).take(rows)) {
+        let role = if at == state.rack.offcut {
+            Role::Selected
+        } else {
+            Role::Text
+        };
+        let kept_for = kept_for.map(|piece: PieceId| open.labels.piece(piece));
+        let division = open.job().settings.division;
+        pen.row(y, role, &row(offcut, kept_for.as_deref(), division));
+    }
+}
+
+fn row(offcut: &RackOffcut, kept_for: Option<&str>, division: Division) -> String {
+    let [at_nose, at_back] = offcut.offcut.widths();
+    let lot = offcut.lot.as_ref().map_or("-", |lot| lot.as_str());
+    format!(
+        " {:>4}    {:<10}  {:<9}  {:<9}  {lot:<10.10}  {}",
+        offcut.number.0,
+        offcut.offcut.whole.word(),
+        print(at_nose, division),
+        print(at_back, division),
+        kept_for.unwrap_or("nothing: throw it away")
+    )
 }

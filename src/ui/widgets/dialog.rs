@@ -56,7 +56,25 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             text,
             "Log, settings and what is done are copied; the present job stays as it is.",
         ),
-        Dialog::OpenJob { choice, text } => open_job(pen, state, *choice, text),
+        Dialog::OpenJob { choice, text } => {
+            open_job(pen, state, "open which job?", *choice, text);
+        }
+        Dialog::BringRack { choice, text } => {
+            open_job(pen, state, "bring the offcuts of which job?", *choice, text);
+        }
+        Dialog::FoundWhole(whole) => {
+            let words = format!(
+                "Which edge of the offcut is whole, face up and the nose toward you? 4 or <- left, 6 or -> right.   Now: {}",
+                whole.word().to_uppercase()
+            );
+            say(pen, "an offcut found on site", &words);
+        }
+        Dialog::FoundWidths { whole, text } => text_box(
+            pen,
+            &format!("its widths, {} edge whole", whole.word()),
+            text,
+            "Width at the nose; width at the back; colour lot if it has one. Parted by semicolons: 30 1/2; 18; B7",
+        ),
         Dialog::DeleteEdge(edge) => {
             let name = state.open.as_ref().map_or("", |open| open.edge_name(*edge));
             let words = format!("Delete {name} with all its readings? y deletes it, Esc keeps it.");
@@ -182,10 +200,10 @@ fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Option<&str>) 
     inner.text(1, 8, Role::Text, words);
 }
 
-fn open_job(pen: &mut Pen<'_>, state: &State, choice: usize, text: &str) {
+fn open_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: &str) {
     let recent = &state.preferences.recent;
     let rows = u16::try_from(recent.len()).unwrap_or(0);
-    let mut inner = boxed(pen, 70, rows + 5, "open which job?");
+    let mut inner = boxed(pen, 70, rows + 5, title);
     inner.text(1, 0, Role::Text, "Opened lately (arrows choose):");
     for (y, (at, path)) in (1..).zip(recent.iter().enumerate()) {
         let role = if at == choice && text.is_empty() {

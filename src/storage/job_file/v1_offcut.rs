@@ -1,0 +1,277 @@
+//! Version 1 of offcuts, promises and what pieces are cut from.
+
+use super::v1_fact::{FARTHEST, piece_id, within};
+use super::v1_settings::{HandV1, length};
+use crate::domain::event::{GoneBy, Remainder, Saved, Stock};
+use crate::domain::hand::Hand;
+use crate::domain::length::Length;
+use crate::domain::name::Name;
+use crate::domain::offcut::Offcut;
+use crate::domain::piece::{Panel, PieceId};
+use crate::domain::polygon::SkewLine;
+use crate::domain::rack::OffcutNumber;
+use serde::{Deserialize, Serialize};
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename = "Piece", deny_unknown_fields)]
+pub(super) struct PieceV1 {
+    edge: u32,
+    course: u32,
+    piece: u32,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename = "Stock", deny_unknown_fields)]
+pub(super) enum StockV1 {
+    New {
+        panel: u32,
+    },
+    Offcut {
+        offcut: u32,
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "number")]
+        panel: Option<u32>,
+    },
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename = "Rest", deny_unknown_fields)]
+pub(super) enum RestV1 {
+    Kept { offcut: u32, promised: PieceV1 },
+    Waste,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename = "Offcut", deny_unknown_fields)]
+pub(super) struct OffcutV1 {
+    #[serde(with = "HandV1")]
+    whole: Hand,
+    #[serde(with = "length")]
+    at_nose: Length,
+    #[serde(with = "length")]
+    at_rise: Length,
+    #[serde(with = "length")]
+    rise: Length,
+    #[serde(with = "length")]
+    panel_width: Length,
+    #[serde(with = "length")]
+    panel_height: Length,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename = "Saved", deny_unknown_fields)]
+pub(super) struct SavedV1 {
+    number: u32,
+    offcut: OffcutV1,
+    promised: PieceV1,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename = "GoneBy")]
+pub(super) enum GoneByV1 {
+    Thrown,
+    Used,
+}
+
+/// A number that is left out where there is none.
+pub(super) mod number {
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    pub(in super::super) fn serialize<S: Serializer>(
+        number: &Option<u32>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        number.unwrap_or_default().serialize(serializer)
+    }
+
+    pub(in super::super) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Option<u32>, D::Error> {
+        u32::deserialize(deserializer).map(Some)
+    }
+}
+
+/// A value that is left out where there is none.
+pub(super) mod given {
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    pub(in super::super) fn serialize<T: Serialize, S: Serializer>(
+        value: &Option<T>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        match value {
+            Some(value) => value.serialize(serializer),
+            None => serializer.serialize_unit(),
+        }
+    }
+
+    pub(in super::super) fn deserialize<'de, T: Deserialize<'de>, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Option<T>, D::Error> {
+        T::deserialize(deserializer).map(Some)
+    }
+}
+
+impl PieceV1 {
+    pub(super) fn of(id: PieceId) -> Self {
+        Self {
+            edge: id.edge.0,
+            course: id.course.get(),
+            piece: id.number,
+        }
+    }
+
+    pub(super) fn checked(self) -> Result<PieceId, String> {
+        piece_id(self.edge, self.course, self.piece)
+    }
+}
+
+impl StockV1 {
+    pub(super) fn of(stock: Stock) -> Self {
+        match stock {
+            Stock::New { panel } => Self::New { panel },
+            Stock::Offcut { offcut, panel } => Self::Offcut {
+                offcut: offcut.0,
+                panel,
+            },
+        }
+    }
+
+    pub(super) fn checked(self) -> Result<Stock, String> {
+        Ok(match self {
+            Self::New { panel } => Stock::New {
+                panel: counted("panel", panel)?,
+            },
+            Self::Offcut { offcut, panel } => Stock::Offcut {
+                offcut: offcut_number(offcut)?,
+                panel: panel.map(|panel| counted("panel", panel)).transpose()?,
+            },
+        })
+    }
+}
+
+impl RestV1 {
+    pub(super) fn of(rest: Remainder) -> Self {
+        match rest {
+            Remainder::Kept { offcut, promised } => Self::Kept {
+                offcut: offcut.0,
+                promised: PieceV1::of(promised),
+            },
+            Remainder::Waste => Self::Waste,
+        }
+    }
+
+    pub(super) fn checked(self) -> Result<Remainder, String> {
+        Ok(match self {
+            Self::Kept { offcut, promised } => Remainder::Kept {
+                offcut: offcut_number(offcut)?,
+                promised: promised.checked()?,
+            },
+            Self::Waste => Remainder::Waste,
+        })
+    }
+}
+
+impl OffcutV1 {
+    pub(super) fn of(offcut: &Offcut) -> Self {
+        let Offcut {
+            whole,
+            panel: Panel { width, height },
+            limit:
+                SkewLine {
+                    at_nose,
+                    at_rise,
+                    rise,
+                },
+        } = *offcut;
+        Self {
+            whole,
+            at_nose,
+            at_rise,
+            rise,
+            panel_width: width,
+            panel_height: height,
+        }
+    }
+
+    pub(super) fn checked(self) -> Result<Offcut, String> {
+        let least = Length::from_nm(1);
+        within("at_nose", self.at_nose, -FARTHEST, FARTHEST)?;
+        within("at_rise", self.at_rise, -FARTHEST, FARTHEST)?;
+        within("rise", self.rise, least, Length::LONGEST)?;
+        within("panel_width", self.panel_width, least, Length::LONGEST)?;
+        within("panel_height", self.panel_height, least, Length::LONGEST)?;
+        Ok(Offcut {
+            whole: self.whole,
+            panel: Panel {
+                width: self.panel_width,
+                height: self.panel_height,
+            },
+            limit: SkewLine {
+                at_nose: self.at_nose,
+                at_rise: self.at_rise,
+                rise: self.rise,
+            },
+        })
+    }
+}
+
+impl SavedV1 {
+    pub(super) fn of(saved: &Saved) -> Self {
+        let Saved {
+            number,
+            offcut,
+            promised,
+        } = saved;
+        Self {
+            number: number.0,
+            offcut: OffcutV1::of(offcut),
+            promised: PieceV1::of(*promised),
+        }
+    }
+
+    pub(super) fn checked(self) -> Result<Saved, String> {
+        Ok(Saved {
+            number: offcut_number(self.number)?,
+            offcut: self.offcut.checked()?,
+            promised: self.promised.checked()?,
+        })
+    }
+}
+
+impl GoneByV1 {
+    pub(super) const fn of(by: GoneBy) -> Self {
+        match by {
+            GoneBy::Thrown => Self::Thrown,
+            GoneBy::Used => Self::Used,
+        }
+    }
+
+    pub(super) const fn checked(self) -> GoneBy {
+        match self {
+            Self::Thrown => GoneBy::Thrown,
+            Self::Used => GoneBy::Used,
+        }
+    }
+}
+
+/// Numbers are counted up from the last one, so the highest leave no room.
+pub(super) fn offcut_number(number: u32) -> Result<OffcutNumber, String> {
+    counted("offcut", number).map(OffcutNumber)
+}
+
+fn counted(what: &str, number: u32) -> Result<u32, String> {
+    const MOST: u32 = 1_000_000_000;
+    if (1..=MOST).contains(&number) {
+        Ok(number)
+    } else {
+        Err(format!(
+            "{what} {number} is out of range, expected 1 to {MOST}"
+        ))
+    }
+}
+
+/// A colour lot, where one is given.
+pub(super) fn lot(lot: Option<String>) -> Result<Option<Name>, String> {
+    lot.map(|lot| Name::new(&lot).map_err(|error| format!("lot: {error}")))
+        .transpose()
+}

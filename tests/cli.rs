@@ -189,6 +189,41 @@ fn readings_logged_already_are_skipped() {
 }
 
 #[test]
+fn what_is_said_of_an_edge_is_filled_in_and_saved() {
+    let bench = Bench::with_readings();
+    bench.write(
+        "roof.csv",
+        "edge,kind,hand,course,bottom,top,slope,plane\n\
+        North hip,hip,left,1,23 5/8,11 7/8,6 in 12,North slope\n",
+    );
+    let args = ["import", "roof.ron", "roof.csv"];
+    insta::assert_snapshot!(bench.done(&args), @r#""roof.ron": courses added: 0, logged already: 1, new edges: 0, edges filled in: 1"#);
+    assert!(
+        bench
+            .read("roof.ron")
+            .contains("slope: RiseIn12(600000), plane: \"North slope\"")
+    );
+    insta::assert_snapshot!(bench.done(&args), @r#""roof.ron": courses added: 0, logged already: 1, new edges: 0"#);
+}
+
+#[test]
+fn a_bad_row_names_the_slope_it_does_not_go_with() {
+    let bench = Bench::with_readings();
+    let before = bench.read("roof.ron");
+    bench.write(
+        "bad.csv",
+        "edge,kind,hand,course,bottom,top,slope\n\
+        East,hip,left,1,12,1/2,6 in 12\n\
+        East,hip,left,2,12,1/2,50 %\n",
+    );
+    insta::assert_snapshot!(bench.refused(1, &["import", "roof.ron", "bad.csv"]), @r#"
+    bendmark: "bad.csv": 1 bad row, nothing was imported
+    bendmark: "bad.csv": line 3: slope of "East" is "6 in 12" on line 2 already, the row says "50 %"
+    "#);
+    assert_eq!(bench.read("roof.ron"), before);
+}
+
+#[test]
 fn readings_come_through_a_pipe_too() {
     let bench = Bench::new();
     bench.done(&["new", "roof.ron"]);

@@ -108,6 +108,28 @@ pub struct Edge {
     courses: Vec<Course>,
 }
 
+/// An edge taken apart, for whoever must forget nothing of it: written without
+/// `..`, a pattern of it does not compile once an edge holds more.
+#[derive(Clone, Copy, Debug)]
+pub struct EdgeParts<'e> {
+    /// As [`Edge::id`].
+    pub id: EdgeId,
+    /// As [`Edge::name`].
+    pub name: &'e Name,
+    /// As [`Edge::kind`].
+    pub kind: EdgeKind,
+    /// As [`Edge::hand`].
+    pub hand: Hand,
+    /// As [`Edge::roof`].
+    pub roof: RoofLine,
+    /// As [`Edge::plane`].
+    pub plane: Option<&'e Name>,
+    /// As [`Edge::lot`].
+    pub lot: Option<&'e Name>,
+    /// As [`Edge::courses`].
+    pub courses: &'e [Course],
+}
+
 impl Edge {
     /// An edge without any reading.
     #[must_use]
@@ -125,6 +147,31 @@ impl Edge {
             plane: None,
             lot: None,
             courses: Vec::new(),
+        }
+    }
+
+    /// All that it holds.
+    #[must_use]
+    pub fn parts(&self) -> EdgeParts<'_> {
+        let Self {
+            id,
+            name,
+            kind,
+            hand,
+            roof,
+            plane,
+            lot,
+            courses,
+        } = self;
+        EdgeParts {
+            id: *id,
+            name,
+            kind: *kind,
+            hand: *hand,
+            roof: *roof,
+            plane: plane.as_ref(),
+            lot: lot.as_ref(),
+            courses,
         }
     }
 

@@ -3,7 +3,6 @@
 //! Nothing derived is in it. Edges are shared, so that a copy of a job (for
 //! undo, for the saver) costs little.
 
-use super::course::Course;
 use super::edge::{Edge, EdgeId, EdgeKind};
 use super::event::{BenchEvent, Fact, Utc};
 use super::hand::Hand;
@@ -149,13 +148,12 @@ impl Job {
         Some(Arc::make_mut(edge))
     }
 
-    /// Puts courses of many edges in their places in one go; those of an edge
-    /// not in the job are passed over.
-    pub fn put_courses(&mut self, mut logs: HashMap<EdgeId, Vec<Course>>) {
+    /// Makes a change to each of many edges in one go, where one by one would
+    /// look up each anew; a change to an edge not in the job is passed over.
+    pub fn change_edges<F: FnOnce(&mut Edge)>(&mut self, mut changes: HashMap<EdgeId, F>) {
         for edge in &mut self.edges {
-            let courses = logs.remove(&edge.id).unwrap_or_default();
-            if !courses.is_empty() {
-                Arc::make_mut(edge).put_all(courses);
+            if let Some(change) = changes.remove(&edge.id) {
+                change(Arc::make_mut(edge));
             }
         }
     }

@@ -11,6 +11,7 @@ pub mod save;
 pub mod load;
 pub mod readings_csv;
 mod readings_row;
+mod readings_detail;
 mod readings_error;
 pub mod preferences;
 pub mod file_name;

@@ -4,12 +4,13 @@
 //! only where there is none. It judges no reading by its geometry; doubts are
 //! the domain's matter.
 
+use super::readings_detail::Details;
 use super::readings_row::{Columns, Row};
 
 pub use super::readings_error::{BadRow, ImportError};
 
 use crate::domain::course::{Course, CourseNumber, Reading};
-use crate::domain::edge::{Edge, EdgeId, EdgeKind};
+use crate::domain::edge::{Edge, EdgeKind};
 use crate::domain::hand::Hand;
 use crate::domain::job::Job;
 use crate::domain::name::Name;
@@ -32,6 +33,9 @@ pub struct Imported {
     pub skipped: usize,
     /// How many edges were made.
     pub new_edges: usize,
+    /// How many edges of the job were given a slope, corner, plane or lot that
+    /// they did not have.
+    pub filled_in: usize,
 }
 
 /// `job` with the readings of `csv` added.
@@ -86,6 +90,7 @@ struct Slot<'j> {
     hand: Hand,
     /// The job's own, if it has one.
     edge: Option<&'j Edge>,
+    details: Details,
 }
 
 /// The job's log with what has been read so far.
@@ -142,6 +147,7 @@ impl<'j> Log<'j> {
             kind,
             hand,
             edge,
+            details: Details::default(),
         });
         place
     }
@@ -149,13 +155,29 @@ impl<'j> Log<'j> {
     fn take(&mut self, record: &ByteRecord, line: u64) -> Result<(), String> {
         let row = Row::of(record, self.columns, self.unit)?;
         let place = self.slot(&row)?;
-        let Some(slot) = self.slots.get(place) else {
+        let Some(slot) = self.slots.get_mut(place) else {
             return Ok(());
         };
         if slot.kind != row.kind || slot.hand != row.hand {
             return Err(other_edge(slot, &row));
         }
-        let course = row.course;
+        let mut wrong = Vec::new();
+        slot.details
+            .take(row.details, line, &slot.name, slot.edge, &mut wrong);
+        if let Err(what) = self.take_course(place, row.course, line) {
+            wrong.push(what);
+        }
+        if wrong.is_empty() {
+            Ok(())
+        } else {
+            Err(wrong.join("; "))
+        }
+    }
+
+    fn take_course(&mut self, place: usize, course: Course, line: u64) -> Result<(), String> {
+        let Some(slot) = self.slots.get(place) else {
+            return Ok(());
+        };
         let logged = slot.edge.and_then(|edge| edge.course(course.number));
         // Of a course nobody has written anything of, any row says more.
         let logged = logged.filter(|logged| !logged.is_blank() || course.is_blank());
@@ -214,28 +236,37 @@ impl<'j> Log<'j> {
                 more: self.more,
             });
         }
-        let mut job = self.job.clone();
-        let edges_before = job.edges().len();
-        let ids: Vec<EdgeId> = self
-            .slots
-            .into_iter()
-            .map(|slot| match slot.edge {
-                Some(edge) => edge.id,
-                None => job.add_edge(slot.name, slot.kind, slot.hand),
-            })
-            .collect();
-        let added = self.new.len();
-        let mut logs: HashMap<EdgeId, Vec<Course>> = HashMap::new();
-        for ((slot, _), (course, _)) in self.new {
-            if let Some(id) = ids.get(slot) {
-                logs.entry(*id).or_default().push(course);
+        let mut logs = vec![Vec::new(); self.slots.len()];
+        for ((slot, _), (course, _)) in &self.new {
+            if let Some(log) = logs.get_mut(*slot) {
+                log.push(*course);
             }
         }
-        job.put_courses(logs);
+        let mut job = self.job.clone();
+        let (mut new_edges, mut filled_in) = (0, 0);
+        let mut changes = HashMap::new();
+        for (slot, log) in self.slots.into_iter().zip(logs) {
+            let more = slot.details.is_more();
+            let id = if let Some(edge) = slot.edge {
+                filled_in += usize::from(more);
+                edge.id
+            } else {
+                new_edges += 1;
+                job.add_edge(slot.name, slot.kind, slot.hand)
+            };
+            if more || !log.is_empty() {
+                changes.insert(id, move |edge: &mut Edge| {
+                    slot.details.write(edge);
+                    edge.put_all(log);
+                });
+            }
+        }
+        job.change_edges(changes);
         Ok(Imported {
-            added,
+            added: self.new.len(),
             skipped: self.skipped,
-            new_edges: job.edges().len() - edges_before,
+            new_edges,
+            filled_in,
             job,
         })
     }

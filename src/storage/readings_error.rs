@@ -59,8 +59,9 @@ impl fmt::Display for ImportError {
             ),
             Self::UnknownColumn { column } => write!(
                 f,
-                "line 1: unknown column \"{column}\", expected {}, and height, runs_out where there are any",
-                Columns::HEADER
+                "line 1: unknown column \"{column}\", expected {}, and {} where there are any",
+                Columns::HEADER,
+                Columns::optional()
             ),
             Self::RepeatedColumn { column } => write!(
                 f,

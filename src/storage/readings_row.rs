@@ -4,6 +4,7 @@
 //! [`super::readings_csv`]'s to say.
 
 use super::readings_csv::ImportError;
+use super::readings_detail;
 use crate::domain::course::{Course, CourseNumber, Reading};
 use crate::domain::edge::EdgeKind;
 use crate::domain::hand::Hand;
@@ -11,10 +12,25 @@ use crate::domain::name::cleaned;
 use crate::domain::tape::Unit;
 use csv::ByteRecord;
 
-const NAMES: [&str; 8] = [
-    "edge", "kind", "hand", "course", "bottom", "top", "height", "runs_out",
-];
-/// So many of them must be there.
+const NAMES: [&str; 13] = {
+    let [slope, other_slope, corner, plane, lot] = readings_detail::COLUMNS;
+    [
+        "edge",
+        "kind",
+        "hand",
+        "course",
+        "bottom",
+        "top",
+        "height",
+        "runs_out",
+        slope,
+        other_slope,
+        corner,
+        plane,
+        lot,
+    ]
+};
+/// So many of them, from the first, must be there.
 const REQUIRED: usize = 6;
 
 /// Where each column of [`NAMES`] stands in a row.
@@ -30,11 +46,19 @@ pub(super) struct Row<'r> {
     pub(super) kind: EdgeKind,
     pub(super) hand: Hand,
     pub(super) course: Course,
+    /// What it says of its edge besides; empty where it says nothing.
+    pub(super) details: [&'r str; readings_detail::COUNT],
 }
 
 impl Columns {
     /// The columns that must be there.
     pub(super) const HEADER: &'static str = "edge,kind,hand,course,bottom,top";
+
+    /// Those that may be there, for a message.
+    pub(super) fn optional() -> String {
+        let names: Vec<_> = NAMES.into_iter().skip(REQUIRED).collect();
+        names.join(", ")
+    }
 
     pub(super) fn of(header: &ByteRecord) -> Result<Self, ImportError> {
         let mut places = [None; NAMES.len()];
@@ -71,7 +95,7 @@ impl Columns {
     /// Whether `row` says what is `known`; a column the file does not have says
     /// nothing.
     pub(super) fn agree(&self, known: &Course, row: &Course) -> bool {
-        let [.., height, runs_out] = self.places;
+        let [_, _, _, _, _, _, height, runs_out, ..] = self.places;
         known.bottom == row.bottom
             && known.top == row.top
             && (height.is_none() || known.height == row.height)
@@ -80,7 +104,8 @@ impl Columns {
 }
 
 impl<'r> Row<'r> {
-    /// The row in `record`, or all that is wrong with it.
+    /// The row in `record`, or all that is wrong with it; what it says of its
+    /// edge besides is read only where something else is wrong.
     pub(super) fn of(
         record: &'r ByteRecord,
         columns: &Columns,
@@ -90,21 +115,30 @@ impl<'r> Row<'r> {
             return Err(wrong_count(record, columns));
         }
         let mut wrong = Vec::new();
-        let [edge, kind, hand, course, bottom, top, height, runs_out] =
-            columns.places.map(|place| {
-                let cell = place.and_then(|at| record.get(at)).unwrap_or_default();
-                std::str::from_utf8(cell).map_or_else(
-                    |_| {
-                        let text = String::from_utf8_lossy(cell);
-                        wrong.push(format!(
-                            "\"{}\" is not UTF-8 text, expected the file saved as UTF-8",
-                            cleaned(&text)
-                        ));
-                        ""
-                    },
-                    str::trim,
-                )
-            });
+        let [
+            edge,
+            kind,
+            hand,
+            course,
+            bottom,
+            top,
+            height,
+            runs_out,
+            details @ ..,
+        ] = columns.places.map(|place| {
+            let cell = place.and_then(|at| record.get(at)).unwrap_or_default();
+            std::str::from_utf8(cell).map_or_else(
+                |_| {
+                    let text = String::from_utf8_lossy(cell);
+                    wrong.push(format!(
+                        "\"{}\" is not UTF-8 text, expected the file saved as UTF-8",
+                        cleaned(&text)
+                    ));
+                    ""
+                },
+                str::trim,
+            )
+        });
         if !wrong.is_empty() {
             return Err(wrong.join("; "));
         }
@@ -127,8 +161,12 @@ impl<'r> Row<'r> {
                     runs_out,
                     height,
                 },
+                details,
             }),
-            _ => Err(wrong.join("; ")),
+            _ => {
+                wrong.extend(readings_detail::unread(details));
+                Err(wrong.join("; "))
+            }
         }
     }
 }

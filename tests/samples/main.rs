@@ -19,37 +19,42 @@ use bendmark::domain::lean::own_lean;
 use bendmark::domain::length::Length;
 use bendmark::domain::name::Name;
 use bendmark::domain::progress::Progress;
+use bendmark::domain::roof::RoofLine;
 use bendmark::domain::setting::Setting;
 use bendmark::domain::settings::Settings;
+use bendmark::domain::slope::Slope;
 use bendmark::domain::tape::exact;
 use bendmark::storage::fs::RealFs;
 use bendmark::storage::job_file::{Seal, encode};
 use bendmark::storage::load::{Source, load, read};
 use bendmark::storage::readings_csv::import;
 use bendmark::storage::save::save;
-use roof::Slope;
+use roof::Plane;
+use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 
-/// A sample: the job's name, its file's, its settings, and its slopes, each
-/// with the names of its left and right end seen from the eave.
+/// A sample: the job's name, its file's, its settings, the slope of all its
+/// planes, and the planes with their names and those of the hips at their left
+/// and right end, seen from the eave.
 struct Sample {
     name: &'static str,
     file: &'static str,
     settings: &'static [(Setting, &'static str)],
-    pitch: f64,
-    slopes: Vec<(Slope, [&'static str; 2])>,
+    slope: &'static str,
+    planes: Vec<(Plane, &'static str, [&'static str; 2])>,
 }
 
 const ENDS: [Hand; 2] = [Hand::Right, Hand::Left];
 
 /// A house of 48 by 26 ft at 6 in 12, with a wing 20 ft wide to the south.
 fn inches() -> Sample {
+    let slope = "6 in 12";
     let feet = |feet: i64| Length::from_inches(12 * feet);
-    let slope = |eave, half_width: Length, bond, ridge| Slope {
+    let plane = |eave, half_width: Length, bond, ridge| Plane {
         eave: feet(eave),
         up: Length::rounded_from_mm(half_width.mm() * 1.25_f64.sqrt()),
-        pitch: 0.5,
+        slope: Slope::parse(slope).unwrap(),
         bond: Length::from_inches(bond),
         ridge,
     };
@@ -57,19 +62,22 @@ fn inches() -> Sample {
         name: "Alder Court 9",
         file: "alder-court-inches",
         settings: &[],
-        pitch: 0.5,
-        slopes: vec![
+        slope,
+        planes: vec![
             (
-                slope(48, feet(13), 5, true),
-                ["North slope, north-east hip", "North slope, north-west hip"],
+                plane(48, feet(13), 5, true),
+                "North slope",
+                ["north-east hip", "north-west hip"],
             ),
             (
-                slope(26, feet(13), -3, false),
-                ["West end, north-west hip", "West end, south-west hip"],
+                plane(26, feet(13), -3, false),
+                "West end",
+                ["north-west hip", "south-west hip"],
             ),
             (
-                slope(20, feet(10), 2, false),
-                ["Wing end, south-west hip", "Wing end, south-east hip"],
+                plane(20, feet(10), 2, false),
+                "Wing end",
+                ["south-west hip", "south-east hip"],
             ),
         ],
     }
@@ -78,11 +86,12 @@ fn inches() -> Sample {
 /// A house of 14.2 by 8.6 m at 58 %, with a wing 7 m wide to the east; the
 /// tape held hard against the hip board.
 fn millimetres() -> Sample {
+    let slope = "58 %";
     let mm = Length::from_mm;
-    let slope = |eave, half_width: Length, bond, ridge| Slope {
+    let plane = |eave, half_width: Length, bond, ridge| Plane {
         eave: mm(eave),
         up: Length::rounded_from_mm(half_width.mm() * (1.0 + 0.58 * 0.58_f64).sqrt()),
-        pitch: 0.58,
+        slope: Slope::parse(slope).unwrap(),
         bond: mm(bond),
         ridge,
     };
@@ -99,19 +108,22 @@ fn millimetres() -> Sample {
             (Setting::Standing(EdgeKind::Hip), "45"),
             (Setting::Blade, "left"),
         ],
-        pitch: 0.58,
-        slopes: vec![
+        slope,
+        planes: vec![
             (
-                slope(14_200, mm(4_300), 140, true),
-                ["West slope, north-west hip", "West slope, south-west hip"],
+                plane(14_200, mm(4_300), 140, true),
+                "West slope",
+                ["north-west hip", "south-west hip"],
             ),
             (
-                slope(8_600, mm(4_300), -90, false),
-                ["South end, south-west hip", "South end, south-east hip"],
+                plane(8_600, mm(4_300), -90, false),
+                "South end",
+                ["south-west hip", "south-east hip"],
             ),
             (
-                slope(7_000, mm(3_500), 60, false),
-                ["Wing end, south hip", "Wing end, north hip"],
+                plane(7_000, mm(3_500), 60, false),
+                "Wing end",
+                ["south hip", "north hip"],
             ),
         ],
     }
@@ -133,18 +145,21 @@ impl Sample {
 
     fn csv(&self) -> String {
         let settings = self.settings();
-        let mut csv = "edge,kind,hand,course,bottom,top,height\n".to_owned();
+        let mut csv = "edge,kind,hand,course,bottom,top,height,slope,plane\n".to_owned();
         let say = |reading: Option<bendmark::domain::course::Reading>| {
             reading.map_or_else(String::new, |reading| {
                 exact(reading.length(), settings.unit())
             })
         };
-        for (slope, names) in &self.slopes {
+        for (plane, plane_name, names) in &self.planes {
             for (hand, name) in ENDS.into_iter().zip(names) {
-                for course in slope.courses(hand, &settings) {
+                // Of an edge, its first row says it all.
+                let mut of_edge = [self.slope, plane_name];
+                for course in plane.courses(hand, &settings) {
+                    let [slope, plane] = std::mem::take(&mut of_edge);
                     writeln!(
                         csv,
-                        "\"{name}\",hip,{},{},{},{},{}",
+                        "\"{plane_name}, {name}\",hip,{},{},{},{},{},{slope},{plane}",
                         hand.word(),
                         course.number,
                         say(course.bottom),
@@ -229,20 +244,39 @@ fn every_sample_has_hips_of_both_hands_with_six_to_fourteen_courses() {
 }
 
 /// The lean of a hip between equal slopes at a square corner is the cosine of
-/// the slope, as the rafter tables have it (check-values, section 1).
+/// the slope, as the rafter tables have it (tests/outside/rafter_table.rs).
 #[test]
 fn every_sample_hip_leans_as_its_roof_says() {
     for sample in samples() {
         let job = sample.job();
-        let cos = sample.pitch.atan().cos();
+        let slope = Slope::parse(sample.slope).unwrap();
+        let cos = slope.tan().atan().cos();
         let close = job.settings.division.step().mm() / job.settings.exposure.mm();
         for edge in job.edges() {
+            assert_eq!(edge.roof, RoofLine::even(slope), "{}", edge.name);
             let lean = own_lean(edge, &job.settings).unwrap();
             assert!(
                 (lean - cos).abs() < close,
                 "{}: {lean} for {cos}",
                 edge.name
             );
+        }
+    }
+}
+
+/// Common practice: a plane between two hips has one of each hand.
+#[test]
+fn every_sample_plane_has_one_edge_of_each_hand() {
+    for sample in samples() {
+        let job = sample.job();
+        let mut planes: BTreeMap<_, Vec<Hand>> = BTreeMap::new();
+        for edge in job.edges() {
+            let plane = edge.plane.as_ref().unwrap();
+            planes.entry(plane).or_default().push(edge.hand);
+        }
+        assert_eq!(planes.len(), sample.planes.len());
+        for (plane, hands) in planes {
+            assert_eq!(hands, ENDS, "{plane}");
         }
     }
 }

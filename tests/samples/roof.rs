@@ -1,8 +1,8 @@
 //! Readings as they would be taken on a hip roof drawn up for the samples.
 //!
-//! Every slope has the same pitch and every corner is square, so in plan each
+//! Every plane has the same slope and every corner is square, so in plan each
 //! hip runs at 45 degrees and moves in by `exposure * cos(slope)` a course
-//! (trade practice; the tables of check-values have the same cosine).
+//! (trade practice; the rafter tables of tests/outside have the same cosine).
 //!
 //! ```text
 //!          v = rise ______________________
@@ -17,15 +17,16 @@ use bendmark::domain::course::{Course, CourseNumber, Reading};
 use bendmark::domain::hand::Hand;
 use bendmark::domain::length::Length;
 use bendmark::domain::settings::{Settings, TapeEnd};
+use bendmark::domain::slope::Slope;
 
-/// One slope with a hip at either end, seen from its eave looking up.
-pub(crate) struct Slope {
+/// One roof plane with a hip at either end, seen from its eave looking up.
+pub(crate) struct Plane {
     /// Length of the eave.
     pub(crate) eave: Length,
     /// From the eave up the slope to the ridge, or to where the hips meet.
     pub(crate) up: Length,
-    /// Rise over run.
-    pub(crate) pitch: f64,
+    /// How steep it is.
+    pub(crate) slope: Slope,
     /// How far right of the middle the bond starts.
     pub(crate) bond: Length,
     /// Whether there is a ridge to cut a short course to.
@@ -35,7 +36,7 @@ pub(crate) struct Slope {
 /// A course worth a piece of its own: lower ones go under the ridge cap.
 const LEAST_SHORT: Length = Length::from_mm(75);
 
-impl Slope {
+impl Plane {
     /// The readings at the end whose pieces have `hand`, up to the course in
     /// which no full panel fits between the hips any more.
     pub(crate) fn courses(&self, hand: Hand, settings: &Settings) -> Vec<Course> {
@@ -74,7 +75,8 @@ impl Slope {
 
     /// How far a hip has moved in at `height` up the slope: `v cos`.
     fn hip(&self, height: Length) -> Length {
-        let cos = 1.0 / (1.0 + self.pitch * self.pitch).sqrt();
+        let pitch = self.slope.tan();
+        let cos = 1.0 / (1.0 + pitch * pitch).sqrt();
         Length::rounded_from_mm(height.mm() * cos)
     }
 

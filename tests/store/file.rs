@@ -2,6 +2,7 @@
 
 use crate::jobs::{any_job, cases, full_job};
 use bendmark::domain::job::Job;
+use bendmark::domain::slope::Corner;
 use bendmark::storage::job_file::{DecodeError, Seal, decode, encode};
 use proptest::prelude::*;
 
@@ -38,6 +39,7 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             least_turn_up: 41000000,
             ridge_turn_up: 31000000,
             sliver: 90000000,
+            tolerance: 9000000,
             blade: Left,
             laying: EaveUp,
             stack_turned: Yes,
@@ -46,8 +48,8 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
         ),
         next_edge: 4,
         edges: [
-            (id: 2, name: "North hip", kind: Hip, hand: Left),
-            (id: 3, name: "Yard valley", kind: Valley, hand: Right),
+            (id: 2, name: "North hip", kind: Hip, hand: Left, slope: RiseIn12(450000), other_slope: Degrees(2657000), corner: 11250000, plane: "North slope", lot: "Slate 7"),
+            (id: 3, name: "Yard valley", kind: Valley, hand: Right, slope: PerCent(5800000)),
         ],
         courses: [
             (edge: 2, course: 1, bottom: 900000000, top: 700000000),
@@ -62,7 +64,7 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (at: 1790000061, fact: Corrected(edge: 2, by: -3000000)),
         ],
     )
-    // checksum ba6ce6df
+    // checksum 2d63b053
     "#);
 }
 
@@ -87,6 +89,29 @@ fn a_byte_order_mark_in_front_changes_nothing() {
     bytes.extend(encode(&full_job()).unwrap());
     let decoded = decode(&bytes).unwrap();
     assert_eq!((decoded.job, decoded.seal), (full_job(), Seal::Whole));
+}
+
+#[test]
+fn a_square_corner_may_be_written_out() {
+    let text = text(&full_job());
+    let square = text.replace("corner: 11250000", "corner: 9000000");
+    let absent = text.replace("corner: 11250000, ", "");
+    let job = |text: &str| decode(text.as_bytes()).unwrap().job;
+    assert_eq!(job(&square), job(&absent));
+    assert_eq!(job(&square).edges()[0].roof.corner, Corner::SQUARE);
+}
+
+/// A job file gives a corner's range in its message and the docs; the domain
+/// has it in its own.
+#[test]
+fn a_corner_is_taken_just_within_the_range_that_is_named() {
+    let with = |corner: i64| {
+        let corner = format!("corner: {corner}");
+        let text = text(&full_job()).replace("corner: 11250000", &corner);
+        decode(text.as_bytes()).is_ok()
+    };
+    let taken = [1_499_999, 1_500_000, 16_500_000, 16_500_001].map(with);
+    assert_eq!(taken, [false, true, true, false]);
 }
 
 #[test]
@@ -120,11 +145,13 @@ fn a_later_version_is_named() {
 
 #[test]
 fn an_unknown_or_doubled_or_missing_field_is_named_with_its_line() {
-    insta::assert_snapshot!(refused("side_lap", "overlap"), @r#"line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, read_to, tape_end, hip, valley, valley_depth, rake, least_turn_up, ridge_turn_up, sliver, blade, laying, stack_turned, bench_order, pace"#);
-    insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 40: unknown field "bye", expected edge, by"#);
-    insta::assert_snapshot!(refused("(id: 2,", "(id: 2, id: 2,"), @r#"line 27, column 19: field "id" is there twice, expected once"#);
-    insta::assert_snapshot!(refused("(id: 2, ", "("), @r#"line 27, column 50: no field "id""#);
-    insta::assert_snapshot!(refused("blade: Left", "blade: Middle"), @r#"line 19, column 22: "Middle" is not one of the choices, expected Left or Right"#);
+    insta::assert_snapshot!(refused("side_lap", "overlap"), @r#"line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, read_to, tape_end, hip, valley, valley_depth, rake, least_turn_up, ridge_turn_up, sliver, tolerance, blade, laying, stack_turned, bench_order, pace"#);
+    insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 41: unknown field "bye", expected edge, by"#);
+    insta::assert_snapshot!(refused("(id: 2,", "(id: 2, id: 2,"), @r#"line 28, column 19: field "id" is there twice, expected once"#);
+    insta::assert_snapshot!(refused("(id: 2, ", "("), @r#"line 28, column 162: no field "id""#);
+    insta::assert_snapshot!(refused("RiseIn12(450000)", "Rise(450000)"), @r#"line 28, column 70: "Rise" is not one of the choices, expected RiseIn12 or Degrees or PerCent"#);
+    insta::assert_snapshot!(refused("RiseIn12(450000)", "\"4 1/2\""), @r#"line 28, column 66: expected identifier at ""4 1/2", other_slope""#);
+    insta::assert_snapshot!(refused("blade: Left", "blade: Middle"), @r#"line 20, column 22: "Middle" is not one of the choices, expected Left or Right"#);
 }
 
 #[test]
@@ -138,11 +165,17 @@ fn a_figure_out_of_range_is_quoted_with_its_place() {
     insta::assert_snapshot!(refused("(id: 3", "(id: 2"), @"edges: two edges have the id 2, expected each once");
     insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 3"), @"edges: an edge has the id 3, expected one below next_edge");
     insta::assert_snapshot!(refused("\"North hip\"", "\" \\u{202E} \""), @"edge 2: a name needs at least one letter or digit that shows");
+    insta::assert_snapshot!(refused("RiseIn12(450000)", "RiseIn12(-50000)"), @r#"edge "North hip": slope of RiseIn12(-50000) is out of range, expected more than 0 and less than 85 degrees"#);
+    insta::assert_snapshot!(refused("Degrees(2657000)", "Degrees(8500000)"), @r#"edge "North hip": other_slope of Degrees(8500000) is out of range, expected more than 0 and less than 85 degrees"#);
+    insta::assert_snapshot!(refused("corner: 11250000", "corner: 112"), @r#"edge "North hip": corner of 112 is out of range, expected 1500000 to 16500000 (15 to 165 degrees)"#);
+    insta::assert_snapshot!(refused("\"North slope\"", "\" \""), @r#"edge "North hip": plane: a name needs at least one letter or digit that shows"#);
+    insta::assert_snapshot!(refused("\"Slate 7\"", "\"\\u{200B}\""), @r#"edge "North hip": lot: a name needs at least one letter or digit that shows"#);
+    insta::assert_snapshot!(refused("tolerance: 9000000", "tolerance: 0"), @"settings: tolerance of 0 mm is out of range, expected 1 mm to 100 mm");
     insta::assert_snapshot!(refused("panel: 7", "panel: 0"), @"event 1: panel 0 is out of range, expected 1 or more");
     insta::assert_snapshot!(refused("rise: 369", "rise: -369"), @"event 1: rise of -369000000 nm is out of range, expected 1 to 100000000000");
     insta::assert_snapshot!(refused("Cut(edge: 2", "Cut(edge: 4"), @"event 2: edge 4 was never made, expected 1 or more and below next_edge");
-    insta::assert_snapshot!(refused("top: 700000000", "top: 0.5"), @r#"line 31, column 55: expected comma at ".5),""#);
-    insta::assert_snapshot!(refused("top: 700000000", "top: 99999999999999999999"), @"line 31, column 74: integer is out of bounds");
+    insta::assert_snapshot!(refused("top: 700000000", "top: 0.5"), @r#"line 32, column 55: expected comma at ".5),""#);
+    insta::assert_snapshot!(refused("top: 700000000", "top: 99999999999999999999"), @"line 32, column 74: integer is out of bounds");
 }
 
 #[test]

@@ -9,10 +9,12 @@ use bendmark::domain::length::Length;
 use bendmark::domain::name::Name;
 use bendmark::domain::piece::{Panel, PieceId, PieceSpec};
 use bendmark::domain::polygon::SkewLine;
+use bendmark::domain::roof::RoofLine;
 use bendmark::domain::settings::{
     Allowance, BenchOrder, KindSettings, LayingOrder, Pace, RawSettings, ReadTo, Settings,
     StackTurned, TapeEnd,
 };
+use bendmark::domain::slope::{Corner, Slope, SlopeForm};
 use bendmark::domain::tape::Division;
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -53,6 +55,8 @@ pub(crate) fn full_job() -> Job {
         ridge_turn_up: mm(31),
         sliver: Some(mm(90)),
         tolerance: mm(9),
+        spare: mm(12),
+        carry_more: SparePerCent::new(15).unwrap(),
         blade: Hand::Left,
         laying: LayingOrder::EaveUp,
         stack_turned: StackTurned::Yes,
@@ -65,10 +69,18 @@ pub(crate) fn full_job() -> Job {
     let hip = job.add_edge(Name::or("North hip", "?"), EdgeKind::Hip, Hand::Left);
     let valley = job.add_edge(Name::or("Yard valley", "?"), EdgeKind::Valley, Hand::Right);
     job.remove_edge(gone);
-    for course in courses() {
-        job.edge_mut(hip).unwrap().put(course);
-    }
-    job.edge_mut(valley).unwrap().put(Course::unread(number(3)));
+    let edge = job.edge_mut(hip).unwrap();
+    edge.put_all(courses());
+    edge.roof = RoofLine {
+        slope: Slope::parse("4 1/2").ok(),
+        other: Slope::parse("26.57 deg").ok(),
+        corner: Corner::parse("112.5").unwrap(),
+    };
+    edge.plane = Name::new("North slope").ok();
+    edge.lot = Name::new("Slate 7").ok();
+    let edge = job.edge_mut(valley).unwrap();
+    edge.put(Course::unread(number(3)));
+    edge.roof.slope = Slope::parse("58 %").ok();
     record(&mut job, hip);
     job
 }
@@ -170,41 +182,44 @@ fn settings() -> impl Strategy<Value = Settings> {
         length(0, 300),
         length(0, 300),
         optional(length(0, 200)),
+        length(1, 100),
     );
     let kinds = (kind_settings(), kind_settings(), kind_settings());
     let division = select(Division::ALL.to_vec());
-    (lengths, kinds, division, any::<[bool; 7]>()).prop_map(|(lengths, kinds, division, choices)| {
-        let (panel_width, side_lap, exposure, panel_height, valley_depth, least, ridge, sliver) =
-            lengths;
-        let (hip, valley, rake) = kinds;
-        let [read_to, tape_end, blade, laying, turned, order, pace] = choices;
-        fn pick<T>(first: bool, one: T, other: T) -> T {
-            if first { one } else { other }
-        }
-        let raw = RawSettings {
-            division,
-            panel_width,
-            side_lap,
-            exposure,
-            panel_height,
-            read_to: pick(read_to, ReadTo::LapLine, ReadTo::PanelEdge),
-            tape_end: pick(tape_end, TapeEnd::HeldOff, TapeEnd::Hard),
-            hip,
-            valley,
-            valley_depth,
-            rake,
-            least_turn_up: least,
-            ridge_turn_up: ridge,
-            sliver,
-            tolerance: mm(11),
-            blade: pick(blade, Hand::Left, Hand::Right),
-            laying: pick(laying, LayingOrder::RidgeDown, LayingOrder::EaveUp),
-            stack_turned: pick(turned, StackTurned::No, StackTurned::Yes),
-            bench_order: pick(order, BenchOrder::CutFirst, BenchOrder::BendFirst),
-            pace: pick(pace, Pace::Step, Pace::Piece),
-        };
-        Settings::checked(raw).expect("drawn from the ranges that are taken")
-    })
+    (lengths, kinds, division, any::<[bool; 7]>()).prop_map(
+        |(lengths, kinds, division, choices)| {
+            let (panel_width, side_lap, exposure, panel_height, valley_depth, ..) = lengths;
+            let (.., least, ridge, sliver, tolerance) = lengths;
+            let (hip, valley, rake) = kinds;
+            let [read_to, tape_end, blade, laying, turned, order, pace] = choices;
+            fn pick<T>(first: bool, one: T, other: T) -> T {
+                if first { one } else { other }
+            }
+            let raw = RawSettings {
+                division,
+                panel_width,
+                side_lap,
+                exposure,
+                panel_height,
+                read_to: pick(read_to, ReadTo::LapLine, ReadTo::PanelEdge),
+                tape_end: pick(tape_end, TapeEnd::HeldOff, TapeEnd::Hard),
+                hip,
+                valley,
+                valley_depth,
+                rake,
+                least_turn_up: least,
+                ridge_turn_up: ridge,
+                sliver,
+                tolerance,
+                blade: pick(blade, Hand::Left, Hand::Right),
+                laying: pick(laying, LayingOrder::RidgeDown, LayingOrder::EaveUp),
+                stack_turned: pick(turned, StackTurned::No, StackTurned::Yes),
+                bench_order: pick(order, BenchOrder::CutFirst, BenchOrder::BendFirst),
+                pace: pick(pace, Pace::Step, Pace::Piece),
+            };
+            Settings::checked(raw).expect("drawn from the ranges that are taken")
+        },
+    )
 }
 
 fn course() -> impl Strategy<Value = Course> {
@@ -223,15 +238,41 @@ fn name() -> impl Strategy<Value = Name> {
     "(\\PC|[\u{600}\u{301}\"\\\\\u{AC00}\u{1100}]){1,70}".prop_map(|text| Name::or(&text, "job"))
 }
 
-fn edge() -> impl Strategy<Value = Edge> {
-    let courses = proptest::collection::vec(course(), 0..6);
-    (name(), edge_kind(), hand(), courses).prop_map(|(name, kind, hand, courses)| {
-        let mut edge = Edge::new(EdgeId(1), name, kind, hand);
-        for course in courses {
-            edge.put(course);
-        }
-        edge
+fn slope() -> impl Strategy<Value = Option<Slope>> {
+    // Up to where each form reaches 85 degrees.
+    let forms = [
+        (SlopeForm::RiseIn12, 13_716_000_i64),
+        (SlopeForm::Degrees, 8_499_999),
+        (SlopeForm::PerCent, 114_300_000),
+    ];
+    let one = select(forms.to_vec())
+        .prop_flat_map(|(form, most)| (1..=most).prop_map(move |parts| Slope::new(form, parts)));
+    proptest::option::of(one.prop_map(|slope| slope.expect("within its form's range")))
+}
+
+fn roof() -> impl Strategy<Value = RoofLine> {
+    let corner = prop_oneof![Just(9_000_000), 1_500_000_i64..=16_500_000];
+    (slope(), slope(), corner).prop_map(|(slope, other, corner)| RoofLine {
+        slope,
+        other,
+        corner: Corner::new(corner).unwrap(),
     })
+}
+
+fn edge() -> impl Strategy<Value = Edge> {
+    let optional = proptest::option::of;
+    let courses = proptest::collection::vec(course(), 0..6);
+    let about = (roof(), optional(name()), optional(name()));
+    (name(), edge_kind(), hand(), about, courses).prop_map(
+        |(name, kind, hand, (roof, plane, lot), courses)| {
+            let mut edge = Edge::new(EdgeId(1), name, kind, hand);
+            (edge.roof, edge.plane, edge.lot) = (roof, plane, lot);
+            for course in courses {
+                edge.put(course);
+            }
+            edge
+        },
+    )
 }
 
 fn spec() -> impl Strategy<Value = PieceSpec> {

@@ -2,6 +2,7 @@
 
 use bendmark::domain::course::{CourseNumber, End};
 use bendmark::domain::edge::EdgeKind;
+use bendmark::domain::edge_detail::EdgeDetail;
 use bendmark::domain::hand::Hand;
 use bendmark::domain::job::Job;
 use bendmark::domain::length::Length;
@@ -36,8 +37,9 @@ fn rows_make_edges_and_courses_with_lengths_in_the_jobs_unit() {
         added,
         skipped,
         new_edges,
+        filled_in,
     } = imported;
-    assert_eq!((added, skipped, new_edges), (3, 0, 2));
+    assert_eq!((added, skipped, new_edges, filled_in), (3, 0, 2, 0));
     assert_eq!(
         reading(&job, "North", 1, End::Bottom),
         Some(Length::from_64ths(13 * 64 + 40))
@@ -157,10 +159,183 @@ fn text_that_is_not_utf_8_is_a_bad_row() {
 fn a_header_that_is_not_right_is_quoted() {
     let say = |csv: &str| import(&job(), csv.as_bytes()).unwrap_err().to_string();
     insta::assert_snapshot!(say(""), @"the file is empty, expected a header line such as edge,kind,hand,course,bottom,top");
-    insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,colour\u{202E}\n"), @r#"line 1: unknown column "colour", expected edge,kind,hand,course,bottom,top, and height, runs_out where there are any"#);
+    insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,colour\u{202E}\n"), @r#"line 1: unknown column "colour", expected edge,kind,hand,course,bottom,top, and height, runs_out, slope, other_slope, corner, plane, lot where there are any"#);
     insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,edge\n"), @r#"line 1: column "edge" is there twice, expected each once"#);
     insta::assert_snapshot!(say("edge,kind,course,bottom\n"), @"line 1: no column hand, top, expected edge,kind,hand,course,bottom,top");
-    insta::assert_snapshot!(say("edge;kind;hand;course;bottom;top\n"), @r#"line 1: unknown column "edge;kind;hand;course;bottom;top", expected edge,kind,hand,course,bottom,top, and height, runs_out where there are any"#);
+    insta::assert_snapshot!(say("edge;kind;hand;course;bottom;top\n"), @r#"line 1: unknown column "edge;kind;hand;course;bottom;top", expected edge,kind,hand,course,bottom,top, and height, runs_out, slope, other_slope, corner, plane, lot where there are any"#);
+}
+
+/// Rows that say more of their edge: behind the readings stand
+/// `slope,other_slope,corner,plane,lot`.
+fn details(job: &Job, rows: &str) -> Result<Imported, ImportError> {
+    let header = "edge,kind,hand,course,bottom,top,slope,other_slope,corner,plane,lot";
+    import(job, format!("{header}\n{rows}").as_bytes())
+}
+
+/// What the edge of that name has beside its readings, blanks for nothing.
+fn said(job: &Job, edge: &str) -> [String; 5] {
+    let edge = job.edge_named(&Name::new(edge).unwrap()).unwrap();
+    EdgeDetail::ALL.map(|detail| detail.text(edge))
+}
+
+const ALL_OF_NORTH: &str = "North,hip,left,1,13,9,4 1/2,26.57 deg,135,North slope,Slate 7\n";
+const SAID_OF_NORTH: [&str; 5] = [
+    "4.5 in 12",
+    "26.57 deg",
+    "135 deg",
+    "North slope",
+    "Slate 7",
+];
+const NOTHING_SAID: [&str; 5] = ["", "", "90 deg", "", ""];
+
+#[test]
+fn the_first_row_of_an_edge_that_says_something_of_it_gives_it() {
+    let rows = "North,hip,left,1,40,36,,,,,\n\
+        South,hip,right,1,13,9,,,,,\n\
+        North,hip,left,2,36,32,4 1/2,,135,,\n\
+        North,hip,left,3,32,28,,26.57 deg,,North slope,Slate 7\n";
+    let imported = details(&job(), rows).unwrap();
+    assert_eq!(said(&imported.job, "North"), SAID_OF_NORTH);
+    assert_eq!(said(&imported.job, "South"), NOTHING_SAID);
+    assert_eq!((imported.new_edges, imported.filled_in), (2, 0));
+}
+
+#[test]
+fn a_later_row_may_say_nothing_or_the_same_written_otherwise() {
+    let same = "North,hip,left,3,8,7,4.5/12,26.57\u{b0},135 deg, North slope ,Slate\u{200B} 7\n";
+    let rows = format!("{ALL_OF_NORTH}North,hip,left,2,9,8,,,,,\n{same}{same}");
+    let imported = details(&job(), &rows).unwrap();
+    assert_eq!(said(&imported.job, "North"), SAID_OF_NORTH);
+    assert_eq!((imported.added, imported.skipped), (3, 1));
+}
+
+#[test]
+fn a_later_row_that_says_something_else_is_a_bad_row_quoting_both() {
+    let rows = format!(
+        "{ALL_OF_NORTH}\
+        North,hip,left,2,9,8,4,,,,\n\
+        North,hip,left,3,9,8,,26.58 deg,,,\n\
+        North,hip,left,4,9,8,,,90,,\n\
+        North,hip,left,5,9,8,,,,north slope,\n\
+        North,hip,left,6,9,8,,,,,Slate 8\n\
+        North,hip,left,1,13,8,50 %,,,,Slate 8\n"
+    );
+    insta::assert_snapshot!(details(&job(), &rows).unwrap_err(), @r#"
+    6 bad rows, nothing was imported
+    line 3: slope of "North" is "4.5 in 12" on line 2 already, the row says "4 in 12"
+    line 4: other_slope of "North" is "26.57 deg" on line 2 already, the row says "26.58 deg"
+    line 5: corner of "North" is "135 deg" on line 2 already, the row says "90 deg"
+    line 6: plane of "North" is "North slope" on line 2 already, the row says "north slope"
+    line 7: lot of "North" is "Slate 7" on line 2 already, the row says "Slate 8"
+    line 8: slope of "North" is "4.5 in 12" on line 2 already, the row says "50 %"; lot of "North" is "Slate 7" on line 2 already, the row says "Slate 8"; course 1 of "North" is on line 2 already with bottom 13, top 9, the row says bottom 13, top 8
+    "#);
+}
+
+#[test]
+fn a_square_corner_that_a_row_has_said_stands() {
+    let rows = "North,hip,left,1,13,9,,,90,,\nNorth,hip,left,2,9,8,,,135,,\n";
+    insta::assert_snapshot!(details(&job(), rows).unwrap_err(), @r#"
+    1 bad row, nothing was imported
+    line 3: corner of "North" is "90 deg" on line 2 already, the row says "135 deg"
+    "#);
+}
+
+#[test]
+fn what_the_jobs_edge_has_already_may_be_said_again_and_changes_nothing() {
+    let first = details(&job(), ALL_OF_NORTH).unwrap().job;
+    let again = details(&first, ALL_OF_NORTH).unwrap();
+    assert_eq!((again.added, again.skipped, again.filled_in), (0, 1, 0));
+    assert_eq!(again.job, first);
+    let silent = details(&first, "North,hip,left,2,9,8,,,,,\n").unwrap();
+    assert_eq!((silent.added, silent.filled_in), (1, 0));
+    assert_eq!(said(&silent.job, "North"), SAID_OF_NORTH);
+}
+
+#[test]
+fn what_the_jobs_edge_has_otherwise_is_a_bad_row_quoting_both() {
+    let job = details(&job(), ALL_OF_NORTH).unwrap().job;
+    let rows = "North,hip,left,1,13,9,6,,90,,\n\
+        North,hip,left,1,13,9,,6,,South slope,Slate 8\n\
+        North,hip,left,1,13,9,4 1/2,,135,,\n\
+        North,hip,left,1,13,9,6,,,,\n";
+    insta::assert_snapshot!(details(&job, rows).unwrap_err(), @r#"
+    3 bad rows, nothing was imported
+    line 2: slope of "North" is "4.5 in 12" in the job already, the row says "6 in 12"; corner of "North" is "135 deg" in the job already, the row says "90 deg"
+    line 3: other_slope of "North" is "26.57 deg" in the job already, the row says "6 in 12"; plane of "North" is "North slope" in the job already, the row says "South slope"; lot of "North" is "Slate 7" in the job already, the row says "Slate 8"
+    line 5: slope of "North" is "4.5 in 12" in the job already, the row says "6 in 12"
+    "#);
+}
+
+#[test]
+fn what_the_jobs_edge_lacks_is_filled_in() {
+    let mut before = job();
+    let id = before.add_edge(Name::or("North", "?"), EdgeKind::Hip, Hand::Left);
+    let rows = "North,hip,left,1,13,9,4 1/2,,,,Slate 7\n";
+    let first = details(&before, rows).unwrap();
+    assert_eq!((first.added, first.new_edges, first.filled_in), (1, 0, 1));
+    assert_eq!(
+        said(&first.job, "North"),
+        ["4.5 in 12", "", "90 deg", "", "Slate 7"]
+    );
+
+    // The readings are there already; a corner of 90 degrees is none given.
+    let second = details(&first.job, ALL_OF_NORTH).unwrap();
+    assert_eq!((second.added, second.skipped, second.filled_in), (0, 1, 1));
+    assert_eq!(said(&second.job, "North"), SAID_OF_NORTH);
+    assert_eq!(second.job.edges()[0].id, id);
+    assert_eq!(
+        second.job.edges()[0].courses(),
+        first.job.edges()[0].courses()
+    );
+}
+
+#[test]
+fn of_two_edges_of_one_name_the_first_is_filled_in() {
+    let mut before = job();
+    for _ in 0..2 {
+        before.add_edge(Name::or("North", "?"), EdgeKind::Hip, Hand::Left);
+    }
+    let imported = details(&before, ALL_OF_NORTH).unwrap();
+    let slopes = imported
+        .job
+        .edges()
+        .iter()
+        .map(|edge| edge.roof.slope.is_some());
+    assert_eq!(slopes.collect::<Vec<_>>(), [true, false]);
+}
+
+#[test]
+fn what_is_no_slope_corner_or_name_is_reported_with_all_else_in_its_row() {
+    let rows = "North,hip,left,1,13,9,steep,85 deg,180,\u{200B},\u{202E}\n\
+        North,hip,left,zero,13,9,0,,square,,\n\
+        North,hip,left,2,13,9,6,,,,\n";
+    insta::assert_snapshot!(details(&job(), rows).unwrap_err(), @r#"
+    2 bad rows, nothing was imported
+    line 2: slope: "steep" is not a slope, expected one such as 6, 6 in 12, 26.57 deg or 50 %; other_slope: "85 deg" is no roof's slope, expected more than 0 and less than 85 degrees; corner: "180" is no corner of two eaves, expected 15 to 165 degrees; plane: a name needs at least one letter or digit that shows; lot: a name needs at least one letter or digit that shows
+    line 3: course: "zero" is no course number, expected 1 to 99999; slope: "0" is no roof's slope, expected more than 0 and less than 85 degrees; corner: "square" is not an angle, expected degrees such as 90 or 135
+    "#);
+}
+
+#[test]
+fn one_column_alone_will_do_for_what_is_said_of_an_edge() {
+    for (column, cell, at) in [
+        ("slope", "6", 0),
+        ("OTHER_SLOPE", "6", 1),
+        ("corner", "135", 2),
+        ("Plane", "P", 3),
+        (" lot ", "L", 4),
+    ] {
+        let csv = format!("{column},{HEADER}{cell},North,hip,left,1,13,9\n");
+        let job = import(&job(), csv.as_bytes()).unwrap().job;
+        let said = said(&job, "North");
+        for (place, text) in said.iter().enumerate() {
+            assert_eq!(
+                text != NOTHING_SAID[place],
+                place == at,
+                "{column}: {said:?}"
+            );
+        }
+    }
 }
 
 #[test]
@@ -183,9 +358,9 @@ fn a_hundred_thousand_rows_in_one_edge_or_in_many_are_no_matter() {
         .rev()
         .map(|course| format!("North,hip,left,{course},13,9\n"))
         .collect();
-    let job = with(&rows).unwrap().job;
+    let log = with(&rows).unwrap().job;
     assert!(
-        job.edges()[0]
+        log.edges()[0]
             .courses()
             .is_sorted_by_key(|course| course.number)
     );
@@ -193,4 +368,9 @@ fn a_hundred_thousand_rows_in_one_edge_or_in_many_are_no_matter() {
         .map(|edge| format!("{edge},hip,left,1,13,9\n"))
         .collect();
     assert_eq!(with(&rows).unwrap().new_edges, 50_000);
+    let rows: String = (1..=50_000)
+        .map(|edge| format!("{edge},hip,left,1,13,9,6,7,100,P{edge},L\n"))
+        .collect();
+    let first = details(&job(), &rows).unwrap();
+    assert_eq!(details(&first.job, &rows).unwrap().skipped, 50_000);
 }

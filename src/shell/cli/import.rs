@@ -24,9 +24,12 @@ Examples:
 
 const AFTER: &str = "\
 The first line names the columns, in any order: edge,kind,hand,course,bottom,top,
-and where there are any: height,runs_out. kind is hip, valley or rake; hand is left
-or right. A course logged already with the same figures is skipped, with others it
-is a bad row. With one bad row nothing is imported.";
+and where there are any: height,runs_out, and of the edge slope,other_slope,corner,
+plane,lot. kind is hip, valley or rake; hand is left or right; a slope is one such as
+6 in 12, 26.57 deg or 50 %, a corner the degrees between the eaves. What is said of an
+edge needs saying in one of its rows only. What the job has already is skipped where
+the row says the same; where it says something else, it is a bad row. With one bad
+row nothing is imported.";
 
 /// Readings to be added to a job.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -105,11 +108,17 @@ impl Import {
             added,
             skipped,
             new_edges,
+            filled_in,
         } = imported;
-        format!(
-            "\"{}\": courses added: {added}, logged already: {skipped}, new edges: {new_edges}\n",
+        let mut text = format!(
+            "\"{}\": courses added: {added}, logged already: {skipped}, new edges: {new_edges}",
             self.path.display()
-        )
+        );
+        if *filled_in > 0 {
+            text.push_str(&format!(", edges filled in: {filled_in}"));
+        }
+        text.push('\n');
+        text
     }
 }
 

@@ -5,11 +5,11 @@
 
 use super::VERSION;
 use super::error::DecodeError;
+use super::v1_edge::EdgeV1;
 use super::v1_fact::{EventV1, course_number};
-use super::v1_settings::{HandV1, KindV1, SettingsV1, optional};
+use super::v1_settings::{SettingsV1, optional};
 use crate::domain::course::{Course, Reading};
-use crate::domain::edge::{Edge, EdgeId, EdgeKind};
-use crate::domain::hand::Hand;
+use crate::domain::edge::{Edge, EdgeId};
 use crate::domain::job::Job;
 use crate::domain::length::Length;
 use crate::domain::name::Name;
@@ -31,18 +31,6 @@ pub(super) struct JobV1<'a> {
     edges: Vec<EdgeV1<'a>>,
     courses: Vec<CourseV1>,
     events: Vec<EventV1>,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(rename = "Edge", deny_unknown_fields)]
-struct EdgeV1<'a> {
-    id: u32,
-    #[serde(borrow)]
-    name: Cow<'a, str>,
-    #[serde(with = "KindV1")]
-    kind: EdgeKind,
-    #[serde(with = "HandV1")]
-    hand: Hand,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -87,7 +75,7 @@ impl<'a> JobV1<'a> {
     }
 
     pub(super) fn checked(self) -> Result<Job, DecodeError> {
-        let name = name_in(&self.name, || "the job".to_owned())?;
+        let name = Name::new(&self.name).map_err(|error| DecodeError::value("the job", error))?;
         let settings = Settings::checked(self.settings)
             .map_err(|error| DecodeError::value("settings", error))?;
         let edges = edges(self.edges, self.courses)?;
@@ -97,17 +85,6 @@ impl<'a> JobV1<'a> {
             .collect::<Result<_, _>>()?;
         Job::from_parts(name, settings, edges, self.next_edge, events)
             .map_err(|error| DecodeError::value("edges", error))
-    }
-}
-
-impl<'a> EdgeV1<'a> {
-    fn of(edge: &'a Edge) -> Self {
-        Self {
-            id: edge.id.0,
-            name: Cow::Borrowed(edge.name.as_str()),
-            kind: edge.kind,
-            hand: edge.hand,
-        }
     }
 }
 
@@ -157,28 +134,18 @@ impl CourseV1 {
     }
 }
 
-fn name_in(text: &str, place: impl Fn() -> String) -> Result<Name, DecodeError> {
-    Name::new(text).map_err(|error| DecodeError::value(place(), error))
-}
-
 /// The edges with their courses, in whatever order the file has them.
 fn edges(heads: Vec<EdgeV1<'_>>, courses: Vec<CourseV1>) -> Result<Vec<Edge>, DecodeError> {
     let mut edges = Vec::with_capacity(heads.len());
     let mut places = HashMap::with_capacity(heads.len());
     for head in heads {
-        let id = EdgeId(head.id);
-        if id.0 == 0 {
-            return Err(DecodeError::value(
-                "edges",
-                "id 0 is out of range, expected 1 or more",
-            ));
-        }
-        let name = name_in(&head.name, || format!("edge {}", id.0))?;
-        if places.insert(id.0, edges.len()).is_some() {
-            let what = format!("two edges have the id {}, expected each once", id.0);
+        let edge = head.checked()?;
+        let id = edge.id.0;
+        if places.insert(id, edges.len()).is_some() {
+            let what = format!("two edges have the id {id}, expected each once");
             return Err(DecodeError::value("edges", what));
         }
-        edges.push((Edge::new(id, name, head.kind, head.hand), Vec::new()));
+        edges.push((edge, Vec::new()));
     }
     for course in courses {
         let place = places.get(&course.edge).copied();

@@ -57,6 +57,27 @@ pub(super) mod optional {
     }
 }
 
+/// Other values that may be left out in the same way.
+pub(super) mod bare {
+    use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+    pub(in super::super) fn serialize<T: Serialize, S: Serializer>(
+        value: &Option<T>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        match value {
+            Some(value) => value.serialize(serializer),
+            None => serializer.serialize_unit(),
+        }
+    }
+
+    pub(in super::super) fn deserialize<'de, T: Deserialize<'de>, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Option<T>, D::Error> {
+        T::deserialize(deserializer).map(Some)
+    }
+}
+
 #[derive(Serialize, Deserialize)]
 #[serde(remote = "Hand", rename = "Hand")]
 pub(super) enum HandV1 {
@@ -168,11 +189,11 @@ pub(super) struct SettingsV1 {
     #[serde(with = "length")]
     least_turn_up: Length,
     #[serde(with = "length")]
-    tolerance: Length,
-    #[serde(with = "length")]
     ridge_turn_up: Length,
     #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
     sliver: Option<Length>,
+    #[serde(with = "length")]
+    tolerance: Length,
     #[serde(with = "length")]
     spare: Length,
     #[serde(with = "per_cent")]

@@ -1,0 +1,148 @@
+//! Version 1 of an edge: all but its courses, which are the file's one log.
+
+use super::error::DecodeError;
+use super::v1_settings::{HandV1, KindV1, bare};
+use crate::domain::edge::{Edge, EdgeId, EdgeKind, EdgeParts};
+use crate::domain::hand::Hand;
+use crate::domain::name::Name;
+use crate::domain::roof::RoofLine;
+use crate::domain::slope::{Corner, Slope, SlopeForm};
+use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Edge", deny_unknown_fields)]
+pub(super) struct EdgeV1<'a> {
+    id: u32,
+    #[serde(borrow)]
+    name: Cow<'a, str>,
+    #[serde(with = "KindV1")]
+    kind: EdgeKind,
+    #[serde(with = "HandV1")]
+    hand: Hand,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    slope: Option<SlopeV1>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    other_slope: Option<SlopeV1>,
+    /// Hundred-thousandths of a degree; left out where it is square.
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    corner: Option<i64>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    plane: Option<Cow<'a, str>>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    lot: Option<Cow<'a, str>>,
+}
+
+/// A slope as it was written, in hundred-thousandths.
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+#[serde(rename = "Slope")]
+enum SlopeV1 {
+    RiseIn12(i64),
+    Degrees(i64),
+    PerCent(i64),
+}
+
+impl<'a> EdgeV1<'a> {
+    pub(super) fn of(edge: &'a Edge) -> Self {
+        let EdgeParts {
+            id,
+            name,
+            kind,
+            hand,
+            roof,
+            plane,
+            lot,
+            // The file's log has them.
+            courses: _,
+        } = edge.parts();
+        let RoofLine {
+            slope,
+            other,
+            corner,
+        } = roof;
+        let text = |name: &'a Name| Cow::Borrowed(name.as_str());
+        Self {
+            id: id.0,
+            name: text(name),
+            kind,
+            hand,
+            slope: slope.map(SlopeV1::of),
+            other_slope: other.map(SlopeV1::of),
+            corner: (corner != Corner::SQUARE).then_some(corner.parts()),
+            plane: plane.map(text),
+            lot: lot.map(text),
+        }
+    }
+
+    /// The edge without its courses, where its figures are in range.
+    pub(super) fn checked(self) -> Result<Edge, DecodeError> {
+        let Self {
+            id,
+            name,
+            kind,
+            hand,
+            slope,
+            other_slope,
+            corner,
+            plane,
+            lot,
+        } = self;
+        if id == 0 {
+            let what = "id 0 is out of range, expected 1 or more";
+            return Err(DecodeError::value("edges", what));
+        }
+        let name =
+            Name::new(&name).map_err(|error| DecodeError::value(format!("edge {id}"), error))?;
+        let at_edge = |what: String| DecodeError::value(format!("edge \"{name}\""), what);
+        let roof = RoofLine {
+            slope: slope_in("slope", slope).map_err(at_edge)?,
+            other: slope_in("other_slope", other_slope).map_err(at_edge)?,
+            corner: corner_in(corner).map_err(at_edge)?,
+        };
+        let plane = name_in("plane", plane).map_err(at_edge)?;
+        let lot = name_in("lot", lot).map_err(at_edge)?;
+        let mut edge = Edge::new(EdgeId(id), name, kind, hand);
+        (edge.roof, edge.plane, edge.lot) = (roof, plane, lot);
+        Ok(edge)
+    }
+}
+
+impl SlopeV1 {
+    fn of(slope: Slope) -> Self {
+        let parts = slope.parts();
+        match slope.form() {
+            SlopeForm::RiseIn12 => Self::RiseIn12(parts),
+            SlopeForm::Degrees => Self::Degrees(parts),
+            SlopeForm::PerCent => Self::PerCent(parts),
+        }
+    }
+}
+
+fn slope_in(what: &str, slope: Option<SlopeV1>) -> Result<Option<Slope>, String> {
+    let Some(slope) = slope else {
+        return Ok(None);
+    };
+    let (form, parts) = match slope {
+        SlopeV1::RiseIn12(parts) => (SlopeForm::RiseIn12, parts),
+        SlopeV1::Degrees(parts) => (SlopeForm::Degrees, parts),
+        SlopeV1::PerCent(parts) => (SlopeForm::PerCent, parts),
+    };
+    Slope::new(form, parts).map(Some).map_err(|_| {
+        format!(
+            "{what} of {slope:?} is out of range, expected more than 0 and less than 85 degrees"
+        )
+    })
+}
+
+fn corner_in(parts: Option<i64>) -> Result<Corner, String> {
+    parts.map_or(Ok(Corner::SQUARE), |parts| {
+        Corner::new(parts).map_err(|_| {
+            format!("corner of {parts} is out of range, expected 1500000 to 16500000 (15 to 165 degrees)")
+        })
+    })
+}
+
+fn name_in(what: &str, text: Option<Cow<'_, str>>) -> Result<Option<Name>, String> {
+    text.map(|text| Name::new(&text).map_err(|error| format!("{what}: {error}")))
+        .transpose()
+}

@@ -364,3 +364,165 @@ fn cases(usual: u32) -> u32 {
         .and_then(|text| text.parse().ok())
         .unwrap_or(usual)
 }
+
+mod offcuts {
+    use super::*;
+    use bendmark::domain::cut_list::{PieceRest, PieceStock};
+    use bendmark::domain::edge::EdgeKind;
+    use bendmark::domain::piece::PieceId;
+
+    /// A left-hand hip of three narrow pieces and a right-hand one of three:
+    /// each left-hand piece leaves room for a right-hand one.
+    fn two_hips() -> Job {
+        let mut job = empty_job();
+        for hand in Hand::BOTH {
+            let edge = job.add_edge(Name::or(hand.word(), "?"), EdgeKind::Hip, hand);
+            for course in 1..=3 {
+                support::put(&mut job, edge, course, "20", "7 1/2");
+            }
+        }
+        job
+    }
+
+    fn stock(program: &Program, label: &str) -> PieceStock {
+        let open = program.state.open.as_ref().unwrap();
+        let piece = |p: &&bendmark::domain::cut_list::CutPiece| open.labels.piece(p.id) == label;
+        open.list.pieces.iter().find(piece).unwrap().stock
+    }
+
+    fn new_panels(program: &Program) -> usize {
+        program
+            .state
+            .open
+            .as_ref()
+            .unwrap()
+            .panels_to_carry()
+            .whole_job
+    }
+
+    #[test]
+    fn each_left_hand_piece_shares_its_panel_with_a_right_hand_one() {
+        let program = Program::with(two_hips());
+        assert_eq!(new_panels(&program), 3);
+        assert_eq!(stock(&program, "H1-1 L"), PieceStock::New { panel: 1 });
+        assert!(matches!(
+            stock(&program, "H2-1 R"),
+            PieceStock::LeftBy { .. }
+        ));
+    }
+
+    #[test]
+    fn an_offcut_is_numbered_when_it_is_cut_and_used_where_it_was_promised() {
+        let mut program = Program::with(two_hips());
+        program.press("<f4><enter><enter><enter>");
+        let open = program.state.open.as_ref().unwrap();
+        let rack = open.rack();
+        assert_eq!(rack.len(), 1);
+        assert_eq!(rack[0].0.number.0, 1);
+        let promised = rack[0].1.unwrap();
+        let used = open.piece(promised).unwrap();
+        assert!(matches!(used.stock, PieceStock::Rack { number, .. } if number.0 == 1));
+        let first = open.list.pieces[0].rest;
+        assert!(matches!(
+            first,
+            PieceRest::KeptFor {
+                number: Some(_),
+                ..
+            }
+        ));
+    }
+
+    #[test]
+    fn a_spoiled_piece_is_made_again_and_undo_brings_the_old_plan_back() {
+        let mut program = Program::with(two_hips());
+        program.press("<f4><enter><enter><enter>");
+        let before = program.job().clone();
+        let planned = program.state.open.as_ref().unwrap().list.clone();
+        program.press("x");
+        assert_eq!(stages(&program)[0], Stage::ToMark);
+        let open = program.state.open.as_ref().unwrap();
+        assert_eq!(open.progress.spoiled(), 1);
+        // Its offcut is still there for the piece of the other hand.
+        assert!(
+            open.rack()
+                .iter()
+                .any(|(offcut, _)| offcut.offcut.whole == Hand::Right)
+        );
+        program.press("u");
+        assert_eq!(program.job(), &before);
+        assert_eq!(program.state.open.as_ref().unwrap().list, planned);
+    }
+
+    #[test]
+    fn the_own_part_of_a_spoiled_piece_serves_a_smaller_one_of_its_hand() {
+        let mut job = empty_job();
+        let edge = job.add_edge(Name::or("A", "?"), EdgeKind::Hip, Hand::Left);
+        support::put(&mut job, edge, 1, "30", "17 1/2");
+        support::put(&mut job, edge, 2, "18", "5 1/2");
+        let mut program = Program::with(job);
+        program.press("<f4><enter><enter><enter>x");
+        let open = program.state.open.as_ref().unwrap();
+        assert!(matches!(stock(&program, "H1-2 L"), PieceStock::Rack { .. }));
+        assert_eq!(open.panels_to_carry().whole_job, 2);
+    }
+
+    #[test]
+    fn an_offcut_that_is_gone_is_planned_around() {
+        let mut program = Program::with(two_hips());
+        program.press("<f4><enter>");
+        // All three left-hand pieces, then the first right-hand one is in hand.
+        program.press("<enter><enter><enter><enter>".repeat(3).as_str());
+        assert!(matches!(stock(&program, "H2-1 R"), PieceStock::Rack { .. }));
+        program.press("g");
+        let open = program.state.open.as_ref().unwrap();
+        assert_eq!(open.progress.rack().len(), 2);
+        assert_eq!(open.panels_to_carry().whole_job, 4);
+    }
+
+    #[test]
+    fn an_offcut_found_on_site_saves_a_panel() {
+        let mut program = Program::with(two_hips());
+        program.press("<f5>a<enter>40; 40<enter>");
+        let open = program.state.open.as_ref().unwrap();
+        let rack = open.rack();
+        assert_eq!(rack.len(), 1);
+        assert_eq!(rack[0].0.offcut.whole, Hand::Left);
+        // Three panels for three pairs stay three: the found one stands in for
+        // a left-hand piece, whose right-hand partner then opens a panel.
+        assert_eq!(new_panels(&program), 3);
+        program.press("d");
+        assert!(program.state.open.as_ref().unwrap().rack().is_empty());
+    }
+
+    #[test]
+    fn a_piece_taken_out_of_its_turn_opens_a_panel_of_its_own() {
+        let mut program = Program::with(two_hips());
+        program.press("<f4><enter><end>");
+        let last = program.state.bench.piece.unwrap();
+        let open = program.state.open.as_ref().unwrap();
+        assert!(matches!(
+            open.piece(last).unwrap().stock,
+            PieceStock::New { .. }
+        ));
+        assert_eq!(open.panels_to_carry().whole_job, 3);
+        program.press("<enter><enter>");
+        let open = program.state.open.as_ref().unwrap();
+        assert_eq!(open.rack().len(), 1);
+        assert_eq!(open.rack()[0].0.offcut.whole, Hand::Left);
+    }
+
+    #[test]
+    fn an_offcut_to_come_makes_the_piece_wait() {
+        let mut program = Program::with(two_hips());
+        program.press("<f4><enter><enter>");
+        let open = program.state.open.as_ref().unwrap();
+        let PieceRest::KeptFor { piece, .. } = open.list.pieces[0].rest else {
+            panic!("{:?}", open.list.pieces[0].rest);
+        };
+        bendmark::app::screens::bench::show(&mut program.state, piece);
+        program.press("<enter>");
+        let said = format!("{:?}", program.state.notice);
+        assert!(said.contains("cut that one first"), "{said}");
+        let _: PieceId = piece;
+    }
+}

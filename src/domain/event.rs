@@ -142,6 +142,22 @@ pub enum Fact {
 }
 
 impl Fact {
+    /// One fact for each offcut that came to the rack, numbered from `first`.
+    pub fn found_all(
+        offcuts: impl IntoIterator<Item = (Offcut, Option<Name>)>,
+        first: OffcutNumber,
+    ) -> Vec<Self> {
+        (first.0..)
+            .map(OffcutNumber)
+            .zip(offcuts)
+            .map(|(number, (offcut, lot))| Self::Found {
+                number,
+                offcut,
+                lot,
+            })
+            .collect()
+    }
+
     /// The piece whose work it records, if it is about one.
     #[must_use]
     pub const fn piece(&self) -> Option<PieceId> {

@@ -14,6 +14,7 @@ mod every_way;
 mod outside;
 mod published;
 mod random_job;
+mod samples;
 
 use bendmark::domain::length::Length;
 use bendmark::domain::offcut::share_a_panel;

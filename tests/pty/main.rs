@@ -160,3 +160,57 @@ fn resizing_draws_again_and_too_small_says_the_size_needed() {
     terminal.wait_for("course");
     assert_eq!(terminal.quit(), 0);
 }
+
+/// A job of two hips made on the command line, and opened.
+fn job_of_two_hands(home: &Home) -> Terminal {
+    let readings = home.path().join("readings.csv");
+    let mut csv = "edge,kind,hand,course,bottom,top\n".to_owned();
+    for hand in ["left", "right"] {
+        for course in 1..=3 {
+            csv.push_str(&format!("{hand} end,hip,{hand},{course},20,7 1/2\n"));
+        }
+    }
+    std::fs::write(&readings, csv).unwrap();
+    for args in [
+        vec!["new", "two.ron"],
+        vec!["import", "two.ron", "readings.csv"],
+    ] {
+        let output = Command::new(env!("CARGO_BIN_EXE_bendmark"))
+            .env("HOME", home.path())
+            .current_dir(home.path())
+            .args(args)
+            .output()
+            .unwrap();
+        assert!(output.status.success(), "{output:?}");
+    }
+    let terminal = Terminal::open(home.path(), &["two.ron"], (80, 24));
+    terminal.wait_for("6 of 6 pieces left");
+    terminal
+}
+
+#[test]
+fn a_piece_spoiled_in_mid_hip_is_planned_anew_and_undo_brings_the_old_plan_back() {
+    let home = Home::new();
+    let mut terminal = job_of_two_hands(&home);
+    terminal.wait_for("new panels to carry: 3 (whole job: 3)");
+    terminal.press("<f4><enter>");
+    terminal.press("<enter><enter><enter><enter>");
+    terminal.press("<enter><enter>");
+    terminal.wait_for("H1-2 L cut, offcut: keep: offcut 2");
+    terminal.press("x");
+    terminal.wait_for("H1-2 L spoiled, to be made again");
+    terminal.wait_for("new panel 3");
+    terminal.press("<f5>");
+    terminal.wait_for("2 offcuts on the rack");
+    terminal.wait_for("spoiled so far: 1");
+    terminal.press("<f2>");
+    terminal.wait_for("new panels to carry: 2 (whole job: 4)");
+    terminal.press("u");
+    terminal.wait_for("taken back: H1-2 L spoiled");
+    terminal.wait_for("offcut 2, for");
+    terminal.press("<f5>");
+    terminal.wait_for("spoiled so far: 0");
+    terminal.press("<f2>");
+    terminal.wait_for("new panels to carry: 1 (whole job: 3)");
+    assert_eq!(terminal.quit(), 0);
+}

@@ -157,16 +157,8 @@ fn add(state: &mut State, offcuts: impl Iterator<Item = (Offcut, Option<Name>)>)
     let Some(open) = state.open.as_mut() else {
         return Vec::new();
     };
-    let first = open.progress.next_offcut().0;
-    let facts: Vec<Fact> = (first..)
-        .map(OffcutNumber)
-        .zip(offcuts)
-        .map(|(number, (offcut, lot))| Fact::Found {
-            number,
-            offcut,
-            lot,
-        })
-        .collect();
+    let first = open.progress.next_offcut();
+    let facts = Fact::found_all(offcuts, first);
     let words = match facts.len() {
         1 => format!("offcut {first} found: write the number on it"),
         count => format!("{count} offcuts brought, numbered from {first} on"),

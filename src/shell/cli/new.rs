@@ -2,9 +2,13 @@
 //!
 //! The options are made from the table of settings, so none can be missing.
 
+use super::open::{Purpose, open};
 use super::{Stop, job_arg, path};
+use crate::domain::event::Fact;
 use crate::domain::job::Job;
 use crate::domain::name::Name;
+use crate::domain::progress::Progress;
+use crate::domain::rack::OffcutNumber;
 use crate::domain::setting::{Setting, SettingError};
 use crate::domain::settings::{RawSettings, Settings};
 use crate::shell::say::put;
@@ -16,10 +20,13 @@ use std::path::{Path, PathBuf};
 /// The subcommand's name.
 pub const NAME: &str = "new";
 
+const OFFCUTS_FROM: &str = "offcuts-from";
+
 const EXAMPLES: &str = "\
 Examples:
   bendmark new cedar.ron
   bendmark new cedar.ron --name \"Cedar Lane 12\" --tape-end hard --blade left
+  bendmark new cedar.ron --offcuts-from mill.ron
   bendmark new cedar.ron --units mm --panel-width 1220 --exposure 356 --turn-up 40";
 
 const AFTER: &str = "\
@@ -35,6 +42,8 @@ pub struct New {
     pub name: Name,
     /// Its settings.
     pub settings: Settings,
+    /// The job whose rack is brought over.
+    pub offcuts_from: Option<PathBuf>,
 }
 
 /// The subcommand.
@@ -44,12 +53,18 @@ pub fn command() -> Command {
         .long("name")
         .value_name("TEXT")
         .help("What the job is called [default: as the file]");
+    let offcuts_from = Arg::new(OFFCUTS_FROM)
+        .long(OFFCUTS_FROM)
+        .value_name("JOB")
+        .value_parser(clap::value_parser!(PathBuf))
+        .help("Put what lies on that job's rack on this one's");
     Command::new(NAME)
         .about("Make an empty job; never overwrites one")
         .before_help(EXAMPLES)
         .after_help(AFTER)
         .arg(job_arg().required(true).help("The job file to make"))
         .arg(name)
+        .arg(offcuts_from)
         .args(Setting::ALL.map(option))
 }
 
@@ -95,6 +110,7 @@ impl New {
             path,
             name,
             settings,
+            offcuts_from: matches.get_one::<PathBuf>(OFFCUTS_FROM).cloned(),
         })
     }
 
@@ -104,7 +120,13 @@ impl New {
     /// [`Stop::CouldNot`] where something of that name is there, or it cannot
     /// be written.
     pub fn run(&self) -> Result<(), Stop> {
-        let job = Job::new(self.name.clone(), self.settings);
+        let mut job = Job::new(self.name.clone(), self.settings);
+        if let Some(path) = &self.offcuts_from {
+            let old = open(path, Purpose::Read)?;
+            let rack = Progress::of(old.events()).rack().into_iter();
+            let offcuts = rack.map(|offcut| (offcut.offcut, offcut.lot));
+            job.record(Fact::found_all(offcuts, OffcutNumber(1)), None);
+        }
         let bytes = job_file::encode(&job).map_err(Stop::one)?;
         save::create(&RealFs, &self.path, &bytes).map_err(Stop::one)?;
         let path = self.path.display();

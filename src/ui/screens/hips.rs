@@ -25,7 +25,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     let carry = open.panels_to_carry();
     let more = open.job().settings.carry_more;
     let words = format!(
-        "{}: {left} of {} pieces left, carry {} new panels ({} for the whole job)",
+        "{}: {left} of {} pieces left, new panels to carry: {} (whole job: {})",
         heading(edges.iter().map(|edge| edge.kind)),
         open.list.pieces.len(),
         more.on(carry.left),

@@ -18,6 +18,7 @@ pub mod lie;
 pub mod lean;
 pub mod slope;
 pub mod roof;
+pub mod doubt;
 pub mod event;
 pub mod progress;
 pub mod job;

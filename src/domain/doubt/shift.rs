@@ -55,7 +55,7 @@ pub(super) fn find(log: &Log, known: &Known<'_>) -> Option<Shift> {
         .zip(row.iter().skip(1))
         .map(|(one, next)| *one - *next)
         .collect();
-    if all_in_line(&differences, known) {
+    if all_in_line(&differences, known) || alike_against_trend(&differences, known) {
         return last_bottom(log, known);
     }
     let best = steps(&differences, known)
@@ -67,7 +67,13 @@ pub(super) fn find(log: &Log, known: &Known<'_>) -> Option<Shift> {
     } else {
         FEWEST_FOR
     };
-    (best.speak_for >= fewest && best.in_step > 0).then(|| Shift {
+    let placement = is_placement(&differences, &best, known.settings.tolerance);
+    let told = if settled_against_trend(&differences, known) {
+        best.in_step > 2 && 3 * best.in_step >= 2 * best.across
+    } else {
+        best.in_step > 0 && 2 * best.in_step >= best.across
+    };
+    (best.speak_for >= fewest && told && !placement).then(|| Shift {
         at: best.start / 2,
         step: best.step,
         suspects: explain(log, &row, &best, known),
@@ -91,34 +97,72 @@ fn row(log: &Log) -> Vec<Length> {
     row
 }
 
+/// Whether no course is off at all. By the tolerance alone: where half the
+/// courses hold a neighbour's reading, their scatter hides every one of them.
 fn all_in_line(differences: &[Length], known: &Known<'_>) -> bool {
     known.line.is_some_and(|line| {
         fits_trend(line.step, known)
             && differences
                 .iter()
                 .step_by(2)
-                .all(|d| (*d - line.step).abs() <= line.cut_off)
+                .all(|d| (*d - line.step).abs() <= known.settings.tolerance)
     })
 }
 
-/// The steps the edge may have: its own line's, the roof's, the one most first
-/// differences agree on, and, where those hardly agree, that of the second ones.
+/// Whether nearly all courses agree with each other, if not with the way such
+/// an edge goes: a straight edge, with something wrong about all of it.
+fn alike_against_trend(differences: &[Length], known: &Known<'_>) -> bool {
+    let first = first_differences(differences);
+    let courses = first.len();
+    densest(first, None).is_some_and(|cluster| {
+        courses > 2 && 10 * cluster.count >= 9 * courses && !fits_trend(cluster.centre, known)
+    })
+}
+
+/// Whether most courses agree with each other on a step that no such edge has:
+/// columns swapped, or a bond read as if it were the edge. Then chance finds a
+/// joint in step too easily.
+fn settled_against_trend(differences: &[Length], known: &Known<'_>) -> bool {
+    let first = first_differences(differences);
+    let courses = first.len();
+    densest(first, None)
+        .is_some_and(|cluster| 2 * cluster.count >= courses && !fits_trend(cluster.centre, known))
+}
+
+fn first_differences(differences: &[Length]) -> Vec<Length> {
+    differences.iter().step_by(2).copied().collect()
+}
+
+/// Whether the moved part is two courses that one placement explains as well.
+fn is_placement(differences: &[Length], place: &Place, tolerance: Length) -> bool {
+    match differences.get(place.start..) {
+        Some([low, _, high]) => (*low + *high - place.step - place.step).abs() <= tolerance,
+        _ => false,
+    }
+}
+
+/// The steps the edge may have: its own line's, the one most first differences
+/// agree on, and, where those hardly agree, the roof's and that of the second
+/// ones.
 fn steps(differences: &[Length], known: &Known<'_>) -> Vec<Length> {
-    let every_second = |from: usize| -> Vec<Length> {
-        differences.iter().skip(from).step_by(2).copied().collect()
-    };
-    let first = every_second(0);
+    let first = first_differences(differences);
     let courses = first.len();
     let mut steps = Vec::with_capacity(4);
     steps.extend(known.line.map(|line| line.step));
-    steps.extend(roof_step(known.kind, known.roof, known.settings));
     let agreed = densest(first, None);
     steps.extend(agreed.map(|cluster| cluster.centre));
+    let roof = roof_step(known.kind, known.roof, known.settings);
     let settled = agreed.is_some_and(|cluster| {
-        3 * cluster.count >= 2 * courses && fits_trend(cluster.centre, known)
+        let off_roof =
+            roof.is_some_and(|roof| (cluster.centre - roof).abs() > known.settings.tolerance);
+        let most = 3 * cluster.count >= 2 * courses && !off_roof;
+        let nearly_all = 10 * cluster.count >= 9 * courses;
+        (most || nearly_all) && fits_trend(cluster.centre, known)
     });
     if !settled {
-        steps.extend(densest(every_second(1), None).map(|cluster| cluster.centre));
+        steps.extend(roof);
+        let second = differences.iter().skip(1).step_by(2).copied().collect();
+        steps.extend(densest(second, None).map(|cluster| cluster.centre));
     }
     steps.retain(|step| fits_trend(*step, known));
     steps
@@ -141,22 +185,26 @@ struct Place {
     speak_for: i32,
     /// How many across a course line are the edge's step.
     in_step: usize,
+    /// How many are across a course line.
+    across: usize,
 }
 
 fn best_place(differences: &[Length], step: Length, tolerance: Length) -> Option<Place> {
     let mut best: Option<Place> = None;
-    let (mut speak_for, mut in_step) = (0, 0);
+    let (mut speak_for, mut in_step, mut across) = (0, 0, 0);
     for (at, difference) in differences.iter().enumerate().rev() {
         let is_step = (*difference - step).abs() <= tolerance;
         let within_course = at.is_multiple_of(2);
         speak_for += if is_step == within_course { -1 } else { 1 };
         in_step += usize::from(is_step && !within_course);
+        across += usize::from(!within_course);
         if within_course && best.is_none_or(|best| speak_for > best.speak_for) {
             best = Some(Place {
                 start: at,
                 step,
                 speak_for,
                 in_step,
+                across,
             });
         }
     }

@@ -19,6 +19,7 @@ pub mod lean;
 pub mod slope;
 pub mod roof;
 pub mod doubt;
+pub mod plane;
 pub mod event;
 pub mod progress;
 pub mod job;

@@ -125,7 +125,9 @@ impl Hip {
         for course in 0..courses {
             let at_top = foot - step * float(course + 1);
             let lap = inches(side_lap);
-            let top = lap + (at_top - offset - lap).rem_euclid(cover);
+            // No row of panels lies dead true: up to 1/8 in either way.
+            let laid = offset + chance.even(-0.125, 0.125);
+            let top = lap + (at_top - laid - lap).rem_euclid(cover);
             gaps.push([read(top + step, chance), read(top, chance)]);
             match joints {
                 Joints::Random => offset = chance.even(0.0, cover),

@@ -5,10 +5,10 @@ use super::joints::around;
 use super::line::{Basis, Line};
 use super::reach::{Log, Reach};
 use super::shift::{self, Known, Shift};
+use super::slips::{Rarity, slips};
 use super::suspects::{Evidence, suspects};
 use super::{Doubt, DoubtedReading, Fix, Suspect, placement, whole_edge};
 use crate::domain::course::End;
-use crate::domain::doubt::slips::slips;
 use crate::domain::edge::EdgeKind;
 use crate::domain::lean::median;
 use crate::domain::length::Length;
@@ -136,7 +136,7 @@ impl Case<'_> {
     fn courses(&self, line: &Line) -> Vec<Doubt> {
         let offs = self.offs(line.step);
         let off = |at: usize| offs.get(at).copied().flatten();
-        let doubted = |at: usize| off(at).is_some_and(|off| off.abs() > line.cut_off);
+        let doubted = |at: usize| off(at).is_some_and(|off| self.is_doubted(at, off, line));
         let pair = |at: usize| {
             let both = (off(at)?, off(at + 1)?);
             if doubted(at) || doubted(at + 1) {
@@ -163,6 +163,30 @@ impl Case<'_> {
             at += 1;
         }
         doubts
+    }
+
+    /// Beyond the cut-off a course is doubted as it is. Between the tolerance and
+    /// a cut-off that the scatter of a few courses has raised it is, where a
+    /// slip that its own figures tell of fits: half the tolerance is what two
+    /// readings to 1/16 in are off together at most.
+    fn is_doubted(&self, at: usize, off: Length, line: &Line) -> bool {
+        if off.abs() > line.cut_off || off.abs() <= self.settings.tolerance {
+            return off.abs() > line.cut_off;
+        }
+        let fits = |end: End, read: Length| {
+            let too_long = match end {
+                End::Bottom => off,
+                End::Top => -off,
+            };
+            slips(read, self.settings.unit()).iter().any(|slip| {
+                let misfit = (read - slip.likely - too_long).abs();
+                slip.rarity == Rarity::Common && misfit + misfit <= self.settings.tolerance
+            })
+        };
+        self.log.reaches.get(at).is_some_and(|reach| {
+            let told = |end: End| reach.reading(end).is_some_and(|read| fits(end, read));
+            End::BOTH.into_iter().any(told)
+        })
     }
 
     fn course(&self, at: usize, off: Length, basis: Basis) -> Option<Doubt> {

@@ -180,3 +180,6 @@ pub fn basis(edge: &Edge, roof: &RoofLine, settings: &Settings) -> Basis {
         None => Basis::Nothing,
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -162,7 +162,8 @@ fn steps(differences: &[Length], known: &Known<'_>) -> Vec<Length> {
     if !settled {
         steps.extend(roof);
         let second = differences.iter().skip(1).step_by(2).copied().collect();
-        steps.extend(densest(second, None).map(|cluster| cluster.centre));
+        let agreed = densest(second, None).filter(|cluster| cluster.count > 2);
+        steps.extend(agreed.map(|cluster| cluster.centre));
     }
     steps.retain(|step| fits_trend(*step, known));
     steps

@@ -180,6 +180,3 @@ pub fn basis(edge: &Edge, roof: &RoofLine, settings: &Settings) -> Basis {
         None => Basis::Nothing,
     }
 }
-
-#[cfg(test)]
-mod tests;

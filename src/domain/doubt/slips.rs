@@ -28,7 +28,7 @@ pub(super) enum Rarity {
 /// Every slip that may have ended in `read`.
 pub(super) fn slips(read: Length, unit: Unit) -> Vec<Slip> {
     let mut slips = Vec::with_capacity(12);
-    let mut add = |cause, likely, rarity| {
+    let add = |cause, likely, rarity| {
         if likely >= Length::ZERO && likely != read {
             slips.push(Slip {
                 cause,
@@ -38,41 +38,40 @@ pub(super) fn slips(read: Length, unit: Unit) -> Vec<Slip> {
         }
     };
     match unit {
-        Unit::Inch => {
-            let inches = Length::from_inches;
-            add(Cause::InchBurned, read - inches(1), Rarity::Common);
-            add(Cause::InchBurned, read + inches(1), Rarity::Seldom);
-            add(Cause::FootDropped, read + inches(12), Rarity::Common);
-            add(Cause::FootAdded, read - inches(12), Rarity::Common);
-            add(Cause::TenOff, read + inches(10), Rarity::Common);
-            add(Cause::TenOff, read - inches(10), Rarity::Common);
-            add(Cause::WrongSide, mirrored(read), Rarity::Common);
-            add(
-                Cause::WrongSide,
-                beyond_mark(read, NM_PER_INCH),
-                Rarity::Seldom,
-            );
-            exchanged(read, NM_PER_INCH, |to| {
-                add(Cause::DigitsExchanged, to, Rarity::Common);
-            });
-        }
-        Unit::Millimetre => {
-            let mm = Length::from_mm;
-            for ten in [100, 10] {
-                add(Cause::TenOff, read + mm(ten), Rarity::Common);
-                add(Cause::TenOff, read - mm(ten), Rarity::Common);
-            }
-            add(
-                Cause::WrongSide,
-                beyond_mark(read, 100 * NM_PER_MM),
-                Rarity::Seldom,
-            );
-            exchanged(read, NM_PER_MM, |to| {
-                add(Cause::DigitsExchanged, to, Rarity::Common);
-            });
-        }
+        Unit::Inch => of_inches(read, add),
+        Unit::Millimetre => of_millimetres(read, add),
     }
     slips
+}
+
+fn of_inches(read: Length, mut add: impl FnMut(Cause, Length, Rarity)) {
+    let inches = Length::from_inches;
+    add(Cause::InchBurned, read - inches(1), Rarity::Common);
+    add(Cause::InchBurned, read + inches(1), Rarity::Seldom);
+    add(Cause::FootDropped, read + inches(12), Rarity::Common);
+    add(Cause::FootAdded, read - inches(12), Rarity::Common);
+    add(Cause::TenOff, read + inches(10), Rarity::Common);
+    add(Cause::TenOff, read - inches(10), Rarity::Common);
+    add(Cause::WrongSide, mirrored(read), Rarity::Common);
+    let beyond = beyond_mark(read, NM_PER_INCH);
+    add(Cause::WrongSide, beyond, Rarity::Seldom);
+    exchanged(read, NM_PER_INCH, |to| {
+        add(Cause::DigitsExchanged, to, Rarity::Common);
+    });
+}
+
+/// On a metric tape ten is ten centimetres or ten millimetres, nobody burns an
+/// inch, and a mark has a number every hundred millimetres.
+fn of_millimetres(read: Length, mut add: impl FnMut(Cause, Length, Rarity)) {
+    for ten in [Length::from_mm(100), Length::from_mm(10)] {
+        add(Cause::TenOff, read + ten, Rarity::Common);
+        add(Cause::TenOff, read - ten, Rarity::Common);
+    }
+    let beyond = beyond_mark(read, 100 * NM_PER_MM);
+    add(Cause::WrongSide, beyond, Rarity::Seldom);
+    exchanged(read, NM_PER_MM, |to| {
+        add(Cause::DigitsExchanged, to, Rarity::Common);
+    });
 }
 
 /// The fraction counted from the other end of its inch: 12 1/8 for 12 7/8.

@@ -95,6 +95,14 @@ fn read(gap: f64, chance: &mut Chance) -> i64 {
 }
 
 impl Hip {
+    /// The same hip read once more by a careless tape: up to `noise` more, in
+    /// sixteenths, either way in every reading.
+    pub(crate) fn read_carelessly(&mut self, noise: i64, chance: &mut Chance) {
+        for reading in self.read.iter_mut().flatten() {
+            *reading = (*reading + chance.whole(-noise, noise)).max(0);
+        }
+    }
+
     /// A hip of 6 to 24 courses on a roof of 3 to 12 in 12; the gap beyond the
     /// last full panel is at least the side lap at its narrow end, and no
     /// other panel would fit.

@@ -139,7 +139,9 @@ impl Case<'_> {
         let doubted = |at: usize| off(at).is_some_and(|off| self.is_doubted(at, off, line));
         let pair = |at: usize| {
             let both = (off(at)?, off(at + 1)?);
-            if doubted(at) || doubted(at + 1) {
+            // Two off alike the opposite way bear each other out.
+            let beyond = |off: Length| off.abs() > self.settings.tolerance;
+            if doubted(at) || doubted(at + 1) || beyond(both.0) && beyond(both.1) {
                 placement::agreement(self.log, at, both, self.settings).map(|apart| (apart, both))
             } else {
                 None

@@ -1,6 +1,7 @@
 //! One tape placement off: the top of a course and the bottom of the next one
 //! are wrong alike, which is one doubt and not two.
 
+use super::joints::around;
 use super::reach::Log;
 use super::suspects::on_a_division;
 use super::{DoubtedReading, Suspect, cause::Cause, fix::Fix};
@@ -33,12 +34,22 @@ pub(super) fn agreement(
     if !opposite || low.abs().min(high.abs()) <= half || apart > settings.tolerance {
         return None;
     }
-    let quiet = |joint: usize| {
-        log.joint_off(joint, settings.cover())
-            .is_none_or(|off| off.abs() <= settings.tolerance)
+    let by = (high - low).scaled(Length::from_nm(1), Length::from_nm(2));
+    let calm = |joint: usize| {
+        let off = log.joint_off(joint, settings.cover());
+        off.is_none_or(|off| !speaks_against(off, by, settings))
     };
-    let calm = at.checked_sub(1).is_none_or(quiet) && quiet(at) && quiet(at + 1);
-    calm.then_some(apart)
+    let quiet = at.checked_sub(1).is_none_or(calm) && calm(at) && calm(at + 1);
+    quiet.then_some(apart)
+}
+
+/// Two single slips of the same size would move a joint by it, or one by both:
+/// a joint that is off by just that, and nearer to it than to the bond.
+fn speaks_against(off: Length, by: Length, settings: &Settings) -> bool {
+    let (tolerance, cover) = (settings.tolerance, settings.cover());
+    let moved = |told: Length| around(off - told, cover).abs() <= tolerance;
+    let told = moved(by) || moved(-by) || moved(by + by) || moved(-by - by);
+    told && off.abs() > tolerance && off.abs() + off.abs() > around(by, cover).abs()
 }
 
 /// How much too long both readings are, and the suspicion that says so.

@@ -4,7 +4,7 @@ use super::dialog::{Dialog, name_in};
 use super::effect::Effect;
 use super::history::Spot;
 use super::message::{Direction, Press};
-use super::screens::{log, rack};
+use super::screens::{doubt, log, rack};
 use super::state::{Place, State};
 use crate::domain::edge::{EdgeId, EdgeKind};
 use crate::domain::edge_detail::EdgeDetail;
@@ -80,6 +80,18 @@ fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
                 *row = to;
                 *text = None;
             }
+        }
+        Dialog::Doubt {
+            edge,
+            course,
+            choice,
+        } => {
+            let doubt = state
+                .open
+                .as_ref()
+                .and_then(|open| open.doubt_at(*edge, *course));
+            let count = doubt.map_or(0, |doubt| doubt.suspects().count());
+            *choice = super::screens::hips::moved(*choice, direction, count);
         }
         Dialog::Help { scroll } => {
             *scroll = super::screens::hips::moved(*scroll, direction, usize::MAX);
@@ -179,6 +191,11 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
             Ok(name) => return duplicate(state, name),
             Err(error) => stay(state, Dialog::Duplicate { text }, error),
         },
+        Dialog::Doubt {
+            edge,
+            course,
+            choice,
+        } => return doubt::take(state, edge, course, choice),
         Dialog::FoundWhole(whole) => {
             let text = String::new();
             state.dialog = Some(Dialog::FoundWidths { whole, text });

@@ -80,6 +80,15 @@ pub enum Dialog {
         /// The path so far.
         text: String,
     },
+    /// Every explanation of a doubt, one of them to take.
+    Doubt {
+        /// The edge.
+        edge: EdgeId,
+        /// The selected course.
+        course: CourseNumber,
+        /// Which explanation is selected, from 0.
+        choice: usize,
+    },
     /// What a new job is called.
     NewJob {
         /// The name so far.

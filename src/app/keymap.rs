@@ -232,6 +232,34 @@ pub const TABLE: &[Binding] = &[
     ),
     row(
         Scope::LogCourses,
+        &[Code::Char('f')],
+        Press::TakeSuggestion,
+        "f",
+        "as suggested",
+    ),
+    row(
+        Scope::LogCourses,
+        &[Code::Char('x')],
+        Press::Stands,
+        "x",
+        "it stands",
+    ),
+    row(
+        Scope::LogCourses,
+        &[Code::Char('d')],
+        Press::Explain,
+        "d",
+        "doubt",
+    ),
+    quiet(
+        Scope::LogCourses,
+        &[Code::Char('e')],
+        Press::ShowExpected,
+        "e",
+        "show what is expected",
+    ),
+    row(
+        Scope::LogCourses,
         &[Code::Char('s')],
         Press::ShortCourse,
         "s",
@@ -694,9 +722,10 @@ fn scopes_behind(state: &State) -> Vec<Scope> {
 fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
     match dialog {
         Dialog::Help { .. } | Dialog::Cautions => &[Scope::Page, Scope::Everywhere],
-        Dialog::ChooseKind(_) | Dialog::ChooseHand { .. } | Dialog::FoundWhole(_) => {
-            &[Scope::ChoiceDialog, Scope::Everywhere]
-        }
+        Dialog::ChooseKind(_)
+        | Dialog::ChooseHand { .. }
+        | Dialog::FoundWhole(_)
+        | Dialog::Doubt { .. } => &[Scope::ChoiceDialog, Scope::Everywhere],
         Dialog::DeleteEdge(_) => &[Scope::AskDelete, Scope::Everywhere],
         Dialog::RunsOutAsk { .. } => &[Scope::AskRunsOut, Scope::Everywhere],
         Dialog::QuitUnsaved => &[Scope::AskQuit, Scope::Everywhere],

@@ -105,6 +105,14 @@ pub enum Press {
     Used,
     /// Bring the offcuts of another job.
     Bring,
+    /// Take the likeliest suggestion about the selected reading.
+    TakeSuggestion,
+    /// Show every explanation of what is doubtful here.
+    Explain,
+    /// Measured again: the reading stands.
+    Stands,
+    /// Show what the missing readings are expected to be.
+    ShowExpected,
     /// Make a job.
     NewJob,
     /// Open another job.

@@ -5,6 +5,8 @@ use super::message::Opened;
 use crate::domain::carry::PanelsToCarry;
 use crate::domain::course::CourseNumber;
 use crate::domain::cut_list::{CutList, CutPiece, PieceStock};
+use crate::domain::doubt::Doubt;
+use crate::domain::doubtful::{EdgeDoubt, doubts_of};
 use crate::domain::edge::EdgeId;
 use crate::domain::event::{BenchEvent, Fact, Utc};
 use crate::domain::job::Job;
@@ -43,6 +45,8 @@ pub struct OpenJob {
     pub list: CutList,
     /// The short labels.
     pub labels: Labels,
+    /// What is doubtful in the log.
+    pub doubts: Vec<EdgeDoubt>,
     job: Arc<Job>,
     history: History,
     change: u64,
@@ -59,6 +63,7 @@ impl OpenJob {
         Self {
             list: CutList::of(&job, &progress),
             labels: Labels::of(&job),
+            doubts: doubts_of(&job),
             path: opened.path,
             saved: Saved::Yes,
             progress,
@@ -139,6 +144,16 @@ impl OpenJob {
                 (offcut, kept_for)
             })
             .collect()
+    }
+
+    /// The first doubt about a course, or about its whole edge.
+    #[must_use]
+    pub fn doubt_at(&self, edge: EdgeId, course: CourseNumber) -> Option<&Doubt> {
+        let about = || self.doubts.iter().filter(move |doubt| doubt.edge == edge);
+        about()
+            .find(|doubt| doubt.doubt.course.is_some() && doubt.doubt.touches(course))
+            .or_else(|| about().find(|doubt| doubt.doubt.course.is_none()))
+            .map(|doubt| &doubt.doubt)
     }
 
     /// How many new panels the job takes, took and still opens.
@@ -248,6 +263,7 @@ impl OpenJob {
         self.progress = Progress::of(self.job.events());
         self.list = CutList::with_first(&self.job, &self.progress, self.first);
         self.labels = Labels::of(&self.job);
+        self.doubts = doubts_of(&self.job);
         self.change += 1;
         self.saved = Saved::Underway;
     }

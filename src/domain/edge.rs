@@ -3,7 +3,8 @@
 //! An edge knows its name, kind, hand and courses as they were read. It does
 //! not know the panel or the bench: widths become pieces in [`super::piece`].
 
-use super::course::{Course, CourseNumber};
+use super::course::{Course, CourseNumber, End, Reading};
+use super::doubt::SetAside;
 use super::hand::Hand;
 use super::name::Name;
 use super::roof::RoofLine;
@@ -87,6 +88,17 @@ impl Bend {
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct EdgeId(pub u32);
 
+/// A reading that gave way to a suggestion: struck through, still to be read.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Struck {
+    /// Of which course.
+    pub course: CourseNumber,
+    /// Which of its two.
+    pub end: End,
+    /// As it was written.
+    pub was: Reading,
+}
+
 /// A hip, valley or rake with the readings of its courses.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Edge {
@@ -104,6 +116,10 @@ pub struct Edge {
     pub plane: Option<Name>,
     /// The colour lot its panels come from; colours are not mixed on a plane.
     pub lot: Option<Name>,
+    /// Doubts that were answered "measured again, it stands".
+    pub set_aside: Vec<SetAside>,
+    /// Readings that gave way to a suggestion, as they were written.
+    pub struck: Vec<Struck>,
     /// Its courses, in rising order, each number once.
     courses: Vec<Course>,
 }
@@ -126,6 +142,10 @@ pub struct EdgeParts<'e> {
     pub plane: Option<&'e Name>,
     /// As [`Edge::lot`].
     pub lot: Option<&'e Name>,
+    /// As [`Edge::set_aside`].
+    pub set_aside: &'e [SetAside],
+    /// As [`Edge::struck`].
+    pub struck: &'e [Struck],
     /// As [`Edge::courses`].
     pub courses: &'e [Course],
 }
@@ -146,6 +166,8 @@ impl Edge {
             },
             plane: None,
             lot: None,
+            set_aside: Vec::new(),
+            struck: Vec::new(),
             courses: Vec::new(),
         }
     }
@@ -161,6 +183,8 @@ impl Edge {
             roof,
             plane,
             lot,
+            set_aside,
+            struck,
             courses,
         } = self;
         EdgeParts {
@@ -171,8 +195,30 @@ impl Edge {
             roof: *roof,
             plane: plane.as_ref(),
             lot: lot.as_ref(),
+            set_aside,
+            struck,
             courses,
         }
+    }
+
+    /// This edge as a suggestion left it, what it was before struck through.
+    #[must_use]
+    pub fn with_struck(mut self, before: &Self) -> Self {
+        for course in before.courses() {
+            let now = self.course(course.number);
+            let gone = End::BOTH.into_iter().filter_map(|end| {
+                let was = course.reading(end)?;
+                let changed = now.and_then(|now| now.reading(end)) != Some(was);
+                changed.then_some(Struck {
+                    course: course.number,
+                    end,
+                    was,
+                })
+            });
+            let gone: Vec<Struck> = gone.collect();
+            self.struck.extend(gone);
+        }
+        self
     }
 
     /// The courses, in rising order.

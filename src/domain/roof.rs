@@ -15,9 +15,9 @@
 //!
 //! `θ1` is this side's slope, `m = tan θ`, `ω` the corner. The plan angle from
 //! this side's eave to the hip is `δ = atan(sin ω / (m1 / m2 + cos ω))` and the
-//! lean `cos θ1 / tan δ`. Formulas: "angle descriptions" and "fascia wedges" of
-//! the hip and valley pages that the checks in tests/outside_roof name; sides
-//! are exchanged by exchanging slopes. It reads no log: see [`super::doubt`].
+//! lean `cos θ1 / tan δ`. Formulas: "Angle descriptions" and "Fascia wedges", of
+//! a set of pages on hip and valley dimensioning; checked against rafter tables
+//! and old books in tests/outside_roof. It reads no log: see [`super::doubt`].
 
 use super::edge::EdgeKind;
 use super::slope::{Corner, Slope};

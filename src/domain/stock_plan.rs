@@ -200,7 +200,7 @@ impl Known<'_> {
         let stock = match planned.stock {
             PlannedStock::New => Some(new),
             PlannedStock::LeftBy(piece) => self.left_by(piece),
-            PlannedStock::Rack(number) => self.from_rack(number),
+            PlannedStock::Rack(number) => self.off_the_rack(number),
         };
         let rest = match planned.rest {
             Rest::KeptFor(piece) => PieceRest::KeptFor {
@@ -221,7 +221,7 @@ impl Known<'_> {
         })
     }
 
-    fn from_rack(&self, number: OffcutNumber) -> Option<PieceStock> {
+    fn off_the_rack(&self, number: OffcutNumber) -> Option<PieceStock> {
         let coming = self.coming.iter().find(|c| c.offcut.number == number);
         if let Some(coming) = coming {
             return Some(PieceStock::LeftBy {

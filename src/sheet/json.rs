@@ -7,6 +7,8 @@
 
 use super::SheetError;
 use super::rows::{PanelCount, Row, Rows};
+use crate::domain::course::CourseNumber;
+use crate::domain::doubtful::{EdgeDoubt, doubts_of};
 use crate::domain::job::Job;
 use crate::domain::marks::Ends;
 use serde::Serialize;
@@ -17,13 +19,12 @@ use serde::Serialize;
 /// [`SheetError`] where the JSON library refuses; no job is known that does.
 pub fn json(job: &Job) -> Result<String, SheetError> {
     let rows = Rows::of(job);
-    let doubtful: [&str; 0] = [];
     let keys = [
         ("job", one(&job.name.as_str())?),
         ("blade", one(&job.settings.blade.word())?),
         ("panels", one(&panels_json(rows.panels))?),
         ("pieces", pieces(&rows)?),
-        ("doubtful", one(&doubtful)?),
+        ("doubtful", doubtful(job)?),
     ];
     let lines = keys.map(|(key, value)| format!("\"{key}\": {value}"));
     Ok(format!("{{{}}}\n", lines.join(",\n ")))
@@ -41,11 +42,57 @@ fn pieces(rows: &Rows<'_>) -> Result<String, SheetError> {
     Ok(text)
 }
 
+/// One line per doubt; `off_mm` is what was read less what is likely.
+fn doubtful(job: &Job) -> Result<String, SheetError> {
+    let mut text = String::from("[");
+    for EdgeDoubt { edge, doubt } in doubts_of(job) {
+        let name = job.edge(edge).map_or("", |edge| edge.name.as_str());
+        text.push_str(if text.len() == 1 { "\n  " } else { ",\n  " });
+        text.push_str(&one(&DoubtJson {
+            edge: name,
+            course: doubt.course.map(CourseNumber::get),
+            reading: doubt.reading.word(),
+            off_mm: tenth(doubt.off.mm()),
+            likely_mm: tenth(doubt.likely.mm()),
+            cause: doubt.cause.words(),
+            others: doubt
+                .others
+                .iter()
+                .map(|other| OtherJson {
+                    reading: other.reading.word(),
+                    likely_mm: tenth(other.likely.mm()),
+                    cause: other.cause.words(),
+                })
+                .collect(),
+        })?);
+    }
+    text.push(']');
+    Ok(text)
+}
+
 /// One value on one line.
 fn one(value: &impl Serialize) -> Result<String, SheetError> {
     serde_json::to_string(value)
         .map(|compact| spaced(&compact))
         .map_err(|error| SheetError::of(&error))
+}
+
+#[derive(Serialize)]
+struct DoubtJson<'a> {
+    edge: &'a str,
+    course: Option<u32>,
+    reading: &'static str,
+    off_mm: f64,
+    likely_mm: f64,
+    cause: &'static str,
+    others: Vec<OtherJson>,
+}
+
+#[derive(Serialize)]
+struct OtherJson {
+    reading: &'static str,
+    likely_mm: f64,
+    cause: &'static str,
 }
 
 #[derive(Serialize)]

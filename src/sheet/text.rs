@@ -7,6 +7,7 @@
 use super::page::Page;
 use super::rows::{EdgeRows, Row, Rows};
 use crate::domain::caution::CAUTIONS;
+use crate::domain::doubtful::{doubt_words, doubts_of_edge};
 use crate::domain::edge::EdgeKind;
 use crate::domain::hand::Hand;
 use crate::domain::job::Job;
@@ -160,6 +161,9 @@ fn edge_text(page: &mut Page, edge: &EdgeRows<'_>, sheet: &Rows<'_>) {
     }
     if let Some(trouble) = leg_trouble(edge.edge, settings) {
         page.put("  ! ", &trouble.words(division));
+    }
+    for doubt in doubts_of_edge(edge.edge, settings) {
+        page.put("  ? ", &doubt_words(&doubt, division));
     }
     if edge.rows.is_empty() && edge.empty.is_empty() {
         page.put("  ", "nothing read yet");

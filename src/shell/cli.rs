@@ -4,10 +4,12 @@
 //! standard output, messages to standard error.
 
 pub mod open;
+pub mod check;
 pub mod new;
 pub mod import;
 pub mod sheet;
 
+use self::check::Check;
 use self::import::Import;
 use self::new::New;
 use self::sheet::Sheet;
@@ -28,6 +30,8 @@ pub enum Request {
     New(Box<New>),
     /// Add readings to a job.
     Import(Import),
+    /// Say what is doubtful in a job.
+    Check(Check),
     /// Write a job's cut sheet.
     Sheet(Sheet),
 }
@@ -65,6 +69,7 @@ Examples:
   bendmark cedar.ron                       open this one
   bendmark new cedar.ron --panel-width 48 --exposure 14
   bendmark import cedar.ron readings.csv   add readings from a spreadsheet
+  bendmark check cedar.ron                 which readings are doubtful, and why
   bendmark sheet cedar.ron                 the cut sheet, to print
   bendmark sheet cedar.ron --format json   the same for other programs
   bendmark ./new                           a job file named like a command";
@@ -82,17 +87,23 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Exit {
     };
     let done = match &request {
         Request::FullScreen(job) => return run::full_screen(job.as_deref()),
-        Request::New(new) => new.run(),
-        Request::Import(import) => import.run(),
-        Request::Sheet(sheet) => sheet.run(),
+        Request::New(new) => new.run().map(|()| Exit::DONE),
+        Request::Import(import) => import.run().map(|()| Exit::DONE),
+        Request::Check(check) => check.run(),
+        Request::Sheet(sheet) => sheet.run().map(|()| Exit::DONE),
     };
     match done {
-        Ok(()) | Err(Stop::Closed) => Exit::DONE,
+        Ok(exit) => exit,
+        Err(Stop::Closed) => Exit::DONE,
         Err(Stop::CouldNot(messages)) => {
             for message in messages {
                 say(&message);
             }
-            Exit::COULD_NOT
+            // Of a check, 1 means that something is doubtful.
+            match request {
+                Request::Check(_) => Exit::USAGE,
+                _ => Exit::COULD_NOT,
+            }
         }
     }
 }
@@ -115,6 +126,7 @@ pub fn request(args: impl IntoIterator<Item = OsString>) -> Result<Request, clap
             Ok(Request::New(Box::new(new)))
         }
         Some((import::NAME, matches)) => Ok(Request::Import(Import::of(matches))),
+        Some((check::NAME, matches)) => Ok(Request::Check(Check::of(matches))),
         Some((sheet::NAME, matches)) => Ok(Request::Sheet(Sheet::of(matches))),
         _ => Ok(Request::FullScreen(job)),
     }
@@ -131,7 +143,12 @@ pub fn command() -> Command {
         .disable_help_subcommand(true)
         .override_usage("bendmark [JOB]\n       bendmark <COMMAND>")
         .arg(job_arg().help("The job to open at the full screen; the last one where none is given"))
-        .subcommands([new::command(), import::command(), sheet::command()])
+        .subcommands([
+            new::command(),
+            import::command(),
+            check::command(),
+            sheet::command(),
+        ])
 }
 
 /// The job's path, used exactly as written.

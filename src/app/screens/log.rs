@@ -1,5 +1,6 @@
 //! Log: the edges and the readings of their courses.
 
+use super::doubt;
 use super::hips::moved;
 use crate::app::dialog::Dialog;
 use crate::app::effect::Effect;
@@ -9,6 +10,7 @@ use crate::app::message::{Direction, Press};
 use crate::app::state::State;
 use crate::app::update::save;
 use crate::domain::course::{Course, CourseNumber, End, Reading};
+use crate::domain::doubtful::doubt_words;
 use crate::domain::edge::{Edge, EdgeId, EdgeKind};
 use crate::domain::hand::Hand;
 use crate::domain::job::Shift;
@@ -48,6 +50,18 @@ pub struct LogView {
     pub end: End,
     /// How the readings are shown.
     pub order: EntryOrder,
+    /// Whether missing readings show what they are expected to be.
+    pub expected: ShowExpected,
+}
+
+/// Whether missing readings show what they are expected to be.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum ShowExpected {
+    /// They stay empty.
+    #[default]
+    No,
+    /// They show it, marked as such.
+    Yes,
 }
 
 impl Default for LogView {
@@ -58,6 +72,7 @@ impl Default for LogView {
             course: CourseNumber::FIRST,
             end: End::Bottom,
             order: EntryOrder::default(),
+            expected: ShowExpected::default(),
         }
     }
 }
@@ -96,6 +111,15 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
         Press::Earlier => return shift(state, Shift::Earlier),
         Press::Later => return shift(state, Shift::Later),
         Press::Clear => return clear(state),
+        Press::TakeSuggestion | Press::Stands | Press::Explain => {
+            return doubt::pressed(state, press);
+        }
+        Press::ShowExpected => {
+            state.log.expected = match state.log.expected {
+                ShowExpected::No => ShowExpected::Yes,
+                ShowExpected::Yes => ShowExpected::No,
+            };
+        }
         _ => {}
     }
     Vec::new()
@@ -394,7 +418,20 @@ pub fn accept_reading(
         go_to_next_reading(state);
     }
     say_notes(state, edge, course);
+    say_doubt(state, edge, course);
     effects
+}
+
+/// Says at once what is doubtful about a course just read.
+fn say_doubt(state: &mut State, edge: EdgeId, course: CourseNumber) {
+    let words = state.open.as_ref().and_then(|open| {
+        let division = open.job().settings.division;
+        let doubt = open.doubt_at(edge, course)?;
+        Some(format!("DOUBTFUL: {}", doubt_words(doubt, division)))
+    });
+    if let Some(words) = words {
+        state.complain(words);
+    }
 }
 
 /// Says what is out of the ordinary about a course just read.

@@ -40,18 +40,11 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
                 .map_or(0, |open| open.progress.rack().len());
             state.rack.offcut = moved(state.rack.offcut, direction, count);
         }
-        Press::Add => {
-            if state.open.is_some() {
-                state.dialog = Some(Dialog::FoundWhole(Hand::Left));
-            }
-        }
+        _ if state.open.is_none() => state.complain("no job is open: F6 makes or opens one"),
+        Press::Add => state.dialog = Some(Dialog::FoundWhole(Hand::Left)),
         Press::Bring => {
-            if state.open.is_some() {
-                state.dialog = Some(Dialog::BringRack {
-                    choice: 0,
-                    text: String::new(),
-                });
-            }
+            let (choice, text) = (0, String::new());
+            state.dialog = Some(Dialog::BringRack { choice, text });
         }
         Press::Throw => return selected_gone(state, GoneBy::Thrown),
         Press::Used => return selected_gone(state, GoneBy::Used),

@@ -10,6 +10,7 @@ mod checksum;
 mod error;
 mod head;
 mod v1;
+mod v1_doubt;
 mod v1_edge;
 mod v1_fact;
 mod v1_offcut;

@@ -1,6 +1,7 @@
 //! Version 1 of an edge: all but its courses, which are the file's one log.
 
 use super::error::DecodeError;
+use super::v1_doubt::{SetAsideV1, StruckV1};
 use super::v1_settings::{HandV1, KindV1, bare};
 use crate::domain::edge::{Edge, EdgeId, EdgeKind, EdgeParts};
 use crate::domain::hand::Hand;
@@ -31,6 +32,10 @@ pub(super) struct EdgeV1<'a> {
     plane: Option<Cow<'a, str>>,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     lot: Option<Cow<'a, str>>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    set_aside: Vec<SetAsideV1>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    struck: Vec<StruckV1>,
 }
 
 /// A slope as it was written, in hundred-thousandths.
@@ -52,6 +57,8 @@ impl<'a> EdgeV1<'a> {
             roof,
             plane,
             lot,
+            set_aside,
+            struck,
             // The file's log has them.
             courses: _,
         } = edge.parts();
@@ -71,6 +78,8 @@ impl<'a> EdgeV1<'a> {
             corner: (corner != Corner::SQUARE).then_some(corner.parts()),
             plane: plane.map(text),
             lot: lot.map(text),
+            set_aside: set_aside.iter().copied().map(SetAsideV1::of).collect(),
+            struck: struck.iter().copied().map(StruckV1::of).collect(),
         }
     }
 
@@ -86,6 +95,8 @@ impl<'a> EdgeV1<'a> {
             corner,
             plane,
             lot,
+            set_aside,
+            struck,
         } = self;
         if id == 0 {
             let what = "id 0 is out of range, expected 1 or more";
@@ -101,8 +112,18 @@ impl<'a> EdgeV1<'a> {
         };
         let plane = name_in("plane", plane).map_err(at_edge)?;
         let lot = name_in("lot", lot).map_err(at_edge)?;
-        let mut edge = Edge::new(EdgeId(id), name, kind, hand);
+        let mut edge = Edge::new(EdgeId(id), name.clone(), kind, hand);
         (edge.roof, edge.plane, edge.lot) = (roof, plane, lot);
+        edge.set_aside = set_aside
+            .into_iter()
+            .map(SetAsideV1::checked)
+            .collect::<Result<_, _>>()
+            .map_err(at_edge)?;
+        edge.struck = struck
+            .into_iter()
+            .map(StruckV1::checked)
+            .collect::<Result<_, _>>()
+            .map_err(at_edge)?;
         Ok(edge)
     }
 }

@@ -5,6 +5,7 @@ use crate::app::open_job::OpenJob;
 use crate::app::screens::bench::in_hand;
 use crate::app::state::State;
 use crate::domain::cut_list::CutPiece;
+use crate::domain::doubtful::doubt_words;
 use crate::domain::hand::Hand;
 use crate::domain::length::Length;
 use crate::domain::lie::{Nose, Part};
@@ -75,6 +76,13 @@ fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
     let width = pen.width().saturating_sub(NOTES_AT);
     let mut pen = pen.part(NOTES_AT, 3, width, 10);
     let mut y = 0;
+    let doubt = open
+        .doubt_at(piece.id.edge, piece.id.course)
+        .filter(|_| piece.stage == Stage::ToMark);
+    if let Some(doubt) = doubt {
+        y = pen.wrapped(0, y, Role::Trouble, " DOUBTFUL: measure again ");
+        y = pen.wrapped(0, y, Role::Strong, &doubt_words(doubt, settings.division));
+    }
     for note in notes_with(&piece.spec, marks, piece.id, settings) {
         pen.text(0, y, Role::Strong, "!");
         let words = note.words(piece.spec.kind, settings.division);

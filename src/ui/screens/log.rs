@@ -5,12 +5,16 @@
 use super::hips::heading;
 use crate::app::field::{Field, Purpose};
 use crate::app::open_job::OpenJob;
-use crate::app::screens::log::{EntryOrder, LogFocus, selected};
+use crate::app::screens::log::{EntryOrder, LogFocus, ShowExpected, selected};
 use crate::app::state::State;
 use crate::domain::course::{Course, CourseNumber, End};
+use crate::domain::doubt::expected::{expected_bottom, expected_readings, expected_top};
+use crate::domain::doubt::{Basis, basis};
+use crate::domain::doubtful::{doubt_words, odd_planes};
 use crate::domain::edge::Edge;
+use crate::domain::length::Length;
 use crate::domain::slope::Slope;
-use crate::domain::tape::{Unit, exact, print};
+use crate::domain::tape::{Unit, exact, parse_positive, print};
 use crate::domain::turn_up::leg_trouble;
 use crate::ui::pen::{Pen, clipped, columns};
 use crate::ui::theme::Role;
@@ -110,6 +114,12 @@ fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows
         pen.text(1, y, Role::Text, &format!("{:>5}", number.get()));
         cell(pen, state, open, &shown, End::Bottom, BOTTOM_AT, y);
         cell(pen, state, open, &shown, End::Top, TOP_AT, y);
+        if open
+            .doubt_at(edge.id, number)
+            .is_some_and(|doubt| doubt.course.is_some())
+        {
+            pen.text(0, y, Role::Trouble, "?");
+        }
         if course.is_some() {
             let room = usize::from(pen.width().saturating_sub(SAYS_AT));
             let words = says(open, edge, &shown);
@@ -154,7 +164,7 @@ fn cell(
     let text = match (course.reading(end), course.runs_out) {
         (Some(reading), _) => exact(reading.length(), unit),
         (None, Some(at)) => format!("out {}", exact(at.length(), unit)),
-        (None, None) => "--".to_owned(),
+        (None, None) => expected_text(state, open, course.number, end),
     };
     let here = state.log.course == course.number && state.log.end == end;
     let role = match (here, state.log.focus) {
@@ -163,6 +173,25 @@ fn cell(
         _ => Role::Text,
     };
     pen.text(x, y, role, &format!(" {text:<9} "));
+}
+
+/// A missing reading; what it is expected to be where that is asked for.
+fn expected_text(state: &State, open: &OpenJob, course: CourseNumber, end: End) -> String {
+    let missing = || "--".to_owned();
+    let Some(edge) = selected(state).filter(|_| state.log.expected == ShowExpected::Yes) else {
+        return missing();
+    };
+    let settings = &open.job().settings;
+    let found = expected_readings(edge, &edge.roof, settings, course, None)
+        .into_iter()
+        .find(|expected| expected.number == course)
+        .and_then(|expected| match end {
+            End::Bottom => expected.bottom,
+            End::Top => expected.top,
+        });
+    found.map_or_else(missing, |length| {
+        format!("~{}", print(length, settings.division))
+    })
 }
 
 /// What a course comes to: its pieces, or why it has none.
@@ -210,12 +239,39 @@ fn entry(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     };
     let end = pen.text(1, y + 1, Role::Strong, &format!("{words}: {}", field.text));
     pen.text(end, y + 1, Role::Selected, " ");
+    expected_beside(pen, y + 1, open, field);
     match field.understood(&open.job().settings) {
         Ok(figure) => understood(pen, y + 2, &figure),
         Err(why) => {
             pen.wrapped(1, y + 2, Role::Text, &why);
         }
     }
+}
+
+/// What the line or the roof lets expect, and how far off the figure is that
+/// is being typed.
+fn expected_beside(pen: &mut Pen<'_>, y: u16, open: &OpenJob, field: &Field) {
+    let Purpose::Reading { edge, course, end } = field.purpose else {
+        return;
+    };
+    let settings = &open.job().settings;
+    let Some(edge) = open.job().edge(edge) else {
+        return;
+    };
+    let expected = match end {
+        End::Top => expected_top(edge, &edge.roof, settings, course),
+        End::Bottom => expected_bottom(edge, &edge.roof, settings, course),
+    };
+    let Some(expected) = expected else {
+        return;
+    };
+    let mut words = format!("expected {}", print(expected, settings.division));
+    if let Ok(typed) = parse_positive(&field.text, settings.unit()) {
+        let off = typed - expected;
+        let sign = if off < Length::ZERO { "-" } else { "+" };
+        words.push_str(&format!(" ({sign}{})", print(off.abs(), settings.division)));
+    }
+    pen.text_right(1, y, Role::Strong, &words);
 }
 
 fn is_ours(field: &Field) -> bool {
@@ -252,6 +308,17 @@ fn idle(pen: &mut Pen<'_>, state: &State, open: &OpenJob, y: u16) {
     let Some(edge) = selected(state) else {
         return;
     };
+    if let Some(doubt) = open.doubt_at(edge.id, state.log.course) {
+        let words = format!("? {}", doubt_words(doubt, settings.division));
+        y = pen.wrapped(1, y, Role::Strong, &words);
+    }
+    for struck in &edge.struck {
+        if struck.course == state.log.course {
+            let was = exact(struck.was.length(), settings.unit());
+            let words = format!("{} was written {was}", struck.end.word());
+            y = pen.wrapped(1, y, Role::Text, &words);
+        }
+    }
     for (piece, note) in open.notes_of_course(edge.id, state.log.course) {
         let words = format!(
             "piece {}: {}",
@@ -265,6 +332,13 @@ fn idle(pen: &mut Pen<'_>, state: &State, open: &OpenJob, y: u16) {
     }
     if let Some(reminder) = edge.roof.slope.and_then(Slope::low_slope_reminder) {
         y = pen.wrapped(1, y, Role::Strong, reminder);
+    }
+    for words in odd_planes(open.job()) {
+        y = pen.wrapped(1, y, Role::Strong, &words);
+    }
+    let by = basis(edge, &edge.roof, settings);
+    if by != Basis::Own && !edge.courses().is_empty() {
+        y = pen.wrapped(1, y, Role::Text, &format!("Doubts: {}.", by.words()));
     }
     pen.wrapped(1, y, Role::Text, &how_read(settings));
 }

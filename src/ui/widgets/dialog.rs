@@ -6,8 +6,11 @@ use crate::app::keymap::rows_for_help;
 use crate::app::open_job::OpenJob;
 use crate::app::state::State;
 use crate::domain::caution::CAUTIONS;
+use crate::domain::doubt::Doubt;
+use crate::domain::doubtful::{place_words, suspect_words};
 use crate::domain::edge::{Edge, EdgeKind};
 use crate::domain::edge_detail::EdgeDetail;
+use crate::domain::tape::Division;
 use crate::ui::pen::{Pen, broken, clipped};
 use crate::ui::theme::{Glyphs, Role};
 
@@ -61,6 +64,19 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         }
         Dialog::BringRack { choice, text } => {
             open_job(pen, state, "bring the offcuts of which job?", *choice, text);
+        }
+        Dialog::Doubt {
+            edge,
+            course,
+            choice,
+        } => {
+            let doubt = state
+                .open
+                .as_ref()
+                .and_then(|open| Some((open, open.doubt_at(*edge, *course)?)));
+            if let Some((open, doubt)) = doubt {
+                explain(pen, doubt, *choice, open.job().settings.division);
+            }
         }
         Dialog::FoundWhole(whole) => {
             let words = format!(
@@ -176,6 +192,26 @@ fn choose_kind(pen: &mut Pen<'_>, chosen: EdgeKind) {
         let words = format!(" {number}  {:<8} bent {bent}", kind.word());
         inner.row(number, role, &words);
     }
+}
+
+/// Every explanation of a doubt, best first.
+fn explain(pen: &mut Pen<'_>, doubt: &Doubt, choice: usize, division: Division) {
+    let suspects: Vec<_> = doubt.suspects().collect();
+    let rows = u16::try_from(suspects.len()).unwrap_or(u16::MAX);
+    let mut inner = boxed(pen, 74, rows + 4, "doubtful");
+    for (y, (at, suspect)) in (1..).zip(suspects.iter().enumerate()) {
+        let role = if at == choice {
+            Role::Selected
+        } else {
+            Role::Text
+        };
+        let place = place_words(doubt, suspect.reading);
+        let words = format!("  {place}: {}", suspect_words(suspect, division));
+        inner.row(y, role, &words);
+    }
+    inner.text(1, rows + 2, Role::Text, doubt.basis.words());
+    let keys = "arrows choose, Enter takes it, Esc leaves it as written";
+    inner.text(1, rows + 3, Role::Strong, keys);
 }
 
 /// The details of an edge, the selected one with what is typed for it.

@@ -1,0 +1,76 @@
+//! How a wrong reading likely came about.
+
+use std::fmt;
+
+/// A likely cause, in the trade's words.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Cause {
+    /// The two readings of a course, or the two columns of an edge, exchanged.
+    Swapped,
+    /// The tape was started at its 1 and the inch not taken off again (or
+    /// taken off without having been burned).
+    InchBurned,
+    /// Twelve inches too few.
+    FootDropped,
+    /// Twelve inches too many.
+    FootAdded,
+    /// Ten inches, or ten or a hundred millimetres, too many or too few.
+    TenOff,
+    /// Two neighbouring digits of the whole number exchanged.
+    DigitsExchanged,
+    /// The fraction read from the wrong side of the mark: 1/8 for 7/8.
+    WrongSide,
+    /// The tape was held wrong at one course line: two readings are off alike.
+    PlacementOff,
+    /// A reading was left out or written twice: all later ones moved by one.
+    LeftOutOrTwice,
+    /// The readings, or the slopes, are those of the edge's other side.
+    SlopesExchanged,
+    /// It leans as an edge of another kind does.
+    WrongKind,
+    /// None of these explains it.
+    Unknown,
+}
+
+impl Cause {
+    /// Every cause.
+    pub const ALL: [Self; 12] = [
+        Self::Swapped,
+        Self::InchBurned,
+        Self::FootDropped,
+        Self::FootAdded,
+        Self::TenOff,
+        Self::DigitsExchanged,
+        Self::WrongSide,
+        Self::PlacementOff,
+        Self::LeftOutOrTwice,
+        Self::SlopesExchanged,
+        Self::WrongKind,
+        Self::Unknown,
+    ];
+
+    /// As the screens and the sheet say it.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Swapped => "bottom and top swapped",
+            Self::InchBurned => "an inch burned",
+            Self::FootDropped => "a foot dropped",
+            Self::FootAdded => "a foot added",
+            Self::TenOff => "ten off",
+            Self::DigitsExchanged => "digits exchanged",
+            Self::WrongSide => "wrong side of the mark",
+            Self::PlacementOff => "placement off",
+            Self::LeftOutOrTwice => "left out or written twice",
+            Self::SlopesExchanged => "slopes exchanged",
+            Self::WrongKind => "wrong kind",
+            Self::Unknown => "unknown",
+        }
+    }
+}
+
+impl fmt::Display for Cause {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(self.words())
+    }
+}

@@ -1,0 +1,235 @@
+//! What taking a suggestion does to the log.
+//!
+//! Nothing is ever taken by itself: the caller asks, and keeps what was
+//! written before (a copy of the edge, for undo).
+
+use crate::domain::course::{Course, CourseNumber, End, Reading};
+use crate::domain::edge::{Edge, EdgeKind};
+use crate::domain::length::Length;
+
+/// The change a suggestion stands for.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Fix {
+    /// Put another figure in the place of one reading.
+    Reading {
+        /// Of which course.
+        course: CourseNumber,
+        /// Which of its two.
+        end: End,
+        /// The figure.
+        to: Length,
+    },
+    /// Exchange the two readings of a course.
+    Swap {
+        /// Of which course.
+        course: CourseNumber,
+    },
+    /// Make the top of a course and the bottom of the next one shorter.
+    Placement {
+        /// The course below the line at which the tape was held wrong.
+        course: CourseNumber,
+        /// By how much; below zero makes them longer.
+        by: Length,
+    },
+    /// A reading was left out: from this place on, all readings move one on,
+    /// and the place stays unread.
+    MakeRoom {
+        /// Of which course the missing one is.
+        course: CourseNumber,
+        /// Which of its two.
+        end: End,
+    },
+    /// A reading was written twice: it goes, and all later ones move one back.
+    StrikeOut {
+        /// In which course the repeat stands.
+        course: CourseNumber,
+        /// In which of its two places.
+        end: End,
+    },
+    /// Exchange bottom and top in every course.
+    SwapColumns,
+    /// Exchange this side's slope with the other one's: not in the log.
+    ExchangeSlopes,
+    /// Make it an edge of another kind.
+    Kind(EdgeKind),
+    /// Nothing better is known than to measure again.
+    MeasureAgain,
+}
+
+impl Fix {
+    /// The edge with the suggestion taken; `None` where the log and the kind
+    /// stay as they are, or the figures would not be readings.
+    #[must_use]
+    pub fn taken(self, edge: &Edge) -> Option<Edge> {
+        let mut fixed = edge.clone();
+        match self {
+            Self::Reading { course, end, to } => put(&mut fixed, course, end, to)?,
+            Self::Swap { course } => {
+                let course = *edge.course(course)?;
+                fixed.put(swapped(course));
+            }
+            Self::Placement { course, by } => {
+                let top = edge.course(course)?.top?.length();
+                let bottom = edge.course(course.next())?.bottom?.length();
+                put(&mut fixed, course, End::Top, top - by)?;
+                put(&mut fixed, course.next(), End::Bottom, bottom - by)?;
+            }
+            Self::MakeRoom { course, end } => {
+                let (places, mut figures) = from_here_on(edge, course, end);
+                figures.insert(0, None);
+                write(&mut fixed, &places, &figures);
+            }
+            Self::StrikeOut { course, end } => {
+                let (places, mut figures) = from_here_on(edge, course, end);
+                figures.remove(0);
+                figures.push(None);
+                write(&mut fixed, &places, &figures);
+            }
+            Self::SwapColumns => {
+                for course in edge.courses() {
+                    fixed.put(swapped(*course));
+                }
+            }
+            Self::Kind(kind) => fixed.kind = kind,
+            Self::ExchangeSlopes | Self::MeasureAgain => return None,
+        }
+        Some(fixed)
+    }
+}
+
+fn put(edge: &mut Edge, number: CourseNumber, end: End, to: Length) -> Option<()> {
+    let reading = Reading::new(to).ok()?;
+    let course = edge.course(number)?.with(end, Some(reading));
+    edge.put(course);
+    Some(())
+}
+
+fn swapped(course: Course) -> Course {
+    Course {
+        bottom: course.top,
+        top: course.bottom,
+        ..course
+    }
+}
+
+type Place = (CourseNumber, End);
+
+/// The places of the log from this one up, while the courses follow one
+/// another, with one to spare; and what stands in them.
+fn from_here_on(edge: &Edge, course: CourseNumber, end: End) -> (Vec<Place>, Vec<Option<Reading>>) {
+    let mut places = Vec::new();
+    let mut figures = Vec::new();
+    let mut number = course;
+    while let Some(course) = edge.course(number) {
+        for at in End::BOTH {
+            if number > course.number || places.is_empty() && at < end {
+                continue;
+            }
+            places.push((number, at));
+            figures.push(course.reading(at));
+        }
+        if number.next() == number {
+            break;
+        }
+        number = number.next();
+    }
+    if figures.last().is_some_and(Option::is_some) {
+        places.push((number, End::Bottom));
+    }
+    if figures.is_empty() {
+        figures.push(None);
+    }
+    (places, figures)
+}
+
+fn write(edge: &mut Edge, places: &[Place], figures: &[Option<Reading>]) {
+    for ((number, end), reading) in places.iter().zip(figures) {
+        let course = edge
+            .course(*number)
+            .copied()
+            .unwrap_or(Course::unread(*number))
+            .with(*end, *reading);
+        if course.is_blank() {
+            edge.remove(*number);
+        } else {
+            edge.put(course);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::edge::EdgeId;
+    use crate::domain::hand::Hand;
+    use crate::domain::name::Name;
+
+    fn edge(readings: &[i64]) -> Edge {
+        let mut edge = Edge::new(EdgeId(1), Name::or("North", "?"), EdgeKind::Hip, Hand::Left);
+        for (pair, number) in readings.chunks(2).zip(1..) {
+            let mut course = Course::unread(CourseNumber::new(number).unwrap());
+            for (inches, end) in pair.iter().zip(End::BOTH) {
+                course = course.with(end, Reading::new(Length::from_inches(*inches)).ok());
+            }
+            edge.put(course);
+        }
+        edge
+    }
+
+    fn number(number: u32) -> CourseNumber {
+        CourseNumber::new(number).unwrap()
+    }
+
+    #[test]
+    fn room_is_made_for_a_reading_left_out() {
+        let fix = Fix::MakeRoom {
+            course: number(1),
+            end: End::Top,
+        };
+        let fixed = fix.taken(&edge(&[30, 40, 28, 35, 23])).unwrap();
+        let mut expected = edge(&[30, 0, 40, 28, 35, 23]);
+        expected.put(expected.course(number(1)).unwrap().with(End::Top, None));
+        assert_eq!(fixed, expected);
+        let full = fix.taken(&edge(&[30, 40, 28, 35])).unwrap();
+        assert_eq!(
+            full.course(number(3)).unwrap().bottom.unwrap().length(),
+            Length::from_inches(35)
+        );
+    }
+
+    #[test]
+    fn a_reading_written_twice_is_struck_out() {
+        let fix = Fix::StrikeOut {
+            course: number(1),
+            end: End::Top,
+        };
+        let fixed = fix.taken(&edge(&[30, 30, 18, 40, 28])).unwrap();
+        assert_eq!(fixed, edge(&[30, 18, 40, 28]));
+    }
+
+    #[test]
+    fn a_placement_moves_the_readings_on_both_sides_of_the_line() {
+        let fix = Fix::Placement {
+            course: number(1),
+            by: Length::from_inches(1),
+        };
+        let fixed = fix.taken(&edge(&[30, 19, 41, 28])).unwrap();
+        assert_eq!(fixed, edge(&[30, 18, 40, 28]));
+    }
+
+    #[test]
+    fn columns_swapped_twice_are_as_before() {
+        let before = edge(&[30, 18, 40, 28]);
+        let once = Fix::SwapColumns.taken(&before).unwrap();
+        assert_eq!(once, edge(&[18, 30, 28, 40]));
+        assert_eq!(Fix::SwapColumns.taken(&once), Some(before));
+    }
+
+    #[test]
+    fn a_fix_of_the_roof_or_of_no_course_leaves_the_log_alone() {
+        let edge = edge(&[30, 18]);
+        let nowhere = Fix::Swap { course: number(7) };
+        assert_eq!(nowhere.taken(&edge), None);
+        assert_eq!(Fix::ExchangeSlopes.taken(&edge), None);
+    }
+}

@@ -1,0 +1,144 @@
+//! The line an edge's courses are judged against, and how far off is too far.
+//!
+//! With five courses or more it is the edge's own: the refined median of its
+//! steps `b - t` (see [`crate::domain::lean`]). A course is doubted beyond
+//! `max(tolerance, 3.5 * 1.4826 * max(MAD, half a tape division))`: the 3.5
+//! from NIST/SEMATECH e-Handbook 1.3.5.17 (after Iglewicz and Hoaglin), the
+//! 1.4826 = 1 / Φ⁻¹(3/4) that makes the MAD a standard deviation. The floor
+//! belongs on the MAD, which readings to 1/16 in make zero often. With fewer
+//! courses the roof's slope must do.
+
+use super::reach::Log;
+use crate::domain::edge::{Edge, EdgeKind};
+use crate::domain::lean::{level, median};
+use crate::domain::length::Length;
+use crate::domain::roof::RoofLine;
+use crate::domain::settings::Settings;
+
+/// What the courses of an edge were judged by.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Basis {
+    /// The edge's own line.
+    Own,
+    /// Too few courses: the roof's slope alone.
+    Roof,
+    /// Too few courses and no slope: only which way an edge of its kind goes.
+    Kind,
+    /// Too few courses, and nothing known of the roof: nothing was judged.
+    Nothing,
+}
+
+impl Basis {
+    /// In words, for the place where doubts are listed.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Own => "judged by the edge's own line",
+            Self::Roof => "too few courses: judged by the roof's slope alone",
+            Self::Kind => "too few courses and no slope: judged only by which way it goes",
+            Self::Nothing => "too few courses and no slope: not judged",
+        }
+    }
+}
+
+/// An edge with fewer courses has no line of its own.
+pub const FEWEST_COURSES: usize = 5;
+
+/// A line to judge courses against.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Line {
+    /// Where it comes from; [`Basis::Own`] or [`Basis::Roof`].
+    pub basis: Basis,
+    /// How much a course narrows over a full exposure.
+    pub step: Length,
+    /// A course further off than this is doubted.
+    pub cut_off: Length,
+}
+
+impl Line {
+    /// The line of `edge`: its own, or the roof's where it has too few courses.
+    #[must_use]
+    pub fn of(edge: &Edge, roof: &RoofLine, settings: &Settings) -> Option<Self> {
+        Self::of_log(&Log::of(edge, settings), edge.kind, roof, settings)
+    }
+
+    pub(super) fn of_log(
+        log: &Log,
+        kind: EdgeKind,
+        roof: &RoofLine,
+        settings: &Settings,
+    ) -> Option<Self> {
+        Self::own(log, settings).or_else(|| Self::roof(kind, roof, settings))
+    }
+
+    /// The edge's own line. A short course magnifies a tape's error, so the
+    /// full ones set the line where there are enough of them.
+    fn own(log: &Log, settings: &Settings) -> Option<Self> {
+        let exposure = settings.exposure;
+        let all = || log.reaches.iter().filter(|reach| reach.step.is_some());
+        let full = || all().filter(|reach| reach.height == exposure);
+        let mut steps: Vec<Length> = full().filter_map(|reach| reach.step).collect();
+        let enough_full = steps.len() >= FEWEST_COURSES;
+        if !enough_full {
+            steps = all()
+                .filter_map(|reach| Some(reach.step?.scaled(exposure, reach.height)))
+                .collect();
+        }
+        if steps.len() < FEWEST_COURSES {
+            return None;
+        }
+        let step = level(steps)?;
+        let offs: Vec<Length> = all()
+            .filter(|reach| !enough_full || reach.height == exposure)
+            .filter_map(|reach| reach.off(step, exposure))
+            .collect();
+        Some(Self {
+            basis: Basis::Own,
+            step,
+            cut_off: cut_off(mad(offs, Length::ZERO)?, settings),
+        })
+    }
+
+    pub(super) fn roof(kind: EdgeKind, roof: &RoofLine, settings: &Settings) -> Option<Self> {
+        Some(Self {
+            basis: Basis::Roof,
+            step: roof_step(kind, roof, settings)?,
+            cut_off: cut_off(Length::ZERO, settings),
+        })
+    }
+}
+
+/// How much a course of an edge of `kind` narrows over a full exposure, by the
+/// roof's slopes.
+#[must_use]
+pub fn roof_step(kind: EdgeKind, roof: &RoofLine, settings: &Settings) -> Option<Length> {
+    let lean = roof.lean(kind)?;
+    Some(Length::rounded_from_mm(settings.exposure.mm() * lean))
+}
+
+/// The median of how far `values` lie from `about`, whichever way: the MAD.
+#[must_use]
+pub fn mad(values: Vec<Length>, about: Length) -> Option<Length> {
+    let mut apart = values;
+    for value in &mut apart {
+        *value = (*value - about).abs();
+    }
+    median(&mut apart)
+}
+
+/// `3.5 * 1.4826 * mad`: what lies further from the middle stands out
+/// (NIST/SEMATECH e-Handbook 1.3.5.17, there as `0.6745 |x - median| / MAD > 3.5`).
+#[must_use]
+pub fn stands_out_beyond(mad: Length) -> Length {
+    mad.scaled(Length::from_nm(51_891), Length::from_nm(10_000))
+}
+
+/// Beyond what a course is doubted whose edge scatters by `mad`.
+#[must_use]
+pub fn cut_off(mad: Length, settings: &Settings) -> Length {
+    let half = settings
+        .division
+        .step()
+        .scaled(Length::from_nm(1), Length::from_nm(2));
+    settings.tolerance.max(stands_out_beyond(mad.max(half)))
+}

@@ -1,0 +1,125 @@
+//! An edge's log made ready for judging: what each course reaches over, and
+//! the joints at the course lines.
+//!
+//! Raw readings only: laps, clearance and the edge's correction move both
+//! readings of a course alike and so cannot make one of them wrong.
+
+use super::joints::Bond;
+use crate::domain::course::{Course, CourseNumber, End};
+use crate::domain::edge::Edge;
+use crate::domain::length::Length;
+use crate::domain::settings::Settings;
+
+/// One course as far as it can be judged.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Reach {
+    pub(super) number: CourseNumber,
+    pub(super) bottom: Option<Length>,
+    pub(super) top: Option<Length>,
+    /// How much the course narrows over `height`; `None` while it is not read.
+    pub(super) step: Option<Length>,
+    /// The part of the slope that the readings span: the exposure, a short
+    /// course's own height, or how far a line that runs out was followed.
+    pub(super) height: Length,
+}
+
+impl Reach {
+    fn of(course: &Course, exposure: Length) -> Self {
+        let length = |reading: Option<super::Reading>| reading.map(super::Reading::length);
+        let (bottom, top) = (length(course.bottom), length(course.top));
+        let own = length(course.height).unwrap_or(exposure);
+        let (step, height) = match (bottom, top, length(course.runs_out)) {
+            (Some(bottom), Some(top), _) => (Some(bottom - top), own),
+            (Some(bottom), None, Some(at)) => (Some(bottom), at),
+            (None, Some(top), Some(at)) => (Some(-top), own - at),
+            _ => (None, own),
+        };
+        Self {
+            number: course.number,
+            bottom,
+            top,
+            step: step.filter(|_| height > Length::ZERO),
+            height,
+        }
+    }
+
+    pub(super) const fn reading(&self, end: End) -> Option<Length> {
+        match end {
+            End::Bottom => self.bottom,
+            End::Top => self.top,
+        }
+    }
+
+    /// How far the course is off a line that narrows by `step` per exposure;
+    /// judged over the course's own height, so that a tape's error counts no
+    /// more in a short course than in a full one.
+    pub(super) fn off(&self, step: Length, exposure: Length) -> Option<Length> {
+        self.step.map(|own| {
+            if self.height == exposure {
+                own - step
+            } else {
+                own - step.scaled(self.height, exposure)
+            }
+        })
+    }
+}
+
+/// A whole edge, ready for judging.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(super) struct Log {
+    pub(super) reaches: Vec<Reach>,
+    /// `joints[i]` is `(top i - bottom i+1) mod C`, where the course above
+    /// `reaches[i]` is the next in number and both readings are there.
+    pub(super) joints: Vec<Option<Length>>,
+    pub(super) bond: Option<Bond>,
+}
+
+impl Log {
+    pub(super) fn of(edge: &Edge, settings: &Settings) -> Self {
+        let reaches: Vec<Reach> = edge
+            .courses()
+            .iter()
+            .map(|course| Reach::of(course, settings.exposure))
+            .collect();
+        let cover = settings.cover();
+        let joints: Vec<Option<Length>> = reaches
+            .iter()
+            .zip(reaches.iter().skip(1))
+            .map(|(below, above)| {
+                let adjoining = below.number.next() == above.number;
+                let joint = below.top? - above.bottom?;
+                adjoining.then(|| joint.modulo(cover))
+            })
+            .collect();
+        Self::with_bond(reaches, joints, cover)
+    }
+
+    fn with_bond(reaches: Vec<Reach>, joints: Vec<Option<Length>>, cover: Length) -> Self {
+        let known = reaches
+            .iter()
+            .zip(&joints)
+            .filter_map(|(reach, joint)| Some((reach.number, (*joint)?)));
+        let bond = Bond::found(known, cover);
+        Self {
+            reaches,
+            joints,
+            bond,
+        }
+    }
+
+    /// The courses below the one at `at`, with the bond they alone are in.
+    pub(super) fn before(&self, at: usize, cover: Length) -> Self {
+        let reaches = self.reaches.iter().take(at).copied().collect();
+        let joints = self.joints.iter().take(at.saturating_sub(1)).copied();
+        Self::with_bond(reaches, joints.collect(), cover)
+    }
+
+    /// How far the joint above `reaches[at]` is off the bond, where both are
+    /// known; on the circle, so at most half a cover either way.
+    pub(super) fn joint_off(&self, at: usize, cover: Length) -> Option<Length> {
+        let bond = self.bond?;
+        let joint = (*self.joints.get(at)?)?;
+        let below = self.reaches.get(at)?.number;
+        Some(bond.off(below, joint, cover))
+    }
+}

@@ -1,0 +1,265 @@
+//! Which of a course's two readings is likely wrong, and how it came about.
+//!
+//! Each suspicion says by how much the bottom (`x`) and the top (`y`) would be
+//! too long. It foretells that the course is off its line by `x - y`, the joint
+//! below by `-x` and the joint above by `y`; how well that agrees with what is
+//! seen ranks it, as a sum of squared misfits in standard deviations. Where the
+//! bond is regular the joints so tell which reading it is. Joints count only up
+//! to [`MOST_PER_JOINT`], since the neighbour's reading may be the wrong one.
+
+use super::cause::Cause;
+use super::fix::Fix;
+use super::joints::around;
+use super::reach::{Log, Reach};
+use super::slips::{Rarity, slips};
+use super::{DoubtedReading, Suspect};
+use crate::domain::course::End;
+use crate::domain::edge::EdgeKind;
+use crate::domain::length::Length;
+use crate::domain::settings::Settings;
+
+/// A joint that contradicts counts no more than this.
+const MOST_PER_JOINT: f64 = 12.0;
+/// What no slip explains must be three standard deviations off all of them.
+const UNKNOWN: f64 = 9.0;
+/// The other way about, as an inch taken off that was never burned.
+const SELDOM: f64 = 3.0;
+/// Another panel would fit, or the last full one would not lie.
+const ODD_WIDTH: f64 = 4.0;
+/// A slip further off than this many standard deviations does not explain it.
+const FURTHEST: f64 = 16.0;
+/// Suspicions this much worse than the best are not worth showing.
+const NOT_WORTH: f64 = 16.0;
+/// So many are shown at most, and of one reading half as many.
+const MOST_SUSPECTS: usize = 4;
+
+/// What is seen around one course.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Evidence {
+    /// How far the course is off its line.
+    pub(super) off: Length,
+    /// How far the joint below it is off the bond.
+    pub(super) below: Option<Length>,
+    /// How far the joint above it is off the bond.
+    pub(super) above: Option<Length>,
+}
+
+impl Evidence {
+    pub(super) fn of(log: &Log, at: usize, off: Length, cover: Length) -> Self {
+        Self {
+            off,
+            below: at
+                .checked_sub(1)
+                .and_then(|below| log.joint_off(below, cover)),
+            above: log.joint_off(at, cover),
+        }
+    }
+}
+
+struct Scored {
+    cost: f64,
+    suspect: Suspect,
+}
+
+/// The suspicions about one course, best first; at least one where it has any
+/// reading at all.
+pub(super) fn suspects(
+    reach: &Reach,
+    seen: Evidence,
+    kind: EdgeKind,
+    settings: &Settings,
+) -> Vec<Suspect> {
+    let court = Court {
+        reach,
+        seen,
+        kind,
+        settings,
+    };
+    let mut scored = Vec::with_capacity(24);
+    for end in End::BOTH {
+        if let Some(read) = reach.reading(end) {
+            court.accuse(end, read, &mut scored);
+        }
+    }
+    if let (Some(bottom), Some(top)) = (reach.bottom, reach.top) {
+        court.accuse_both(bottom, top, &mut scored);
+    }
+    ranked(scored)
+}
+
+struct Court<'a> {
+    reach: &'a Reach,
+    seen: Evidence,
+    kind: EdgeKind,
+    settings: &'a Settings,
+}
+
+impl Court<'_> {
+    fn accuse(&self, end: End, read: Length, scored: &mut Vec<Scored>) {
+        for slip in slips(read, self.settings.unit()) {
+            let misfit = self.misfit_of_line(end, read - slip.likely);
+            if misfit > FURTHEST {
+                continue;
+            }
+            let rarity = match slip.rarity {
+                Rarity::Common => 0.0,
+                Rarity::Seldom => SELDOM,
+            };
+            let cost = misfit + rarity + self.around_it(end, read, slip.likely);
+            scored.push(self.single(end, slip.likely, slip.cause, cost));
+        }
+        let too_long = match end {
+            End::Bottom => self.seen.off,
+            End::Top => -self.seen.off,
+        };
+        let likely = on_a_division(read - too_long, self.settings);
+        if likely >= Length::ZERO {
+            let cost = UNKNOWN + self.around_it(end, read, read - too_long);
+            scored.push(self.single(end, likely, Cause::Unknown, cost));
+        }
+    }
+
+    fn single(&self, end: End, likely: Length, cause: Cause, cost: f64) -> Scored {
+        let fix = Fix::Reading {
+            course: self.reach.number,
+            end,
+            to: likely,
+        };
+        Scored {
+            cost,
+            suspect: Suspect {
+                reading: end.into(),
+                likely,
+                cause,
+                fix,
+            },
+        }
+    }
+
+    /// Bottom and top swapped: both are wrong, and each is the other's figure.
+    fn accuse_both(&self, bottom: Length, top: Length, scored: &mut Vec<Scored>) {
+        let (x, y) = (bottom - top, top - bottom);
+        let misfit = self.squared(self.seen.off - (x - y));
+        if misfit > FURTHEST {
+            return;
+        }
+        let cost = misfit + self.joints(x, y);
+        let fix = Fix::Swap {
+            course: self.reach.number,
+        };
+        for (end, likely) in [(End::Bottom, top), (End::Top, bottom)] {
+            scored.push(Scored {
+                cost,
+                suspect: Suspect {
+                    reading: end.into(),
+                    likely,
+                    cause: Cause::Swapped,
+                    fix,
+                },
+            });
+        }
+    }
+
+    fn misfit_of_line(&self, end: End, too_long: Length) -> f64 {
+        match end {
+            End::Bottom => self.squared(self.seen.off - too_long),
+            End::Top => self.squared(self.seen.off + too_long),
+        }
+    }
+
+    /// What the joints and the panel say of `likely` in the place of `read`.
+    fn around_it(&self, end: End, read: Length, likely: Length) -> f64 {
+        let too_long = read - likely;
+        let (x, y) = match end {
+            End::Bottom => (too_long, Length::ZERO),
+            End::Top => (Length::ZERO, too_long),
+        };
+        self.joints(x, y) + self.width(end, likely)
+    }
+
+    fn joints(&self, x: Length, y: Length) -> f64 {
+        let cover = self.settings.cover();
+        let misfit = |off: Option<Length>, told: Length| {
+            off.map_or(0.0, |off| {
+                self.squared(around(off - told, cover)).min(MOST_PER_JOINT)
+            })
+        };
+        misfit(self.seen.below, -x) + misfit(self.seen.above, y)
+    }
+
+    /// The last full panel reaches one side lap past its side-lap line, and
+    /// another one would be laid if it fitted (common practice).
+    fn width(&self, end: End, likely: Length) -> f64 {
+        let Some(other) = self.reach.reading(end.other()) else {
+            return 0.0;
+        };
+        let narrow = likely.min(other) + self.settings.added_to_reading(self.kind);
+        let slack = self.settings.tolerance;
+        let lies = narrow + slack >= self.settings.side_lap;
+        let full = narrow >= self.settings.panel_width + slack;
+        if lies && !full { 0.0 } else { ODD_WIDTH }
+    }
+
+    /// In standard deviations of a step, a quarter of the tolerance, squared:
+    /// four of them is what the tolerance was made for.
+    fn squared(&self, misfit: Length) -> f64 {
+        (4.0 * misfit.mm() / self.settings.tolerance.mm()).powi(2)
+    }
+}
+
+/// `length` on the nearest mark of the job's tape, as a reading would be.
+pub(super) fn on_a_division(length: Length, settings: &Settings) -> Length {
+    let step = settings.division.step();
+    let half = step.scaled(Length::from_nm(1), Length::from_nm(2));
+    let up = length + half;
+    up - up.modulo(step)
+}
+
+/// Best first; of one reading the best two; and where the best of the other
+/// reading is nearly as good it comes second, since one must be measured again.
+fn ranked(mut scored: Vec<Scored>) -> Vec<Suspect> {
+    scored.sort_by(|one, other| one.cost.total_cmp(&other.cost));
+    let Some(best) = scored.first().map(|best| best.cost) else {
+        return Vec::new();
+    };
+    scored.retain(|each| each.cost <= best + NOT_WORTH);
+    let mut suspects: Vec<Suspect> = Vec::with_capacity(MOST_SUSPECTS);
+    for Scored { suspect, .. } in &scored {
+        let same = |other: &&Suspect| other.reading == suspect.reading;
+        let known = suspects.iter().filter(same).count();
+        if known < MOST_SUSPECTS / 2 {
+            suspects.push(*suspect);
+        }
+    }
+    bring_up_the_other(&mut suspects, &scored);
+    suspects
+}
+
+/// How much worse the other reading's best may be and still come second.
+const NEARLY_AS_GOOD: f64 = 8.0;
+
+fn bring_up_the_other(suspects: &mut [Suspect], scored: &[Scored]) {
+    let Some(first) = suspects.first().map(|first| first.reading) else {
+        return;
+    };
+    let best = scored.first().map_or(0.0, |best| best.cost);
+    let near = scored
+        .iter()
+        .find(|each| each.suspect.reading != first)
+        .is_some_and(|each| each.cost <= best + NEARLY_AS_GOOD);
+    let at = suspects.iter().position(|each| each.reading != first);
+    if let (true, Some(at)) = (near, at)
+        && let Some(part) = suspects.get_mut(1..=at)
+    {
+        part.rotate_right(1);
+    }
+}
+
+impl From<End> for DoubtedReading {
+    fn from(end: End) -> Self {
+        match end {
+            End::Bottom => Self::Bottom,
+            End::Top => Self::Top,
+        }
+    }
+}

@@ -1,0 +1,116 @@
+//! Everything doubtful in a job's log, edge by edge, in words.
+//!
+//! The rules are in [`super::doubt`]; what was set aside is left out.
+
+use super::doubt::{self, Doubt, DoubtedReading, Fix, Suspect};
+use super::edge::{Edge, EdgeId};
+use super::job::Job;
+use super::plane::{SameHand, planes_of_one_hand};
+use super::settings::Settings;
+use super::tape::{Division, print_with_unit};
+
+/// A doubt, with the edge it is about.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct EdgeDoubt {
+    /// The edge.
+    pub edge: EdgeId,
+    /// The doubt.
+    pub doubt: Doubt,
+}
+
+/// All doubts of a job, in the order of its edges.
+#[must_use]
+pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
+    job.edges()
+        .iter()
+        .flat_map(|edge| {
+            let doubts = doubts_of_edge(edge, &job.settings).into_iter();
+            doubts.map(|doubt| EdgeDoubt {
+                edge: edge.id,
+                doubt,
+            })
+        })
+        .collect()
+}
+
+/// The doubts about one edge, without those set aside.
+#[must_use]
+pub fn doubts_of_edge(edge: &Edge, settings: &Settings) -> Vec<Doubt> {
+    doubt::check(edge, &edge.roof, settings, &edge.set_aside)
+}
+
+/// The planes that are said to have two or more edges of one hand, in words.
+#[must_use]
+pub fn odd_planes(job: &Job) -> Vec<String> {
+    let named = job.edges().iter().filter_map(|edge| {
+        let plane = edge.plane.as_ref()?;
+        Some((plane, edge.hand, edge.name.as_str()))
+    });
+    planes_of_one_hand(named)
+        .into_iter()
+        .map(|SameHand { plane, hand, edges }| {
+            format!(
+                "plane {plane} has {} {}-hand edges ({}): commonly one of each hand, look at their hands again",
+                edges.len(),
+                hand.word(),
+                edges.join(", ")
+            )
+        })
+        .collect()
+}
+
+/// Where a doubt points: `course 4 top`, `courses 4 and 5, one placement`.
+#[must_use]
+pub fn place_words(doubt: &Doubt, reading: DoubtedReading) -> String {
+    match (doubt.course, reading) {
+        (Some(course), DoubtedReading::Placement) => format!(
+            "course {course} top and course {} bottom, one placement",
+            course.next()
+        ),
+        (Some(course), reading) => format!("course {course} {}", reading.word()),
+        (None, _) => "the whole edge".to_owned(),
+    }
+}
+
+/// A doubt with its best explanation and the next best, in one sentence.
+#[must_use]
+pub fn doubt_words(doubt: &Doubt, division: Division) -> String {
+    let mut suspects = doubt.suspects();
+    let mut words = match suspects.next() {
+        Some(first) => format!(
+            "{} {}",
+            place_words(doubt, first.reading),
+            suspect_words(&first, division)
+        ),
+        None => place_words(doubt, doubt.reading),
+    };
+    if let Some(second) = suspects.next() {
+        words.push_str(&format!(
+            "; or {} {}",
+            second.reading.word(),
+            suspect_words(&second, division)
+        ));
+    }
+    words
+}
+
+/// What one explanation says: `likely 12 5/8 in (an inch burned)`.
+#[must_use]
+pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
+    let cause = suspect.cause.words();
+    match (suspect.reading, suspect.fix) {
+        (_, Fix::Swap { course }) => format!("likely {cause}, course {course}"),
+        (_, Fix::SwapColumns) => format!("likely {cause}, in every course"),
+        (_, Fix::MakeRoom { .. } | Fix::StrikeOut { .. }) => format!("likely {cause}"),
+        (_, Fix::Kind(kind)) => format!("likely {cause}: leans as a {}", kind.word()),
+        (_, Fix::ExchangeSlopes) => format!("likely {cause}"),
+        (DoubtedReading::Edge, _) => format!(
+            "narrows {} a course by the slope, not as read ({cause})",
+            print_with_unit(suspect.likely, division)
+        ),
+        (_, _) => format!(
+            "likely {} ({cause})",
+            print_with_unit(suspect.likely, division)
+        ),
+    }
+}

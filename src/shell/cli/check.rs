@@ -1,0 +1,73 @@
+//! `bendmark check JOB`: what is doubtful in the log, one line per doubt.
+
+use super::open::{Purpose, open};
+use super::{Stop, job_arg, path};
+use crate::domain::doubtful::{doubt_words, doubts_of, odd_planes};
+use crate::shell::exit::Exit;
+use crate::shell::say::put;
+use clap::{ArgMatches, Command};
+use std::path::PathBuf;
+
+/// The subcommand's name.
+pub const NAME: &str = "check";
+
+const EXAMPLES: &str = "\
+Examples:
+  bendmark check cedar.ron";
+
+const AFTER: &str = "\
+Exit codes: 0 nothing is doubtful, 1 something is, 2 unreadable or wrong usage.
+What cannot be seen: the same slip in both readings of one course where the bond
+is not regular, and a wrong hand.";
+
+/// The subcommand.
+#[must_use]
+pub fn command() -> Command {
+    Command::new(NAME)
+        .about("Say which readings are doubtful, and why")
+        .before_help(EXAMPLES)
+        .after_help(AFTER)
+        .arg(job_arg().required(true).help("The job file to check"))
+}
+
+/// A job to be checked.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Check {
+    path: PathBuf,
+}
+
+impl Check {
+    /// What `matches` ask for.
+    #[must_use]
+    pub fn of(matches: &ArgMatches) -> Self {
+        Self {
+            path: path(matches, "JOB"),
+        }
+    }
+
+    /// Writes the doubts, and says by the exit code whether there are any.
+    ///
+    /// # Errors
+    /// [`Stop`] where the job is not read, or nobody listens.
+    pub fn run(&self) -> Result<Exit, Stop> {
+        let job = open(&self.path, Purpose::Read)?;
+        let division = job.settings.division;
+        let mut lines = String::new();
+        for found in doubts_of(&job) {
+            let name = job.edge(found.edge).map_or("", |edge| edge.name.as_str());
+            let words = doubt_words(&found.doubt, division);
+            lines.push_str(&format!("{name}: {words}\n"));
+        }
+        let exit = if lines.is_empty() {
+            Exit::DONE
+        } else {
+            Exit::COULD_NOT
+        };
+        // Worth a look, but no reading: it does not change the exit code.
+        for words in odd_planes(&job) {
+            lines.push_str(&format!("note: {words}\n"));
+        }
+        put(&lines)?;
+        Ok(exit)
+    }
+}

@@ -1,0 +1,178 @@
+//! Worked examples: one course, one line or one reading too many.
+
+use crate::worked::{CLEAN, REGULAR, doubts, hip, inches, none, number, the_one, unknown, with};
+use bendmark::domain::course::End;
+use bendmark::domain::doubt::{Basis, Cause, DoubtedReading, Fix, basis};
+use bendmark::domain::settings::Settings;
+
+#[test]
+fn a_clean_hip_is_not_doubted() {
+    none(&hip(&CLEAN), unknown());
+    assert_eq!(
+        basis(&hip(&CLEAN), &unknown(), &Settings::default()),
+        Basis::Own
+    );
+}
+
+#[test]
+fn an_inch_burned_at_the_top_is_told_with_the_bottom_as_the_other() {
+    let doubt = the_one(&with(4, "21.625 12.875"), unknown());
+    assert_eq!(doubt.course, Some(number(4)));
+    assert_eq!(doubt.reading, DoubtedReading::Top);
+    assert_eq!(doubt.off, inches("1"));
+    assert_eq!(doubt.likely, inches("11 7/8"));
+    assert_eq!(doubt.cause, Cause::InchBurned);
+    let other = doubt.others.first().unwrap();
+    assert_eq!(other.reading, DoubtedReading::Bottom);
+    assert_eq!(other.likely, inches("22 5/8"));
+    assert_eq!(other.cause, Cause::InchBurned);
+}
+
+#[test]
+fn digits_exchanged_are_put_back() {
+    let doubt = the_one(&with(4, "12.625 11.875"), unknown());
+    assert_eq!(doubt.reading, DoubtedReading::Bottom);
+    assert_eq!(doubt.likely, inches("21 5/8"));
+    assert_eq!(doubt.cause, Cause::DigitsExchanged);
+    assert_eq!(doubt.off, inches("-9"));
+}
+
+#[test]
+fn a_swapped_course_is_told_for_both_readings() {
+    let doubt = the_one(&with(4, "11.875 21.625"), unknown());
+    assert_eq!(
+        (doubt.reading, doubt.cause),
+        (DoubtedReading::Bottom, Cause::Swapped)
+    );
+    assert_eq!(doubt.likely, inches("21 5/8"));
+    let other = doubt.others.first().unwrap();
+    assert_eq!(
+        (other.reading, other.cause),
+        (DoubtedReading::Top, Cause::Swapped)
+    );
+    assert_eq!(other.likely, inches("11 7/8"));
+    let fixed = doubt.fix.taken(&with(4, "11.875 21.625")).unwrap();
+    assert_eq!(fixed, hip(&CLEAN));
+}
+
+#[test]
+fn the_fraction_from_the_wrong_side_of_the_mark_is_told() {
+    let doubt = the_one(&with(4, "21.625 11.125"), unknown());
+    assert_eq!(
+        (doubt.reading, doubt.cause),
+        (DoubtedReading::Top, Cause::WrongSide)
+    );
+    assert_eq!(doubt.likely, inches("11 7/8"));
+}
+
+#[test]
+fn what_no_slip_explains_is_told_to_a_division() {
+    let doubt = the_one(&with(4, "26.375 11.875"), unknown());
+    assert_eq!(doubt.cause, Cause::Unknown);
+    assert!(doubt.suspects().any(|s| s.likely == inches("21 5/8")));
+    assert_eq!(doubt.off, inches("4.75"));
+}
+
+#[test]
+fn one_placement_off_is_one_doubt_about_the_line() {
+    let mut courses = CLEAN;
+    courses[3] = "21.625 15.125";
+    courses[4] = "48.5 35.5";
+    let doubt = the_one(&hip(&courses), unknown());
+    assert_eq!(doubt.course, Some(number(4)));
+    assert_eq!(
+        (doubt.reading, doubt.cause),
+        (DoubtedReading::Placement, Cause::PlacementOff)
+    );
+    assert_eq!(
+        (doubt.off, doubt.likely),
+        (inches("3.25"), inches("11 7/8"))
+    );
+    assert!(doubt.touches(number(5)) && !doubt.touches(number(3)));
+    assert_eq!(doubt.fix.taken(&hip(&courses)), Some(hip(&CLEAN)));
+}
+
+#[test]
+fn a_reading_left_out_is_one_doubt_where_it_happened() {
+    // The top of course 2 is missing: from there on all stand one place off.
+    let courses = [
+        "34.5 24.75",
+        "17.125 52",
+        "42.25 21.625",
+        "11.875 45.25",
+        "35.5 30.125",
+        "20.375 14.75",
+        "5",
+    ];
+    let doubt = the_one(&hip(&courses), unknown());
+    assert_eq!(
+        (doubt.course, doubt.cause),
+        (Some(number(2)), Cause::LeftOutOrTwice)
+    );
+    let room = Fix::MakeRoom {
+        course: number(2),
+        end: End::Top,
+    };
+    assert_eq!((doubt.reading, doubt.fix), (DoubtedReading::Top, room));
+    assert_eq!(doubt.likely, inches("7 3/8"));
+    let fixed = room.taken(&hip(&courses)).unwrap();
+    assert_eq!(fixed, with(2, "17.125"));
+    none(&fixed, unknown());
+}
+
+#[test]
+fn a_reading_written_twice_is_struck_out() {
+    let courses = [
+        "34.5 24.75",
+        "17.125 7.375",
+        "7.375 52",
+        "42.25 21.625",
+        "11.875 45.25",
+        "35.5 30.125",
+        "20.375 14.75",
+        "5",
+    ];
+    let doubt = the_one(&hip(&courses), unknown());
+    assert_eq!(
+        (doubt.course, doubt.cause),
+        (Some(number(3)), Cause::LeftOutOrTwice)
+    );
+    assert_eq!(
+        (doubt.reading, doubt.likely),
+        (DoubtedReading::Bottom, inches("52"))
+    );
+    assert_eq!(doubt.fix.taken(&hip(&courses)), Some(hip(&CLEAN)));
+}
+
+#[test]
+fn a_regular_bond_tells_which_reading_is_wrong() {
+    none(&hip(&REGULAR), unknown());
+    for (at, course, reading) in [
+        (4, "50.625 39.5", DoubtedReading::Bottom),
+        (4, "49.25 38.125", DoubtedReading::Top),
+        (1, "35.875 24.75", DoubtedReading::Bottom),
+        (7, "18 6.875", DoubtedReading::Top),
+    ] {
+        let mut courses = REGULAR;
+        courses[at - 1] = course;
+        let doubt = the_one(&hip(&courses), unknown());
+        assert_eq!(doubt.reading, reading, "{course}");
+    }
+}
+
+#[test]
+fn the_same_slip_in_both_readings_shows_only_in_a_regular_bond() {
+    let mut courses = REGULAR;
+    courses[3] = "50.25 40.5";
+    let both = doubts(&hip(&courses), unknown());
+    let told: Vec<_> = both
+        .iter()
+        .map(|d| (d.reading, d.likely, d.cause))
+        .collect();
+    let expected = [
+        (DoubtedReading::Bottom, inches("49.25"), Cause::InchBurned),
+        (DoubtedReading::Top, inches("39.5"), Cause::InchBurned),
+    ];
+    assert_eq!(told, expected);
+    none(&with(4, "22.625 12.875"), unknown());
+}

@@ -1,0 +1,103 @@
+//! Worked examples: what stands beside a reading while it is typed, and after.
+
+use crate::worked::{
+    CLEAN, REGULAR, doubts, hip, inches, none, number, slope, the_one, unknown, with,
+};
+use bendmark::domain::doubt::expected::{
+    Expected, expected_bottom, expected_readings, expected_top,
+};
+use bendmark::domain::doubt::joints::Bond;
+use bendmark::domain::doubt::{Cause, Fix, Line, SetAside, check};
+use bendmark::domain::edge::Edge;
+use bendmark::domain::length::Length;
+use bendmark::domain::settings::Settings;
+
+#[test]
+fn what_was_set_aside_stays_so_until_the_figures_change() {
+    let wrong = with(4, "21.625 12.875");
+    let doubt = the_one(&wrong, unknown());
+    let settings = Settings::default();
+    let stands = [SetAside::of(&doubt, &wrong)];
+    assert_eq!(check(&wrong, &unknown(), &settings, &stands), []);
+    let other = with(4, "21.625 13.875");
+    assert_eq!(check(&other, &unknown(), &settings, &stands).len(), 1);
+    let swapped = Fix::SwapColumns.taken(&hip(&CLEAN)).unwrap();
+    let edge_stands = [SetAside::of(&the_one(&swapped, unknown()), &swapped)];
+    assert_eq!(check(&swapped, &unknown(), &settings, &edge_stands), []);
+}
+
+#[test]
+fn a_doubt_stands_as_soon_as_the_course_is_typed() {
+    let roof = slope("6");
+    for typed in ["30 18.5", "30 5.5"] {
+        assert_eq!(doubts(&hip(&[typed]), roof).len(), 1, "{typed}");
+    }
+    none(&hip(&["30"]), roof);
+    none(&hip(&["30 17.5", "41"]), roof);
+}
+
+#[test]
+fn the_expected_top_stands_beside_the_field() {
+    let settings = Settings::default();
+    let top = |edge: &Edge, roof, at| {
+        expected_top(edge, &roof, &settings, number(at))
+            .map(|l| (l.mm() / 25.4 * 100.0).round() / 100.0)
+    };
+    assert_eq!(top(&hip(&["30"]), slope("6"), 1), Some(17.48));
+    assert_eq!(top(&hip(&["30"]), unknown(), 1), None);
+    assert_eq!(top(&with(4, "21.625"), unknown(), 4), Some(11.88));
+}
+
+#[test]
+fn in_a_regular_bond_the_bottom_is_expected_too() {
+    let settings = Settings::default();
+    let mut courses = REGULAR;
+    courses[6] = "- -";
+    let edge = hip(&courses);
+    let bottom = expected_bottom(&edge, &unknown(), &settings, number(7));
+    assert_eq!(bottom, Some(inches("18")));
+    assert_eq!(
+        expected_bottom(&with(7, "- -"), &unknown(), &settings, number(7)),
+        None
+    );
+}
+
+#[test]
+fn from_a_slope_a_bond_and_one_reading_the_rest_is_expected() {
+    let settings = Settings::default();
+    let edge = hip(&["- -", "30 -"]);
+    let line = Line::of(&edge, &slope("6"), &settings).unwrap();
+    let rest = expected_readings(
+        &edge,
+        &slope("6"),
+        &settings,
+        number(3),
+        Some(Bond::STRAIGHT),
+    );
+    let top = inches("30") - line.step;
+    let expected = |number, bottom: Length| Expected {
+        number,
+        bottom: Some(bottom),
+        top: Some(bottom - line.step),
+    };
+    // In a straight bond the top of a course is the bottom of the next one;
+    // 17.48 leaves room for a top of 4.96, 42.52 for 30.
+    let all = [
+        expected(number(1), inches("30") + line.step),
+        expected(number(2), inches("30")),
+        expected(number(3), top),
+    ];
+    assert_eq!(rest, all);
+    let open = expected_readings(&edge, &slope("6"), &settings, number(3), None);
+    assert_eq!(open[1], all[1]);
+    assert_eq!((open[0].bottom, open[2].top), (None, None));
+}
+
+#[test]
+fn every_cause_has_the_words_of_the_sheet() {
+    let words: Vec<&str> = Cause::ALL.iter().map(|cause| cause.words()).collect();
+    let expected = "bottom and top swapped, an inch burned, a foot dropped, a foot added, \
+                    ten off, digits exchanged, wrong side of the mark, placement off, \
+                    left out or written twice, slopes exchanged, wrong kind, unknown";
+    assert_eq!(words.join(", "), expected);
+}

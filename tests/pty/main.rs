@@ -214,3 +214,56 @@ fn a_piece_spoiled_in_mid_hip_is_planned_anew_and_undo_brings_the_old_plan_back(
     terminal.wait_for("new panels to carry: 1 (whole job: 3)");
     assert_eq!(terminal.quit(), 0);
 }
+
+/// A hip laid in a straight bond that narrows by 12 1/2 in a course, with an
+/// inch burned at the top of course 5 and digits exchanged at that of course 9.
+const TWO_SLIPS: &str = "\
+    40<enter>27.5<enter>27.5<enter>15<enter>15<enter>2.5<enter>\
+    48.5<enter>36<enter>36<enter>24.5<enter>23.5<enter>11<enter>\
+    57<enter>44.5<enter>44.5<enter>32<enter>32<enter>91.5<enter>";
+
+#[test]
+fn two_slips_stand_doubted_before_the_hip_is_finished() {
+    let home = Home::new();
+    let mut terminal = Terminal::open(home.path(), &[], (80, 24));
+    terminal.wait_for("saved");
+    terminal.press("<f6>nMill Lane<enter>");
+    terminal.wait_for("No hip yet");
+    terminal.press("<enter><enter><enter><enter>");
+    terminal.press(TWO_SLIPS);
+    terminal.wait_for("DOUBTFUL: course 9 top likely 19 1/2 in (digits exchanged)");
+    terminal.wait_until("two rows marked", |screen| {
+        screen.matches("?    ").count() == 2
+    });
+    // The hip goes on: nothing typed is refused.
+    terminal.press("19.5<enter>7<enter>");
+    terminal.press("<down><down><down><down><down><down>");
+    terminal.wait_for("? course 5 top likely 23 1/2 in (an inch burned)");
+    terminal.press("f");
+    terminal.wait_for("top was written 24 1/2");
+    terminal.wait_until("one row marked", |screen| {
+        screen.matches("?    ").count() == 1
+    });
+    terminal.press("<up><up><up><up>x");
+    terminal.wait_for("course 9 top measured again, it stands");
+    terminal.wait_until("no row marked", |screen| {
+        screen.matches("?    ").count() == 0
+    });
+    terminal.press("u");
+    terminal.wait_for("taken back: Hip 1: course 9 top measured again, it stands");
+    terminal.press("u");
+    terminal.wait_for("taken back: Hip 1: course 5 top as suggested");
+    terminal.wait_until("both marked again", |screen| {
+        screen.matches("?    ").count() == 2
+    });
+    assert_eq!(terminal.quit(), 0);
+    let job = home.job("Mill Lane");
+    let check = Command::new(env!("CARGO_BIN_EXE_bendmark"))
+        .arg("check")
+        .arg(&job)
+        .output()
+        .unwrap();
+    assert_eq!(check.status.code(), Some(1));
+    let said = String::from_utf8(check.stdout).unwrap();
+    assert_eq!(said.lines().count(), 2, "{said}");
+}

@@ -1,14 +1,17 @@
 //! Jobs to be stored: one with every field in use, and random ones.
 
+use bendmark::domain::carry::SparePerCent;
 use bendmark::domain::course::{Course, CourseNumber, Reading};
 use bendmark::domain::edge::{Edge, EdgeId, EdgeKind};
-use bendmark::domain::event::{BenchEvent, Fact, Stock, Utc};
+use bendmark::domain::event::{BenchEvent, Fact, GoneBy, Remainder, Saved, Stock, Utc};
 use bendmark::domain::hand::Hand;
 use bendmark::domain::job::Job;
 use bendmark::domain::length::Length;
 use bendmark::domain::name::Name;
+use bendmark::domain::offcut::Offcut;
 use bendmark::domain::piece::{Panel, PieceId, PieceSpec};
 use bendmark::domain::polygon::SkewLine;
+use bendmark::domain::rack::OffcutNumber;
 use bendmark::domain::roof::RoofLine;
 use bendmark::domain::settings::{
     Allowance, BenchOrder, KindSettings, LayingOrder, Pace, RawSettings, ReadTo, Settings,
@@ -111,12 +114,41 @@ fn courses() -> [Course; 2] {
     ]
 }
 
-fn record(job: &mut Job, edge: EdgeId) {
-    let piece = PieceId {
+fn piece(edge: EdgeId, course: u32, number_: u32) -> PieceId {
+    PieceId {
         edge,
-        course: number(1),
-        number: 2,
-    };
+        course: number(course),
+        number: number_,
+    }
+}
+
+fn offcut() -> Offcut {
+    Offcut {
+        whole: Hand::Right,
+        panel: Panel {
+            width: mm(1_330),
+            height: mm(410),
+        },
+        limit: SkewLine {
+            at_nose: mm(379),
+            at_rise: mm(1_299),
+            rise: mm(369),
+        },
+    }
+}
+
+fn record(job: &mut Job, edge: EdgeId) {
+    let presses = [worked(edge), racked(edge)].concat();
+    for (at, facts) in (1_790_000_000..).zip(presses) {
+        // Now and then the clock was not known.
+        let at = (at % 5 != 1).then_some(Utc(at));
+        job.record(facts, at);
+    }
+}
+
+/// A piece from the mark to the stack.
+fn worked(edge: EdgeId) -> Vec<Vec<Fact>> {
+    let piece = piece(edge, 1, 2);
     let spec = Box::new(PieceSpec {
         kind: EdgeKind::Hip,
         hand: Hand::Left,
@@ -132,13 +164,100 @@ fn record(job: &mut Job, edge: EdgeId) {
         },
         across: Some(mm(251)),
     });
-    let stock = Stock::New { panel: 7 };
-    let marked = Fact::Marked { piece, spec, stock };
+    let marked = Fact::Marked {
+        piece,
+        spec,
+        stock: Stock::New { panel: 7 },
+        lot: Name::new("Slate 7").ok(),
+    };
+    let cut = Fact::Cut {
+        piece,
+        rest: Remainder::Kept {
+            offcut: OffcutNumber(1),
+            promised: self::piece(edge, 5, 1),
+        },
+    };
     let by = mm(-3);
-    job.record(vec![marked, Fact::Cut(piece)], Some(Utc(1_790_000_000)));
-    job.record(vec![Fact::Bent(piece)], None);
-    job.record(vec![Fact::Stacked(piece)], Some(Utc(1_790_000_060)));
-    job.record(vec![Fact::Corrected { edge, by }], Some(Utc(1_790_000_061)));
+    vec![
+        vec![marked, cut],
+        vec![Fact::Bent(piece)],
+        vec![Fact::Stacked(piece)],
+        vec![Fact::Corrected { edge, by }],
+    ]
+}
+
+/// What offcuts go through, a spoiled piece among it.
+fn racked(edge: EdgeId) -> Vec<Vec<Fact>> {
+    let piece = piece(edge, 5, 1);
+    let spec = Box::new(PieceSpec {
+        kind: EdgeKind::Hip,
+        hand: Hand::Left,
+        bend: SkewLine {
+            at_nose: mm(100),
+            at_rise: mm(0),
+            rise: mm(220),
+        },
+        allowance: mm(51),
+        panel: Panel {
+            width: mm(1_330),
+            height: mm(410),
+        },
+        across: None,
+    });
+    let number = OffcutNumber;
+    let found = |at, lot| Fact::Found {
+        number: number(at),
+        offcut: offcut(),
+        lot,
+    };
+    let marked = |stock| Fact::Marked {
+        piece,
+        spec: spec.clone(),
+        stock,
+        lot: None,
+    };
+    let saved = Saved {
+        number: number(4),
+        offcut: offcut(),
+        promised: piece,
+    };
+    let promised = |piece| Fact::Promised {
+        offcut: number(1),
+        piece,
+    };
+    vec![
+        vec![found(2, Name::new("Slate 7").ok()), found(3, None)],
+        vec![marked(Stock::Offcut {
+            offcut: number(2),
+            panel: None,
+        })],
+        vec![Fact::Cut {
+            piece,
+            rest: Remainder::Waste,
+        }],
+        vec![Fact::Spoiled {
+            piece,
+            saved: vec![saved],
+        }],
+        vec![promised(None)],
+        vec![promised(Some(piece))],
+        vec![marked(Stock::Offcut {
+            offcut: number(1),
+            panel: Some(7),
+        })],
+        vec![Fact::Spoiled {
+            piece,
+            saved: Vec::new(),
+        }],
+        vec![Fact::Gone {
+            offcut: number(3),
+            by: GoneBy::Thrown,
+        }],
+        vec![Fact::Gone {
+            offcut: number(4),
+            by: GoneBy::Used,
+        }],
+    ]
 }
 
 fn length(least_mm: i64, most_mm: i64) -> impl Strategy<Value = Length> {
@@ -183,13 +302,15 @@ fn settings() -> impl Strategy<Value = Settings> {
         length(0, 300),
         optional(length(0, 200)),
         length(1, 100),
+        length(0, 100),
     );
     let kinds = (kind_settings(), kind_settings(), kind_settings());
     let division = select(Division::ALL.to_vec());
-    (lengths, kinds, division, any::<[bool; 7]>()).prop_map(
-        |(lengths, kinds, division, choices)| {
+    let more = (0..=SparePerCent::MOST).prop_map(|more| SparePerCent::new(more).unwrap());
+    (lengths, kinds, division, more, any::<[bool; 7]>()).prop_map(
+        |(lengths, kinds, division, carry_more, choices)| {
             let (panel_width, side_lap, exposure, panel_height, valley_depth, ..) = lengths;
-            let (.., least, ridge, sliver, tolerance) = lengths;
+            let (.., least, ridge, sliver, tolerance, spare) = lengths;
             let (hip, valley, rake) = kinds;
             let [read_to, tape_end, blade, laying, turned, order, pace] = choices;
             fn pick<T>(first: bool, one: T, other: T) -> T {
@@ -211,6 +332,8 @@ fn settings() -> impl Strategy<Value = Settings> {
                 ridge_turn_up: ridge,
                 sliver,
                 tolerance,
+                spare,
+                carry_more,
                 blade: pick(blade, Hand::Left, Hand::Right),
                 laying: pick(laying, LayingOrder::RidgeDown, LayingOrder::EaveUp),
                 stack_turned: pick(turned, StackTurned::No, StackTurned::Yes),
@@ -302,25 +425,87 @@ fn spec() -> impl Strategy<Value = PieceSpec> {
     })
 }
 
-fn fact() -> impl Strategy<Value = Fact> {
-    let piece = (1_u32..=4, 1_u32..=99_999, 1_u32..=9).prop_map(|(edge, course, piece)| PieceId {
-        edge: EdgeId(edge),
-        course: number(course),
-        number: piece,
-    });
+fn any_piece() -> impl Strategy<Value = PieceId> {
+    (1_u32..=4, 1_u32..=99_999, 1_u32..=9)
+        .prop_map(|(edge, course, number)| piece(EdgeId(edge), course, number))
+}
+
+/// What panels and offcuts are numbered with.
+const MOST: u32 = 1_000_000_000;
+
+fn offcut_number() -> impl Strategy<Value = OffcutNumber> {
+    (1..=MOST).prop_map(OffcutNumber)
+}
+
+fn any_offcut() -> impl Strategy<Value = Offcut> {
+    (spec(), hand()).prop_map(|(spec, whole)| Offcut {
+        whole,
+        panel: spec.panel,
+        limit: spec.bend,
+    })
+}
+
+fn stock() -> impl Strategy<Value = Stock> {
+    let panel = proptest::option::of(1..=MOST);
     prop_oneof![
-        (piece.clone(), spec(), 1..=u32::MAX).prop_map(|(piece, spec, panel)| Fact::Marked {
+        (1..=MOST).prop_map(|panel| Stock::New { panel }),
+        (offcut_number(), panel).prop_map(|(offcut, panel)| Stock::Offcut { offcut, panel }),
+    ]
+}
+
+fn rest() -> impl Strategy<Value = Remainder> {
+    prop_oneof![
+        (offcut_number(), any_piece())
+            .prop_map(|(offcut, promised)| Remainder::Kept { offcut, promised }),
+        Just(Remainder::Waste),
+    ]
+}
+
+fn saved() -> impl Strategy<Value = Saved> {
+    (offcut_number(), any_offcut(), any_piece()).prop_map(|(number, offcut, promised)| Saved {
+        number,
+        offcut,
+        promised,
+    })
+}
+
+fn fact() -> impl Strategy<Value = Fact> {
+    prop_oneof![bench_fact(), rack_fact()]
+}
+
+fn bench_fact() -> impl Strategy<Value = Fact> {
+    let lot = proptest::option::of(name());
+    let saved = proptest::collection::vec(saved(), 0..3);
+    prop_oneof![
+        (any_piece(), spec(), stock(), lot).prop_map(|(piece, spec, stock, lot)| Fact::Marked {
             piece,
             spec: Box::new(spec),
-            stock: Stock::New { panel },
+            stock,
+            lot,
         }),
-        piece.clone().prop_map(Fact::Cut),
-        piece.clone().prop_map(Fact::Bent),
-        piece.prop_map(Fact::Stacked),
+        (any_piece(), rest()).prop_map(|(piece, rest)| Fact::Cut { piece, rest }),
+        any_piece().prop_map(Fact::Bent),
+        any_piece().prop_map(Fact::Stacked),
+        (any_piece(), saved).prop_map(|(piece, saved)| Fact::Spoiled { piece, saved }),
         (1_u32..=4, length(-100, 100)).prop_map(|(edge, by)| Fact::Corrected {
             edge: EdgeId(edge),
             by
         }),
+    ]
+}
+
+fn rack_fact() -> impl Strategy<Value = Fact> {
+    let lot = proptest::option::of(name());
+    let by = select(vec![GoneBy::Thrown, GoneBy::Used]);
+    let piece = proptest::option::of(any_piece());
+    prop_oneof![
+        (offcut_number(), any_offcut(), lot).prop_map(|(number, offcut, lot)| Fact::Found {
+            number,
+            offcut,
+            lot
+        }),
+        (offcut_number(), by).prop_map(|(offcut, by)| Fact::Gone { offcut, by }),
+        (offcut_number(), piece).prop_map(|(offcut, piece)| Fact::Promised { offcut, piece }),
     ]
 }
 

@@ -2,9 +2,9 @@
 
 use super::error::DecodeError;
 use super::v1_offcut::{
-    self, GoneByV1, OffcutV1, PieceV1, RestV1, SavedV1, StockV1, given, offcut_number,
+    self, GoneByV1, OffcutV1, PieceV1, RestV1, SavedV1, StockV1, offcut_number,
 };
-use super::v1_settings::{HandV1, KindV1, length, optional};
+use super::v1_settings::{HandV1, KindV1, bare, length, optional};
 use crate::domain::course::CourseNumber;
 use crate::domain::edge::{EdgeId, EdgeKind};
 use crate::domain::event::{BenchEvent, Fact, Remainder, Stock, Utc};
@@ -22,7 +22,8 @@ pub(super) const FARTHEST: Length = Length::LONGEST.times(100);
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Event", deny_unknown_fields)]
 pub(super) struct EventV1 {
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "time")]
+    /// Seconds since 1970; left out where unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     at: Option<i64>,
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     joined: bool,
@@ -55,7 +56,7 @@ enum FactV1 {
         #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
         across: Option<Length>,
         stock: StockV1,
-        #[serde(default, skip_serializing_if = "Option::is_none", with = "given")]
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
         lot: Option<String>,
     },
     Cut {
@@ -84,7 +85,7 @@ enum FactV1 {
     Found {
         number: u32,
         offcut: OffcutV1,
-        #[serde(default, skip_serializing_if = "Option::is_none", with = "given")]
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
         lot: Option<String>,
     },
     Gone {
@@ -93,7 +94,7 @@ enum FactV1 {
     },
     Promised {
         offcut: u32,
-        #[serde(default, skip_serializing_if = "Option::is_none", with = "given")]
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
         piece: Option<PieceV1>,
     },
     Corrected {
@@ -101,24 +102,6 @@ enum FactV1 {
         #[serde(with = "length")]
         by: Length,
     },
-}
-
-/// Seconds since 1970; left out where unknown.
-mod time {
-    use serde::{Deserialize, Deserializer, Serialize, Serializer};
-
-    pub(super) fn serialize<S: Serializer>(
-        at: &Option<i64>,
-        serializer: S,
-    ) -> Result<S::Ok, S::Error> {
-        at.unwrap_or_default().serialize(serializer)
-    }
-
-    pub(super) fn deserialize<'de, D: Deserializer<'de>>(
-        deserializer: D,
-    ) -> Result<Option<i64>, D::Error> {
-        i64::deserialize(deserializer).map(Some)
-    }
 }
 
 impl EventV1 {

@@ -1,7 +1,7 @@
 //! Version 1 of offcuts, promises and what pieces are cut from.
 
 use super::v1_fact::{FARTHEST, piece_id, within};
-use super::v1_settings::{HandV1, length};
+use super::v1_settings::{HandV1, bare, length};
 use crate::domain::event::{GoneBy, Remainder, Saved, Stock};
 use crate::domain::hand::Hand;
 use crate::domain::length::Length;
@@ -28,7 +28,7 @@ pub(super) enum StockV1 {
     },
     Offcut {
         offcut: u32,
-        #[serde(default, skip_serializing_if = "Option::is_none", with = "number")]
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
         panel: Option<u32>,
     },
 }
@@ -70,45 +70,6 @@ pub(super) struct SavedV1 {
 pub(super) enum GoneByV1 {
     Thrown,
     Used,
-}
-
-/// A number that is left out where there is none.
-pub(super) mod number {
-    use serde::{Deserialize, Deserializer, Serialize, Serializer};
-
-    pub(in super::super) fn serialize<S: Serializer>(
-        number: &Option<u32>,
-        serializer: S,
-    ) -> Result<S::Ok, S::Error> {
-        number.unwrap_or_default().serialize(serializer)
-    }
-
-    pub(in super::super) fn deserialize<'de, D: Deserializer<'de>>(
-        deserializer: D,
-    ) -> Result<Option<u32>, D::Error> {
-        u32::deserialize(deserializer).map(Some)
-    }
-}
-
-/// A value that is left out where there is none.
-pub(super) mod given {
-    use serde::{Deserialize, Deserializer, Serialize, Serializer};
-
-    pub(in super::super) fn serialize<T: Serialize, S: Serializer>(
-        value: &Option<T>,
-        serializer: S,
-    ) -> Result<S::Ok, S::Error> {
-        match value {
-            Some(value) => value.serialize(serializer),
-            None => serializer.serialize_unit(),
-        }
-    }
-
-    pub(in super::super) fn deserialize<'de, T: Deserialize<'de>, D: Deserializer<'de>>(
-        deserializer: D,
-    ) -> Result<Option<T>, D::Error> {
-        T::deserialize(deserializer).map(Some)
-    }
 }
 
 impl PieceV1 {

@@ -2,7 +2,7 @@
 //!
 //! Derived afresh from the job; what has been marked keeps its figures and its
 //! stock, the rest follows from the log and the settings as they now are. What
-//! is cut from what is planned in [`super::stock_plan`].
+//! is cut from what is planned in `stock_plan`.
 
 use super::course::{Course, CourseNumber, Gap};
 use super::edge::{Edge, EdgeId};
@@ -295,7 +295,7 @@ fn laying_key(id: PieceId, laying: LayingOrder) -> (i64, u32) {
     }
 }
 
-/// Stock and rest come in afterwards: see [`super::stock_plan`].
+/// Stock and rest come in afterwards: see `stock_plan`.
 fn cut_piece(
     id: PieceId,
     planned: Option<PieceSpec>,

@@ -16,7 +16,7 @@ use std::collections::HashMap;
 
 /// How many pieces ahead are planned; those beyond it count as new panels until
 /// their turn comes. Many roofs' worth, and still a moment's work.
-const HORIZON: usize = 4_000;
+const HORIZON: usize = 2_000;
 
 /// Where the numbers of offcuts to come start, counted down; the bench never
 /// comes near it.

@@ -5,9 +5,10 @@ use std::time::{Duration, Instant};
 
 /// Two pieces of work, and how far apart they may be.
 pub(crate) struct Ratio {
-    name: &'static str,
-    ours: Duration,
-    bare: Duration,
+    name: String,
+    /// Both sides, where they were measured here.
+    times: Option<(Duration, Duration)>,
+    ratio: f64,
     bar: f64,
 }
 
@@ -27,33 +28,43 @@ impl Ratio {
             our_times.push(time(&mut ours));
             bare_times.push(time(&mut bare));
         }
+        let (ours, bare) = (median(our_times), median(bare_times));
+        Self {
+            times: Some((ours, bare)),
+            ..Self::known(
+                name.to_owned(),
+                ours.as_secs_f64() / bare.as_secs_f64(),
+                bar,
+            )
+        }
+    }
+
+    /// A ratio that was measured elsewhere in this run.
+    pub(crate) fn known(name: String, ratio: f64, bar: f64) -> Self {
         Self {
             name,
-            ours: median(our_times),
-            bare: median(bare_times),
+            times: None,
+            ratio,
             bar,
         }
     }
 
-    fn ratio(&self) -> f64 {
-        self.ours.as_secs_f64() / self.bare.as_secs_f64()
-    }
-
     pub(crate) fn is_over(&self) -> bool {
-        self.ratio() > self.bar
+        self.ratio > self.bar
     }
 }
 
 impl fmt::Display for Ratio {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let ms = |time: Duration| time.as_secs_f64() * 1e3;
+        let ms = |time: Duration| format!("{:.2}", time.as_secs_f64() * 1e3);
+        let (ours, bare) = self
+            .times
+            .map_or_else(Default::default, |(ours, bare)| (ms(ours), ms(bare)));
         write!(
             f,
-            "{:<58} {:>9.2} {:>9.2} {:>6.2} {:>5.1}{}",
+            "{:<58} {ours:>9} {bare:>9} {:>6.3} {:>5.1}{}",
             self.name,
-            ms(self.ours),
-            ms(self.bare),
-            self.ratio(),
+            self.ratio,
             self.bar,
             if self.is_over() { "  OVER" } else { "" }
         )

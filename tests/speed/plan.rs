@@ -57,7 +57,7 @@ fn seconds<T>(runs: usize, mut run: impl FnMut() -> T) -> f64 {
 }
 
 /// Draws a full frame in which every cell has changed.
-fn full_frame() -> impl FnMut() {
+pub(crate) fn full_frame() -> impl FnMut() {
     let area = Rect::new(0, 0, 120, 40);
     let viewport = Viewport::Fixed(area);
     let backend = CrosstermBackend::new(std::io::sink());

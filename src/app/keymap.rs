@@ -7,8 +7,11 @@ use super::dialog::Dialog;
 use super::key::{Code, Key};
 use super::message::{Direction, Message, Press};
 use super::screens::log::LogFocus;
+use super::screens::{bench, doubt, rack};
 use super::state::{Place, State};
 use super::update::active_field;
+use crate::domain::cut_list::PieceStock;
+use crate::domain::progress::Stage;
 
 /// Where a key means something.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -787,6 +790,26 @@ const fn arrow(code: Code) -> Option<Press> {
 /// The rows that hold now, the nearest scope first.
 pub fn rows_now(state: &State) -> impl Iterator<Item = &'static Binding> {
     rows_in(scopes(state))
+}
+
+/// Whether a key has anything to do just now; the key bar leaves out those
+/// that have not.
+#[must_use]
+pub fn matters(state: &State, row: &Binding) -> bool {
+    let in_hand = || bench::in_hand(state);
+    match (row.scope, row.press) {
+        (Scope::LogCourses, Press::TakeSuggestion | Press::Stands | Press::Explain) => {
+            doubt::here(state).is_some()
+        }
+        (Scope::Bench, Press::Spoiled) => {
+            in_hand().is_some_and(|piece| piece.stage != Stage::ToMark)
+        }
+        (Scope::Bench, Press::OffcutGone) => in_hand().is_some_and(|piece| {
+            piece.stage == Stage::ToMark && matches!(piece.stock, PieceStock::Rack { .. })
+        }),
+        (Scope::Rack, Press::Throw | Press::Used) => rack::selected(state).is_some(),
+        _ => true,
+    }
 }
 
 /// The rows of the place behind a help page, as the page lists them.

@@ -1,6 +1,6 @@
 //! The bottom row: the keys that matter now, pruned to the width.
 
-use crate::app::keymap::{InBar, rows_now};
+use crate::app::keymap::{Binding, InBar, matters, rows_now};
 use crate::app::message::Press;
 use crate::app::state::State;
 use crate::ui::pen::{Pen, columns};
@@ -19,7 +19,9 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         pen.text_right(1, y, Role::Bar, &text);
     }
     let mut x = 1;
-    for row in rows_now(state).filter(|row| row.bar == InBar::Yes && row.press != Press::Help) {
+    let here =
+        |row: &&Binding| row.bar == InBar::Yes && row.press != Press::Help && matters(state, row);
+    for row in rows_now(state).filter(here) {
         let text = format!("{} {}", row.key, row.says);
         if x + columns(&text) > right {
             continue;

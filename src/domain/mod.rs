@@ -24,6 +24,7 @@ pub mod lean;
 pub mod turn_up;
 pub mod event;
 pub mod progress;
+pub mod pace;
 pub mod job;
 pub mod cut_list;
 pub mod label;

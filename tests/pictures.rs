@@ -27,3 +27,7 @@ mod parts;
 mod mirror;
 #[path = "pictures/stairs.rs"]
 mod stairs;
+#[path = "pictures/steps.rs"]
+mod steps;
+#[path = "pictures/svg.rs"]
+mod svg;

@@ -186,6 +186,21 @@ pub enum Grows {
     Both,
 }
 
+impl Picture {
+    /// How many lanes it has on that side of the panel.
+    #[must_use]
+    pub fn lanes(&self, side: At) -> u16 {
+        let used = |shape: &Shape| match shape {
+            Shape::Bar { lane, .. } | Shape::Word { lane, .. } if lane.side == side => {
+                lane.number + 1
+            }
+            Shape::Arrow { mark } if mark.at == side => 1,
+            _ => 0,
+        };
+        self.shapes.iter().map(used).max().unwrap_or(0)
+    }
+}
+
 impl Lane {
     /// The lane `number` out from `side`.
     #[must_use]

@@ -51,7 +51,7 @@ impl Scale {
         let most = columns.checked_sub(hand + far)?;
         let shape = height / width / 2.0;
         let wanted = nearest(f64::from(most) * shape).max(LEAST_ROWS);
-        let [mut back, mut nose] = [At::Back, At::Nose].map(|side| lanes(picture, side));
+        let [mut back, mut nose] = [At::Back, At::Nose].map(|side| picture.lanes(side));
         while back.max(nose) > 2 && rows < back + nose + wanted
             || back.max(nose) > 0 && rows < back + nose + LEAST_ROWS
         {
@@ -128,16 +128,6 @@ pub(super) fn floor(at: f64) -> u16 {
 
 fn nearest(at: f64) -> u16 {
     floor(at + 0.5)
-}
-
-/// How many lanes the picture has on that side.
-fn lanes(picture: &Picture, side: At) -> u16 {
-    let used = |shape: &Shape| match shape {
-        Shape::Bar { lane, .. } | Shape::Word { lane, .. } if lane.side == side => lane.number + 1,
-        Shape::Arrow { mark } if mark.at == side => 1,
-        _ => 0,
-    };
-    picture.shapes.iter().map(used).max().unwrap_or(0)
 }
 
 /// How many columns the lanes on that side take, a blank one included.

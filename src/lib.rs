@@ -11,6 +11,7 @@
 )]
 
 pub mod domain;
+pub mod picture;
 pub mod sheet;
 pub mod app;
 pub mod ui;

@@ -41,4 +41,5 @@ pub mod job;
 pub mod cut_list;
 mod stock_plan;
 pub mod label;
+pub mod pace;
 pub mod caution;

@@ -8,6 +8,7 @@ pub mod json;
 pub mod csv;
 pub mod page;
 pub mod text;
+pub mod svg;
 
 use std::fmt;
 

@@ -1,7 +1,13 @@
 //! Parts that more than one screen draws with.
 
 pub mod big_digits;
+pub mod digit_size;
 pub mod dialog;
 pub mod hand_picture;
 pub mod key_bar;
 pub mod stage_bar;
+mod canvas;
+mod picture_scale;
+mod picture_lanes;
+pub mod picture_raster;
+pub mod staircase;

@@ -1,0 +1,220 @@
+//! The panel at the cutter.
+//!
+//! Seen from above, face up, as it lies on the table: you stand at the bottom
+//! of the page. The larger part of what is cut lies on the table and is drawn
+//! full, the smaller one drops off beyond the blade and is drawn hollow. The
+//! panel is turned end for end where [`Lie`] says so. An arrow shows where the
+//! blade enters, square to the edge nearest to you, a pointer where to stop,
+//! three-quarters of the way along, to take the second bite (in words: a bare
+//! `3/4` beside a panel would be read as a length).
+//!
+//! ```text
+//!      back, away from you
+//!    ####################+------------+
+//!    #####################            |
+//!    ######################<stop      |     blade at the right: the drop
+//!    #######################          |     goes off to the right
+//!    ########################---------+
+//!      nose, toward you     ^ enter
+//!    ==========TABLE========| BLADE RIGHT
+//!    PIECE stays                  OFFCUT drops
+//! ```
+//!
+//! The order of work and the three-quarters are common practice. Which part
+//! lies where is [`Lie`]'s to say, from the parts of the stock as it is.
+
+use super::marking::{half, points};
+use super::shape::{
+    BarRole, Fill, Frame, Grows, Lane, LineRole, PageEnd, Picture, Shape, Toward, outline_of,
+    part_way, stock_outline, word,
+};
+use crate::domain::hand::Hand;
+use crate::domain::length::Length;
+use crate::domain::lie::{Lie, Nose, Part};
+use crate::domain::marks::{At, Ends, Mark, Marks};
+use crate::domain::offcut::Offcut;
+use crate::domain::piece::PieceSpec;
+use crate::domain::polygon::Polygon;
+
+/// The picture for cutting `spec` off its panel, or off `offcut` if it is cut
+/// from one, at a table whose blade stands at the `blade` end; `None` where
+/// nothing is cut.
+#[must_use]
+pub fn cutter(spec: &PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Option<Picture> {
+    let scene = Scene::of(spec, offcut, blade)?;
+    let mut shapes = scene.parts();
+    shapes.extend(outline_of(&scene.stock));
+    shapes.extend(scene.cut_line());
+    shapes.extend(scene.table());
+    shapes.extend(scene.edge_words());
+    shapes.extend(scene.part_words());
+    Some(Picture {
+        frame: scene.frame,
+        shapes,
+    })
+}
+
+/// What all shapes of the picture follow from.
+struct Scene<'a> {
+    spec: &'a PieceSpec,
+    stock: Polygon,
+    kept: Polygon,
+    left: Polygon,
+    cut: Ends,
+    lie: Lie,
+    blade: Hand,
+    frame: Frame,
+}
+
+impl<'a> Scene<'a> {
+    fn of(spec: &'a PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Option<Self> {
+        let cut = Marks::of(spec).cut?;
+        let stock = stock_outline(spec, offcut);
+        let (kept, left) = stock.cut_by(&spec.cut());
+        if kept.is_empty() || left.is_empty() {
+            return None;
+        }
+        let lie = Lie::of(kept.area(), left.area(), spec.hand, blade);
+        let (nose_at, x_runs_to) = match lie.nose {
+            Nose::Toward => (PageEnd::Bottom, spec.hand.other()),
+            Nose::Away => (PageEnd::Top, spec.hand),
+        };
+        let frame = Frame {
+            panel: spec.panel,
+            x_runs_to,
+            nose_at,
+        };
+        Some(Self {
+            spec,
+            stock,
+            kept,
+            left,
+            cut,
+            lie,
+            blade,
+            frame,
+        })
+    }
+
+    /// The side of the panel at which you stand.
+    const fn near(&self) -> At {
+        match self.frame.nose_at {
+            PageEnd::Bottom => At::Nose,
+            PageEnd::Top => At::Back,
+        }
+    }
+
+    const fn away(&self) -> At {
+        match self.frame.nose_at {
+            PageEnd::Bottom => At::Back,
+            PageEnd::Top => At::Nose,
+        }
+    }
+
+    /// The side of the panel at the blade's end of the table.
+    fn blade_side(&self) -> Toward {
+        if self.frame.x_runs_to == self.blade {
+            Toward::Far
+        } else {
+            Toward::Hand
+        }
+    }
+
+    /// `x` at the side `toward`.
+    const fn end(&self, toward: Toward) -> Length {
+        match toward {
+            Toward::Hand => Length::ZERO,
+            Toward::Far => self.spec.panel.width,
+        }
+    }
+
+    /// Where the cut begins, at the end nearest to you, and where it ends.
+    const fn entry_and_exit(&self) -> [Mark; 2] {
+        let [nose_end, back_end] = self.cut;
+        match self.frame.nose_at {
+            PageEnd::Bottom => [nose_end, back_end],
+            PageEnd::Top => [back_end, nose_end],
+        }
+    }
+
+    fn parts(&self) -> Vec<Shape> {
+        let fill = |part| {
+            if self.lie.on_table == part {
+                Fill::Full
+            } else {
+                Fill::Hollow
+            }
+        };
+        [(&self.kept, Part::Kept), (&self.left, Part::Offcut)]
+            .map(|(outline, part)| Shape::Area {
+                outline: outline.clone(),
+                fill: fill(part),
+            })
+            .into()
+    }
+
+    fn cut_line(&self) -> [Shape; 3] {
+        let marks = self.entry_and_exit();
+        let [from, to] = points(marks, self.spec.panel);
+        let [mark, _] = marks;
+        [
+            Shape::Line {
+                from,
+                to,
+                role: LineRole::Cut,
+            },
+            Shape::Arrow { mark },
+            Shape::Pointer {
+                at: part_way(from, to, 3, 4),
+                beside: self.blade_side(),
+                text: "stop at 3/4".to_owned(),
+                short: "stop".to_owned(),
+            },
+        ]
+    }
+
+    fn table(&self) -> [Shape; 3] {
+        let lane = Lane::new(self.near(), 1);
+        let [entry, _] = points(self.entry_and_exit(), self.spec.panel);
+        let to_blade = self.blade_side();
+        let from = self.end(to_blade.other());
+        let blade = format!("BLADE {}", self.blade.word().to_uppercase());
+        let middle = half(from + entry.x);
+        [
+            Shape::Bar {
+                lane,
+                from,
+                to: entry.x,
+                role: BarRole::Table,
+            },
+            word(lane, entry.x, Grows::Only(to_blade), &blade),
+            word(lane, middle, Grows::Both, "TABLE"),
+        ]
+    }
+
+    fn edge_words(&self) -> [Shape; 3] {
+        let to_blade = self.blade_side();
+        let from = self.end(to_blade.other());
+        let [entry, _] = points(self.entry_and_exit(), self.spec.panel);
+        let near = format!("{}, toward you", self.near().word());
+        let away = format!("{}, away from you", self.away().word());
+        let grows = Grows::Only(to_blade);
+        [
+            word(Lane::new(self.near(), 0), from, grows, &near),
+            word(Lane::new(self.away(), 0), from, grows, &away),
+            word(Lane::new(self.near(), 0), entry.x, grows, "enter"),
+        ]
+    }
+
+    fn part_words(&self) -> [Shape; 2] {
+        let lane = Lane::new(self.near(), 2);
+        let to_blade = self.blade_side();
+        let (stays, drops) = match self.lie.on_table {
+            Part::Kept => ("PIECE stays", "OFFCUT drops"),
+            Part::Offcut => ("OFFCUT stays", "PIECE drops: hold it"),
+        };
+        let here =
+            |toward: Toward, text| word(lane, self.end(toward), Grows::Only(toward.other()), text);
+        [here(to_blade.other(), stays), here(to_blade, drops)]
+    }
+}

@@ -1,0 +1,150 @@
+//! The panel as it lies for marking.
+//!
+//! Seen face up, the nose toward you, so at the bottom of the page; the whole
+//! edge on the side of the piece's hand. The tape is drawn from there; the bend
+//! line is solid; the cut line shows only as a stroke at each of its ends, as
+//! it is marked on the panel, so that nobody bends on it. Marks 1 and 2 are the
+//! bend line's nose end and back end, 3 and 4 the cut line's.
+//!
+//! ```text
+//!            |---------2--4                     tape along the back
+//!         || ----------\--|-----------+
+//!   whole ||            \             |         a left-hand piece; of a
+//!   edge  ||             \            |         right-hand one this is the
+//!         || -------------\--|--------+         mirror, with the words
+//!            |------------1--3                  exchanged
+//!          LEFT    nose, toward you   RIGHT
+//! ```
+//!
+//! A mark on a side of the panel is measured up from the nose; the tape then
+//! stands along that side. Cut from an offcut, the outline is what is left of
+//! the stock. It says nothing of figures: they stand beside the picture.
+
+use super::shape::{
+    BarRole, Frame, Grows, Lane, LineRole, PageEnd, Picture, Shape, Toward, outline_of, part_way,
+    stock_outline, word,
+};
+use crate::domain::hand::Hand;
+use crate::domain::length::Length;
+use crate::domain::marks::{At, Ends, Mark, Marks};
+use crate::domain::offcut::Offcut;
+use crate::domain::piece::{Panel, PieceSpec};
+use crate::domain::polygon::Point;
+
+/// The picture for marking `spec` on its panel, or on `offcut` if it is cut
+/// from one.
+#[must_use]
+pub fn marking(spec: &PieceSpec, offcut: Option<&Offcut>) -> Picture {
+    let marks = Marks::of(spec);
+    let mut shapes = outline_of(&stock_outline(spec, offcut));
+    shapes.extend(tapes(&marks));
+    shapes.extend(numbers(marks.bend, 1));
+    shapes.extend(numbers(marks.cut, 3));
+    shapes.extend(cut_ends(marks.cut, spec.panel));
+    shapes.extend(bend_line(marks.bend, spec.panel));
+    shapes.extend(across(spec));
+    shapes.extend(words(spec, &marks));
+    Picture {
+        frame: Frame {
+            panel: spec.panel,
+            x_runs_to: spec.hand.other(),
+            nose_at: PageEnd::Bottom,
+        },
+        shapes,
+    }
+}
+
+fn bend_line(bend: Option<Ends>, panel: Panel) -> Option<Shape> {
+    let [from, to] = points(bend?, panel);
+    let role = LineRole::Bend;
+    Some(Shape::Line { from, to, role })
+}
+
+/// A sixth of the cut line at either end.
+fn cut_ends(cut: Option<Ends>, panel: Panel) -> Vec<Shape> {
+    let Some(ends) = cut else {
+        return Vec::new();
+    };
+    let [nose_end, back_end] = points(ends, panel);
+    [(nose_end, back_end), (back_end, nose_end)]
+        .map(|(from, far)| Shape::Line {
+            from,
+            to: part_way(from, far, 1, 6),
+            role: LineRole::CutEnd,
+        })
+        .into()
+}
+
+/// One tape along each side of the panel that has marks, to the last of them.
+fn tapes(marks: &Marks) -> Vec<Shape> {
+    let all = || marks.bend.into_iter().chain(marks.cut).flatten();
+    [At::Nose, At::Back, At::FarSide, At::HandSide]
+        .into_iter()
+        .filter_map(|side| {
+            let here = all().filter(|mark| mark.at == side);
+            let to = here.map(|mark| mark.position).max()?;
+            Some(Shape::Bar {
+                lane: Lane::new(side, 0),
+                from: Length::ZERO,
+                to,
+                role: BarRole::Tape,
+            })
+        })
+        .collect()
+}
+
+fn numbers(ends: Option<Ends>, first: u32) -> impl Iterator<Item = Shape> {
+    let marks = ends.into_iter().flatten();
+    (first..).zip(marks).map(|(number, mark)| {
+        let Mark { at, position } = mark;
+        // Where there is no room for two numbers, the later one moves on.
+        let grows = Grows::Only(Toward::Far);
+        word(Lane::new(at, 0), position, grows, &number.to_string())
+    })
+}
+
+fn across(spec: &PieceSpec) -> Vec<Shape> {
+    let Some(y) = spec.across else {
+        return Vec::new();
+    };
+    let middle = half(spec.panel.width);
+    let text = "cut across first";
+    let mut shapes = vec![word(Lane::new(At::Back, 1), middle, Grows::Both, text)];
+    if y < spec.panel.height {
+        let at = |x| Point { x, y };
+        shapes.push(Shape::Line {
+            from: at(Length::ZERO),
+            to: at(spec.panel.width),
+            role: LineRole::Across,
+        });
+    }
+    shapes
+}
+
+fn words(spec: &PieceSpec, marks: &Marks) -> [Shape; 4] {
+    let width = spec.panel.width;
+    let mut all = marks.bend.into_iter().chain(marks.cut).flatten();
+    // Below the tape, where there is one.
+    let first = u16::from(all.any(|mark| mark.at == At::Nose));
+    let below = Lane::new(At::Nose, first);
+    let side = |hand: Hand| hand.word().to_uppercase();
+    let from = format!("tape from the {}, whole edge", side(spec.hand));
+    let far = Grows::Only(Toward::Far);
+    let inward = Grows::Only(Toward::Hand);
+    [
+        word(below, Length::ZERO, far, &side(spec.hand)),
+        word(below, width, inward, &side(spec.hand.other())),
+        word(below, half(width), Grows::Both, "nose, toward you"),
+        word(Lane::new(At::Nose, first + 1), Length::ZERO, far, &from),
+    ]
+}
+
+/// Half of `length`.
+pub(super) fn half(length: Length) -> Length {
+    length.scaled(Length::from_nm(1), Length::from_nm(2))
+}
+
+/// Where both ends lie on the panel.
+pub(super) fn points(ends: Ends, panel: Panel) -> [Point; 2] {
+    ends.map(|mark| mark.point(panel.width, panel.height))
+}

@@ -1,0 +1,10 @@
+//! What is looked at while working: a panel as it lies for marking and at the
+//! cutter, an edge as a staircase of courses.
+//!
+//! Pure shapes in exact lengths, made from the domain's polygons. How they are
+//! drawn (cells, SVG) is not known here. Read in this order.
+
+pub mod shape;
+pub mod marking;
+pub mod cutter;
+pub mod staircase;

@@ -1,0 +1,285 @@
+//! A picture as SVG, for paper and the phone: the same shapes as on the screen.
+//!
+//! Black on white, told by pattern: what lies on the table is hatched, the bend
+//! line is the thickest, the whole edge a double line, the cut line dashed. The
+//! panel stands at its scale; a lane beside it is one line of text high. User
+//! units are millimetres on the page, the origin is the upper left corner, `y`
+//! down. It needs no style sheet, script or font of its own.
+
+use crate::domain::hand::Hand;
+use crate::domain::length::Length;
+use crate::domain::marks::{At, Mark};
+use crate::domain::polygon::{Point, Polygon};
+use crate::picture::shape::{
+    BarRole, Fill, Grows, Lane, LineRole, PageEnd, Picture, Shape, Toward,
+};
+use std::fmt::Write;
+
+/// Height of a line of text, and of a lane, in millimetres on the page.
+const LANE_MM: f64 = 4.5;
+
+/// `picture` as one `svg` element, the panel `width_mm` wide on the page.
+///
+/// `id` has to differ among the pictures of one page: the hatching is named
+/// after it.
+#[must_use]
+pub fn svg(picture: &Picture, width_mm: f64, id: &str) -> String {
+    let page = Page::of(picture, width_mm);
+    let mut out = String::new();
+    let (width, height) = (page.width(), page.height());
+    // Writing to a String cannot fail.
+    let _ = write!(
+        out,
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width:.2}mm\" \
+         height=\"{height:.2}mm\" viewBox=\"0 0 {width:.2} {height:.2}\" \
+         font-family=\"sans-serif\" font-size=\"3.4\">\
+         <defs><pattern id=\"{id}\" width=\"1.2\" height=\"1.2\" \
+         patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">\
+         <line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"1.2\" stroke=\"black\" stroke-width=\"0.5\"/>\
+         </pattern></defs>"
+    );
+    for shape in &picture.shapes {
+        page.draw(&mut out, shape, id);
+    }
+    out.push_str("</svg>");
+    out
+}
+
+/// A place on the page.
+#[derive(Clone, Copy)]
+struct Spot {
+    x: f64,
+    y: f64,
+}
+
+/// Where the panel lies on the page.
+struct Page<'a> {
+    picture: &'a Picture,
+    scale: f64,
+    sides: [f64; 2],
+    lanes: [f64; 2],
+}
+
+impl<'a> Page<'a> {
+    fn of(picture: &'a Picture, width_mm: f64) -> Self {
+        let lanes = |side| f64::from(picture.lanes(side)) * LANE_MM;
+        let [back, nose] = [lanes(At::Back), lanes(At::Nose)];
+        // Words at the ends may stand out over the panel, pointers too.
+        let beside = 6.0 * LANE_MM;
+        Self {
+            picture,
+            scale: width_mm / picture.frame.panel.width.mm(),
+            sides: [beside, beside],
+            lanes: match picture.frame.nose_at {
+                PageEnd::Bottom => [back, nose],
+                PageEnd::Top => [nose, back],
+            },
+        }
+    }
+
+    fn width(&self) -> f64 {
+        let [left, right] = self.sides;
+        left + self.picture.frame.panel.width.mm() * self.scale + right
+    }
+
+    fn height(&self) -> f64 {
+        let [top, bottom] = self.lanes;
+        top + self.picture.frame.panel.height.mm() * self.scale + bottom + 1.0
+    }
+
+    fn spot(&self, point: Point) -> Spot {
+        let panel = self.picture.frame.panel;
+        let x = match self.picture.frame.x_runs_to {
+            Hand::Right => point.x,
+            Hand::Left => panel.width - point.x,
+        };
+        let y = match self.picture.frame.nose_at {
+            PageEnd::Bottom => panel.height - point.y,
+            PageEnd::Top => point.y,
+        };
+        let ([left, _], [top, _]) = (self.sides, self.lanes);
+        Spot {
+            x: left + x.mm() * self.scale,
+            y: top + y.mm() * self.scale,
+        }
+    }
+
+    /// The middle of a lane at that place along its side.
+    fn beside(&self, lane: Lane, at: Length) -> Spot {
+        let panel = self.picture.frame.panel;
+        let point = Mark {
+            at: lane.side,
+            position: at,
+        }
+        .point(panel.width, panel.height);
+        let spot = self.spot(point);
+        let off = (f64::from(lane.number) + 0.5) * LANE_MM;
+        let up = self.picture.frame.nose_at == PageEnd::Bottom;
+        let far_is_right = self.picture.frame.x_runs_to == Hand::Right;
+        let (x, y) = match lane.side {
+            At::Back if up => (0.0, -off),
+            At::Back => (0.0, off),
+            At::Nose if up => (0.0, off),
+            At::Nose => (0.0, -off),
+            At::FarSide if far_is_right => (off, 0.0),
+            At::FarSide => (-off, 0.0),
+            At::HandSide if far_is_right => (-off, 0.0),
+            At::HandSide => (off, 0.0),
+        };
+        Spot {
+            x: spot.x + x,
+            y: spot.y + y,
+        }
+    }
+
+    fn draw(&self, out: &mut String, shape: &Shape, id: &str) {
+        match shape {
+            Shape::Area { outline, fill } => self.area(out, outline, *fill, id),
+            Shape::Line { from, to, role } => {
+                line(out, self.spot(*from), self.spot(*to), stroke(*role));
+            }
+            Shape::Bar {
+                lane,
+                from,
+                to,
+                role,
+            } => {
+                let (from, to) = (self.beside(*lane, *from), self.beside(*lane, *to));
+                let look = match role {
+                    BarRole::Tape => "stroke-width=\"0.3\"",
+                    BarRole::Table => "stroke-width=\"1.2\"",
+                };
+                line(out, from, to, look);
+                if *role == BarRole::Table {
+                    let (above, below) = (to.y - LANE_MM / 2.0, to.y + LANE_MM / 2.0);
+                    let end = |y| Spot { x: to.x, y };
+                    line(out, end(above), end(below), "stroke-width=\"0.9\"");
+                }
+            }
+            Shape::Arrow { mark } => {
+                let lane = |number| self.beside(Lane::new(mark.at, number), mark.position);
+                arrow(out, lane(0), lane(0).toward(self.mark(*mark)));
+            }
+            Shape::Pointer {
+                at, beside, text, ..
+            } => self.pointer(out, *at, *beside, text),
+            Shape::Word {
+                lane,
+                at,
+                grows,
+                text,
+                ..
+            } => {
+                let spot = self.beside(*lane, *at);
+                let anchor = self.anchor(*grows);
+                let x = spot.x + gap(anchor);
+                words(out, Spot { x, ..spot }, anchor, text);
+            }
+        }
+    }
+
+    fn mark(&self, mark: Mark) -> Spot {
+        let panel = self.picture.frame.panel;
+        self.spot(mark.point(panel.width, panel.height))
+    }
+
+    fn area(&self, out: &mut String, outline: &Polygon, fill: Fill, id: &str) {
+        out.push_str("<polygon points=\"");
+        for corner in outline.corners() {
+            let Spot { x, y } = self.spot(*corner);
+            let _ = write!(out, "{x:.2},{y:.2} ");
+        }
+        let fill = match fill {
+            Fill::Full => format!("url(#{id})"),
+            Fill::Hollow => "white".to_owned(),
+        };
+        let _ = write!(out, "\" fill=\"{fill}\"/>");
+    }
+
+    fn pointer(&self, out: &mut String, at: Point, beside: Toward, text: &str) {
+        let tip = self.spot(at);
+        let right = (beside == Toward::Far) == (self.picture.frame.x_runs_to == Hand::Right);
+        let (run, anchor) = if right { (5.0, "start") } else { (-5.0, "end") };
+        let tail = Spot {
+            x: tip.x + run,
+            y: tip.y,
+        };
+        arrow(out, tail, tip);
+        let x = tail.x + gap(anchor);
+        words(out, Spot { x, ..tail }, anchor, text);
+    }
+
+    /// On which side of a spot words stand that grow that way.
+    fn anchor(&self, grows: Grows) -> &'static str {
+        let far_is_right = self.picture.frame.x_runs_to == Hand::Right;
+        match grows {
+            Grows::Both => "middle",
+            Grows::Only(toward) if (toward == Toward::Far) == far_is_right => "start",
+            Grows::Only(_) => "end",
+        }
+    }
+}
+
+impl Spot {
+    /// The spot nine tenths of the way to `other`.
+    fn toward(self, other: Self) -> Self {
+        Self {
+            x: self.x + (other.x - self.x) * 0.9,
+            y: self.y + (other.y - self.y) * 0.9,
+        }
+    }
+}
+
+/// What keeps words off what they are anchored at.
+fn gap(anchor: &str) -> f64 {
+    match anchor {
+        "start" => 1.0,
+        "end" => -1.0,
+        _ => 0.0,
+    }
+}
+
+const fn stroke(role: LineRole) -> &'static str {
+    match role {
+        LineRole::Outline => "stroke-width=\"0.3\"",
+        LineRole::WholeEdge => "stroke-width=\"1.2\"",
+        LineRole::Bend => "stroke-width=\"1.0\"",
+        LineRole::CutEnd => "stroke-width=\"0.5\"",
+        LineRole::Cut => "stroke-width=\"0.5\" stroke-dasharray=\"2 1\"",
+        LineRole::Across => "stroke-width=\"0.3\" stroke-dasharray=\"1 1\"",
+    }
+}
+
+fn line(out: &mut String, from: Spot, to: Spot, look: &str) {
+    let _ = write!(
+        out,
+        "<line x1=\"{:.2}\" y1=\"{:.2}\" x2=\"{:.2}\" y2=\"{:.2}\" stroke=\"black\" {look}/>",
+        from.x, from.y, to.x, to.y
+    );
+}
+
+/// A line with a head at `tip`.
+fn arrow(out: &mut String, tail: Spot, tip: Spot) {
+    line(out, tail, tip, "stroke-width=\"0.4\"");
+    let long = (tip.x - tail.x).hypot(tip.y - tail.y).max(1e-6);
+    let (x, y) = ((tip.x - tail.x) / long, (tip.y - tail.y) / long);
+    let back = |side: f64| (tip.x - 1.6 * x - side * y, tip.y - 1.6 * y + side * x);
+    let ((ax, ay), (bx, by)) = (back(0.7), back(-0.7));
+    let _ = write!(
+        out,
+        "<polygon points=\"{:.2},{:.2} {ax:.2},{ay:.2} {bx:.2},{by:.2}\"/>",
+        tip.x, tip.y
+    );
+}
+
+/// Words of our own: letters, digits, blanks, `,`, `:` and `/` only, so nothing
+/// in them has a meaning of its own in SVG. A white border keeps them readable
+/// over lines.
+fn words(out: &mut String, at: Spot, anchor: &str, text: &str) {
+    let (x, y) = (at.x, at.y + 1.2);
+    let _ = write!(
+        out,
+        "<text x=\"{x:.2}\" y=\"{y:.2}\" text-anchor=\"{anchor}\" stroke=\"white\" \
+         stroke-width=\"0.8\" paint-order=\"stroke\">{text}</text>"
+    );
+}

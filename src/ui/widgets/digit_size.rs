@@ -1,0 +1,45 @@
+//! How large figures have to be drawn to be read from two metres.
+//!
+//! A full-height terminal on a 13.3 in screen (16:9) gets its rows from 165.6
+//! mm. A figure of half blocks is 3.5 rows high, one of whole cells 7 rows. ISO
+//! 9241-303 asks for characters of 16 arcminutes and prefers 20 to 22; at two
+//! metres half blocks have 22 up to 45 rows.
+//!
+//! ```text
+//!   rows of the screen      24   30   40   45   50   55
+//!   half blocks, arcmin     41   33   25   22   20   18
+//!   whole cells, arcmin     83   66   50   44   40   36
+//! ```
+
+use super::big_digits::{DotSize, width};
+
+/// From this many rows on, half blocks are too small.
+const WHOLE_FROM: u16 = 46;
+
+/// The smallest size that is read from two metres on a screen of `rows` rows.
+#[must_use]
+pub const fn least(rows: u16) -> DotSize {
+    if rows < WHOLE_FROM {
+        DotSize::Half
+    } else {
+        DotSize::Whole
+    }
+}
+
+/// The larger size in which every one of `figures`, drawn below each other with
+/// a blank row between, fits `columns` by `rows`; half blocks where only those
+/// fit.
+///
+/// Where [`least`] asks for whole cells, the screen has to leave them room.
+#[must_use]
+pub fn that_fits(figures: &[&str], columns: u16, rows: u16) -> DotSize {
+    let count = u16::try_from(figures.len()).unwrap_or(u16::MAX);
+    let size = DotSize::Whole;
+    let high = count.saturating_mul(size.rows() + 1).saturating_sub(1);
+    let wide = figures.iter().map(|figure| width(figure, size)).max();
+    if high <= rows && wide.unwrap_or(0) <= columns {
+        size
+    } else {
+        DotSize::Half
+    }
+}

@@ -109,8 +109,8 @@ fn one_key_a_step_walks_a_piece_to_stacked_and_goes_on() {
 #[test]
 fn one_key_a_piece_does_all_steps_and_one_undo_takes_them_back() {
     let mut job = job_with_hip(2, Hand::Left);
-    let pace = bendmark::domain::setting::Setting::Pace;
-    job.settings = pace.set(&job.settings, "piece").unwrap();
+    let one_key = bendmark::domain::setting::Setting::OneKey;
+    job.settings = one_key.set(&job.settings, "piece").unwrap();
     let mut program = Program::with(job);
     program.press("<f4><enter><enter>");
     assert_eq!(stages(&program), [Stage::Stacked, Stage::ToMark]);

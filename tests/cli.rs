@@ -139,6 +139,7 @@ fn every_setting_can_be_given_and_is_written_down() {
             Setting::Division => "0.5",
             Setting::PanelWidth => "1230",
             Setting::CarryMore => "15",
+            Setting::Pause => "45",
             // Within every other setting's range.
             _ => setting.choices().last().copied().unwrap_or("90.5"),
         };

@@ -4,12 +4,12 @@ use super::dialog::{Dialog, name_in};
 use super::effect::Effect;
 use super::history::Spot;
 use super::message::{Direction, Press};
-use super::screens::{doubt, log, rack};
+use super::screens::{bench, doubt, log, rack};
 use super::state::{Place, State};
 use crate::domain::edge::{EdgeId, EdgeKind};
 use crate::domain::edge_detail::EdgeDetail;
 use crate::domain::hand::Hand;
-use crate::domain::name::Name;
+use crate::domain::name::{Name, cleaned};
 use crate::domain::settings::Settings;
 use std::path::PathBuf;
 
@@ -196,6 +196,7 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
             course,
             choice,
         } => return doubt::take(state, edge, course, choice),
+        Dialog::Find { text } => find(state, text),
         Dialog::FoundWhole(whole) => {
             let text = String::new();
             state.dialog = Some(Dialog::FoundWidths { whole, text });
@@ -342,6 +343,27 @@ fn duplicate(state: &State, name: Name) -> Vec<Effect> {
         path: None,
         job: Box::new(job),
     }]
+}
+
+/// Takes the piece that was asked for in hand.
+fn find(state: &mut State, text: String) {
+    let found = state
+        .open
+        .as_ref()
+        .and_then(|open| open.labels.find(open.job(), &open.list, &text));
+    match found {
+        Some(piece) => {
+            bench::show(state, piece);
+            super::update::arrive(state);
+        }
+        None => {
+            let why = format!(
+                "\"{}\" is no piece here, expected a label such as H2-5, a course such as 2-5, or a hip's name",
+                cleaned(&text)
+            );
+            stay(state, Dialog::Find { text }, why);
+        }
+    }
 }
 
 /// The path that was typed, or the recent one that is selected.

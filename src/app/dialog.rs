@@ -89,6 +89,11 @@ pub enum Dialog {
         /// Which explanation is selected, from 0.
         choice: usize,
     },
+    /// Which piece to take in hand: its label, `hip-course`, or a hip's name.
+    Find {
+        /// What was typed so far.
+        text: String,
+    },
     /// What a new job is called.
     NewJob {
         /// The name so far.
@@ -126,6 +131,7 @@ impl Dialog {
             | Self::Duplicate { text }
             | Self::FoundWidths { text, .. }
             | Self::BringRack { text, .. }
+            | Self::Find { text }
             | Self::OpenJob { text, .. } => Some(text),
             Self::Details { text, .. } => Some(text.get_or_insert_default()),
             _ => None,
@@ -143,6 +149,7 @@ impl Dialog {
                 | Self::Duplicate { .. }
                 | Self::FoundWidths { .. }
                 | Self::BringRack { .. }
+                | Self::Find { .. }
                 | Self::OpenJob { .. }
                 | Self::Details { .. }
         )

@@ -130,6 +130,9 @@ pub fn value_of(setting: Setting, settings: &Settings) -> String {
     if setting == Setting::Division {
         return format!("{text} {}", settings.unit().word());
     }
+    if setting == Setting::Pause {
+        return format!("{text} min");
+    }
     if setting == Setting::CarryMore {
         return format!("{text} %");
     }

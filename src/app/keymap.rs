@@ -285,7 +285,7 @@ pub const TABLE: &[Binding] = &[
     row(
         Scope::LogCourses,
         &[Code::Char('v')],
-        Press::EntryOrder,
+        Press::View,
         "v",
         "by line",
     ),
@@ -346,6 +346,7 @@ pub const TABLE: &[Binding] = &[
         "g",
         "offcut gone",
     ),
+    row(Scope::Bench, &[Code::Char('/')], Press::Find, "/", "find"),
     quiet(
         Scope::Bench,
         &[Code::PageUp],
@@ -369,6 +370,14 @@ pub const TABLE: &[Binding] = &[
         "Tab",
         "hips, pieces",
     ),
+    row(
+        Scope::Hips,
+        &[Code::Char('v')],
+        Press::View,
+        "v",
+        "list, staircase",
+    ),
+    row(Scope::Hips, &[Code::Char('/')], Press::Find, "/", "find"),
     quiet(Scope::Hips, ESC, Press::Back, "Esc", "back to the hips"),
     // Rack.
     row(
@@ -740,6 +749,7 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
         | Dialog::Duplicate { .. }
         | Dialog::FoundWidths { .. }
         | Dialog::BringRack { .. }
+        | Dialog::Find { .. }
         | Dialog::OpenJob { .. } => &[Scope::TextDialog, Scope::Everywhere],
     }
 }

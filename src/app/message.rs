@@ -91,8 +91,10 @@ pub enum Press {
     RunsOut,
     /// This course is short.
     ShortCourse,
-    /// Order of entry: by course, or as the tape goes.
-    EntryOrder,
+    /// The other view of this place.
+    View,
+    /// Find a piece by its label, course or hip.
+    Find,
     /// These pieces come out too long or too short.
     Correct,
     /// The piece in hand was marked, cut or bent wrong.

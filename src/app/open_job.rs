@@ -14,8 +14,9 @@ use crate::domain::label::Labels;
 use crate::domain::name::Name;
 use crate::domain::note::{Note, notes};
 use crate::domain::offcut::Offcut;
+use crate::domain::pace::Pace;
 use crate::domain::piece::PieceId;
-use crate::domain::progress::Progress;
+use crate::domain::progress::{Progress, Stage};
 use crate::domain::rack::{OffcutNumber, RackOffcut};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
@@ -144,6 +145,19 @@ impl OpenJob {
                 (offcut, kept_for)
             })
             .collect()
+    }
+
+    /// How many pieces of an edge are not stacked yet.
+    #[must_use]
+    pub fn left_at(&self, edge: EdgeId) -> usize {
+        let open = |piece: &&CutPiece| piece.id.edge == edge && piece.stage != Stage::Stacked;
+        self.list.pieces.iter().filter(open).count()
+    }
+
+    /// How fast pieces are made, once there is something to go by.
+    #[must_use]
+    pub fn pace(&self) -> Option<Pace> {
+        Pace::of(self.job.events(), self.job.settings.pause)
     }
 
     /// The first doubt about a course, or about its whole edge.

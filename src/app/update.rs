@@ -76,6 +76,13 @@ fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
             Vec::new()
         }
         Press::Look => change_look(state),
+        Press::Find => {
+            if state.open.is_some() {
+                let text = String::new();
+                state.dialog = Some(Dialog::Find { text });
+            }
+            Vec::new()
+        }
         Press::SaveAgain => save(state),
         _ => match state.place {
             Place::Hips => hips::pressed(state, press),

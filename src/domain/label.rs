@@ -4,10 +4,11 @@
 //! those of its kind, the second the course, the last letter the hand; a piece
 //! beyond the first of its course has its number behind the course: `H2-5.2 L`.
 
-use super::cut_list::{PieceRest, PieceStock};
+use super::cut_list::{CutList, CutPiece, PieceRest, PieceStock};
 use super::edge::EdgeId;
 use super::job::Job;
 use super::piece::PieceId;
+use super::progress::Stage;
 use std::collections::HashMap;
 
 /// The short names of a job's edges.
@@ -54,6 +55,36 @@ impl Labels {
         }
     }
 
+    /// The piece that `text` asks for: a label with or without its hand
+    /// (`H2-5`), the edge's number and the course (`2-5`), or a part of an
+    /// edge's name, which gives the first of its pieces that is not stacked.
+    #[must_use]
+    pub fn find(&self, job: &Job, list: &CutList, text: &str) -> Option<PieceId> {
+        let plain = |text: &str| text.replace(' ', "").to_uppercase();
+        let wanted = plain(text);
+        if wanted.is_empty() {
+            return None;
+        }
+        let label = |piece: &CutPiece| plain(&self.piece(piece.id));
+        let without_hand = |label: &str| label.trim_end_matches(['L', 'R']).to_owned();
+        let matches = |piece: &&CutPiece| {
+            let label = label(piece);
+            let short = without_hand(&label);
+            let digits = short.trim_start_matches(char::is_alphabetic);
+            [label.as_str(), &short, digits].contains(&wanted.as_str())
+        };
+        let by_label = list.pieces.iter().find(matches);
+        let named = |piece: &&CutPiece| {
+            job.edge(piece.id.edge)
+                .is_some_and(|edge| plain(edge.name.as_str()).contains(&wanted))
+        };
+        let open = |piece: &&CutPiece| piece.stage != Stage::Stacked;
+        by_label
+            .or_else(|| list.pieces.iter().filter(open).find(named))
+            .or_else(|| list.pieces.iter().find(named))
+            .map(|piece| piece.id)
+    }
+
     /// What a piece is cut from: `new panel 5`, `offcut 7 from the rack, left
     /// edge whole`.
     #[must_use]
@@ -88,5 +119,52 @@ impl Labels {
             PieceRest::Waste => Some("waste".to_owned()),
             PieceRest::Nothing => None,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::course::{Course, CourseNumber, End, Reading};
+    use crate::domain::edge::EdgeKind;
+    use crate::domain::hand::Hand;
+    use crate::domain::length::Length;
+    use crate::domain::name::Name;
+    use crate::domain::progress::Progress;
+    use crate::domain::settings::Settings;
+
+    fn job() -> Job {
+        let mut job = Job::new(Name::or("A", "A"), Settings::default());
+        for (name, hand) in [("North", Hand::Left), ("South", Hand::Right)] {
+            let edge = job.add_edge(Name::or(name, "?"), EdgeKind::Hip, hand);
+            for number in 1..=12 {
+                let read = |inches| Reading::new(Length::from_inches(inches)).ok();
+                let course = Course::unread(CourseNumber::new(number).unwrap())
+                    .with(End::Bottom, read(60))
+                    .with(End::Top, read(50));
+                job.edge_mut(edge).unwrap().put(course);
+            }
+        }
+        job
+    }
+
+    #[track_caller]
+    fn check(text: &str, expected: Option<&str>) {
+        let job = job();
+        let labels = Labels::of(&job);
+        let list = CutList::of(&job, &Progress::default());
+        let found = labels.find(&job, &list, text);
+        assert_eq!(found.map(|piece| labels.piece(piece)).as_deref(), expected);
+    }
+
+    #[test]
+    fn a_piece_is_found_by_label_course_or_name() {
+        check("h2-5", Some("H2-5 R"));
+        check("H2-5 R", Some("H2-5 R"));
+        check("2-5", Some("H2-5 R"));
+        check("2-11.2", Some("H2-11.2 R"));
+        check("south", Some("H2-1.2 R"));
+        check("H3-1", None);
+        check("", None);
     }
 }

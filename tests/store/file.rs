@@ -46,7 +46,8 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             laying: EaveUp,
             stack_turned: Yes,
             bench_order: BendFirst,
-            pace: Piece,
+            one_key: Piece,
+            pause: 45,
         ),
         next_edge: 4,
         edges: [
@@ -77,7 +78,7 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (at: 1790000013, fact: Gone(offcut: 4, by: Used)),
         ],
     )
-    // checksum 3165252c
+    // checksum cc2a5883
     "#);
 }
 
@@ -158,12 +159,12 @@ fn a_later_version_is_named() {
 
 #[test]
 fn an_unknown_or_doubled_or_missing_field_is_named_with_its_line() {
-    insta::assert_snapshot!(refused("side_lap", "overlap"), @r#"line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, read_to, tape_end, hip, valley, valley_depth, rake, least_turn_up, ridge_turn_up, sliver, tolerance, spare, carry_more, blade, laying, stack_turned, bench_order, pace"#);
-    insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 43: unknown field "bye", expected edge, by"#);
-    insta::assert_snapshot!(refused("(id: 2,", "(id: 2, id: 2,"), @r#"line 30, column 19: field "id" is there twice, expected once"#);
-    insta::assert_snapshot!(refused("(id: 2, ", "("), @r#"line 30, column 162: no field "id""#);
-    insta::assert_snapshot!(refused("RiseIn12(450000)", "Rise(450000)"), @r#"line 30, column 70: "Rise" is not one of the choices, expected RiseIn12 or Degrees or PerCent"#);
-    insta::assert_snapshot!(refused("RiseIn12(450000)", "\"4 1/2\""), @r#"line 30, column 66: expected identifier at ""4 1/2", other_slope""#);
+    insta::assert_snapshot!(refused("side_lap", "overlap"), @r#"line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, read_to, tape_end, hip, valley, valley_depth, rake, least_turn_up, ridge_turn_up, sliver, tolerance, spare, carry_more, blade, laying, stack_turned, bench_order, one_key, pause"#);
+    insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 44: unknown field "bye", expected edge, by"#);
+    insta::assert_snapshot!(refused("(id: 2,", "(id: 2, id: 2,"), @r#"line 31, column 19: field "id" is there twice, expected once"#);
+    insta::assert_snapshot!(refused("(id: 2, ", "("), @r#"line 31, column 162: no field "id""#);
+    insta::assert_snapshot!(refused("RiseIn12(450000)", "Rise(450000)"), @r#"line 31, column 70: "Rise" is not one of the choices, expected RiseIn12 or Degrees or PerCent"#);
+    insta::assert_snapshot!(refused("RiseIn12(450000)", "\"4 1/2\""), @r#"line 31, column 66: expected identifier at ""4 1/2", other_slope""#);
     insta::assert_snapshot!(refused("blade: Left", "blade: Middle"), @r#"line 22, column 22: "Middle" is not one of the choices, expected Left or Right"#);
 }
 
@@ -195,12 +196,12 @@ fn a_figure_out_of_range_is_quoted_with_its_place() {
     insta::assert_snapshot!(refused("panel: 7), lot: \"Slate 7\"", "panel: 7), lot: \"\\u{200B}\""), @"event 1: lot: a name needs at least one letter or digit that shows");
     insta::assert_snapshot!(refused("carry_more: 15", "carry_more: 101"), @"line 21, column 24: carry_more of 101 is out of range, expected 0 to 100");
     insta::assert_snapshot!(refused("spare: 12", "spare: 312"), @"settings: spare of 312 mm is out of range, expected 0 mm to 300 mm");
-    insta::assert_snapshot!(refused("by: Thrown", "by: Lost"), @r#"line 53, column 56: "Lost" is not one of the choices, expected Thrown or Used"#);
-    insta::assert_snapshot!(refused("stock: New", "stock: Old"), @r#"line 39, column 249: "Old" is not one of the choices, expected New or Offcut"#);
-    insta::assert_snapshot!(refused("rest: Waste", "rest: Gone"), @r#"line 47, column 60: "Gone" is not one of the choices, expected Kept or Waste"#);
+    insta::assert_snapshot!(refused("by: Thrown", "by: Lost"), @r#"line 54, column 56: "Lost" is not one of the choices, expected Thrown or Used"#);
+    insta::assert_snapshot!(refused("stock: New", "stock: Old"), @r#"line 40, column 249: "Old" is not one of the choices, expected New or Offcut"#);
+    insta::assert_snapshot!(refused("rest: Waste", "rest: Gone"), @r#"line 48, column 60: "Gone" is not one of the choices, expected Kept or Waste"#);
     insta::assert_snapshot!(refused("piece: (edge: 2, course: 5", "piece: (edge: 0, course: 5"), @"event 12: edge 0 was never made, expected 1 or more and below next_edge");
-    insta::assert_snapshot!(refused("top: 700000000", "top: 0.5"), @r#"line 34, column 55: expected comma at ".5),""#);
-    insta::assert_snapshot!(refused("top: 700000000", "top: 99999999999999999999"), @"line 34, column 74: integer is out of bounds");
+    insta::assert_snapshot!(refused("top: 700000000", "top: 0.5"), @r#"line 35, column 55: expected comma at ".5),""#);
+    insta::assert_snapshot!(refused("top: 700000000", "top: 99999999999999999999"), @"line 35, column 74: integer is out of bounds");
 }
 
 #[test]

@@ -9,12 +9,13 @@ use bendmark::domain::job::Job;
 use bendmark::domain::length::Length;
 use bendmark::domain::name::Name;
 use bendmark::domain::offcut::Offcut;
+use bendmark::domain::pace::Minutes;
 use bendmark::domain::piece::{Panel, PieceId, PieceSpec};
 use bendmark::domain::polygon::SkewLine;
 use bendmark::domain::rack::OffcutNumber;
 use bendmark::domain::roof::RoofLine;
 use bendmark::domain::settings::{
-    Allowance, BenchOrder, KindSettings, LayingOrder, Pace, RawSettings, ReadTo, Settings,
+    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, ReadTo, Settings,
     StackTurned, TapeEnd,
 };
 use bendmark::domain::slope::{Corner, Slope, SlopeForm};
@@ -64,7 +65,8 @@ pub(crate) fn full_job() -> Job {
         laying: LayingOrder::EaveUp,
         stack_turned: StackTurned::Yes,
         bench_order: BenchOrder::BendFirst,
-        pace: Pace::Piece,
+        one_key: OneKey::Piece,
+        pause: Minutes(45),
     };
     let name = Name::new("Gräfenhof \"2\" \\ barn").unwrap();
     let mut job = Job::new(name, Settings::checked(settings).unwrap());
@@ -338,7 +340,8 @@ fn settings() -> impl Strategy<Value = Settings> {
                 laying: pick(laying, LayingOrder::RidgeDown, LayingOrder::EaveUp),
                 stack_turned: pick(turned, StackTurned::No, StackTurned::Yes),
                 bench_order: pick(order, BenchOrder::CutFirst, BenchOrder::BendFirst),
-                pace: pick(pace, Pace::Step, Pace::Piece),
+                one_key: pick(pace, OneKey::Step, OneKey::Piece),
+                pause: Minutes(30),
             };
             Settings::checked(raw).expect("drawn from the ranges that are taken")
         },

@@ -16,7 +16,7 @@ use crate::domain::offcut::Offcut;
 use crate::domain::piece::PieceId;
 use crate::domain::progress::{Stage, stages};
 use crate::domain::rack::OffcutNumber;
-use crate::domain::settings::Pace;
+use crate::domain::settings::OneKey;
 
 /// What is selected at the Bench.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -139,9 +139,9 @@ fn facts_to_do(piece: &CutPiece, open: &OpenJob) -> Result<Vec<Fact>, String> {
         .skip_while(|stage| *stage != piece.stage)
         .take_while(|stage| *stage != Stage::Stacked)
         .collect();
-    let count = match settings.pace {
-        Pace::Step => 1,
-        Pace::Piece => left.len(),
+    let count = match settings.one_key {
+        OneKey::Step => 1,
+        OneKey::Piece => left.len(),
     };
     left.into_iter()
         .take(count)

@@ -97,7 +97,7 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
         Press::Add => ask_for_new(state),
         Press::Confirm => confirm(state),
         Press::Type(c) => start_reading(state, c),
-        Press::EntryOrder => {
+        Press::View => {
             state.log.order = match state.log.order {
                 EntryOrder::Courses => EntryOrder::Lines,
                 EntryOrder::Lines => EntryOrder::Courses,

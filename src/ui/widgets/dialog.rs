@@ -78,6 +78,12 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
                 explain(pen, doubt, *choice, open.job().settings.division);
             }
         }
+        Dialog::Find { text } => text_box(
+            pen,
+            "find which piece?",
+            text,
+            "A label such as H2-5, hip and course such as 2-5, or a part of a hip's name.",
+        ),
         Dialog::FoundWhole(whole) => {
             let words = format!(
                 "Which edge of the offcut is whole, face up and the nose toward you? 4 or <- left, 6 or -> right.   Now: {}",

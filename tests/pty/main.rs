@@ -127,11 +127,8 @@ fn a_missing_last_job_is_said_and_another_can_be_made() {
     let home = Home::new();
     let terminal = job_with_ten_courses(&home);
     assert_eq!(terminal.quit(), 0);
-    std::fs::remove_file(home.job("Mill Lane")).unwrap();
-    let backup = home
-        .path()
-        .join(".local/share/bendmark/jobs/Mill Lane.ron.bak");
-    std::fs::remove_file(backup).unwrap();
+    // With its .bak and the copy of the day.
+    std::fs::remove_dir_all(home.path().join(".local/share/bendmark/jobs")).unwrap();
     let terminal = Terminal::open(home.path(), &[], (80, 24));
     terminal.wait_for("No job is open");
     terminal.wait_for("Mill Lane.ron");

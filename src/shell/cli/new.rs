@@ -8,8 +8,8 @@ use crate::domain::name::Name;
 use crate::domain::setting::{Setting, SettingError};
 use crate::domain::settings::{RawSettings, Settings};
 use crate::shell::say::put;
-use crate::storage::fs::RealFs;
-use crate::storage::{job_file, save};
+use crate::storage::job_file;
+use crate::storage::open_file::OpenFile;
 use clap::{Arg, ArgMatches, Command};
 use std::path::{Path, PathBuf};
 
@@ -106,7 +106,7 @@ impl New {
     pub fn run(&self) -> Result<(), Stop> {
         let job = Job::new(self.name.clone(), self.settings);
         let bytes = job_file::encode(&job).map_err(Stop::one)?;
-        save::create(&RealFs, &self.path, &bytes).map_err(Stop::one)?;
+        OpenFile::make(&self.path, &bytes).map_err(Stop::one)?;
         let path = self.path.display();
         put(&format!("\"{path}\" made: {}\n", self.name)).map_err(Stop::from)
     }

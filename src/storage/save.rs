@@ -234,8 +234,12 @@ impl Save<'_> {
     }
 }
 
+/// Its new name is on the disk before the old one is given away, or a crash
+/// could leave neither.
 fn aside<F: Fs>(fs: &F, path: &Path, why: Aside) -> Step<()> {
-    set_aside(fs, path, why).map(|_| ()).at(SaveStep::Keep)
+    set_aside(fs, path, why)
+        .and_then(|_| fs.sync_folder(folder_of(path)))
+        .at(SaveStep::Keep)
 }
 
 /// A second name for the file at `path`, whose content is `last`; where there

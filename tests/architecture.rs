@@ -38,6 +38,7 @@ const KEPT_TO: &[(&str, &[&str])] = &[
     ("ratatui", &["ui", "shell"]),
     ("crossterm", &["shell"]),
     ("signal_hook", &["shell"]),
+    ("rustix", &["shell"]),
     ("directories", &["shell"]),
     ("clap", &["shell"]),
     ("anyhow", &["shell"]),

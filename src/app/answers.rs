@@ -36,6 +36,10 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Vec<Effec
             }
         }
         Press::SaveAgain => return super::update::save(state),
+        Press::SaveElsewhere => return super::safekeeping::ask_where(state),
+        Press::OpenJob if dialog == Dialog::ChangedOutside => {
+            return super::safekeeping::take_theirs(state);
+        }
         Press::Confirm => return confirm(state, dialog),
         _ => {}
     }
@@ -129,6 +133,7 @@ fn yes(state: &mut State, dialog: Dialog) -> Vec<Effect> {
     match dialog {
         Dialog::DeleteEdge(edge) => delete(state, edge),
         Dialog::QuitUnsaved => vec![Effect::Quit],
+        Dialog::ChangedOutside => super::safekeeping::keep_ours(state),
         // From here on the file is as it is on the screen.
         Dialog::OpenedOdd(_) => super::update::save(state),
         other => {
@@ -209,19 +214,24 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
             Some(path) => return vec![Effect::OpenJob(path)],
             None => ask_for_path(state, Dialog::OpenJob { choice, text }),
         },
+        Dialog::SaveElsewhere { text } => return super::safekeeping::path_typed(state, text),
         Dialog::BringRack { choice, text } => match path_in(state, choice, &text) {
             Some(path) => return vec![Effect::ReadRack(path)],
             None => ask_for_path(state, Dialog::BringRack { choice, text }),
         },
         // These want another key than the one that brought them up.
-        waiting @ (Dialog::DeleteEdge(_) | Dialog::QuitUnsaved | Dialog::OpenedOdd(_)) => {
+        waiting @ (Dialog::DeleteEdge(_)
+        | Dialog::QuitUnsaved
+        | Dialog::ChangedOutside
+        | Dialog::OpenedOdd(_)) => {
             state.dialog = Some(waiting);
         }
     }
     Vec::new()
 }
 
-fn stay(state: &mut State, dialog: Dialog, error: String) {
+/// Shows a dialog once more, with what is wrong with the answer.
+pub fn stay(state: &mut State, dialog: Dialog, error: String) {
     state.dialog = Some(dialog);
     state.complain(error);
 }

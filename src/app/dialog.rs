@@ -113,6 +113,13 @@ pub enum Dialog {
     },
     /// Some of the work is not on the disk.
     QuitUnsaved,
+    /// Another program has changed the open job's file.
+    ChangedOutside,
+    /// Which file to save in from now on.
+    SaveElsewhere {
+        /// The path so far.
+        text: String,
+    },
     /// Whether to work on a job whose file is not as it was saved; says why.
     OpenedOdd(String),
 }
@@ -132,6 +139,7 @@ impl Dialog {
             | Self::FoundWidths { text, .. }
             | Self::BringRack { text, .. }
             | Self::Find { text }
+            | Self::SaveElsewhere { text }
             | Self::OpenJob { text, .. } => Some(text),
             Self::Details { text, .. } => Some(text.get_or_insert_default()),
             _ => None,
@@ -150,6 +158,7 @@ impl Dialog {
                 | Self::FoundWidths { .. }
                 | Self::BringRack { .. }
                 | Self::Find { .. }
+                | Self::SaveElsewhere { .. }
                 | Self::OpenJob { .. }
                 | Self::Details { .. }
         )

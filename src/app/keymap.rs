@@ -44,6 +44,8 @@ pub enum Scope {
     AskQuit,
     /// Whether to work on a file that is not as it was saved.
     AskOdd,
+    /// What becomes of a file that another program has changed.
+    AskChanged,
     /// Any place, outside fields and dialogs.
     Outside,
     /// Everywhere, even in fields and dialogs.
@@ -52,7 +54,7 @@ pub enum Scope {
 
 impl Scope {
     /// All of them, in the order docs/keys.md lists them.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 17] = [
         Self::LogEdges,
         Self::LogCourses,
         Self::Bench,
@@ -67,6 +69,7 @@ impl Scope {
         Self::AskRunsOut,
         Self::AskQuit,
         Self::AskOdd,
+        Self::AskChanged,
         Self::Outside,
         Self::Everywhere,
     ];
@@ -89,6 +92,7 @@ impl Scope {
             Self::AskRunsOut => "Asked whether a line runs out",
             Self::AskQuit => "Asked whether to leave unsaved",
             Self::AskOdd => "Asked about a file that is not as it was saved",
+            Self::AskChanged => "Asked about a file that another program has changed",
             Self::Outside => "At every place",
             Self::Everywhere => "Everywhere, even while typing",
         }
@@ -528,6 +532,13 @@ pub const TABLE: &[Binding] = &[
     ),
     row(
         Scope::AskQuit,
+        &[Code::Char('f')],
+        Press::SaveElsewhere,
+        "f",
+        "save in another file",
+    ),
+    row(
+        Scope::AskQuit,
         &[Code::Char('y')],
         Press::Yes,
         "y",
@@ -539,6 +550,28 @@ pub const TABLE: &[Binding] = &[
         Press::Yes,
         "y",
         "yes, work on it",
+    ),
+    row(Scope::AskChanged, ESC, Press::Back, "Esc", "decide later"),
+    row(
+        Scope::AskChanged,
+        &[Code::Char('y')],
+        Press::Yes,
+        "y",
+        "keep what is on the screen",
+    ),
+    row(
+        Scope::AskChanged,
+        &[Code::Char('o')],
+        Press::OpenJob,
+        "o",
+        "open the other",
+    ),
+    row(
+        Scope::AskChanged,
+        &[Code::Char('f')],
+        Press::SaveElsewhere,
+        "f",
+        "save in another file",
     ),
     row(Scope::AskOdd, ESC, Press::Back, "Esc", "no, leave it alone"),
     // At every place.
@@ -578,6 +611,13 @@ pub const TABLE: &[Binding] = &[
         Press::SaveAgain,
         "k",
         "save again",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::Char('f')],
+        Press::SaveElsewhere,
+        "f",
+        "save in another file",
     ),
     quiet(
         Scope::Outside,
@@ -742,6 +782,7 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
         Dialog::RunsOutAsk { .. } => &[Scope::AskRunsOut, Scope::Everywhere],
         Dialog::QuitUnsaved => &[Scope::AskQuit, Scope::Everywhere],
         Dialog::OpenedOdd(_) => &[Scope::AskOdd, Scope::Everywhere],
+        Dialog::ChangedOutside => &[Scope::AskChanged, Scope::Everywhere],
         Dialog::NameNew { .. }
         | Dialog::Rename { .. }
         | Dialog::Details { .. }
@@ -750,6 +791,7 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
         | Dialog::FoundWidths { .. }
         | Dialog::BringRack { .. }
         | Dialog::Find { .. }
+        | Dialog::SaveElsewhere { .. }
         | Dialog::OpenJob { .. } => &[Scope::TextDialog, Scope::Everywhere],
     }
 }

@@ -40,6 +40,8 @@ pub struct OpenJob {
     pub path: PathBuf,
     /// Whether the newest change is on the disk.
     pub saved: Saved,
+    /// Why nothing of it may be changed, where that is so.
+    pub read_only: Option<String>,
     /// What the bench's facts amount to.
     pub progress: Progress,
     /// Every piece in cutting order.
@@ -51,6 +53,8 @@ pub struct OpenJob {
     job: Arc<Job>,
     history: History,
     change: u64,
+    /// Whether a change was refused since that was last asked.
+    refused: bool,
     /// The piece that is taken out of its turn.
     first: Option<PieceId>,
 }
@@ -67,10 +71,12 @@ impl OpenJob {
             doubts: doubts_of(&job),
             path: opened.path,
             saved: Saved::Yes,
+            read_only: opened.read_only,
             progress,
             job,
             history: History::default(),
             change: 0,
+            refused: false,
             first: None,
         }
     }
@@ -96,6 +102,9 @@ impl OpenJob {
     /// Changes the paper: settings, edges, readings. `edit` says whether
     /// anything was changed at all.
     pub fn edit(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job) -> bool) -> bool {
+        if self.refuses() {
+            return false;
+        }
         let before = self.job.paper();
         if !edit(Arc::make_mut(&mut self.job)) || self.job.paper() == before {
             return false;
@@ -108,6 +117,9 @@ impl OpenJob {
     /// Writes down facts of one key press at the bench, and with them to whom
     /// the offcuts on the rack are promised from now on.
     pub fn work(&mut self, words: String, spot: Spot, facts: Vec<Fact>, now: Option<Utc>) {
+        if self.refuses() {
+            return;
+        }
         Arc::make_mut(&mut self.job).record(facts, now);
         self.history.worked(Undone { words, spot });
         self.derive();
@@ -116,6 +128,18 @@ impl OpenJob {
             Arc::make_mut(&mut self.job).record_joined(promises, now);
             self.progress = Progress::of(self.job.events());
         }
+    }
+
+    /// Whether nothing may be changed; remembers that something was to be.
+    fn refuses(&mut self) -> bool {
+        let refuses = self.read_only.is_some();
+        self.refused |= refuses;
+        refuses
+    }
+
+    /// Whether a change was refused since this was last asked.
+    pub fn take_refused(&mut self) -> bool {
+        std::mem::take(&mut self.refused)
     }
 
     /// The promises that the plan makes anew or no longer keeps.
@@ -215,6 +239,9 @@ impl OpenJob {
 
     /// Takes the last change back.
     pub fn undo(&mut self) -> Option<Undone> {
+        if self.refuses() {
+            return None;
+        }
         let labels = self.labels.clone();
         let note = self.history.undo(Arc::make_mut(&mut self.job), |events| {
             named_by_facts(events, &labels)
@@ -225,6 +252,9 @@ impl OpenJob {
 
     /// Does the change last taken back once more.
     pub fn redo(&mut self) -> Option<Undone> {
+        if self.refuses() {
+            return None;
+        }
         let note = self.history.redo(Arc::make_mut(&mut self.job))?;
         self.derive();
         Some(note)

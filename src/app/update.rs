@@ -8,6 +8,7 @@ use super::history::{Spot, Undone};
 use super::key::Millis;
 use super::message::{Message, Opened, Press};
 use super::open_job::{OpenJob, Saved};
+use super::safekeeping;
 use super::screens::{bench, hips, job, log, rack};
 use super::state::{Look, Place, State};
 use crate::domain::course::Reading;
@@ -16,7 +17,9 @@ use crate::domain::course::Reading;
 pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
     match message {
         Message::Pressed(press, at) => {
-            let effects = pressed(state, press, at);
+            let field = state.field.clone();
+            let mut effects = pressed(state, press, at);
+            safekeeping::refuse_changes(state, field.as_ref(), &mut effects);
             if press == Press::Confirm {
                 state.last_confirm = Some(at);
             }
@@ -31,8 +34,15 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
             state.complain(why);
             Vec::new()
         }
-        Message::Saved(change) => saved(state, change),
-        Message::NotSaved(change, why) => not_saved(state, change, why),
+        Message::Saved(change) => safekeeping::saved(state, change),
+        Message::NotSaved(change, why) => safekeeping::not_saved(state, change, why),
+        Message::ChangedOutside => safekeeping::changed_outside(state),
+        Message::SavedElsewhere(path, change) => safekeeping::moved(state, path, change),
+        Message::NotSavedElsewhere(text, why) => safekeeping::not_moved(state, text, why),
+        Message::NoCopy(why) => {
+            state.complain(format!("no copy of this day was kept: {why}"));
+            Vec::new()
+        }
         Message::RackRead(offcuts) => rack::bring(state, offcuts),
         Message::PreferencesKnown(preferences) => {
             state.preferences = preferences;
@@ -84,6 +94,7 @@ fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
             Vec::new()
         }
         Press::SaveAgain => save(state),
+        Press::SaveElsewhere => safekeeping::ask_where(state),
         _ => match state.place {
             Place::Hips => hips::pressed(state, press),
             Place::Log => log::pressed(state, press),
@@ -186,6 +197,7 @@ fn accept(state: &mut State, purpose: Purpose, text: &str) -> Result<Vec<Effect>
 
 fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
     let odd = opened.odd.clone();
+    let read_only = opened.read_only.clone();
     state.preferences.opened(opened.path.clone());
     state.open = Some(OpenJob::new(opened));
     state.log = log::LogView::default();
@@ -196,6 +208,9 @@ fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
     state.dialog = odd.map(Dialog::OpenedOdd);
     state.place = answers::first_place(state);
     arrive(state);
+    if let Some(why) = read_only {
+        state.complain(why);
+    }
     vec![Effect::SavePreferences(state.preferences.clone())]
 }
 
@@ -204,34 +219,13 @@ pub fn save(state: &mut State) -> Vec<Effect> {
     let Some(open) = state.open.as_mut() else {
         return Vec::new();
     };
+    if let Some(why) = open.read_only.clone() {
+        state.complain(why);
+        return Vec::new();
+    }
     open.saved = Saved::Underway;
     let (path, job, change) = open.to_save();
     vec![Effect::SaveJob { path, job, change }]
-}
-
-fn saved(state: &mut State, change: u64) -> Vec<Effect> {
-    if let Some(open) = state.open.as_mut()
-        && open.change() == change
-    {
-        open.saved = Saved::Yes;
-        if state.leaving {
-            return vec![Effect::Quit];
-        }
-    }
-    Vec::new()
-}
-
-fn not_saved(state: &mut State, change: u64, why: String) -> Vec<Effect> {
-    if let Some(open) = state.open.as_mut()
-        && open.change() == change
-    {
-        open.saved = Saved::No(why);
-        if state.leaving {
-            state.leaving = false;
-            state.dialog = Some(Dialog::QuitUnsaved);
-        }
-    }
-    Vec::new()
 }
 
 fn quit(state: &mut State) -> Vec<Effect> {

@@ -15,6 +15,8 @@ use ratatui::backend::CrosstermBackend;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use std::io::{self, Stdout, stdout};
+use std::sync::mpsc::channel;
+use std::time::Duration;
 
 /// The terminal in full-screen mode.
 pub struct Screen {
@@ -70,6 +72,17 @@ impl Screen {
         // standard error or abort where that fails.
         std::mem::forget(self.terminal);
     }
+}
+
+/// The same where it may be stuck: whoever holds the output, or a terminal that
+/// takes nothing, keeps nobody from leaving.
+pub fn give_back_within(longest: Duration) {
+    let (done, wait) = channel();
+    std::thread::spawn(move || {
+        give_back();
+        let _ = done.send(());
+    });
+    let _ = wait.recv_timeout(longest);
 }
 
 /// Gives the terminal back from anywhere: a signal, a panic, the normal end.

@@ -38,6 +38,13 @@ fn header(pen: &mut Pen<'_>, state: &State) {
     pen.row(0, Role::Bar, "");
     let saved = match state.open.as_ref().map(|open| &open.saved) {
         None => "",
+        _ if state
+            .open
+            .as_ref()
+            .is_some_and(|open| open.read_only.is_some()) =>
+        {
+            "READ ONLY"
+        }
         Some(Saved::Yes) => "saved",
         Some(Saved::Underway) => "saving",
         Some(Saved::No(_)) => "NOT SAVED",
@@ -89,7 +96,9 @@ fn place(pen: &mut Pen<'_>, state: &State) {
 fn notice(pen: &mut Pen<'_>, state: &State) {
     let y = pen.height() - 2;
     let unsaved = match state.open.as_ref().map(|open| &open.saved) {
-        Some(Saved::No(why)) => Some(format!("NOT SAVED: {why}, k tries again")),
+        Some(Saved::No(why)) => Some(format!(
+            "NOT SAVED: {why}; k tries again, f saves in another file"
+        )),
         _ => None,
     };
     let room = usize::from(pen.width().saturating_sub(2));

@@ -100,6 +100,15 @@ impl Terminal {
         self.wait_until(text, |screen| screen.contains(text));
     }
 
+    /// Waits until the screen shows `text` and that all is on the disk.
+    #[track_caller]
+    pub fn wait_saved_with(&self, text: &str) {
+        self.wait_until(text, |screen| {
+            let header = screen.lines().next().unwrap_or_default().trim_end();
+            screen.contains(text) && header.ends_with(" saved")
+        });
+    }
+
     #[track_caller]
     pub fn wait_until(&self, what: &str, is_there: impl Fn(&str) -> bool) {
         let end = Instant::now() + LONGEST;

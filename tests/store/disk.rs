@@ -73,9 +73,13 @@ fn a_truncated_file_falls_back_to_the_copy_and_outlives_the_next_save() {
 
     let loaded = load(&RealFs, &path).unwrap();
     assert_eq!(loaded.job, job("one"));
-    let Source::Backup(why) = loaded.from else {
+    let Source::Copy {
+        why, path: copy, ..
+    } = loaded.from
+    else {
         panic!("read from the damaged file");
     };
+    assert_eq!(copy, backup_path(&path));
     insta::assert_snapshot!(why, @"line 32, column 9: expected opening `(` for struct `Edge`");
     let now = fs::read_to_string(&path).unwrap();
     assert_eq!(now, damaged, "loading changes nothing");
@@ -139,7 +143,7 @@ fn without_a_copy_a_damaged_file_is_refused_and_untouched() {
     let (folder, path) = folder();
     fs::write(&path, "(version: 1, name: \"x\", colour: red)").unwrap();
     let error = load(&RealFs, &path).unwrap_err().to_string();
-    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, edges, courses, events"#);
+    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, edges, courses, events; no readable copy of it is there, expected a job file"#);
     assert_eq!(names(&folder), ["Cedar Lane.ron"]);
 }
 

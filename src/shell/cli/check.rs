@@ -1,6 +1,6 @@
 //! `bendmark check JOB`: what is doubtful in the log, one line per doubt.
 
-use super::open::{Purpose, open};
+use super::open::open;
 use super::{Stop, job_arg, path};
 use crate::domain::doubtful::{doubt_words, doubts_of, odd_planes};
 use crate::shell::exit::Exit;
@@ -50,7 +50,7 @@ impl Check {
     /// # Errors
     /// [`Stop`] where the job is not read, or nobody listens.
     pub fn run(&self) -> Result<Exit, Stop> {
-        let job = open(&self.path, Purpose::Read)?;
+        let job = open(&self.path)?;
         let division = job.settings.division;
         let mut lines = String::new();
         for found in doubts_of(&job) {

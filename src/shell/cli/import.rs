@@ -3,13 +3,14 @@
 //! All or nothing: with one bad row in it, every bad row is said and the job's
 //! file is left as it is.
 
-use super::open::{ACCEPT_EDITED, Purpose, accept_edited, open};
+use super::open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open_to_write, tell};
 use super::{Stop, job_arg, path};
 use crate::domain::job::Job;
+use crate::shell::clock::today;
 use crate::shell::say::put;
 use crate::storage::fs::{MOST_BYTES, RealFs, words};
 use crate::storage::readings_csv::{self, Imported};
-use crate::storage::{job_file, load, save};
+use crate::storage::{job_file, load};
 use clap::{Arg, ArgMatches, Command, value_parser};
 use std::io::{ErrorKind, Read, stdin};
 use std::path::{Path, PathBuf};
@@ -79,11 +80,12 @@ impl Import {
     /// [`Stop::CouldNot`] where job or readings are not read, a row is bad, or
     /// the job is not saved; it is as before then.
     pub fn run(&self) -> Result<(), Stop> {
-        let job = open(&self.path, self.purpose)?;
+        let (job, mut file) = open_to_write(&self.path, self.purpose)?;
         let imported = self.imported(&job)?;
         if imported.job != job || self.purpose == Purpose::WriteAnyhow {
             let bytes = job_file::encode(&imported.job).map_err(Stop::one)?;
-            save::save(&RealFs, &self.path, &bytes).map_err(Stop::one)?;
+            let on_disk = file.save(&bytes, today()).map_err(Stop::one)?;
+            tell(&self.path, on_disk.no_copy.map(no_copy));
         }
         put(&self.report(&imported)).map_err(Stop::from)
     }

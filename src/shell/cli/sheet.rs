@@ -1,6 +1,6 @@
 //! `bendmark sheet JOB`: the cut sheet, in cutting order.
 
-use super::open::{Purpose, open};
+use super::open::open;
 use super::{Stop, job_arg, path};
 use crate::domain::job::Job;
 use crate::sheet::csv::csv;
@@ -89,7 +89,7 @@ impl Sheet {
     /// # Errors
     /// [`Stop`] where the job is not read, or the output is not written.
     pub fn run(&self) -> Result<(), Stop> {
-        let job = open(&self.path, Purpose::Read)?;
+        let job = open(&self.path)?;
         put(&self.written(&job)?).map_err(Stop::from)
     }
 

@@ -109,6 +109,17 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             say(pen, "does it run out?", &words);
         }
         Dialog::QuitUnsaved => quit_unsaved(pen, state.open.as_ref()),
+        Dialog::ChangedOutside => say(
+            pen,
+            "changed by another program",
+            "The file of this job is not the one that was read or saved here: another program has written it. Nothing is overwritten. y keeps what is on the screen and puts the other file aside, o opens the other file instead, f saves what is on the screen in another file, Esc decides later.",
+        ),
+        Dialog::SaveElsewhere { text } => text_box(
+            pen,
+            "save in which file from now on?",
+            text,
+            "A path that is not taken yet, or a folder: on another disk, on a stick. Backspace erases.",
+        ),
         Dialog::OpenedOdd(why) => {
             let words = format!("{why}. y works on it as it was read, Esc leaves the file alone.");
             say(pen, "this job's file", &words);
@@ -122,7 +133,7 @@ fn quit_unsaved(pen: &mut Pen<'_>, open: Option<&OpenJob>) {
         _ => "the last change is not on the disk yet",
     };
     let words = format!(
-        "NOT SAVED: {why}. Esc stays, s tries to save again, y leaves and loses what is not saved."
+        "NOT SAVED: {why}. Esc stays, s tries to save again, f saves in another file, y leaves and loses what is not saved."
     );
     say(pen, "leave without saving?", &words);
 }

@@ -134,8 +134,11 @@ fn now(open: &OpenJob, piece: &CutPiece) -> String {
     let division = open.job().settings.division;
     match piece.stage {
         Stage::ToMark => {
-            "Join 1 and 2 full length; mark 3 and 4 at the ends only. Soapstone or an awl."
-                .to_owned()
+            let leg = piece.spec.kind.bend().leg();
+            let stands = print_with_unit(piece.spec.turn_up(), division);
+            format!(
+                "Join 1 and 2 full length; 3 and 4 at the ends only. The {leg} stands {stands}."
+            )
         }
         Stage::ToCut => {
             "Flatten nose and back flange at the line. Enter square, roll into the line.".to_owned()

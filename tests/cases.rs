@@ -263,13 +263,15 @@ fn check_screen(case: &Case, hand: Hand, job: &Job) {
             assert!(screen.contains(&words), "{words}: {place}");
         }
         for (number, mark) in (3..).zip(marks.cut.into_iter().flatten()) {
-            let words = format!("{number} {}", mark.at.word());
-            assert!(screen.contains(&words), "{words}: {place}");
+            let first = mark.at.word().split(' ').next().unwrap();
+            for words in [format!("CUT {number}"), first.to_owned()] {
+                assert!(screen.contains(&words), "{words}: {place}");
+            }
         }
         let lie = piece.lie(&marks, case.settings.blade);
         let stays = lie.map_or("CUT   none", |lie| match lie.on_table.word() {
-            "kept" => "the PIECE stays on the table",
-            _ => "the OFFCUT stays on the table",
+            "kept" => "PIECE stays on the table",
+            _ => "OFFCUT stays on the table",
         });
         assert!(screen.contains(stays), "{stays}: {place}");
         program.press("<right>");

@@ -25,8 +25,8 @@ pub enum Dialog {
         edge: Option<EdgeId>,
         /// What sort of edge it is.
         kind: EdgeKind,
-        /// The hand of its pieces.
-        hand: Hand,
+        /// The hand of its pieces, once it is chosen: there is no usual one.
+        hand: Option<Hand>,
     },
     /// What a new edge is called.
     NameNew {
@@ -94,6 +94,8 @@ pub enum Dialog {
         /// What was typed so far.
         text: String,
     },
+    /// Whether an edge's pieces came out too long or too short.
+    Correct(EdgeId),
     /// What a new job is called.
     NewJob {
         /// The name so far.

@@ -308,33 +308,21 @@ pub const TABLE: &[Binding] = &[
         "back to the hips",
     ),
     // Bench.
-    row(
-        Scope::Bench,
-        DONE,
-        Press::Confirm,
-        "Enter",
-        "done, next step",
-    ),
-    row(
-        Scope::Bench,
-        &[Code::Left, Code::Up],
-        LEFT,
-        "<-",
-        "piece before",
-    ),
-    row(
-        Scope::Bench,
-        &[Code::Right, Code::Down],
-        RIGHT,
-        "->",
-        "piece after",
-    ),
+    row(Scope::Bench, DONE, Press::Confirm, "Enter", "done, next"),
     row(
         Scope::Bench,
         &[Code::Char('c')],
         Press::Correct,
         "c",
         "longer, shorter",
+    ),
+    row(Scope::Bench, &[Code::Left, Code::Up], LEFT, "<-", "before"),
+    row(
+        Scope::Bench,
+        &[Code::Right, Code::Down],
+        RIGHT,
+        "->",
+        "after",
     ),
     row(
         Scope::Bench,
@@ -453,7 +441,7 @@ pub const TABLE: &[Binding] = &[
             Code::Right,
         ],
         Press::NumLockOff,
-        "Home End PgUp PgDn",
+        "Home End PgUp PgDn, arrows",
         "says that NumLock is off",
     ),
     row(Scope::TextDialog, ENTER, Press::Confirm, "Enter", "accept"),
@@ -579,7 +567,7 @@ pub const TABLE: &[Binding] = &[
         Scope::Outside,
         &[Code::Char('u'), Code::Backspace],
         Press::Undo,
-        "u",
+        "u Bksp",
         "undo",
     ),
     row(
@@ -724,14 +712,28 @@ pub const TABLE: &[Binding] = &[
         "Job",
     ),
     quiet(
-        Scope::Everywhere,
+        Scope::Field,
         &[Code::Ctrl('z')],
         Press::Undo,
         "Ctrl-Z",
         "undo",
     ),
     quiet(
-        Scope::Everywhere,
+        Scope::Outside,
+        &[Code::Ctrl('z')],
+        Press::Undo,
+        "Ctrl-Z",
+        "undo",
+    ),
+    quiet(
+        Scope::Field,
+        &[Code::Ctrl('y')],
+        Press::Redo,
+        "Ctrl-Y",
+        "redo",
+    ),
+    quiet(
+        Scope::Outside,
         &[Code::Ctrl('y')],
         Press::Redo,
         "Ctrl-Y",
@@ -777,6 +779,7 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
         Dialog::ChooseKind(_)
         | Dialog::ChooseHand { .. }
         | Dialog::FoundWhole(_)
+        | Dialog::Correct(_)
         | Dialog::Doubt { .. } => &[Scope::ChoiceDialog, Scope::Everywhere],
         Dialog::DeleteEdge(_) => &[Scope::AskDelete, Scope::Everywhere],
         Dialog::RunsOutAsk { .. } => &[Scope::AskRunsOut, Scope::Everywhere],
@@ -850,9 +853,11 @@ pub fn rows_now(state: &State) -> impl Iterator<Item = &'static Binding> {
 pub fn matters(state: &State, row: &Binding) -> bool {
     let in_hand = || bench::in_hand(state);
     match (row.scope, row.press) {
-        (Scope::LogCourses, Press::TakeSuggestion | Press::Stands | Press::Explain) => {
-            doubt::here(state).is_some()
-        }
+        (Scope::LogCourses, Press::TakeSuggestion | Press::Stands) => doubt::here(state).is_some(),
+        (Scope::LogCourses, Press::Explain) => state
+            .open
+            .as_ref()
+            .is_some_and(|open| !open.doubts.is_empty()),
         (Scope::Bench, Press::Spoiled) => {
             in_hand().is_some_and(|piece| piece.stage != Stage::ToMark)
         }

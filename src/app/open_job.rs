@@ -11,8 +11,9 @@ use crate::domain::edge::EdgeId;
 use crate::domain::event::{BenchEvent, Fact, Utc};
 use crate::domain::job::Job;
 use crate::domain::label::Labels;
+use crate::domain::marks::Marks;
 use crate::domain::name::Name;
-use crate::domain::note::{Note, notes};
+use crate::domain::note::{Note, notes_of};
 use crate::domain::offcut::Offcut;
 use crate::domain::pace::Pace;
 use crate::domain::piece::PieceId;
@@ -62,12 +63,12 @@ pub struct OpenJob {
 impl OpenJob {
     /// A job just read or made.
     #[must_use]
-    pub fn new(opened: Opened) -> Self {
+    pub fn new(opened: Opened, first_change: u64) -> Self {
         let job = Arc::new(opened.job);
         let progress = Progress::of(job.events());
         Self {
             list: CutList::of(&job, &progress),
-            labels: Labels::of(&job),
+            labels: Labels::of(&job, &progress),
             doubts: doubts_of(&job),
             path: opened.path,
             saved: Saved::Yes,
@@ -75,7 +76,7 @@ impl OpenJob {
             progress,
             job,
             history: History::default(),
-            change: 0,
+            change: first_change,
             refused: false,
             first: None,
         }
@@ -225,13 +226,23 @@ impl OpenJob {
         CutList::of(&job, &progress).plan.rack
     }
 
-    /// Plans as if `piece` were cut next; for one that is taken out of its turn.
+    /// Whether `piece` is planned as if it were cut next.
+    #[must_use]
+    pub fn is_out_of_turn(&self, piece: PieceId) -> bool {
+        self.first == Some(piece)
+    }
+
+    /// Plans as if `piece` were cut next, where it is taken out of its turn: by
+    /// the plan as it stands otherwise, it would come from a piece not yet cut.
     pub fn take_first(&mut self, piece: Option<PieceId>) {
+        if self.first.take().is_some() {
+            self.list = CutList::of(&self.job, &self.progress);
+        }
         let out_of_turn = piece.filter(|piece| {
             self.piece(*piece)
                 .is_some_and(|piece| matches!(piece.stock, PieceStock::LeftBy { .. }))
         });
-        if out_of_turn.is_some() || (self.first.is_some() && self.first != piece) {
+        if out_of_turn.is_some() {
             self.first = out_of_turn;
             self.list = CutList::with_first(&self.job, &self.progress, self.first);
         }
@@ -296,7 +307,7 @@ impl OpenJob {
         self.pieces_of_course(edge, course)
             .into_iter()
             .flat_map(|piece| {
-                notes(&piece.spec, piece.id, settings)
+                notes_of(piece, &Marks::of(&piece.spec), settings)
                     .into_iter()
                     .map(|note| (piece.id, note))
             })
@@ -306,7 +317,7 @@ impl OpenJob {
     fn derive(&mut self) {
         self.progress = Progress::of(self.job.events());
         self.list = CutList::with_first(&self.job, &self.progress, self.first);
-        self.labels = Labels::of(&self.job);
+        self.labels = Labels::of(&self.job, &self.progress);
         self.doubts = doubts_of(&self.job);
         self.change += 1;
         self.saved = Saved::Underway;

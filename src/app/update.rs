@@ -51,7 +51,24 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
     }
 }
 
+/// Keys that take something away and would take the next one too while held.
+const fn is_final(press: Press) -> bool {
+    matches!(
+        press,
+        Press::Throw | Press::Used | Press::OffcutGone | Press::Spoiled
+    )
+}
+
 fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
+    let held = state
+        .last_final
+        .is_some_and(|(last, when)| last == press && at.0.saturating_sub(when.0) < state.hold_ms);
+    if is_final(press) {
+        state.last_final = Some((press, at));
+        if held {
+            return Vec::new();
+        }
+    }
     state.notice = None;
     match press {
         Press::Quit => return quit(state),
@@ -59,6 +76,10 @@ fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
         Press::Go(place) => {
             state.dialog = None;
             state.place = place;
+            let in_hand = state.bench.piece.filter(|_| place == Place::Bench);
+            if let Some(open) = state.open.as_mut() {
+                open.take_first(in_hand);
+            }
             arrive(state);
             return Vec::new();
         }
@@ -113,7 +134,7 @@ pub fn active_field(state: &State) -> bool {
             Purpose::Reading { .. } | Purpose::RunsOut { .. } | Purpose::Height { .. } => {
                 Place::Log
             }
-            Purpose::Correction(_) => Place::Bench,
+            Purpose::Correction(..) => Place::Bench,
             Purpose::Setting(_) => Place::Job,
         };
         place == state.place
@@ -146,8 +167,13 @@ fn in_field(state: &mut State, press: Press) -> Vec<Effect> {
     };
     match press {
         Press::Type(c) => field.push(c),
-        // Erasing an empty field leaves it, as going back does.
-        Press::Erase if field.text.pop().is_none() => return Vec::new(),
+        // An empty field stays: a held key must not run on into undo.
+        Press::Erase => {
+            field.text.pop();
+        }
+        Press::Undo => return undo(state),
+        Press::Redo => return redo(state),
+        Press::Help => state.dialog = Some(Dialog::Help { scroll: 0 }),
         Press::Back => return Vec::new(),
         Press::Confirm => {
             return match accept(state, field.purpose, &field.text) {
@@ -185,7 +211,7 @@ fn accept(state: &mut State, purpose: Purpose, text: &str) -> Result<Vec<Effect>
                 .map_err(|error| error.to_string())?;
             job::accept(state, setting, changed)
         }
-        Purpose::Correction(edge) => {
+        Purpose::Correction(edge, _) => {
             let field = super::field::Field {
                 purpose,
                 text: text.to_owned(),
@@ -199,7 +225,10 @@ fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
     let odd = opened.odd.clone();
     let read_only = opened.read_only.clone();
     state.preferences.opened(opened.path.clone());
-    state.open = Some(OpenJob::new(opened));
+    // Answers about the job before are never taken for this one's.
+    let first = state.open.as_ref().map_or(0, |open| open.change() + 1);
+    state.open = Some(OpenJob::new(opened, first));
+    state.leaving = false;
     state.log = log::LogView::default();
     state.bench = bench::BenchView::default();
     state.hips = hips::HipsView::default();
@@ -231,7 +260,11 @@ pub fn save(state: &mut State) -> Vec<Effect> {
 fn quit(state: &mut State) -> Vec<Effect> {
     match state.open.as_ref().map(|open| &open.saved) {
         None | Some(Saved::Yes) => return vec![Effect::Quit],
-        Some(Saved::Underway) => state.leaving = true,
+        Some(Saved::Underway) if state.leaving => state.dialog = Some(Dialog::QuitUnsaved),
+        Some(Saved::Underway) => {
+            state.leaving = true;
+            state.say("leaving as soon as the last change is saved");
+        }
         Some(Saved::No(_)) => state.dialog = Some(Dialog::QuitUnsaved),
     }
     Vec::new()
@@ -275,6 +308,8 @@ fn redo(state: &mut State) -> Vec<Effect> {
 
 /// Goes to where a change was made.
 fn show(state: &mut State, change: &Undone) {
+    // A figure half typed was for another moment.
+    state.field = None;
     match change.spot {
         Spot::Reading(edge, course, end) => {
             state.place = Place::Log;

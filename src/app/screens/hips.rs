@@ -44,7 +44,11 @@ pub enum PiecesAs {
 #[must_use]
 pub fn selected(state: &State) -> Option<EdgeId> {
     let open = state.open.as_ref()?;
-    open.job().edges().get(state.hips.edge).map(|edge| edge.id)
+    let edges = open.job().edges();
+    edges
+        .get(state.hips.edge)
+        .or_else(|| edges.last())
+        .map(|edge| edge.id)
 }
 
 /// The pieces of one edge, in cutting order.

@@ -2,7 +2,9 @@
 
 use super::open::open;
 use super::{Stop, job_arg, path};
-use crate::domain::doubtful::{doubt_words, doubts_of, odd_planes};
+use crate::domain::doubtful::{doubt_words, doubts_of, is_let_stand, not_judged, odd_planes};
+use crate::domain::edge::Edge;
+use crate::domain::job::Job;
 use crate::shell::exit::Exit;
 use crate::shell::say::put;
 use clap::{ArgMatches, Command};
@@ -28,6 +30,23 @@ pub fn command() -> Command {
         .before_help(EXAMPLES)
         .after_help(AFTER)
         .arg(job_arg().required(true).help("The job file to check"))
+}
+
+/// The courses whose doubt was answered "it stands".
+fn let_stand(job: &Job) -> Vec<String> {
+    let courses = |edge: &Edge| {
+        let stand = edge.courses().iter().map(|course| course.number);
+        stand
+            .filter(|number| is_let_stand(edge, *number))
+            .map(|number| {
+                format!(
+                    "{}: course {number} was doubtful and was let stand",
+                    edge.name
+                )
+            })
+            .collect::<Vec<_>>()
+    };
+    job.edges().iter().flat_map(|edge| courses(edge)).collect()
 }
 
 /// A job to be checked.
@@ -64,7 +83,11 @@ impl Check {
             Exit::COULD_NOT
         };
         // Worth a look, but no reading: it does not change the exit code.
-        for words in odd_planes(&job) {
+        for words in let_stand(&job)
+            .into_iter()
+            .chain(not_judged(&job))
+            .chain(odd_planes(&job))
+        {
             lines.push_str(&format!("note: {words}\n"));
         }
         put(&lines)?;

@@ -20,6 +20,7 @@ use crate::app::screens::bench::in_hand;
 use crate::app::state::State;
 use crate::domain::cut_list::CutPiece;
 use crate::domain::hand::Hand;
+use crate::domain::lie::Nose;
 use crate::domain::marks::Marks;
 use crate::domain::progress::Stage;
 use crate::picture::cutter::cutter;
@@ -49,7 +50,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     };
     let marks = Marks::of(&piece.spec);
     title(pen, open, piece);
-    pull(pen, piece);
+    pull(pen, open, piece, &marks);
     let (width, height) = (pen.width(), pen.height());
     let upper = height.saturating_sub(BELOW);
     let y = figures(
@@ -92,12 +93,20 @@ fn title(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
     pen.text_right(1, 0, Role::Text, &count);
 }
 
-fn pull(pen: &mut Pen<'_>, piece: &CutPiece) {
-    let words = match piece.spec.hand {
-        Hand::Left => " LEFT hand: pull the tape from the LEFT side",
-        Hand::Right => " RIGHT hand: pull the tape from the RIGHT side",
+/// How the panel lies for this step, and from where the tape is pulled.
+fn pull(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
+    let side = piece.spec.hand.word().to_uppercase();
+    let turn = piece
+        .lie(marks, open.job().settings.blade)
+        .map(|lie| lie.nose);
+    let words = match (piece.stage, turn) {
+        (Stage::ToCut, Some(Nose::Away)) => {
+            format!(" {side} hand: TURN IT END FOR END for the cut, nose AWAY from you")
+        }
+        (Stage::ToCut, _) => format!(" {side} hand: for the cut nose TOWARD you, as it was marked"),
+        _ => format!(" {side} hand: nose TOWARD you, tape from YOUR {side}"),
     };
-    pen.row(1, Role::Selected, words);
+    pen.row(1, Role::Selected, &words);
     if piece.spec.hand == Hand::Right {
         pen.text_right(1, 1, Role::Selected, "<- RIGHT");
     }
@@ -201,7 +210,7 @@ fn two_pictures(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, y: u16, end
 fn correction(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let Some(
         field @ Field {
-            purpose: Purpose::Correction(edge),
+            purpose: Purpose::Correction(edge, sense),
             text,
         },
     ) = &state.field
@@ -210,8 +219,9 @@ fn correction(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     };
     let y = pen.height().saturating_sub(2);
     let words = format!(
-        " {}: so much longer (- for shorter): {text}",
-        clipped(open.edge_name(*edge), 20)
+        " {}: the rest {} by: {text}",
+        clipped(open.edge_name(*edge), 30),
+        sense.word()
     );
     pen.row(y, Role::Trouble, &words);
     let said = match field.understood(&open.job().settings) {

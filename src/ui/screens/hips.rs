@@ -5,8 +5,9 @@ use crate::app::screens::hips::{HipsFocus, PiecesAs, pieces_of, selected};
 use crate::app::state::State;
 use crate::domain::cut_list::PieceStock;
 use crate::domain::edge::{Edge, EdgeId, EdgeKind};
+use crate::domain::length::Length;
 use crate::domain::progress::Stage;
-use crate::domain::tape::print;
+use crate::domain::tape::{Division, print};
 use crate::picture::staircase::Staircase;
 use crate::ui::pen::{Pen, clipped};
 use crate::ui::theme::Role;
@@ -100,7 +101,7 @@ fn edge_rows(pen: &mut Pen<'_>, state: &State, rows: u16) {
         let word = stage.word().trim_start_matches("to ");
         pen.text(STAGES_AT + column * STAGE_WIDTH, 2, Role::Text, word);
     }
-    pen.text(STAGES_AT - 6, 2, Role::Text, "to");
+    pen.text(22, 2, Role::Text, "hand");
     let Some(open) = &state.open else {
         return;
     };
@@ -129,8 +130,8 @@ fn edge_row(pen: &mut Pen<'_>, state: &State, edge: &Edge, y: u16, role: Role) {
     let short = state
         .open
         .as_ref()
-        .map_or("", |open| open.labels.edge(edge.id));
-    pen.text(1, y, role, short);
+        .map_or_else(String::new, |open| open.labels.edge(edge.id));
+    pen.text(1, y, role, &short);
     pen.text(5, y, role, &clipped(edge.name.as_str(), 16));
     pen.text(22, y, role, edge.hand.word());
     let counts = stage_bar::counts(&pieces_of(state, edge.id));
@@ -208,12 +209,21 @@ fn pieces(pen: &mut Pen<'_>, state: &State) {
             PieceStock::LeftBy { piece, .. } => format!("from {}", open.labels.piece(*piece)),
         };
         let words = format!(
-            " {:<11} {:<9} {stock:<13} bottom {:>9}  top {:>9}",
+            " {:<11} {:<9} {stock:<13} nose {:>9}  back {:>9}",
             open.labels.piece(piece.id),
             piece.stage.word(),
-            print(piece.spec.bend.at_nose, division),
-            print(piece.spec.bend.at_rise, division),
+            width_words(piece.spec.bend.at_nose, division),
+            width_words(piece.spec.bend.at_rise, division),
         );
         pen.row(y, role, &words);
+    }
+}
+
+/// A finished width; below zero the line has run out before it gets there.
+fn width_words(width: Length, division: Division) -> String {
+    if width < Length::ZERO {
+        "runs out".to_owned()
+    } else {
+        print(width, division)
     }
 }

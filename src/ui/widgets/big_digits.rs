@@ -39,7 +39,7 @@ impl DotSize {
 const fn dots(c: char) -> [u8; 7] {
     match c {
         '0' => [
-            0b01110, 0b10001, 0b10011, 0b10101, 0b11001, 0b10001, 0b01110,
+            0b01110, 0b10001, 0b10001, 0b10001, 0b10001, 0b10001, 0b01110,
         ],
         '1' => [
             0b00100, 0b01100, 0b00100, 0b00100, 0b00100, 0b00100, 0b01110,
@@ -99,7 +99,7 @@ const fn dots(c: char) -> [u8; 7] {
 /// The blank between whole and fraction is narrower than a digit.
 const fn advance(c: char) -> u16 {
     match c {
-        ' ' => 3,
+        ' ' => 4,
         _ => 6,
     }
 }

@@ -30,7 +30,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
                 kind.word()
             );
             inner.text(1, 0, Role::Text, &words);
-            hand_picture::draw(&mut inner, 1, 1, *hand);
+            hand_picture::draw(&mut inner, 1, 1, *kind, *hand);
         }
         Dialog::NameNew { kind, text, .. } => {
             text_box(
@@ -51,7 +51,10 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             pen,
             "what is the new job called?",
             text,
-            "Panel, tape and bench settings are taken over from the job that is open.",
+            match state.open {
+                Some(_) => "Panel, tape and bench settings are taken over from the open job.",
+                None => "It starts with the usual settings; look them over under F6.",
+            },
         ),
         Dialog::Duplicate { text } => text_box(
             pen,
@@ -78,6 +81,13 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
                 explain(pen, doubt, *choice, open.job().settings.division);
             }
         }
+        Dialog::Correct(edge) => {
+            let name = state.open.as_ref().map_or("", |open| open.edge_name(*edge));
+            let words = format!(
+                "How did the first pieces of {name} come out on the roof? - or 1: too LONG, make the rest shorter. + or 2: too SHORT, make the rest longer."
+            );
+            say(pen, "shorter or longer?", &words);
+        }
         Dialog::Find { text } => text_box(
             pen,
             "find which piece?",
@@ -99,12 +109,22 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         ),
         Dialog::DeleteEdge(edge) => {
             let name = state.open.as_ref().map_or("", |open| open.edge_name(*edge));
-            let words = format!("Delete {name} with all its readings? y deletes it, Esc keeps it.");
+            let marked = state.open.as_ref().map_or(0, |open| {
+                let marked = open.progress.marked();
+                marked.filter(|(piece, _)| piece.edge == *edge).count()
+            });
+            let begun = match marked {
+                0 => String::new(),
+                1 => " 1 piece of it is marked already.".to_owned(),
+                count => format!(" {count} pieces of it are marked already."),
+            };
+            let words =
+                format!("Delete {name} with all its readings?{begun} y deletes it, Esc keeps it.");
             say(pen, "delete", &words);
         }
         Dialog::RunsOutAsk { course, .. } => {
             let words = format!(
-                "0 at course {course}: does the line leave the course before it gets there? Enter: no, it ends right at the line. o or *: yes, type how far up it runs out."
+                "0 at course {course}: does the line leave the course before it gets there? Enter: no, it ends right at the line. o or *: yes, type how far up it runs out. Esc: take the 0 back."
             );
             say(pen, "does it run out?", &words);
         }

@@ -23,7 +23,11 @@ pub fn bend_figures(
     division: Division,
     least: DotSize,
 ) -> u16 {
-    let figures = ends.map(|mark| print(mark.position, division));
+    // The sign behind a figure, drawn large, would read as a part of it.
+    let figures = ends.map(|mark| {
+        let text = print(mark.position, division);
+        text.trim_end_matches(['+', '-']).to_owned()
+    });
     let wide = |size| {
         figures
             .iter()
@@ -40,10 +44,10 @@ pub fn bend_figures(
         DotSize::Whole => 2 * wide(size) <= pen.width(),
         DotSize::Half => pen.width() >= 2 * HALF_ROOM,
     };
-    let (mut x, mut at) = (1, y);
+    let (mut x, mut at) = (0, y);
     for (number, (mark, figure)) in (1..).zip(ends.iter().zip(&figures)) {
         let words = format!("BEND {number}  {}", place(mark, hand, division));
-        pen.text(x, at, Role::Strong, &words);
+        pen.text(x + 1, at, Role::Strong, &words);
         big_digits::draw(pen, x, at + 1, figure, size);
         if beside {
             x += pen.width() / 2;
@@ -55,19 +59,24 @@ pub fn bend_figures(
 }
 
 /// Draws the two cut marks side by side from row `y` on; says the row below.
+/// A figure that is a hair over or under has its sign behind the unit.
 pub fn cut_figures(pen: &mut Pen<'_>, y: u16, ends: Ends, division: Division) -> u16 {
-    let half = pen.width() / 2;
-    for (x, (number, mark)) in [0, half].into_iter().zip((3..).zip(ends)) {
-        let word = if number == 3 { "CUT" } else { "" };
-        let figure = print(mark.position, division);
-        pen.text(x + 1, y, Role::Strong, word);
-        pen.text(x + 1, y + 1, Role::Strong, &number.to_string());
-        pen.text(x + 3, y + 1, Role::Strong, mark.at.word());
-        if matches!(mark.at, At::FarSide | At::HandSide) {
-            pen.text(x + 3, y + 2, Role::Text, "up");
-        }
-        let end = small_digits::draw(pen, x + 13, y, &figure);
-        pen.text(end + 1, y + 1, Role::Strong, division.unit().word());
+    let second = (pen.width() / 2).saturating_sub(1);
+    for (x, (number, mark)) in [0, second].into_iter().zip((3..).zip(ends)) {
+        let printed = print(mark.position, division);
+        let figure = printed.trim_end_matches(['+', '-']);
+        let sign = printed.get(figure.len()..).unwrap_or_default();
+        pen.text(x + 1, y, Role::Strong, &format!("CUT {number}"));
+        let (word, rest) = match mark.at {
+            At::Nose | At::Back => (mark.at.word(), ""),
+            At::FarSide => ("far", "side up"),
+            At::HandSide => ("hand", "side up"),
+        };
+        pen.text(x + 1, y + 1, Role::Strong, word);
+        pen.text(x + 1, y + 2, Role::Strong, rest);
+        let end = small_digits::draw(pen, x + 9, y, figure);
+        let unit = format!("{}{sign}", division.unit().word());
+        pen.text(end, y + 1, Role::Strong, &unit);
     }
     y + small_digits::ROWS
 }
@@ -79,5 +88,15 @@ fn place(mark: &Mark, hand: Hand, division: Division) -> String {
         (At::Nose | At::Back, Hand::Right) => "from the RIGHT",
         (At::FarSide | At::HandSide, _) => "up from the nose",
     };
-    format!("{}, {from}, {}", mark.at.word(), division.unit().word())
+    let printed = print(mark.position, division);
+    let off = match printed.chars().next_back() {
+        Some('+') => ", a hair over",
+        Some('-') => ", a hair under",
+        _ => "",
+    };
+    format!(
+        "{}, {from}, {}{off}",
+        mark.at.word(),
+        division.unit().word()
+    )
 }

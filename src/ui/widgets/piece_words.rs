@@ -4,11 +4,11 @@
 use crate::app::field::said_of;
 use crate::app::open_job::OpenJob;
 use crate::domain::cut_list::CutPiece;
-use crate::domain::doubtful::doubt_words;
+use crate::domain::doubtful::{doubt_words, is_let_stand};
 use crate::domain::length::Length;
 use crate::domain::lie::{Nose, Part};
 use crate::domain::marks::Marks;
-use crate::domain::note::notes_with;
+use crate::domain::note::notes_of;
 use crate::domain::progress::{Stage, stages};
 use crate::domain::tape::print_with_unit;
 use crate::ui::pen::{Pen, clipped};
@@ -22,7 +22,7 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
     let settings = &open.job().settings;
     let doubt = open
         .doubt_at(piece.id.edge, piece.id.course)
-        .filter(|_| piece.stage == Stage::ToMark);
+        .filter(|_| piece.stage != Stage::Stacked);
     let mut y = 0;
     if let Some(doubt) = doubt {
         let words = doubt_words(doubt, settings.division);
@@ -43,10 +43,16 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
             said_of(correction, settings)
         )
     });
-    let words: Vec<String> = notes_with(&piece.spec, marks, piece.id, settings)
+    let stands = open
+        .job()
+        .edge(piece.id.edge)
+        .filter(|edge| is_let_stand(edge, piece.id.course))
+        .map(|_| "its reading was doubtful and was let stand".to_owned());
+    let words: Vec<String> = notes_of(piece, marks, settings)
         .into_iter()
         .map(|note| note.words(piece.spec.kind, settings.division))
         .chain(corrected)
+        .chain(stands)
         .collect();
     if words.is_empty() {
         return;
@@ -62,7 +68,12 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
 
 /// Stock, lie, steps, what to do now, what comes next: five rows.
 pub fn below(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
-    let stock = format!("FROM  {}", open.labels.stock(&piece.stock));
+    let turn = if open.is_out_of_turn(piece.id) {
+        "if cut now, out of its turn: "
+    } else {
+        ""
+    };
+    let stock = format!("FROM  {turn}{}", open.labels.stock(&piece.stock));
     let stock = match (open.labels.rest(&piece.rest), marks.cut) {
         (Some(rest), Some(_)) => format!("{stock};  OFFCUT {rest}"),
         _ => stock,
@@ -88,10 +99,10 @@ fn lie(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
         Nose::Away => "nose AWAY from you",
     };
     let stays = match lie.on_table {
-        Part::Kept => "the PIECE stays on the table, the offcut drops",
-        Part::Offcut => "the OFFCUT stays on the table, the piece drops: hold it",
+        Part::Kept => "PIECE stays on the table, hold the offcut",
+        Part::Offcut => "OFFCUT stays on the table, hold the piece",
     };
-    pen.text(1, 1, Role::Strong, &format!("LIE   {nose}; {stays}"));
+    pen.text(1, 1, Role::Strong, &format!("CUT   {nose}; {stays}"));
 }
 
 fn steps(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
@@ -103,7 +114,7 @@ fn steps(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
         let mark = if now {
             ">"
         } else if is_behind(stage, piece, open) {
-            "x"
+            "*"
         } else {
             " "
         };
@@ -133,6 +144,9 @@ fn step_words(stage: Stage, piece: &CutPiece) -> String {
 fn now(open: &OpenJob, piece: &CutPiece) -> String {
     let division = open.job().settings.division;
     match piece.stage {
+        Stage::ToMark if Marks::of(&piece.spec).bend.is_none() => {
+            "Nothing to mark for the bend: see FROM and CUT above.".to_owned()
+        }
         Stage::ToMark => {
             let leg = piece.spec.kind.bend().leg();
             let stands = print_with_unit(piece.spec.turn_up(), division);

@@ -16,6 +16,7 @@
 mod bench;
 mod disks;
 mod endings;
+mod hostile;
 mod kill_loop;
 mod two_windows;
 #[path = "../support/mod.rs"]

@@ -81,6 +81,17 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
     "#);
 }
 
+/// Version 1 as it is written for good. Whatever is added later, this file is
+/// read as this job; where its own bytes would have to change, that is a
+/// version 2.
+#[test]
+fn the_frozen_file_of_version_1_is_read() {
+    let frozen = include_bytes!("version_1.ron");
+    let decoded = decode(frozen).unwrap();
+    assert_eq!(decoded.job, full_job());
+    assert_eq!((decoded.seal, decoded.version), (Seal::Whole, 1));
+}
+
 #[test]
 fn a_hand_edited_file_is_read_and_said_to_be_edited() {
     let edited = text(&full_job()).replace("900000000, top", "901000000, top");

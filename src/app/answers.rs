@@ -18,7 +18,9 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Vec<Effec
     match press {
         Press::Back => {
             closed(state, &dialog);
-            return Vec::new();
+            // Nobody here works on it any more.
+            let let_go = matches!(dialog, Dialog::OpenedOdd(_));
+            return let_go.then_some(Effect::LetGo).into_iter().collect();
         }
         Press::Type(c) if dialog.has_field() => dialog.push(c),
         Press::Erase => {

@@ -24,15 +24,20 @@ const EDGE: &str = "(id: 1, name: \"x\", kind: Hip, hand: Left)";
 
 fn repeated(count: usize, line: impl Fn(usize) -> String) -> String {
     (1..=count).fold(String::new(), |mut text, at| {
-        write!(text, "{},\n", line(at)).unwrap();
+        writeln!(text, "{},", line(at)).unwrap();
         text
     })
 }
 
 /// Runs the program on a file with the memory it may take, and no more.
 fn run(bench: &Bench, path: &Path, args: &str) -> Output {
+    run_within(bench, path, args, 0)
+}
+
+/// The same where a small file may take `floor_kib` all the same.
+fn run_within(bench: &Bench, path: &Path, args: &str, floor_kib: u64) -> Output {
     let bytes = std::fs::metadata(path).map_or(0, |about| about.len());
-    let most = BASE_KIB + TIMES * bytes / 1024;
+    let most = BASE_KIB + (TIMES * bytes / 1024).max(floor_kib);
     let script = format!("ulimit -v {most}; exec \"$BENDMARK\" {args}");
     let start = Instant::now();
     let output = Command::new("/bin/sh")
@@ -111,6 +116,19 @@ fn a_small_file_that_makes_pieces_without_end_is_refused() {
         &file(EDGE, &courses, corrected),
         "pieces, expected at most 100000",
     );
+}
+
+#[test]
+fn a_small_file_that_makes_as_many_pieces_as_are_allowed_takes_200_mb_at_most() {
+    let bench = Bench::new();
+    let courses = repeated(99, |at| {
+        format!("(edge:1,course:{at},bottom:100000000000,top:99000000000)")
+    });
+    let path = bench.folder().join("x.ron");
+    std::fs::write(&path, file(EDGE, &courses, "")).unwrap();
+    let output = run_within(&bench, &path, "sheet x.ron --format json", 200 * 1024);
+    assert!(output.status.success(), "{output:?}");
+    assert!(output.stdout.len() > 20_000_000);
 }
 
 #[test]

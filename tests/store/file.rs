@@ -267,6 +267,34 @@ proptest! {
         prop_assert_eq!(encode(&decoded.job).unwrap(), bytes);
     }
 
+    /// What fuzzing does at length: a whole file, cut, doubled and changed here
+    /// and there.
+    #[test]
+    fn prop_a_mangled_file_is_refused_or_a_job_like_any(
+        edits in proptest::collection::vec(
+            (any::<prop::sample::Index>(), 0_usize..40, any::<prop::sample::Index>(), "[0-9(),:A-Za-z\\-]{0,4}"),
+            1..6,
+        )
+    ) {
+        let whole = encode(&full_job()).unwrap();
+        let mut bytes = whole.clone();
+        for (at, length, from, text) in edits {
+            let at = at.index(bytes.len());
+            let end = (at + length).min(bytes.len());
+            let from = from.index(bytes.len());
+            let to = (from + length).min(bytes.len());
+            let insert = [&bytes[from..to], text.as_bytes()].concat();
+            bytes.splice(at..end, insert);
+        }
+        if let Ok(decoded) = decode(&bytes) {
+            prop_assert_eq!(decoded.seal == Seal::Whole, bytes == whole);
+            let again = encode(&decoded.job).unwrap();
+            prop_assert_eq!(&decode(&again).unwrap().job, &decoded.job);
+            let _ = bendmark::sheet::text::text(&decoded.job);
+            let _ = bendmark::sheet::json::json(&decoded.job);
+        }
+    }
+
     #[test]
     fn prop_any_bytes_are_read_or_refused(bytes in proptest::collection::vec(any::<u8>(), 0..200)) {
         let _ = decode(&bytes);

@@ -57,6 +57,8 @@ fn closed(state: &mut State, dialog: &Dialog) -> Vec<Effect> {
         Dialog::OpenedOdd(_) => {
             state.open = None;
             state.place = Place::Job;
+            // Nobody here works on it any more.
+            return vec![Effect::LetGo];
         }
         _ => {}
     }

@@ -38,6 +38,8 @@ pub enum Effect {
         /// Which change it is.
         change: u64,
     },
+    /// Let the file of the job go that was open.
+    LetGo,
     /// Read a job.
     OpenJob(PathBuf),
     /// Read what lies on the rack of another job.

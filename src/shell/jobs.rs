@@ -40,7 +40,8 @@ impl Answer {
 }
 
 /// Why a job may only be looked at.
-const IN_USE: &str = "opened for reading only: another bendmark has this job open; close it there, then open it here again";
+const IN_USE: &str =
+    "reading only: another bendmark has this job open; close it, then open it again";
 
 /// Reads the job at `path` and takes its file; `before` is the one that is let
 /// go, and comes back where nothing is opened.
@@ -145,7 +146,7 @@ pub fn move_to(path: &Path, present: &Path, job: &Job, change: u64) -> Answer {
     let path = absolute(&path);
     let made = encode(job)
         .map_err(|error| error.to_string())
-        .and_then(|bytes| OpenFile::make(&path, &bytes).map_err(|error| error.to_string()));
+        .and_then(|bytes| OpenFile::make(&path, &bytes).map_err(|error| error.brief()));
     let (message, file) = match made {
         Ok(file) => (Message::SavedElsewhere(path, change), Some(file)),
         Err(why) => (Message::NotSavedElsewhere(typed, why), None),

@@ -189,6 +189,10 @@ impl Shell {
                 let answer = jobs::move_to(&path, &present.unwrap_or_default(), &job, change);
                 self.taken(answer)
             }
+            Effect::LetGo => {
+                self.saver.swap(None);
+                Done::Silent
+            }
             Effect::OpenJob(path) => {
                 // What is still on its way belongs to the disk first: it may
                 // be the very job that is opened.

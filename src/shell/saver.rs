@@ -229,7 +229,7 @@ impl Worker {
             }
             .map_err(|error| Trouble {
                 is_changed: matches!(error, SaveError::Changed { .. }),
-                words: error.to_string(),
+                words: error.brief(),
             })
         }))
         .unwrap_or_else(|_| Err(Trouble::of("a fault of the program kept it from saving")))

@@ -75,6 +75,15 @@ pub enum NotMade {
 }
 
 impl NotMade {
+    /// What is wrong and what can be done, without the path.
+    #[must_use]
+    pub fn brief(&self) -> String {
+        match self {
+            Self::InUse { .. } => "that file is in use by another bendmark".to_owned(),
+            Self::Unsaved(error) => error.brief(),
+        }
+    }
+
     /// Whether another name may do.
     #[must_use]
     pub const fn is_taken(&self) -> bool {
@@ -229,11 +238,9 @@ impl OpenFile {
             return false;
         }
         let read = RealFs.read(&self.path, MOST_BYTES);
-        let same = read.is_ok_and(|bytes| Some(Fingerprint::of(&bytes)) == self.content);
-        if same {
-            self.look = now;
-        }
-        !same
+        // Told once; a save finds it again by the content.
+        self.look = now;
+        read.is_ok_and(|bytes| Some(Fingerprint::of(&bytes)) != self.content)
     }
 
     fn keep_copy(&mut self, today: Option<Day>, loaded: &Loaded) -> Option<String> {

@@ -77,6 +77,30 @@ pub enum SaveError {
     },
 }
 
+impl SaveError {
+    /// What is wrong and what can be done, without the path: for whoever has
+    /// the job before them.
+    #[must_use]
+    pub fn brief(&self) -> String {
+        match self {
+            Self::Taken { .. } => {
+                "something of that name is there already, choose another".to_owned()
+            }
+            Self::Changed { .. } => {
+                "the file was changed by another program and is left as it is".to_owned()
+            }
+            // Too large to be read is another matter.
+            Self::Failed { step, source, .. }
+                if matches!(step, SaveStep::Write | SaveStep::Sync)
+                    && source.kind() == ErrorKind::FileTooLarge =>
+            {
+                "the system allows no file of this size here, choose another path".to_owned()
+            }
+            Self::Failed { source, .. } => words(source),
+        }
+    }
+}
+
 impl fmt::Display for SaveError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -90,12 +114,12 @@ impl fmt::Display for SaveError {
                 "\"{}\" was changed by another program and is left as it is: open it again, or save under another path",
                 path.display()
             ),
-            Self::Failed { path, step, source } => write!(
+            Self::Failed { path, step, .. } => write!(
                 f,
                 "\"{}\" could not be saved while {}: {}",
                 path.display(),
                 step.words(),
-                words(source)
+                self.brief()
             ),
         }
     }

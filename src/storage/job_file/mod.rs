@@ -9,6 +9,7 @@
 mod checksum;
 mod error;
 mod head;
+mod size;
 mod v1;
 mod v1_doubt;
 mod v1_edge;
@@ -18,6 +19,7 @@ mod v1_settings;
 
 pub use checksum::Seal;
 pub use error::{DecodeError, EncodeError};
+pub use size::MOST_PIECES;
 
 use crate::domain::job::Job;
 use crate::storage::fs::MOST_BYTES;
@@ -59,8 +61,13 @@ pub const OLDER: &[Older] = &[];
 /// `job` as a job file's bytes, the checksum line last.
 ///
 /// # Errors
-/// [`EncodeError`] where it would be larger than any file that is read.
+/// [`EncodeError`] where it would be larger than any file that is read, or make
+/// more pieces than any job that is.
 pub fn encode(job: &Job) -> Result<Vec<u8>, EncodeError> {
+    let pieces = size::pieces(job);
+    if pieces > MOST_PIECES {
+        return Err(EncodeError::TooManyPieces { pieces });
+    }
     let layout = PrettyConfig::new()
         .depth_limit(LINES_TO_DEPTH)
         .new_line("\n");
@@ -107,6 +114,13 @@ pub fn decode_with(bytes: &[u8], older: &[Older]) -> Result<Decoded, DecodeError
         let older = older.ok_or(DecodeError::OtherVersion { version })?;
         (older.read)(text).map_err(|what| DecodeError::value(format!("version {version}"), what))?
     };
+    let pieces = size::pieces(&job);
+    if pieces > MOST_PIECES {
+        return Err(DecodeError::value(
+            "the log",
+            EncodeError::TooManyPieces { pieces },
+        ));
+    }
     Ok(Decoded {
         job,
         seal: checksum::seal_of(content),

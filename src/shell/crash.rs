@@ -7,7 +7,7 @@
 use super::clock::now;
 use super::saver::{self, Saver};
 use super::say::say;
-use super::terminal::give_back;
+use super::terminal::give_back_within;
 use crate::storage::fs::{Fs, RealFs};
 use std::backtrace::Backtrace;
 use std::fmt::Write;
@@ -22,6 +22,9 @@ const EXIT: i32 = 101;
 
 /// How long the last save may take.
 const LONGEST: Duration = Duration::from_secs(10);
+
+/// How long the terminal may take; one that is stuck is left as it is.
+const TERMINAL: Duration = Duration::from_secs(1);
 
 static UNDERWAY: AtomicBool = AtomicBool::new(false);
 
@@ -41,7 +44,7 @@ pub fn watch(saver: Saver, folder: PathBuf) {
             }
         }
         let saved = saver.finish_for_good(LONGEST);
-        give_back();
+        give_back_within(TERMINAL);
         let file = file.map_or_else(String::new, |file| {
             format!(
                 "; {} says where, without anything of the job",

@@ -122,11 +122,16 @@ fn look(left: &Content, acknowledged: usize, may_miss: bool, found: &mut Found) 
     }
 }
 
-/// On each disk that was left, work goes on: the next change is saved and
-/// loaded, and power lost once more on the way there does no harm either.
+/// On the disks that were left (each third; each with `BENDMARK_CASES`), work
+/// goes on: the next change is saved and loaded, and power lost once more on the
+/// way there does no harm either.
 pub(crate) fn work_goes_on(left: &[Content], at_first: Start) -> usize {
     let mut states = 0;
-    for content in left {
+    let every = match std::env::var_os("BENDMARK_CASES") {
+        Some(_) => 1,
+        None => 3,
+    };
+    for content in left.iter().step_by(every) {
         let next = 1_000;
         let writer = |disk: &SimDisk| save(disk, Path::new(FILE), &bytes(next)).unwrap();
         let disk = SimDisk::with(content, true);

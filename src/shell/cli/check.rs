@@ -6,7 +6,10 @@ use crate::domain::doubtful::{doubt_words, doubts_of, is_let_stand, not_judged, 
 use crate::domain::edge::Edge;
 use crate::domain::job::Job;
 use crate::shell::exit::Exit;
-use crate::shell::say::put;
+use crate::shell::say::{put, say};
+use crate::storage::fs::RealFs;
+use crate::storage::load::load;
+use crate::storage::whole::Whole;
 use clap::{ArgMatches, Command};
 use std::path::PathBuf;
 
@@ -69,6 +72,11 @@ impl Check {
     /// # Errors
     /// [`Stop`] where the job is not read, or nobody listens.
     pub fn run(&self) -> Result<Exit, Stop> {
+        let whole = Whole::of(&RealFs, &self.path, &load(&RealFs, &self.path));
+        // What is wrong with a file is said as it is opened.
+        if whole.is_whole {
+            say(&format!("\"{}\": {}", self.path.display(), whole.file));
+        }
         let job = open(&self.path)?;
         let division = job.settings.division;
         let mut lines = String::new();

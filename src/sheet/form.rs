@@ -6,11 +6,11 @@
 //! of [`super::form_text`] and [`super::form_html`].
 
 use crate::domain::course::CourseNumber;
-use crate::domain::edge::{Edge, EdgeId};
+use crate::domain::edge::{Edge, EdgeId, EdgeKind};
 use crate::domain::hand::Hand;
 use crate::domain::job::Job;
 use crate::domain::label::Labels;
-use crate::domain::settings::{ReadTo, TapeEnd};
+use crate::domain::settings::{ReadTo, Settings, TapeEnd};
 use crate::domain::tape::exact_with_unit;
 
 /// Courses of an edge not yet logged, where nobody says how many.
@@ -134,6 +134,18 @@ pub fn hand_words(hand: Hand) -> String {
     )
 }
 
+/// The clearance of each kind of edge, said once where all are alike.
+fn clearances(settings: &Settings) -> String {
+    let of = |kind| exact_with_unit(settings.kind(kind).clearance, settings.unit());
+    let [first, ..] = EdgeKind::ALL;
+    if EdgeKind::ALL.into_iter().all(|kind| of(kind) == of(first)) {
+        return of(first);
+    }
+    EdgeKind::ALL
+        .map(|kind| format!("{}s {}", kind.word(), of(kind)))
+        .join(", ")
+}
+
 /// How the readings of `job` are taken, step by step.
 #[must_use]
 pub fn how_to_read(job: &Job) -> Vec<String> {
@@ -149,8 +161,8 @@ pub fn how_to_read(job: &Job) -> Vec<String> {
     };
     let end = match settings.tape_end {
         TapeEnd::HeldOff => format!(
-            "Hold the tape's end {} off the board; nothing is taken off later.",
-            exact_with_unit(settings.hip.clearance, unit)
+            "Hold the tape's end off the board ({}); nothing is taken off later.",
+            clearances(settings)
         ),
         TapeEnd::Hard => {
             "Hold the tape's end hard against the board; the clearance is taken off at the bench."

@@ -23,7 +23,7 @@ const STYLE: &str = "\
 .ends { display: flex; flex-wrap: wrap; gap: 0 10mm; }
 figure { margin: 1mm 0; break-inside: avoid; }
 .log { width: 100%; margin-top: 2mm; }
-.log th, .log td { border: 0.25mm solid black; padding: 0.8mm 1.5mm; height: 8.2mm; vertical-align: middle; }
+.log th, .log td { border: 0.25mm solid black; padding: 0.8mm 1.5mm; height: 9mm; vertical-align: middle; }
 .log thead th { height: auto; font-size: 9.5pt; }
 .log .no { width: 25mm; white-space: nowrap; font-size: 9.5pt; }
 .log .course { font-size: 9pt; padding-right: 2mm; }

@@ -63,7 +63,7 @@ fn edge_form(page: &mut Page, form: &FormEdge<'_>, width: usize) {
         }
         None => {
             page.put("  name  ", &rule(width - 10));
-            page.put("  ", "[ ] hip   [ ] valley   [ ] rake");
+            page.keep("  [ ] hip   [ ] valley   [ ] rake");
             for hand in Hand::BOTH {
                 page.put("  [ ] ", &hand_words(hand));
                 drawing(page, hand);
@@ -75,7 +75,7 @@ fn edge_form(page: &mut Page, form: &FormEdge<'_>, width: usize) {
     page.put("  ", "Begin here, at the eave, and go up.");
     page.blank();
     for placement in form.placements() {
-        page.put("", &line(placement, width));
+        page.keep(&line(placement, width));
         page.blank();
     }
 }

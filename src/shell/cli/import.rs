@@ -3,6 +3,7 @@
 //! All or nothing: with one bad row in it, every bad row is said and the job's
 //! file is left as it is.
 
+use super::import_preview::preview;
 use super::open::{ACCEPT_EDITED, Purpose, accept_edited, open};
 use super::{Stop, job_arg, path};
 use crate::domain::job::Job;
@@ -10,7 +11,7 @@ use crate::shell::say::put;
 use crate::storage::fs::{MOST_BYTES, RealFs, words};
 use crate::storage::readings_csv::{self, Imported};
 use crate::storage::{job_file, load, save};
-use clap::{Arg, ArgMatches, Command, value_parser};
+use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 use std::io::{ErrorKind, Read, stdin};
 use std::path::{Path, PathBuf};
 
@@ -20,6 +21,7 @@ pub const NAME: &str = "import";
 const EXAMPLES: &str = "\
 Examples:
   bendmark import cedar.ron readings.csv
+  bendmark import cedar.ron readings.csv --dry-run
   cut -d, -f1-6 log.csv | bendmark import cedar.ron -";
 
 const AFTER: &str = "\
@@ -29,7 +31,10 @@ plane,lot. kind is hip, valley or rake; hand is left or right; a slope is one su
 6 in 12, 26.57 deg or 50 %, a corner the degrees between the eaves. What is said of an
 edge needs saying in one of its rows only. What the job has already is skipped where
 the row says the same; where it says something else, it is a bad row. With one bad
-row nothing is imported.";
+row nothing is imported. Columns may be parted by semicolons, figures may have a
+decimal comma.";
+
+const DRY_RUN: &str = "dry-run";
 
 /// Readings to be added to a job.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -40,6 +45,8 @@ pub struct Import {
     pub csv: PathBuf,
     /// Whether a job edited by hand may be written.
     pub purpose: Purpose,
+    /// Whether to say only what would change.
+    pub dry_run: bool,
 }
 
 /// The subcommand.
@@ -49,12 +56,17 @@ pub fn command() -> Command {
         .value_parser(value_parser!(PathBuf))
         .required(true)
         .help("The readings; - for standard input");
+    let dry_run = Arg::new(DRY_RUN)
+        .long(DRY_RUN)
+        .action(ArgAction::SetTrue)
+        .help("Say what would change and what would be doubtful; write nothing");
     Command::new(NAME)
         .about("Add readings from a CSV file to a job")
         .before_help(EXAMPLES)
         .after_help(AFTER)
         .arg(job_arg().required(true).help("The job file"))
         .arg(csv)
+        .arg(dry_run)
         .arg(accept_edited())
 }
 
@@ -70,6 +82,7 @@ impl Import {
             } else {
                 Purpose::Write
             },
+            dry_run: matches.get_flag(DRY_RUN),
         }
     }
 
@@ -79,8 +92,17 @@ impl Import {
     /// [`Stop::CouldNot`] where job or readings are not read, a row is bad, or
     /// the job is not saved; it is as before then.
     pub fn run(&self) -> Result<(), Stop> {
-        let job = open(&self.path, self.purpose)?;
+        let purpose = if self.dry_run {
+            Purpose::Read
+        } else {
+            self.purpose
+        };
+        let job = open(&self.path, purpose)?;
         let imported = self.imported(&job)?;
+        if self.dry_run {
+            let text = self.report(&imported) + &preview(&job, &imported.job);
+            return put(&text).map_err(Stop::from);
+        }
         if imported.job != job || self.purpose == Purpose::WriteAnyhow {
             let bytes = job_file::encode(&imported.job).map_err(Stop::one)?;
             save::save(&RealFs, &self.path, &bytes).map_err(Stop::one)?;

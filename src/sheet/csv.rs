@@ -2,7 +2,8 @@
 //!
 //! RFC 4180 quoting by the csv crate. A text that a spreadsheet would take for
 //! a formula gets a leading `'`; numbers stay numbers. Positions are exact, in
-//! millimetres.
+//! millimetres. Where a name has letters beyond ASCII, the text begins with a
+//! byte order mark: spreadsheets take it for another encoding without.
 
 use super::SheetError;
 use super::rows::{Row, Rows};
@@ -38,7 +39,14 @@ pub const COLUMNS: [&str; 18] = [
 /// # Errors
 /// [`SheetError`] where the CSV library refuses; no job is known that does.
 pub fn csv(job: &Job) -> Result<String, SheetError> {
-    let sheet = Rows::of(job);
+    csv_of(&Rows::of(job))
+}
+
+/// A cut sheet as CSV, the columns' names first.
+///
+/// # Errors
+/// As [`csv`].
+pub fn csv_of(sheet: &Rows<'_>) -> Result<String, SheetError> {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
     writer
         .write_record(COLUMNS)
@@ -54,7 +62,12 @@ pub fn csv(job: &Job) -> Result<String, SheetError> {
     let bytes = writer
         .into_inner()
         .map_err(|error| SheetError::of(&error))?;
-    String::from_utf8(bytes).map_err(|error| SheetError::of(&error))
+    let text = String::from_utf8(bytes).map_err(|error| SheetError::of(&error))?;
+    if text.is_ascii() {
+        Ok(text)
+    } else {
+        Ok(format!("\u{FEFF}{text}"))
+    }
 }
 
 fn record<'a>(edge: &'a str, row: &'a Row) -> [Cow<'a, str>; COLUMNS.len()] {
@@ -101,10 +114,13 @@ fn mm<'a>(mark: Option<Mark>) -> Cow<'a, str> {
 }
 
 /// `text` with a `'` before it where a spreadsheet would compute it (OWASP,
-/// "CSV injection").
+/// "CSV injection"), the wide forms of the same signs among them.
 #[must_use]
 pub fn harmless(text: &str) -> Cow<'_, str> {
-    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+    const BEGINS_FORMULA: [char; 10] = [
+        '=', '+', '-', '@', '\t', '\r', '\u{FF1D}', '\u{FF0B}', '\u{FF0D}', '\u{FF20}',
+    ];
+    if text.starts_with(BEGINS_FORMULA) {
         format!("'{text}").into()
     } else {
         text.into()

@@ -18,13 +18,21 @@ use serde::Serialize;
 /// # Errors
 /// [`SheetError`] where the JSON library refuses; no job is known that does.
 pub fn json(job: &Job) -> Result<String, SheetError> {
-    let rows = Rows::of(job);
+    json_of(&Rows::of(job))
+}
+
+/// A cut sheet as JSON, ending with a newline.
+///
+/// # Errors
+/// As [`json`].
+pub fn json_of(rows: &Rows<'_>) -> Result<String, SheetError> {
+    let job = rows.job;
     let keys = [
         ("job", one(&job.name.as_str())?),
         ("blade", one(&job.settings.blade.word())?),
         ("panels", one(&panels_json(rows.panels))?),
-        ("pieces", pieces(&rows)?),
-        ("doubtful", doubtful(job)?),
+        ("pieces", pieces(rows)?),
+        ("doubtful", doubtful(rows)?),
     ];
     let lines = keys.map(|(key, value)| format!("\"{key}\": {value}"));
     Ok(format!("{{{}}}\n", lines.join(",\n ")))
@@ -43,10 +51,13 @@ fn pieces(rows: &Rows<'_>) -> Result<String, SheetError> {
 }
 
 /// One line per doubt; `off_mm` is what was read less what is likely.
-fn doubtful(job: &Job) -> Result<String, SheetError> {
+fn doubtful(rows: &Rows<'_>) -> Result<String, SheetError> {
     let mut text = String::from("[");
-    for EdgeDoubt { edge, doubt } in doubts_of(job) {
-        let name = job.edge(edge).map_or("", |edge| edge.name.as_str());
+    for EdgeDoubt { edge, doubt } in doubts_of(rows.job) {
+        let Some(shown) = rows.edges.iter().find(|shown| shown.edge.id == edge) else {
+            continue;
+        };
+        let name = shown.edge.name.as_str();
         text.push_str(if text.len() == 1 { "\n  " } else { ",\n  " });
         text.push_str(&one(&DoubtJson {
             edge: name,

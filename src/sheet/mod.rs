@@ -1,4 +1,4 @@
-//! The cut sheet, as text, CSV and JSON.
+//! The cut sheet as text, CSV, JSON and HTML, and the blank roof log.
 //!
 //! Pure: it names no file, clock or screen; each form is a text made from a
 //! job. [`rows`] works out every figure once, the others only write them down.
@@ -7,8 +7,14 @@ pub mod rows;
 pub mod json;
 pub mod csv;
 pub mod page;
+mod words;
 pub mod text;
 pub mod svg;
+mod markup;
+pub mod html;
+pub mod form;
+pub mod form_text;
+pub mod form_html;
 
 use std::fmt;
 

@@ -51,6 +51,23 @@ impl Page {
         self.text.push('\n');
     }
 
+    /// A line as it is, such as one of a drawing; what does not fit is left off.
+    pub fn keep(&mut self, line: &str) {
+        let mut kept = Line {
+            text: String::new(),
+            used: 0,
+            fresh: true,
+        };
+        for grapheme in line.graphemes(true) {
+            let wide = grapheme.width();
+            if kept.used + wide > self.width {
+                break;
+            }
+            kept.push(grapheme, wide);
+        }
+        self.finish(&kept.text);
+    }
+
     /// `lead` and behind it `text`; what runs over goes on under `text`'s
     /// start. A lead wider than half the page has the rest under its indent.
     pub fn put(&mut self, lead: &str, text: &str) {

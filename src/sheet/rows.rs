@@ -3,6 +3,7 @@
 //! One [`Row`] per piece, in cutting order. Lengths stay exact here; rounding
 //! and units are the matter of the form that writes them.
 
+use crate::domain::carry::PanelsToCarry;
 use crate::domain::cut_list::{CutList, CutPiece, EmptyCourse};
 use crate::domain::edge::{Edge, EdgeId};
 use crate::domain::job::Job;
@@ -72,6 +73,25 @@ pub struct PanelCount {
     pub spoiled: usize,
 }
 
+/// Which pieces are on a sheet.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
+pub enum Shown {
+    /// All of them.
+    #[default]
+    Every,
+    /// Those not stacked yet.
+    Left,
+}
+
+/// What of a job a sheet is to show.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Choice {
+    /// These edges, or all of them where none is named.
+    pub edges: Vec<EdgeId>,
+    /// Which of their pieces.
+    pub shown: Shown,
+}
+
 /// A whole cut sheet.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Rows<'a> {
@@ -81,8 +101,12 @@ pub struct Rows<'a> {
     pub labels: Labels,
     /// The edges in cutting order, those without a piece too.
     pub edges: Vec<EdgeRows<'a>>,
-    /// How many panels it takes.
+    /// How many panels the pieces on the sheet take.
     pub panels: PanelCount,
+    /// New panels for the whole job, whatever the sheet shows of it.
+    pub carry: PanelsToCarry,
+    /// Which pieces are on the sheet.
+    pub shown: Shown,
 }
 
 impl<'a> Rows<'a> {
@@ -92,7 +116,8 @@ impl<'a> Rows<'a> {
         let progress = Progress::of(job.events());
         let list = CutList::of(job, &progress);
         let labels = Labels::of(job, &progress);
-        let panels = count(&list, progress.spoiled());
+        let panels = count(&list.pieces, progress.spoiled());
+        let carry = PanelsToCarry::of(progress.panels().values().copied(), &list.plan);
         let mut rows: HashMap<EdgeId, Vec<Row>> = HashMap::new();
         for piece in list.pieces {
             let label = labels.piece(piece.id);
@@ -118,7 +143,26 @@ impl<'a> Rows<'a> {
             labels,
             edges,
             panels,
+            carry,
+            shown: Shown::Every,
         }
+    }
+
+    /// Only what is chosen of it, with the panels counted anew. The order, the
+    /// panels' numbers and what is cut from what stay those of the whole job.
+    #[must_use]
+    pub fn only(mut self, choice: &Choice) -> Self {
+        let chosen = |id: EdgeId| choice.edges.is_empty() || choice.edges.contains(&id);
+        self.edges.retain(|edge| chosen(edge.edge.id));
+        if choice.shown == Shown::Left {
+            for edge in &mut self.edges {
+                edge.rows.retain(|row| row.piece.stage != Stage::Stacked);
+            }
+        }
+        let pieces = self.edges.iter().flat_map(|edge| &edge.rows);
+        self.panels = count(pieces.map(|row| &row.piece), self.panels.spoiled);
+        self.shown = choice.shown;
+        self
     }
 
     /// How many pieces have come as far as `stage`.
@@ -169,16 +213,17 @@ impl Row {
     }
 }
 
-fn count(list: &CutList, spoiled: usize) -> PanelCount {
-    let new = list
-        .pieces
-        .iter()
-        .filter(|piece| piece.stock.offcut().is_none())
-        .count();
-    PanelCount {
-        pieces: list.pieces.len(),
-        new,
-        from_offcuts: list.pieces.len() - new,
+fn count<'p>(pieces: impl IntoIterator<Item = &'p CutPiece>, spoiled: usize) -> PanelCount {
+    let mut count = PanelCount {
         spoiled,
+        ..PanelCount::default()
+    };
+    for piece in pieces {
+        count.pieces += 1;
+        match piece.stock.offcut() {
+            None => count.new += 1,
+            Some(_) => count.from_offcuts += 1,
+        }
     }
+    count
 }

@@ -38,8 +38,9 @@ pub fn svg(picture: &Picture, width_mm: f64, id: &str) -> String {
          <line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"1.2\" stroke=\"black\" stroke-width=\"0.5\"/>\
          </pattern></defs>"
     );
+    let mut taken = Vec::new();
     for shape in &picture.shapes {
-        page.draw(&mut out, shape, id);
+        page.draw(&mut out, shape, id, &mut taken);
     }
     out.push_str("</svg>");
     out
@@ -132,7 +133,7 @@ impl<'a> Page<'a> {
         }
     }
 
-    fn draw(&self, out: &mut String, shape: &Shape, id: &str) {
+    fn draw(&self, out: &mut String, shape: &Shape, id: &str, taken: &mut Vec<Taken>) {
         match shape {
             Shape::Area { outline, fill } => self.area(out, outline, *fill, id),
             Shape::Line { from, to, role } => {
@@ -172,7 +173,7 @@ impl<'a> Page<'a> {
             } => {
                 let spot = self.beside(*lane, *at);
                 let anchor = self.anchor(*grows);
-                let x = spot.x + gap(anchor);
+                let x = free_place(spot, anchor, text, taken);
                 words(out, Spot { x, ..spot }, anchor, text);
             }
         }
@@ -228,6 +229,50 @@ impl Spot {
             y: self.y + (other.y - self.y) * 0.9,
         }
     }
+}
+
+/// Where words stand already.
+struct Taken {
+    y: f64,
+    from: f64,
+    to: f64,
+}
+
+/// About how wide a letter is, in millimetres on the page, at the size of the
+/// pictures' words.
+const LETTER_MM: f64 = 1.9;
+
+/// Where words may begin (or end) beside others of the same line: the later
+/// ones move on the way they grow, so that 3 beside 1 is never read as 31.
+fn free_place(spot: Spot, anchor: &str, text: &str, taken: &mut Vec<Taken>) -> f64 {
+    let letters = f64::from(u16::try_from(text.chars().count()).unwrap_or(u16::MAX));
+    let wide = letters * LETTER_MM;
+    let mut x = spot.x + gap(anchor);
+    let place = |x: f64| match anchor {
+        "start" => (x, x + wide),
+        "end" => (x - wide, x),
+        _ => (x - wide / 2.0, x + wide / 2.0),
+    };
+    for other in taken
+        .iter()
+        .filter(|other| (other.y - spot.y).abs() < LANE_MM / 2.0)
+    {
+        let (from, to) = place(x);
+        if from < other.to + LETTER_MM && to > other.from - LETTER_MM {
+            match anchor {
+                "start" => x = other.to + LETTER_MM,
+                "end" => x = other.from - LETTER_MM,
+                _ => {}
+            }
+        }
+    }
+    let (from, to) = place(x);
+    taken.push(Taken {
+        y: spot.y,
+        from,
+        to,
+    });
+    x
 }
 
 /// What keeps words off what they are anchored at.

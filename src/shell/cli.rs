@@ -7,25 +7,40 @@ pub mod open;
 pub mod check;
 pub mod new;
 pub mod import;
+mod import_preview;
+pub mod output;
+pub mod edges;
+pub mod width;
 pub mod sheet;
+pub mod form;
+pub mod paths;
+pub mod manual;
 
 use self::check::Check;
+use self::form::BlankLog;
 use self::import::Import;
 use self::new::New;
 use self::sheet::Sheet;
 use super::exit::Exit;
+use super::folders::Folders;
 use super::run;
 use super::say::{Unheard, put, say};
 use clap::error::ErrorKind;
 use clap::{Arg, ArgMatches, Command, value_parser};
+use clap_complete::Shell;
 use std::ffi::OsString;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// What the program was asked to do.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Request {
     /// Open the full screen on this job, or on the last one.
-    FullScreen(Option<PathBuf>),
+    FullScreen {
+        /// The job.
+        job: Option<PathBuf>,
+        /// Where jobs and settings are, if not in the usual folders.
+        data_dir: Option<PathBuf>,
+    },
     /// Make a job.
     New(Box<New>),
     /// Add readings to a job.
@@ -34,6 +49,14 @@ pub enum Request {
     Check(Check),
     /// Write a job's cut sheet.
     Sheet(Sheet),
+    /// Write a blank roof log.
+    BlankLog(BlankLog),
+    /// Say where things are kept, given a folder of one's own for them.
+    Paths(Option<PathBuf>),
+    /// Write completions for a shell.
+    Completions(Shell),
+    /// Write the manual page.
+    Manual,
 }
 
 /// Why a command ended early.
@@ -71,7 +94,10 @@ Examples:
   bendmark import cedar.ron readings.csv   add readings from a spreadsheet
   bendmark check cedar.ron                 which readings are doubtful, and why
   bendmark sheet cedar.ron                 the cut sheet, to print
+  bendmark sheet cedar.ron --format html --output cedar.html
+                                           the same with pictures, for paper and phone
   bendmark sheet cedar.ron --format json   the same for other programs
+  bendmark form cedar.ron                  a blank roof log, to print
   bendmark ./new                           a job file named like a command";
 
 const AFTER: &str = "\
@@ -86,11 +112,17 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Exit {
         Err(error) => return refuse(&error),
     };
     let done = match &request {
-        Request::FullScreen(job) => return run::full_screen(job.as_deref()),
+        Request::FullScreen { job, data_dir } => {
+            return run::full_screen(job.as_deref(), folders(data_dir.as_deref()));
+        }
         Request::New(new) => new.run().map(|()| Exit::DONE),
         Request::Import(import) => import.run().map(|()| Exit::DONE),
         Request::Check(check) => check.run(),
         Request::Sheet(sheet) => sheet.run().map(|()| Exit::DONE),
+        Request::BlankLog(form) => form.run().map(|()| Exit::DONE),
+        Request::Paths(data_dir) => paths::run(&folders(data_dir.as_deref())).map(|()| Exit::DONE),
+        Request::Completions(shell) => manual::completions(*shell).map(|()| Exit::DONE),
+        Request::Manual => manual::man().map(|()| Exit::DONE),
     };
     match done {
         Ok(exit) => exit,
@@ -108,6 +140,11 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Exit {
     }
 }
 
+/// The folders asked for, or the usual ones.
+fn folders(data_dir: Option<&Path>) -> Folders {
+    data_dir.map_or_else(Folders::usual, Folders::under)
+}
+
 /// What `args` ask for.
 ///
 /// # Errors
@@ -116,6 +153,7 @@ pub fn request(args: impl IntoIterator<Item = OsString>) -> Result<Request, clap
     let mut command = command();
     let matches = command.try_get_matches_from_mut(args)?;
     let job = matches.get_one("JOB").cloned();
+    let data_dir = matches.get_one(DATA_DIR).cloned();
     if let (Some(_), Some((name, _))) = (&job, matches.subcommand()) {
         let why = format!("\"{name}\" stands behind a job, expected it first: bendmark {name} JOB");
         return Err(command.error(ErrorKind::ArgumentConflict, why));
@@ -127,8 +165,18 @@ pub fn request(args: impl IntoIterator<Item = OsString>) -> Result<Request, clap
         }
         Some((import::NAME, matches)) => Ok(Request::Import(Import::of(matches))),
         Some((check::NAME, matches)) => Ok(Request::Check(Check::of(matches))),
-        Some((sheet::NAME, matches)) => Ok(Request::Sheet(Sheet::of(matches))),
-        _ => Ok(Request::FullScreen(job)),
+        Some((sheet::NAME, matches)) => Sheet::of(matches)
+            .map(Request::Sheet)
+            .map_err(|why| usage(&mut command, sheet::NAME, &why)),
+        Some((form::NAME, matches)) => BlankLog::of(matches)
+            .map(Request::BlankLog)
+            .map_err(|why| usage(&mut command, form::NAME, &why)),
+        Some((paths::NAME, _)) => Ok(Request::Paths(data_dir)),
+        Some((manual::COMPLETIONS, matches)) => Ok(Request::Completions(
+            matches.get_one("SHELL").copied().unwrap_or(Shell::Bash),
+        )),
+        Some((manual::MAN, _)) => Ok(Request::Manual),
+        _ => Ok(Request::FullScreen { job, data_dir }),
     }
 }
 
@@ -143,12 +191,27 @@ pub fn command() -> Command {
         .disable_help_subcommand(true)
         .override_usage("bendmark [JOB]\n       bendmark <COMMAND>")
         .arg(job_arg().help("The job to open at the full screen; the last one where none is given"))
+        .arg(data_dir_arg())
         .subcommands([
             new::command(),
             import::command(),
             check::command(),
             sheet::command(),
+            form::command(),
+            paths::command(),
         ])
+        .subcommands(manual::commands())
+}
+
+const DATA_DIR: &str = "data-dir";
+
+fn data_dir_arg() -> Arg {
+    Arg::new(DATA_DIR)
+        .long(DATA_DIR)
+        .value_name("FOLDER")
+        .value_parser(value_parser!(PathBuf))
+        .global(true)
+        .help("Keep settings and new jobs in this folder, not in the usual ones")
 }
 
 /// The job's path, used exactly as written.

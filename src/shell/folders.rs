@@ -1,7 +1,7 @@
 //! Where jobs and preferences belong on this system.
 
 use directories::ProjectDirs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// The program's folders.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -38,5 +38,14 @@ impl Folders {
                 crashes: PathBuf::from("."),
             },
         }
+    }
+
+    /// All of them in one folder, such as one on a stick.
+    #[must_use]
+    pub fn under(folder: &Path) -> Self {
+        let mut folders = Self::usual();
+        folders.config = folder.to_owned();
+        folders.jobs = folder.join("jobs");
+        folders
     }
 }

@@ -36,14 +36,13 @@ const LONGEST: Duration = Duration::from_secs(10);
 
 /// Opens the full screen on `job`, or on the last one where there is none.
 #[must_use]
-pub fn full_screen(job: Option<&Path>) -> Exit {
+pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
     if !stdin().is_terminal() || !stdout().is_terminal() {
         say(
             "the full screen needs a terminal; in a pipe, use a command such as \"bendmark sheet JOB\"",
         );
         return Exit::USAGE;
     }
-    let folders = Folders::usual();
     let (preferences, trouble) = jobs::preferences(&folders);
     let first = match (job, preferences.recent.first()) {
         (Some(job), _) => jobs::open(job, None),

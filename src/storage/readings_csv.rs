@@ -47,6 +47,7 @@ pub fn import(job: &Job, csv: &[u8]) -> Result<Imported, ImportError> {
     let mut reader = ReaderBuilder::new()
         .has_headers(false)
         .flexible(true)
+        .delimiter(delimiter(csv))
         .from_reader(csv);
     let mut record = ByteRecord::new();
     let mut read = |record: &mut ByteRecord| {
@@ -69,6 +70,17 @@ pub fn import(job: &Job, csv: &[u8]) -> Result<Imported, ImportError> {
         }
     }
     log.into_imported()
+}
+
+/// What parts the columns: a comma, or a semicolon where the header has one, as
+/// spreadsheets write it that keep the comma for decimals. No column's name has
+/// either in it.
+fn delimiter(csv: &[u8]) -> u8 {
+    let header = csv
+        .split(|byte| matches!(byte, b'\r' | b'\n'))
+        .find(|line| !line.is_empty())
+        .unwrap_or_default();
+    if header.contains(&b';') { b';' } else { b',' }
 }
 
 /// The line a record begins in. The reader's own count stands before any blank

@@ -3,7 +3,8 @@
 //! All or nothing: with one bad row in it, every bad row is said and the job's
 //! file is left as it is.
 
-use super::open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open_to_write, tell};
+use super::import_preview::preview;
+use super::open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open, open_to_write, tell};
 use super::{Stop, job_arg, path};
 use crate::domain::job::Job;
 use crate::shell::clock::today;
@@ -11,7 +12,7 @@ use crate::shell::say::put;
 use crate::storage::fs::{MOST_BYTES, RealFs, words};
 use crate::storage::readings_csv::{self, Imported};
 use crate::storage::{job_file, load};
-use clap::{Arg, ArgMatches, Command, value_parser};
+use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 use std::io::{ErrorKind, Read, stdin};
 use std::path::{Path, PathBuf};
 
@@ -21,6 +22,7 @@ pub const NAME: &str = "import";
 const EXAMPLES: &str = "\
 Examples:
   bendmark import cedar.ron readings.csv
+  bendmark import cedar.ron readings.csv --dry-run
   cut -d, -f1-6 log.csv | bendmark import cedar.ron -";
 
 const AFTER: &str = "\
@@ -30,7 +32,10 @@ plane,lot. kind is hip, valley or rake; hand is left or right; a slope is one su
 6 in 12, 26.57 deg or 50 %, a corner the degrees between the eaves. What is said of an
 edge needs saying in one of its rows only. What the job has already is skipped where
 the row says the same; where it says something else, it is a bad row. With one bad
-row nothing is imported.";
+row nothing is imported. Columns may be parted by semicolons, figures may have a
+decimal comma.";
+
+const DRY_RUN: &str = "dry-run";
 
 /// Readings to be added to a job.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -41,6 +46,8 @@ pub struct Import {
     pub csv: PathBuf,
     /// Whether a job edited by hand may be written.
     pub purpose: Purpose,
+    /// Whether to say only what would change.
+    pub dry_run: bool,
 }
 
 /// The subcommand.
@@ -50,12 +57,17 @@ pub fn command() -> Command {
         .value_parser(value_parser!(PathBuf))
         .required(true)
         .help("The readings; - for standard input");
+    let dry_run = Arg::new(DRY_RUN)
+        .long(DRY_RUN)
+        .action(ArgAction::SetTrue)
+        .help("Say what would change and what would be doubtful; write nothing");
     Command::new(NAME)
         .about("Add readings from a CSV file to a job")
         .before_help(EXAMPLES)
         .after_help(AFTER)
         .arg(job_arg().required(true).help("The job file"))
         .arg(csv)
+        .arg(dry_run)
         .arg(accept_edited())
 }
 
@@ -71,6 +83,7 @@ impl Import {
             } else {
                 Purpose::Write
             },
+            dry_run: matches.get_flag(DRY_RUN),
         }
     }
 
@@ -80,6 +93,12 @@ impl Import {
     /// [`Stop::CouldNot`] where job or readings are not read, a row is bad, or
     /// the job is not saved; it is as before then.
     pub fn run(&self) -> Result<(), Stop> {
+        if self.dry_run {
+            let job = open(&self.path)?;
+            let imported = self.imported(&job)?;
+            let text = self.report(&imported) + &preview(&job, &imported.job);
+            return put(&text).map_err(Stop::from);
+        }
         let (job, mut file) = open_to_write(&self.path, self.purpose)?;
         let imported = self.imported(&job)?;
         if imported.job != job || self.purpose == Purpose::WriteAnyhow {

@@ -1,14 +1,15 @@
 //! `bendmark sheet JOB`: the cut sheet, in cutting order.
 
 use super::open::open;
-use super::{Stop, job_arg, path};
-use crate::domain::job::Job;
-use crate::sheet::csv::csv;
-use crate::sheet::json::json;
-use crate::sheet::text::text;
-use crate::shell::say::put;
+use super::output::{self, Destination};
+use super::{Stop, edges, job_arg, path, width};
+use crate::sheet::csv::csv_of;
+use crate::sheet::html::html_of;
+use crate::sheet::json::json_of;
+use crate::sheet::rows::{Choice, Rows, Shown};
+use crate::sheet::text::text_of;
 use clap::builder::PossibleValuesParser;
-use clap::{Arg, ArgMatches, Command};
+use clap::{Arg, ArgAction, ArgMatches, Command};
 use std::path::PathBuf;
 
 /// The subcommand's name.
@@ -17,7 +18,11 @@ pub const NAME: &str = "sheet";
 const EXAMPLES: &str = "\
 Examples:
   bendmark sheet cedar.ron
+  bendmark sheet cedar.ron --format html --output cedar.html
+  bendmark sheet cedar.ron --left --edge H2 --width 42
   bendmark sheet cedar.ron --format csv > cedar.csv";
+
+const LEFT: &str = "left";
 
 /// A form of the cut sheet.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -28,19 +33,22 @@ pub enum Format {
     Csv,
     /// For other programs.
     Json,
+    /// To print, or to read on a phone, with pictures.
+    Html,
 }
 
 impl Format {
     /// Every form, the usual one first.
-    pub const ALL: [Self; 3] = [Self::Text, Self::Csv, Self::Json];
+    pub const ALL: [Self; 4] = [Self::Text, Self::Csv, Self::Json, Self::Html];
 
-    /// `text`, `csv` or `json`.
+    /// `text`, `csv`, `json` or `html`.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
             Self::Text => "text",
             Self::Csv => "csv",
             Self::Json => "json",
+            Self::Html => "html",
         }
     }
 }
@@ -52,6 +60,14 @@ pub struct Sheet {
     pub path: PathBuf,
     /// In which form.
     pub format: Format,
+    /// How wide, as text.
+    pub width: usize,
+    /// Only these edges, or all where none is named.
+    pub edges: Vec<String>,
+    /// Which pieces.
+    pub shown: Shown,
+    /// Where it goes.
+    pub to: Destination,
 }
 
 /// The subcommand.
@@ -63,41 +79,67 @@ pub fn command() -> Command {
         .value_parser(PossibleValuesParser::new(Format::ALL.map(Format::word)))
         .default_value(Format::Text.word())
         .help("The form of the sheet");
+    let left = Arg::new(LEFT)
+        .long(LEFT)
+        .action(ArgAction::SetTrue)
+        .help("Only what is not stacked yet");
     Command::new(NAME)
         .about("Write the cut sheet, in cutting order")
         .before_help(EXAMPLES)
         .arg(job_arg().required(true).help("The job file"))
         .arg(format)
+        .arg(edges::option())
+        .arg(left)
+        .arg(width::option())
+        .args(output::options())
 }
 
 impl Sheet {
     /// What `matches` ask for.
-    #[must_use]
-    pub fn of(matches: &ArgMatches) -> Self {
+    ///
+    /// # Errors
+    /// A message where a width is given for a form that has none.
+    pub fn of(matches: &ArgMatches) -> Result<Self, String> {
         let word = matches.get_one::<String>("format");
         let format = Format::ALL
             .into_iter()
-            .find(|format| word.is_some_and(|word| word == format.word()));
-        Self {
+            .find(|format| word.is_some_and(|word| word == format.word()))
+            .unwrap_or(Format::Text);
+        let text = format == Format::Text;
+        Ok(Self {
             path: path(matches, "JOB"),
-            format: format.unwrap_or(Format::Text),
-        }
+            format,
+            width: width::only_for_text(width::of(matches), text, format.word())?,
+            edges: edges::of(matches),
+            shown: if matches.get_flag(LEFT) {
+                Shown::Left
+            } else {
+                Shown::Every
+            },
+            to: Destination::of(matches),
+        })
     }
 
-    /// Writes the sheet to standard output.
+    /// Writes the sheet.
     ///
     /// # Errors
-    /// [`Stop`] where the job is not read, or the output is not written.
+    /// [`Stop`] where the job is not read, has no such edge, or the sheet is
+    /// not written.
     pub fn run(&self) -> Result<(), Stop> {
         let job = open(&self.path)?;
-        put(&self.written(&job)?).map_err(Stop::from)
+        let choice = Choice {
+            edges: edges::found(&job, &self.edges)?,
+            shown: self.shown,
+        };
+        self.to.write(&self.written(&Rows::of(&job).only(&choice))?)
     }
 
-    fn written(&self, job: &Job) -> Result<String, Stop> {
+    fn written(&self, rows: &Rows<'_>) -> Result<String, Stop> {
         match self.format {
-            Format::Text => Ok(text(job)),
-            Format::Csv => csv(job).map_err(Stop::one),
-            Format::Json => json(job).map_err(Stop::one),
+            Format::Text => Ok(text_of(rows, self.width)),
+            Format::Csv => csv_of(rows).map_err(Stop::one),
+            Format::Json => json_of(rows).map_err(Stop::one),
+            Format::Html => Ok(html_of(rows)),
         }
     }
 }

@@ -1,0 +1,186 @@
+//! The blank roof log: what is to be read, in the order the tape gives it.
+//!
+//! One tape placement at a course line gives two readings: the top of the
+//! course below it and the bottom of the course above it. So a form has one
+//! line per placement, from the eave up. How it is written down is the matter
+//! of [`super::form_text`] and [`super::form_html`].
+
+use crate::domain::course::CourseNumber;
+use crate::domain::edge::{Edge, EdgeId, EdgeKind};
+use crate::domain::hand::Hand;
+use crate::domain::job::Job;
+use crate::domain::label::Labels;
+use crate::domain::progress::Progress;
+use crate::domain::settings::{ReadTo, Settings, TapeEnd};
+use crate::domain::tape::exact_with_unit;
+
+/// Courses of an edge not yet logged, where nobody says how many.
+pub const USUAL_COURSES: u32 = 16;
+
+/// The most courses an edge on a form may be given.
+pub const MOST_COURSES: u32 = 200;
+
+/// A blank log.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Form<'a> {
+    /// The job it is for.
+    pub job: &'a Job,
+    /// The edges on it; never empty.
+    pub edges: Vec<FormEdge<'a>>,
+}
+
+/// One edge of a blank log.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct FormEdge<'a> {
+    /// The edge; `None` where its name, kind and hand are still to be written.
+    pub edge: Option<&'a Edge>,
+    /// Its short name, such as `H2`; empty where it is still to be written.
+    pub short: String,
+    /// How many courses it has room for.
+    pub courses: u32,
+}
+
+/// One tape placement.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Placement {
+    /// The course below the line, whose top is read; none at the eave.
+    pub top_of: Option<u32>,
+    /// The course above the line, whose bottom is read; none over the last.
+    pub bottom_of: Option<u32>,
+}
+
+impl<'a> Form<'a> {
+    /// The form for the edges `chosen` of `job`, all of them where none is
+    /// named; `courses` of them for an edge not yet logged. A job without
+    /// edges gets one blank edge, to be printed as often as it is needed.
+    #[must_use]
+    pub fn of(job: &'a Job, chosen: &[EdgeId], courses: Option<u32>) -> Self {
+        let courses = courses.unwrap_or(USUAL_COURSES).clamp(1, MOST_COURSES);
+        let labels = Labels::of(job, &Progress::of(job.events()));
+        let mut edges: Vec<_> = job
+            .edges()
+            .iter()
+            .filter(|edge| chosen.is_empty() || chosen.contains(&edge.id))
+            .map(|edge| FormEdge {
+                edge: Some(edge),
+                short: labels.edge(edge.id).to_owned(),
+                courses: logged(edge).unwrap_or(courses),
+            })
+            .collect();
+        if edges.is_empty() {
+            edges.push(FormEdge {
+                edge: None,
+                short: String::new(),
+                courses,
+            });
+        }
+        Self { job, edges }
+    }
+}
+
+/// How far up an edge is logged; a stray number far above the rest is cut to
+/// what fits on paper.
+fn logged(edge: &Edge) -> Option<u32> {
+    let last = edge.courses().last()?;
+    Some(
+        last.number
+            .get()
+            .clamp(CourseNumber::FIRST.get(), MOST_COURSES),
+    )
+}
+
+impl FormEdge<'_> {
+    /// The placements, from the eave up.
+    pub fn placements(&self) -> impl Iterator<Item = Placement> {
+        let last = self.courses;
+        (0..=last).map(move |line| Placement {
+            top_of: (line > 0).then_some(line),
+            bottom_of: (line < last).then_some(line + 1),
+        })
+    }
+
+    /// Its heading: `HIP H2: North slope, north-west hip`.
+    #[must_use]
+    pub fn heading(&self) -> String {
+        match self.edge {
+            Some(edge) => format!(
+                "{} {}: {}",
+                edge.kind.word().to_uppercase(),
+                self.short,
+                edge.name
+            ),
+            None => "EDGE".to_owned(),
+        }
+    }
+}
+
+impl Placement {
+    /// Where the tape lies: `at the eave`, `over course 3`.
+    #[must_use]
+    pub fn place(self) -> String {
+        match self.top_of {
+            None => "at the eave".to_owned(),
+            Some(course) => format!("over course {course}"),
+        }
+    }
+}
+
+/// Which end of its courses an edge is at, and which hand that makes.
+#[must_use]
+pub fn hand_words(hand: Hand) -> String {
+    format!(
+        "at the {} end of its courses: {}-hand pieces",
+        hand.other().word().to_uppercase(),
+        hand.word().to_uppercase()
+    )
+}
+
+/// The clearance of each kind of edge, said once where all are alike.
+fn clearances(settings: &Settings) -> String {
+    let of = |kind| exact_with_unit(settings.kind(kind).clearance, settings.unit());
+    let [first, ..] = EdgeKind::ALL;
+    if EdgeKind::ALL.into_iter().all(|kind| of(kind) == of(first)) {
+        return of(first);
+    }
+    EdgeKind::ALL
+        .map(|kind| format!("{}s {}", kind.word(), of(kind)))
+        .join(", ")
+}
+
+/// How the readings of `job` are taken, step by step.
+#[must_use]
+pub fn how_to_read(job: &Job) -> Vec<String> {
+    let settings = &job.settings;
+    let unit = settings.unit();
+    let to = match settings.read_to {
+        ReadTo::LapLine => {
+            "Read to the side-lap line of the last full panel, where the next panel's edge will land."
+        }
+        ReadTo::PanelEdge => {
+            "Read to the edge of the last full panel; the side lap is added at the bench."
+        }
+    };
+    let end = match settings.tape_end {
+        TapeEnd::HeldOff => format!(
+            "Hold the tape's end off the board ({}); nothing is taken off later.",
+            clearances(settings)
+        ),
+        TapeEnd::Hard => {
+            "Hold the tape's end hard against the board; the clearance is taken off at the bench."
+                .to_owned()
+        }
+    };
+    vec![
+        "Begin at the eave and go up. At each course line lay the tape once: it gives the top of the course below and the bottom of the course above.".to_owned(),
+        to.to_owned(),
+        end,
+        format!(
+            "Write what the tape shows, to {} {}.",
+            settings.division.word(),
+            unit.word()
+        ),
+        "Where the line leaves a course before the next course line, write how far up the course it runs out, and leave that reading empty.".to_owned(),
+        "Write the height of a course that is cut down at the ridge.".to_owned(),
+        "Take all readings of an edge before the first cut.".to_owned(),
+    ]
+}

@@ -1,0 +1,146 @@
+//! The blank roof log as one HTML file, to print: a page per edge, with boxes
+//! to write in.
+
+use super::form::{Form, FormEdge, Placement, hand_words, how_to_read};
+use super::markup::{document, element, list, plain};
+use crate::domain::caution::CAUTIONS;
+use crate::domain::hand::Hand;
+use std::fmt::Write;
+
+/// The form as HTML.
+#[must_use]
+pub fn form_html(form: &Form<'_>) -> String {
+    let mut body = first_page(form);
+    for edge in &form.edges {
+        body.push_str(&edge_page(edge));
+    }
+    document(&format!("Roof log: {}", form.job.name), STYLE, &body)
+}
+
+const STYLE: &str = "\
+.who { margin: 3mm 0; }
+.line { display: inline-block; border-bottom: 0.3mm solid black; width: 60mm; height: 6mm; }
+.ends { display: flex; flex-wrap: wrap; gap: 0 10mm; }
+figure { margin: 1mm 0; break-inside: avoid; }
+.log { width: 100%; margin-top: 2mm; }
+.log th, .log td { border: 0.25mm solid black; padding: 0.8mm 1.5mm; height: 9mm; vertical-align: middle; }
+.log thead th { height: auto; font-size: 9.5pt; }
+.log .no { width: 25mm; white-space: nowrap; font-size: 9.5pt; }
+.log .course { font-size: 9pt; padding-right: 2mm; }
+.log .off { border: 0; }
+";
+
+fn first_page(form: &Form<'_>) -> String {
+    let line = element("span", "line", "");
+    let page = plain("h1", "", &format!("Roof log: {}", form.job.name))
+        + &element("p", "who", &format!("read by {line} date {line}"))
+        + &plain("h3", "", "How readings are taken in this job")
+        + &list("", how_to_read(form.job))
+        + &plain("h3", "", "Which end of its courses takes which hand")
+        + &ends()
+        + &plain("h3", "", "Take care")
+        + &list("", CAUTIONS.map(str::to_owned));
+    element("section", "", &format!("\n{page}\n")) + "\n"
+}
+
+fn ends() -> String {
+    let both = [Hand::Right, Hand::Left].map(|hand| {
+        let caption = plain("figcaption", "", &hand_words(hand));
+        element("figure", "", &(caption + &drawing(hand)))
+    });
+    element("div", "ends", &both.concat())
+}
+
+fn edge_page(form: &FormEdge<'_>) -> String {
+    let line = element("span", "line", "");
+    let mut page = plain("h2", "", &form.heading());
+    match form.edge {
+        Some(edge) => {
+            let caption = plain("figcaption", "", &hand_words(edge.hand));
+            page.push_str(&element("figure", "", &(caption + &drawing(edge.hand))));
+        }
+        None => {
+            page.push_str(&element("p", "", &format!("name {line}")));
+            page.push_str(&plain("p", "", "kind, ring one: hip / valley / rake"));
+            page.push_str(&plain("p", "", "hand, ring one:"));
+            page.push_str(&ends());
+        }
+    }
+    page.push_str(&element("p", "", &format!("slope {line} in 12")));
+    page.push_str(&log(form));
+    element("section", "page", &format!("\n{page}\n")) + "\n"
+}
+
+fn log(form: &FormEdge<'_>) -> String {
+    let head: String = [
+        "tape lies",
+        "top of the course below",
+        "bottom of the course above",
+        "runs out so far up; short course: its height",
+    ]
+    .map(|word| plain("th", "", word))
+    .concat();
+    let head = element("thead", "", &element("tr", "", &head));
+    let rows: String = form.placements().map(row).collect();
+    element("table", "log", &(head + &element("tbody", "", &rows)))
+}
+
+fn row(placement: Placement) -> String {
+    let field = |word: &str, course: Option<u32>| match course {
+        Some(course) => element(
+            "td",
+            "",
+            &plain("span", "course", &format!("{word} {course}")),
+        ),
+        None => element("td", "off", ""),
+    };
+    let cells = plain("td", "no", &placement.place())
+        + &field("top", placement.top_of)
+        + &field("bottom", placement.bottom_of)
+        + &element("td", "", "");
+    element("tr", "", &cells) + "\n"
+}
+
+/// The roof seen from the eave, looking up: three courses of full panels, and
+/// the hatched piece that fills the gap to the edge. Drawn for the edge at the
+/// right end; at the left end `x` runs the other way.
+fn drawing(hand: Hand) -> String {
+    let x = |at: f64| match hand {
+        Hand::Left => at,
+        Hand::Right => 70.0 - at,
+    };
+    let mut out = String::from(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"70mm\" height=\"34mm\" \
+         viewBox=\"0 0 70 34\" font-family=\"sans-serif\" font-size=\"3.4\">",
+    );
+    // Writing to a String cannot fail.
+    let mut line = |x1: f64, y1: f64, x2: f64, y2: f64, width: f64| {
+        let _ = write!(
+            out,
+            "<line x1=\"{:.1}\" y1=\"{y1:.1}\" x2=\"{:.1}\" y2=\"{y2:.1}\" stroke=\"black\" stroke-width=\"{width}\"/>",
+            x(x1),
+            x(x2)
+        );
+    };
+    for (course, end) in [(0.0, 60.0), (1.0, 54.0), (2.0, 48.0), (3.0, 42.0)] {
+        let y = 28.0 - course * 8.0;
+        line(4.0, y, end, y, if course == 0.0 { 0.8 } else { 0.3 });
+    }
+    for joint in [4.0, 16.0, 28.0] {
+        line(joint, 4.0, joint, 28.0, 0.3);
+    }
+    // The edge itself, and the whole side of the pieces beside it.
+    line(60.0, 28.0, 42.0, 4.0, 0.8);
+    line(36.0, 4.0, 36.0, 28.0, 1.2);
+    let words = |at: f64, y: f64, text: &str| {
+        let anchor = if hand == Hand::Left { "start" } else { "end" };
+        format!(
+            "<text x=\"{:.1}\" y=\"{y}\" text-anchor=\"{anchor}\">{text}</text>",
+            x(at)
+        )
+    };
+    let edge = words(54.0, 12.0, "the edge");
+    let piece = words(38.0, 25.5, "piece");
+    let eave = words(4.0, 32.5, "eave: you stand here, looking up");
+    out + &edge + &piece + &eave + "</svg>"
+}

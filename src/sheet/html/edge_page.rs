@@ -1,0 +1,52 @@
+//! The pages of one edge: its head, then its pieces in cutting order.
+
+use super::piece::piece;
+use crate::domain::doubtful::{doubt_words, doubts_of_edge};
+use crate::domain::length::Length;
+use crate::domain::turn_up::leg_trouble;
+use crate::sheet::markup::{element, plain};
+use crate::sheet::rows::{EdgeRows, Rows, Shown};
+use crate::sheet::words;
+
+/// The pages of `edge`; `pictures` counts those of the whole file.
+pub(super) fn edge_page(edge: &EdgeRows<'_>, sheet: &Rows<'_>, pictures: &mut usize) -> String {
+    let mut page = element("header", "edge-head", &head(edge, sheet)) + "\n";
+    for row in &edge.rows {
+        page.push_str(&piece(row, sheet, pictures));
+    }
+    let division = sheet.job.settings.division;
+    for empty in &edge.empty {
+        let words = format!(
+            "No piece for course {}: {}",
+            empty.course,
+            empty.why.words(division)
+        );
+        page.push_str(&(plain("p", "note", &words) + "\n"));
+    }
+    element("section", "page", &format!("\n{page}")) + "\n"
+}
+
+fn head(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {
+    let settings = &sheet.job.settings;
+    let division = settings.division;
+    let (kind, short) = (edge.edge.kind, sheet.labels.edge(edge.edge.id));
+    let name = format!("{} {short}: {}", kind.word().to_uppercase(), edge.edge.name);
+    let mut head = plain("h2", "", &name) + &plain("p", "", &words::hand(edge.edge.hand));
+    let mut say = |words: &str| head.push_str(&plain("p", "note", words));
+    if edge.correction != Length::ZERO {
+        say(&words::correction(edge.correction, division));
+    }
+    if let Some(trouble) = leg_trouble(edge.edge, settings) {
+        say(&format!("! {}", trouble.words(division)));
+    }
+    for doubt in doubts_of_edge(edge.edge, settings) {
+        say(&format!("? {}", doubt_words(&doubt, division)));
+    }
+    if edge.rows.is_empty() && edge.empty.is_empty() {
+        say(match sheet.shown {
+            Shown::Every => "nothing read yet",
+            Shown::Left => "nothing left to do",
+        });
+    }
+    head
+}

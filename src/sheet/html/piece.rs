@@ -1,0 +1,136 @@
+//! One piece: its label, its marks, how it lies, and its two pictures.
+
+use crate::domain::hand::Hand;
+use crate::domain::marks::Ends;
+use crate::domain::tape::Division;
+use crate::picture::cutter::cutter;
+use crate::picture::marking::marking;
+use crate::picture::shape::Picture;
+use crate::sheet::markup::{element, plain};
+use crate::sheet::rows::{Row, Rows};
+use crate::sheet::svg::svg;
+use crate::sheet::words;
+
+/// How wide a panel is drawn, in millimetres on the page: both pictures of a
+/// piece stand side by side on A4 between margins of 12 mm.
+pub const PANEL_MM: f64 = 63.0;
+
+/// What a picture has beside the panel, in millimetres on the page, and how
+/// much of that is kept where only a mark may stand there.
+const BESIDE_MM: f64 = 27.0;
+const NARROW_MM: f64 = 10.0;
+
+/// The block of `row`; `pictures` counts those of the whole file, since each
+/// needs a name of its own in it.
+pub(super) fn piece(row: &Row, sheet: &Rows<'_>, pictures: &mut usize) -> String {
+    let division = sheet.job.settings.division;
+    let mut block = element("div", "head", &head(row)) + "\n";
+    for note in &row.notes {
+        let words = format!("! {}", note.words(row.piece.spec.kind, division));
+        block.push_str(&plain("p", "note", &words));
+    }
+    block.push_str(&marks(row, division));
+    block.push_str(&plain("p", "", &facts(row, sheet, division)));
+    block.push_str(&drawn(row, sheet.job.settings.blade, pictures));
+    element("article", "piece", &format!("\n{block}\n")) + "\n"
+}
+
+fn head(row: &Row) -> String {
+    let piece = &row.piece;
+    let number = match piece.id.number {
+        1 => String::new(),
+        number => format!(", piece {number}"),
+    };
+    let place = format!("course {}{number}", piece.id.course);
+    let tape = format!("tape from the {}", piece.spec.hand.word().to_uppercase());
+    let stock = match piece.stock.panel() {
+        Some(panel) => format!("{}, panel {panel}", piece.stock.word()),
+        None => piece.stock.word().to_owned(),
+    };
+    plain("span", "label", &row.label)
+        + &plain("span", "", &place)
+        + &plain("span", "note", &tape)
+        + &plain("span", "", &stock)
+        + &plain("span", "", piece.stage.word())
+}
+
+fn marks(row: &Row, division: Division) -> String {
+    let bend = format!("bend {}", row.piece.spec.kind.bend().word());
+    let lines = [
+        (bend, "bend", row.bend, 1),
+        ("cut".to_owned(), "", row.cut, 3),
+    ];
+    let rows: String = lines
+        .into_iter()
+        .filter_map(|(word, class, ends, first)| Some(line(&word, class, ends?, first, division)))
+        .collect();
+    if rows.is_empty() {
+        return String::new();
+    }
+    element("table", "marks", &format!("<tbody>{rows}</tbody>")) + "\n"
+}
+
+/// The numbers before the marks are those in the picture.
+fn line(word: &str, class: &str, ends: Ends, first: u32, division: Division) -> String {
+    let cells: String = (first..)
+        .zip(ends)
+        .map(|(number, mark)| {
+            let number = plain("span", "number", &number.to_string());
+            let figure = plain("span", "", &words::mark(mark, division));
+            element("td", "", &format!("{number} {figure}"))
+        })
+        .collect();
+    element("tr", class, &(plain("th", "", word) + &cells))
+}
+
+fn facts(row: &Row, sheet: &Rows<'_>, division: Division) -> String {
+    let mut facts = Vec::new();
+    if row.piece.stock.offcut().is_some() {
+        facts.push(format!("from {}", sheet.labels.stock(&row.piece.stock)));
+    }
+    if row.bend.is_some() || row.cut.is_some() {
+        facts.push(words::lines(row, division));
+    }
+    if let Some(lie) = row.lie {
+        facts.push(words::table(lie.on_table, lie.nose));
+    }
+    if let Some(rest) = sheet.labels.rest(&row.piece.rest) {
+        facts.push(format!("rest: {rest}"));
+    }
+    facts.join("; ")
+}
+
+/// A full panel needs no picture.
+fn drawn(row: &Row, blade: Hand, pictures: &mut usize) -> String {
+    let spec = &row.piece.spec;
+    let offcut = row.piece.stock.offcut();
+    if row.bend.is_none() && row.cut.is_none() && spec.across.is_none() {
+        return String::new();
+    }
+    let narrow = [NARROW_MM, NARROW_MM];
+    let lying = match blade {
+        Hand::Right => [NARROW_MM, BESIDE_MM],
+        Hand::Left => [BESIDE_MM, NARROW_MM],
+    };
+    let mut both = figure("for marking", &marking(spec, offcut), narrow, pictures);
+    if let Some(picture) = cutter(spec, offcut, blade) {
+        both.push_str(&figure("at the cutter", &picture, lying, pictures));
+    }
+    element("div", "pictures", &both)
+}
+
+/// A picture with its words; `kept` is what is left and right of the panel.
+fn figure(words: &str, picture: &Picture, kept: [f64; 2], pictures: &mut usize) -> String {
+    *pictures += 1;
+    let [left, right] = kept;
+    let width = left + PANEL_MM + right;
+    let drawn = svg(picture, PANEL_MM, &format!("k{pictures}"));
+    let caption = plain("figcaption", "", words);
+    let aside = left - BESIDE_MM;
+    let drawn = drawn.replacen(
+        "<svg ",
+        &format!("<svg style=\"margin-left:{aside:.0}mm\" "),
+        1,
+    );
+    format!("<figure style=\"width:{width:.0}mm\">{caption}{drawn}</figure>\n")
+}

@@ -1,0 +1,154 @@
+//! The sentences that every readable form of the sheet shares.
+//!
+//! Text and HTML say the same in the same words; neither is known here.
+
+use super::rows::Row;
+use crate::domain::edge::EdgeKind;
+use crate::domain::hand::Hand;
+use crate::domain::length::Length;
+use crate::domain::lie::{Nose, Part};
+use crate::domain::marks::{At, Mark};
+use crate::domain::note::Note;
+use crate::domain::settings::{
+    Allowance, BenchOrder, LayingOrder, ReadTo, Settings, StackTurned, TapeEnd,
+};
+use crate::domain::tape::{Division, Unit, exact_with_unit, print_with_unit};
+
+/// What a `+` or `-` behind a figure means.
+pub(super) fn figures(settings: &Settings) -> String {
+    format!(
+        "to {} {}; + or - means that the exact one is more than a quarter of that above or below",
+        settings.division.word(),
+        settings.unit().word()
+    )
+}
+
+/// How readings are taken in this job.
+pub(super) fn readings(settings: &Settings, unit: Unit) -> String {
+    let to = match settings.read_to {
+        ReadTo::LapLine => "to the side-lap line".to_owned(),
+        ReadTo::PanelEdge => format!(
+            "to the edge of the last panel, so the side lap of {} is added",
+            exact_with_unit(settings.side_lap, unit)
+        ),
+    };
+    let end = match settings.tape_end {
+        TapeEnd::HeldOff => "tape end held off the board, so nothing is taken off",
+        TapeEnd::Hard => "tape end hard against the board, so the clearance is taken off",
+    };
+    format!("{to}; {end}")
+}
+
+/// The panel's sizes.
+pub(super) fn panel(settings: &Settings, unit: Unit) -> String {
+    let say = |length| exact_with_unit(length, unit);
+    format!(
+        "{} wide, side lap {}, exposure {}, nose to back flange {}",
+        say(settings.panel_width),
+        say(settings.side_lap),
+        say(settings.exposure),
+        say(settings.panel_height())
+    )
+}
+
+/// How pieces of `kind` are bent, and how far beyond the bend line they are cut.
+pub(super) fn leg(settings: &Settings, kind: EdgeKind, unit: Unit) -> String {
+    let say = |length| exact_with_unit(length, unit);
+    let of_kind = settings.kind(kind);
+    let allowance = match of_kind.allowance {
+        Allowance::Along(along) => format!("allowance {} along the edge", say(along)),
+        Allowance::Standing(height) => {
+            format!("{} {} as it stands", kind.bend().leg(), say(height))
+        }
+    };
+    let clearance = match settings.tape_end {
+        TapeEnd::HeldOff => String::new(),
+        TapeEnd::Hard => format!(", clearance {} taken off", say(of_kind.clearance)),
+    };
+    format!("bent {}, {allowance}{clearance}", kind.bend().word())
+}
+
+/// How the bench works.
+pub(super) fn bench(settings: &Settings) -> String {
+    let order = match settings.bench_order {
+        BenchOrder::CutFirst => "cut, then bend",
+        BenchOrder::BendFirst => "bend, then cut",
+    };
+    let laid = match settings.laying {
+        LayingOrder::RidgeDown => "from the ridge down",
+        LayingOrder::EaveUp => "from the eave up",
+    };
+    let turned = match settings.stack_turned {
+        StackTurned::No => "not turned over",
+        StackTurned::Yes => "turned over",
+    };
+    format!(
+        "blade at the {} end of the table; {order}; laid {laid}, stack {turned} on the way up",
+        settings.blade.word()
+    )
+}
+
+/// Left-hand pieces go to an edge at the right end of its courses.
+pub(super) fn hand(hand: Hand) -> String {
+    format!(
+        "{}-hand pieces, for the {} end of the courses seen from the eave; tape from the {}",
+        hand.word(),
+        hand.other().word(),
+        hand.word()
+    )
+}
+
+/// By how much an edge was corrected.
+pub(super) fn correction(by: Length, division: Division) -> String {
+    let which = if by < Length::ZERO {
+        "shorter"
+    } else {
+        "longer"
+    };
+    format!(
+        "corrected after a trial on the roof: {} {which}, for pieces not yet marked then",
+        print_with_unit(by.abs(), division)
+    )
+}
+
+/// One mark as the tape shows it: `nose 12 1/2 in`.
+pub(super) fn mark(mark: Mark, division: Division) -> String {
+    let position = print_with_unit(mark.position, division);
+    match mark.at {
+        At::Nose | At::Back => format!("{} {position}", mark.at.word()),
+        At::FarSide | At::HandSide => {
+            format!("{} {position} up from the nose", mark.at.word())
+        }
+    }
+}
+
+/// The height a leg stands is left out where the note about it says how high.
+pub(super) fn lines(row: &Row, division: Division) -> String {
+    let skew = format!("{:.2} deg from square", row.skew_deg);
+    let leg = row.piece.spec.kind.bend().leg();
+    let whole = !row
+        .notes
+        .iter()
+        .any(|note| matches!(note, Note::NoCut { .. }));
+    if row.bend.is_some() && whole {
+        format!(
+            "{skew}; {leg} {} as it stands",
+            print_with_unit(row.turn_up, division)
+        )
+    } else {
+        skew
+    }
+}
+
+/// Which part stays on the table, and how it lies.
+pub(super) fn table(part: Part, nose: Nose) -> String {
+    let part = match part {
+        Part::Kept => "the piece",
+        Part::Offcut => "the offcut",
+    };
+    let nose = match nose {
+        Nose::Toward => "toward you",
+        Nose::Away => "away from you",
+    };
+    format!("{part} stays on the table, nose {nose}")
+}

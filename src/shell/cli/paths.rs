@@ -1,0 +1,39 @@
+//! `bendmark paths`: where things are kept.
+
+use super::Stop;
+use crate::shell::folders::Folders;
+use crate::shell::say::put;
+use crate::storage::copies::backup_path;
+use clap::Command;
+use std::path::Path;
+
+/// The subcommand's name.
+pub const NAME: &str = "paths";
+
+const EXAMPLES: &str = "\
+Examples:
+  bendmark paths
+  bendmark --data-dir /mnt/stick/bendmark paths";
+
+/// The subcommand.
+#[must_use]
+pub fn command() -> Command {
+    Command::new(NAME)
+        .about("Say where jobs, settings and copies are")
+        .before_help(EXAMPLES)
+}
+
+/// Writes the folders, one per line.
+///
+/// # Errors
+/// [`Stop`] where the output is not written.
+pub fn run(folders: &Folders) -> Result<(), Stop> {
+    let copies = backup_path(Path::new("JOB.ron"));
+    put(&format!(
+        "jobs      {}\nsettings  {}\ncopies    beside each job, as {}\n",
+        folders.jobs.display(),
+        folders.config.display(),
+        copies.display()
+    ))
+    .map_err(Stop::from)
+}

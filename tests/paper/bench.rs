@@ -7,24 +7,24 @@ use std::process::{Command, Stdio};
 use tempfile::TempDir;
 
 /// The sample jobs, by file name.
-pub const SAMPLES: [&str; 2] = ["alder-court-inches", "brook-meadow-millimetres"];
+pub(crate) const SAMPLES: [&str; 2] = ["alder-court-inches", "brook-meadow-millimetres"];
 
 /// A sample job.
-pub fn sample(name: &str) -> Job {
+pub(crate) fn sample(name: &str) -> Job {
     let path = sample_path(name);
     job_file::decode(&std::fs::read(path).unwrap()).unwrap().job
 }
 
-pub fn sample_path(name: &str) -> PathBuf {
+pub(crate) fn sample_path(name: &str) -> PathBuf {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-jobs");
     folder.join(format!("{name}.ron"))
 }
 
 /// A folder that vanishes, also the home of whoever runs the program there.
-pub struct Bench(TempDir);
+pub(crate) struct Bench(TempDir);
 
 /// How a run ended: its exit code, output and messages.
-pub struct Said {
+pub(crate) struct Said {
     pub code: i32,
     pub out: String,
     pub err: String,
@@ -32,7 +32,7 @@ pub struct Said {
 
 impl Bench {
     /// One with both sample jobs in it.
-    pub fn new() -> Self {
+    pub(crate) fn new() -> Self {
         let bench = Self(tempfile::tempdir().unwrap());
         for name in SAMPLES {
             std::fs::copy(sample_path(name), bench.path(&format!("{name}.ron"))).unwrap();
@@ -40,19 +40,19 @@ impl Bench {
         bench
     }
 
-    pub fn path(&self, name: &str) -> PathBuf {
+    pub(crate) fn path(&self, name: &str) -> PathBuf {
         self.0.path().join(name)
     }
 
-    pub fn write(&self, name: &str, text: &str) {
+    pub(crate) fn write(&self, name: &str, text: &str) {
         std::fs::write(self.path(name), text).unwrap();
     }
 
-    pub fn read(&self, name: &str) -> String {
+    pub(crate) fn read(&self, name: &str) -> String {
         std::fs::read_to_string(self.path(name)).unwrap()
     }
 
-    pub fn command(&self, args: &[&str]) -> Command {
+    pub(crate) fn command(&self, args: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_bendmark"));
         command
             .args(args)
@@ -63,7 +63,7 @@ impl Bench {
         command
     }
 
-    pub fn run(&self, args: &[&str]) -> Said {
+    pub(crate) fn run(&self, args: &[&str]) -> Said {
         let output = self.command(args).output().unwrap();
         Said {
             code: output.status.code().unwrap(),
@@ -73,14 +73,14 @@ impl Bench {
     }
 
     #[track_caller]
-    pub fn done(&self, args: &[&str]) -> String {
+    pub(crate) fn done(&self, args: &[&str]) -> String {
         let said = self.run(args);
         assert_eq!((said.code, said.err.as_str()), (0, ""), "{args:?}");
         said.out
     }
 
     #[track_caller]
-    pub fn refused(&self, code: i32, args: &[&str]) -> String {
+    pub(crate) fn refused(&self, code: i32, args: &[&str]) -> String {
         let said = self.run(args);
         assert_eq!((said.code, said.out.as_str()), (code, ""), "{args:?}");
         said.err

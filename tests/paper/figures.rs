@@ -38,12 +38,17 @@ const SVG: &str = "http://www.w3.org/2000/svg";
 
 /// Where a mark of the JSON stands on the panel: from the whole edge, and up
 /// from the nose, in millimetres.
-fn spot(mark: &Value, job: &Job) -> (f64, f64) {
+fn spot(piece: &Value, line: &str, end: usize, job: &Job) -> (f64, f64) {
+    let mark = &piece[line][end];
     let mm = mark["mm"].as_f64().unwrap();
-    let (width, height) = (
-        job.settings.panel_width.mm(),
-        job.settings.panel_height().mm(),
-    );
+    let width = job.settings.panel_width.mm();
+    // A short course's panel is cut across first, with what the ridge needs.
+    let course = piece["height_mm"].as_f64().unwrap();
+    let height = if (course - job.settings.exposure.mm()).abs() < 0.1 {
+        job.settings.panel_height().mm()
+    } else {
+        course + job.settings.ridge_turn_up.mm()
+    };
     match mark["at"].as_str().unwrap() {
         "nose" => (mm, 0.0),
         "back" => (mm, height),
@@ -116,8 +121,8 @@ fn the_lines_of_every_picture_agree_with_the_json() {
             if let Some(picture) = pictures.first() {
                 let frame = frame(*picture, &job, hand, true);
                 for [from, to] in lines(*picture, "1.0", None) {
-                    near(frame.on_panel(from), spot(&piece["bend"][0], &job));
-                    near(frame.on_panel(to), spot(&piece["bend"][1], &job));
+                    near(frame.on_panel(from), spot(piece, "bend", 0, &job));
+                    near(frame.on_panel(to), spot(piece, "bend", 1, &job));
                     bends += 1;
                 }
             }
@@ -126,8 +131,8 @@ fn the_lines_of_every_picture_agree_with_the_json() {
                 let frame = frame(*picture, &job, hand, toward);
                 for [entry, exit] in lines(*picture, "0.5", Some("2 1")) {
                     let (nose, back) = if toward { (entry, exit) } else { (exit, entry) };
-                    near(frame.on_panel(nose), spot(&piece["cut"][0], &job));
-                    near(frame.on_panel(back), spot(&piece["cut"][1], &job));
+                    near(frame.on_panel(nose), spot(piece, "cut", 0, &job));
+                    near(frame.on_panel(back), spot(piece, "cut", 1, &job));
                     cuts += 1;
                 }
             }

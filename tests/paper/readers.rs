@@ -35,7 +35,7 @@ fn pages() -> Vec<String> {
 }
 
 /// The document of a page, read as strict XML.
-pub fn strict(page: &str) -> Document<'_> {
+pub(crate) fn strict(page: &str) -> Document<'_> {
     let options = ParsingOptions {
         allow_dtd: true,
         ..ParsingOptions::default()

@@ -91,8 +91,14 @@ impl Run {
         while at < block.len() {
             let command = block[at].strip_prefix("$ ").expect("a command");
             let rest = &block[at + 1..];
-            let count = rest.iter().take_while(|line| !line.starts_with("$ ")).count();
-            let expected: String = rest[..count].iter().map(|line| format!("{line}\n")).collect();
+            let count = rest
+                .iter()
+                .take_while(|line| !line.starts_with("$ "))
+                .count();
+            let expected: String = rest[..count]
+                .iter()
+                .map(|line| format!("{line}\n"))
+                .collect();
             assert_eq!(self.shell(command), expected, "$ {command}");
             at += count + 1;
             self.commands += 1;
@@ -158,14 +164,21 @@ fn taken(line: &str) {
         .collect();
     let args = std::iter::once(OsString::from("bendmark")).chain(words);
     if let Err(error) = request(args) {
-        assert!(!error.use_stderr(), "{line}: {error}");
+        // A command may be named without what it asks for.
+        let named = error.kind() == clap::error::ErrorKind::MissingRequiredArgument;
+        assert!(named || !error.use_stderr(), "{line}: {error}");
     }
 }
 
 #[test]
 fn the_guide_goes_from_the_blank_log_to_the_last_stack() {
     let run = follow("docs/guide.md");
-    assert!(run.commands >= 8 && run.keys >= 20, "{} {}", run.commands, run.keys);
+    assert!(
+        run.commands >= 8 && run.keys >= 20,
+        "{} {}",
+        run.commands,
+        run.keys
+    );
 }
 
 #[test]
@@ -175,7 +188,15 @@ fn the_readmes_commands_print_what_it_says() {
 
 #[test]
 fn the_other_pages_name_only_commands_there_are() {
-    for name in ["DEVELOPERS.md", "docs/doubts.md", "docs/job-file.md", "docs/offcuts.md", "docs/formulas.md", "docs/CHANGELOG.md", "docs/keys.md"] {
+    for name in [
+        "DEVELOPERS.md",
+        "docs/doubts.md",
+        "docs/job-file.md",
+        "docs/offcuts.md",
+        "docs/formulas.md",
+        "docs/CHANGELOG.md",
+        "docs/keys.md",
+    ] {
         follow(name);
     }
 }

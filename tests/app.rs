@@ -42,7 +42,7 @@ fn stages(program: &Program) -> Vec<Stage> {
 #[test]
 fn a_hip_is_made_and_read_with_the_number_pad_alone() {
     let mut program = Program::with(empty_job());
-    program.press("<f3><enter><enter><enter><enter>");
+    program.press("<f3><enter><enter>6<enter>");
     program.press("36-3/4<enter>24.1/4<enter>24+1/4<enter>11.75<enter>");
     assert_eq!(program.job().edges()[0].name.as_str(), "Hip 1");
     assert_eq!(program.job().edges()[0].hand, Hand::Left);
@@ -78,7 +78,7 @@ fn a_bad_reading_stays_in_the_field_and_is_quoted() {
 #[test]
 fn the_edge_at_the_left_end_takes_right_hand_pieces() {
     let mut program = Program::with(empty_job());
-    program.press("<f3>a<enter><left><enter><enter>");
+    program.press("<f3>a<enter>4<enter>");
     assert_eq!(program.job().edges()[0].hand, Hand::Right);
 }
 
@@ -109,8 +109,8 @@ fn one_key_a_step_walks_a_piece_to_stacked_and_goes_on() {
 #[test]
 fn one_key_a_piece_does_all_steps_and_one_undo_takes_them_back() {
     let mut job = job_with_hip(2, Hand::Left);
-    let pace = bendmark::domain::setting::Setting::Pace;
-    job.settings = pace.set(&job.settings, "piece").unwrap();
+    let one_key = bendmark::domain::setting::Setting::OneKey;
+    job.settings = one_key.set(&job.settings, "piece").unwrap();
     let mut program = Program::with(job);
     program.press("<f4><enter><enter>");
     assert_eq!(stages(&program), [Stage::Stacked, Stage::ToMark]);

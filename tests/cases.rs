@@ -249,7 +249,6 @@ fn check_json_ends(case: &Case, place: &str, found: &serde_json::Value, text: &s
 fn check_screen(case: &Case, hand: Hand, job: &Job) {
     let mut program = support::Program::with(job.clone());
     program.press("<f4><enter>");
-    let division = case.settings.division;
     let count = case.pieces.len();
     for _ in 0..count {
         let piece = bendmark::app::screens::bench::in_hand(&program.state)
@@ -258,14 +257,23 @@ fn check_screen(case: &Case, hand: Hand, job: &Job) {
         let screen = program.screen(80, 24);
         let place = format!("{}, {:?}\n{screen}", case.name, piece.id);
         assert!(screen.contains(&hand.word().to_uppercase()), "{place}");
-        for mark in Marks::of(&piece.spec).cut.into_iter().flatten() {
-            let words = format!(
-                "{} {}",
-                mark.at.word(),
-                bendmark::domain::tape::print_with_unit(mark.position, division)
-            );
+        let marks = Marks::of(&piece.spec);
+        for (number, mark) in (1..).zip(marks.bend.into_iter().flatten()) {
+            let words = format!("BEND {number}  {}", mark.at.word());
             assert!(screen.contains(&words), "{words}: {place}");
         }
+        for (number, mark) in (3..).zip(marks.cut.into_iter().flatten()) {
+            let first = mark.at.word().split(' ').next().unwrap();
+            for words in [format!("CUT {number}"), first.to_owned()] {
+                assert!(screen.contains(&words), "{words}: {place}");
+            }
+        }
+        let lie = piece.lie(&marks, case.settings.blade);
+        let stays = lie.map_or("CUT   none", |lie| match lie.on_table.word() {
+            "kept" => "PIECE stays on the table",
+            _ => "OFFCUT stays on the table",
+        });
+        assert!(screen.contains(stays), "{stays}: {place}");
         program.press("<right>");
     }
 }

@@ -194,8 +194,8 @@ fn half_blocks_would_be_too_small_from_46_rows_on() {
 
 #[test]
 fn whole_cells_are_taken_wherever_both_figures_fit() {
-    // 13 5/8: five figures of 12 columns and a blank of 6, less the last gap.
-    assert_eq!(that_fits(&["13 5/8", "7"], 64, 15), DotSize::Whole);
-    assert_eq!(that_fits(&["13 5/8", "7"], 63, 15), DotSize::Half);
-    assert_eq!(that_fits(&["13 5/8", "7"], 64, 14), DotSize::Half);
+    // 13 5/8: five figures of 12 columns and a blank of 8, less the last gap.
+    assert_eq!(that_fits(&["13 5/8", "7"], 66, 15), DotSize::Whole);
+    assert_eq!(that_fits(&["13 5/8", "7"], 65, 15), DotSize::Half);
+    assert_eq!(that_fits(&["13 5/8", "7"], 66, 14), DotSize::Half);
 }

@@ -42,7 +42,7 @@ fn any_keys() -> impl Strategy<Value = String> {
     let figure = any_figure().prop_map(|figure| format!("{figure}<enter>"));
     let runs_out = any_figure().prop_map(|figure| format!("o{figure}<enter>"));
     let short = any_figure().prop_map(|figure| format!("s{figure}<enter>"));
-    let correct = any_figure().prop_map(|figure| format!("<f4><esc>c{figure}<enter><esc><f3>"));
+    let correct = any_figure().prop_map(|figure| format!("<f4><esc>c-{figure}<enter><esc><f3>"));
     let setting = (0..26_usize, any_figure()).prop_map(|(down, figure)| {
         format!(
             "<f6><home>{}<enter>{figure}<enter><esc><f3>",
@@ -59,8 +59,8 @@ fn any_keys() -> impl Strategy<Value = String> {
         "<del>",
         "<enter>",
         "u",
-        "a2<enter><enter><enter>",
-        "a3<enter><enter><enter>",
+        "a26<enter>",
+        "a34<enter>",
         "<f4><enter><enter><f3>",
         "e<right><enter>",
     ])

@@ -2,24 +2,23 @@
 
 use super::dialog::{Dialog, name_in};
 use super::effect::Effect;
+use super::field::Sense;
 use super::history::Spot;
 use super::message::{Direction, Press};
-use super::screens::{doubt, log, rack};
+use super::open_job::Saved;
+use super::screens::{bench, doubt, log, rack};
 use super::state::{Place, State};
 use crate::domain::edge::{EdgeId, EdgeKind};
 use crate::domain::edge_detail::EdgeDetail;
 use crate::domain::hand::Hand;
-use crate::domain::name::Name;
+use crate::domain::name::{Name, cleaned};
 use crate::domain::settings::Settings;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// A key while `dialog` stands in front of the place.
 pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Vec<Effect> {
     match press {
-        Press::Back => {
-            closed(state, &dialog);
-            return Vec::new();
-        }
+        Press::Back => return closed(state, &dialog),
         Press::Type(c) if dialog.has_field() => dialog.push(c),
         Press::Erase => {
             if let Some(text) = dialog.text_mut() {
@@ -27,7 +26,7 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Vec<Effec
             }
         }
         Press::Move(direction) => move_in(&mut dialog, direction, state),
-        Press::Type(c) => choose_by_digit(&mut dialog, c),
+        Press::Type(c) => return choose_by_digit(state, dialog, c),
         Press::Yes => return yes(state, dialog),
         Press::RunsOut => {
             if let Dialog::RunsOutAsk { end, .. } = dialog {
@@ -36,6 +35,10 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Vec<Effec
             }
         }
         Press::SaveAgain => return super::update::save(state),
+        Press::SaveElsewhere => return super::safekeeping::ask_where(state),
+        Press::OpenJob if dialog == Dialog::ChangedOutside => {
+            return super::safekeeping::take_theirs(state);
+        }
         Press::Confirm => return confirm(state, dialog),
         _ => {}
     }
@@ -43,17 +46,23 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Vec<Effec
     Vec::new()
 }
 
-fn closed(state: &mut State, dialog: &Dialog) {
+fn closed(state: &mut State, dialog: &Dialog) -> Vec<Effect> {
     match dialog {
         Dialog::Cautions => state.bench.cautions_read = true,
-        Dialog::RunsOutAsk { .. } => log::go_to_next_reading(state),
+        // Leave it as it was: the 0 goes again.
+        Dialog::RunsOutAsk { edge, course, end } => {
+            return log::take_out(state, *edge, *course, *end);
+        }
         // Nothing was changed on the disk, and nothing will be.
         Dialog::OpenedOdd(_) => {
             state.open = None;
             state.place = Place::Job;
+            // Nobody here works on it any more.
+            return vec![Effect::LetGo];
         }
         _ => {}
     }
+    Vec::new()
 }
 
 fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
@@ -66,8 +75,8 @@ fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
         },
         Dialog::ChooseHand { hand, .. } => match direction {
             // The edge at the left end of its courses takes right-hand pieces.
-            Direction::Left => *hand = Hand::Right,
-            Direction::Right => *hand = Hand::Left,
+            Direction::Left => *hand = Some(Hand::Right),
+            Direction::Right => *hand = Some(Hand::Left),
             _ => {}
         },
         Dialog::OpenJob { choice, .. } | Dialog::BringRack { choice, .. } => {
@@ -94,7 +103,8 @@ fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
             *choice = super::screens::hips::moved(*choice, direction, count);
         }
         Dialog::Help { scroll } => {
-            *scroll = super::screens::hips::moved(*scroll, direction, usize::MAX);
+            let rows = super::keymap::rows_for_help(state).len();
+            *scroll = super::screens::hips::moved(*scroll, direction, rows);
         }
         _ => {}
     }
@@ -111,24 +121,40 @@ fn neighbour(kind: EdgeKind, direction: Direction) -> EdgeKind {
 }
 
 /// By the number pad: 1, 2, 3 for the kinds; 4 and 6, which stand left and
-/// right on it, for the ends of a course.
-fn choose_by_digit(dialog: &mut Dialog, c: char) {
-    match (dialog, c) {
-        (Dialog::ChooseKind(kind), '1') => *kind = EdgeKind::Hip,
-        (Dialog::ChooseKind(kind), '2') => *kind = EdgeKind::Valley,
-        (Dialog::ChooseKind(kind), '3') => *kind = EdgeKind::Rake,
-        (Dialog::FoundWhole(hand), '4') => *hand = Hand::Left,
-        (Dialog::FoundWhole(hand), '6') => *hand = Hand::Right,
-        (Dialog::ChooseHand { hand, .. }, '4') => *hand = Hand::Right,
-        (Dialog::ChooseHand { hand, .. }, '6') => *hand = Hand::Left,
-        _ => {}
-    }
+/// right on it, for the ends of a course. A digit chooses and goes on.
+fn choose_by_digit(state: &mut State, dialog: Dialog, c: char) -> Vec<Effect> {
+    let chosen = match (dialog, c) {
+        (Dialog::ChooseKind(_), '1') => Dialog::ChooseKind(EdgeKind::Hip),
+        (Dialog::ChooseKind(_), '2') => Dialog::ChooseKind(EdgeKind::Valley),
+        (Dialog::ChooseKind(_), '3') => Dialog::ChooseKind(EdgeKind::Rake),
+        (Dialog::FoundWhole(_), '4') => Dialog::FoundWhole(Hand::Left),
+        (Dialog::FoundWhole(_), '6') => Dialog::FoundWhole(Hand::Right),
+        (Dialog::ChooseHand { edge, kind, .. }, '4' | '6') => {
+            // The edge at the left end of its courses takes right-hand pieces.
+            let hand = Some(if c == '4' { Hand::Right } else { Hand::Left });
+            Dialog::ChooseHand { edge, kind, hand }
+        }
+        (Dialog::Correct(edge), '-' | '1') => {
+            bench::ask_correction(state, edge, Sense::Shorter);
+            return Vec::new();
+        }
+        (Dialog::Correct(edge), '+' | '2') => {
+            bench::ask_correction(state, edge, Sense::Longer);
+            return Vec::new();
+        }
+        (other, _) => {
+            state.dialog = Some(other);
+            return Vec::new();
+        }
+    };
+    confirm(state, chosen)
 }
 
 fn yes(state: &mut State, dialog: Dialog) -> Vec<Effect> {
     match dialog {
         Dialog::DeleteEdge(edge) => delete(state, edge),
         Dialog::QuitUnsaved => vec![Effect::Quit],
+        Dialog::ChangedOutside => super::safekeeping::keep_ours(state),
         // From here on the file is as it is on the screen.
         Dialog::OpenedOdd(_) => super::update::save(state),
         other => {
@@ -166,14 +192,25 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
         Dialog::Cautions => state.bench.cautions_read = true,
         Dialog::RunsOutAsk { .. } => log::go_to_next_reading(state),
         Dialog::ChooseKind(kind) => {
-            let hand = usual_hand(state);
             state.dialog = Some(Dialog::ChooseHand {
                 edge: None,
                 kind,
-                hand,
+                hand: None,
             });
         }
-        Dialog::ChooseHand { edge, kind, hand } => return hand_chosen(state, edge, kind, hand),
+        Dialog::ChooseHand {
+            edge,
+            kind,
+            hand: Some(hand),
+        } => return hand_chosen(state, edge, kind, hand),
+        unchosen @ Dialog::ChooseHand { .. } => {
+            let why = "4 if it is at the LEFT end of its courses, 6 if at the RIGHT end";
+            stay(state, unchosen, why.to_owned());
+        }
+        waiting @ Dialog::Correct(_) => {
+            let why = "- if the pieces came out too long, + if too short";
+            stay(state, waiting, why.to_owned());
+        }
         Dialog::NameNew { kind, hand, text } => match name_in(&text) {
             Ok(name) => return log::add_edge(state, kind, hand, name),
             Err(error) => stay(state, Dialog::NameNew { kind, hand, text }, error),
@@ -183,6 +220,11 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
             Err(error) => stay(state, Dialog::Rename { edge, text }, error),
         },
         Dialog::Details { edge, row, text } => return detail_typed(state, edge, row, text),
+        leaving @ (Dialog::NewJob { .. } | Dialog::Duplicate { .. } | Dialog::OpenJob { .. })
+            if !may_leave(state) =>
+        {
+            state.dialog = Some(leaving);
+        }
         Dialog::NewJob { text } => match name_in(&text) {
             Ok(name) => return vec![Effect::new_job(name, settings_to_start_from(state))],
             Err(error) => stay(state, Dialog::NewJob { text }, error),
@@ -196,6 +238,7 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
             course,
             choice,
         } => return doubt::take(state, edge, course, choice),
+        Dialog::Find { text } => find(state, text),
         Dialog::FoundWhole(whole) => {
             let text = String::new();
             state.dialog = Some(Dialog::FoundWidths { whole, text });
@@ -208,31 +251,31 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
             Some(path) => return vec![Effect::OpenJob(path)],
             None => ask_for_path(state, Dialog::OpenJob { choice, text }),
         },
+        Dialog::SaveElsewhere { text } => return super::safekeeping::path_typed(state, text),
         Dialog::BringRack { choice, text } => match path_in(state, choice, &text) {
+            Some(path) if is_open(state, &path) => {
+                let why =
+                    "that is this very job, expected another one: its offcuts lie here already";
+                stay(state, Dialog::BringRack { choice, text }, why.to_owned());
+            }
             Some(path) => return vec![Effect::ReadRack(path)],
             None => ask_for_path(state, Dialog::BringRack { choice, text }),
         },
         // These want another key than the one that brought them up.
-        waiting @ (Dialog::DeleteEdge(_) | Dialog::QuitUnsaved | Dialog::OpenedOdd(_)) => {
+        waiting @ (Dialog::DeleteEdge(_)
+        | Dialog::QuitUnsaved
+        | Dialog::ChangedOutside
+        | Dialog::OpenedOdd(_)) => {
             state.dialog = Some(waiting);
         }
     }
     Vec::new()
 }
 
-fn stay(state: &mut State, dialog: Dialog, error: String) {
+/// Shows a dialog once more, with what is wrong with the answer.
+pub fn stay(state: &mut State, dialog: Dialog, error: String) {
     state.dialog = Some(dialog);
     state.complain(error);
-}
-
-/// A roof plane commonly has one edge of each hand: the next one's is the
-/// other of the last one's.
-fn usual_hand(state: &State) -> Hand {
-    let last = state
-        .open
-        .as_ref()
-        .and_then(|open| open.job().edges().last().map(|edge| edge.hand));
-    last.map_or(Hand::Left, Hand::other)
 }
 
 fn hand_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, hand: Hand) -> Vec<Effect> {
@@ -342,6 +385,43 @@ fn duplicate(state: &State, name: Name) -> Vec<Effect> {
         path: None,
         job: Box::new(job),
     }]
+}
+
+fn is_open(state: &State, path: &Path) -> bool {
+    state.open.as_ref().is_some_and(|open| open.path == path)
+}
+
+/// Whether the open job may be left for another one: not while its last change
+/// is not on the disk.
+fn may_leave(state: &mut State) -> bool {
+    let why = match state.open.as_ref().map(|open| &open.saved) {
+        None | Some(Saved::Yes) => return true,
+        Some(Saved::Underway) => "this job is still being saved: try again in a moment",
+        Some(Saved::No(_)) => "this job is NOT SAVED: k saves it again, then go on",
+    };
+    state.complain(why);
+    false
+}
+
+/// Takes the piece that was asked for in hand.
+fn find(state: &mut State, text: String) {
+    let found = state
+        .open
+        .as_ref()
+        .and_then(|open| open.labels.find(open.job(), &open.list, &text));
+    match found {
+        Some(piece) => {
+            bench::show(state, piece);
+            super::update::arrive(state);
+        }
+        None => {
+            let why = format!(
+                "\"{}\" is no piece here, expected a label such as H2-5, a course such as 2-5, or a hip's name",
+                cleaned(&text)
+            );
+            stay(state, Dialog::Find { text }, why);
+        }
+    }
 }
 
 /// The path that was typed, or the recent one that is selected.

@@ -25,8 +25,8 @@ pub enum Dialog {
         edge: Option<EdgeId>,
         /// What sort of edge it is.
         kind: EdgeKind,
-        /// The hand of its pieces.
-        hand: Hand,
+        /// The hand of its pieces, once it is chosen: there is no usual one.
+        hand: Option<Hand>,
     },
     /// What a new edge is called.
     NameNew {
@@ -89,6 +89,13 @@ pub enum Dialog {
         /// Which explanation is selected, from 0.
         choice: usize,
     },
+    /// Which piece to take in hand: its label, `hip-course`, or a hip's name.
+    Find {
+        /// What was typed so far.
+        text: String,
+    },
+    /// Whether an edge's pieces came out too long or too short.
+    Correct(EdgeId),
     /// What a new job is called.
     NewJob {
         /// The name so far.
@@ -108,6 +115,13 @@ pub enum Dialog {
     },
     /// Some of the work is not on the disk.
     QuitUnsaved,
+    /// Another program has changed the open job's file.
+    ChangedOutside,
+    /// Which file to save in from now on.
+    SaveElsewhere {
+        /// The path so far.
+        text: String,
+    },
     /// Whether to work on a job whose file is not as it was saved; says why.
     OpenedOdd(String),
 }
@@ -126,6 +140,8 @@ impl Dialog {
             | Self::Duplicate { text }
             | Self::FoundWidths { text, .. }
             | Self::BringRack { text, .. }
+            | Self::Find { text }
+            | Self::SaveElsewhere { text }
             | Self::OpenJob { text, .. } => Some(text),
             Self::Details { text, .. } => Some(text.get_or_insert_default()),
             _ => None,
@@ -143,6 +159,8 @@ impl Dialog {
                 | Self::Duplicate { .. }
                 | Self::FoundWidths { .. }
                 | Self::BringRack { .. }
+                | Self::Find { .. }
+                | Self::SaveElsewhere { .. }
                 | Self::OpenJob { .. }
                 | Self::Details { .. }
         )

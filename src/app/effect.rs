@@ -19,6 +19,27 @@ pub enum Effect {
         /// Which change it is; comes back with the answer.
         change: u64,
     },
+    /// The same over a file that another program has changed; that one is set
+    /// aside.
+    SaveOver {
+        /// Where.
+        path: PathBuf,
+        /// What.
+        job: Arc<Job>,
+        /// Which change it is.
+        change: u64,
+    },
+    /// Put it into another file, never over one, and keep it there from now on.
+    SaveElsewhere {
+        /// Where, as it was typed.
+        path: PathBuf,
+        /// What.
+        job: Arc<Job>,
+        /// Which change it is.
+        change: u64,
+    },
+    /// Let the file of the job go that was open.
+    LetGo,
     /// Read a job.
     OpenJob(PathBuf),
     /// Read what lies on the rack of another job.

@@ -37,8 +37,28 @@ pub enum Purpose {
     },
     /// One of the job's settings.
     Setting(Setting),
-    /// How much longer (shorter where below zero) an edge's pieces are made.
-    Correction(EdgeId),
+    /// How much longer or shorter an edge's pieces are made.
+    Correction(EdgeId, Sense),
+}
+
+/// Which way a correction goes.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Sense {
+    /// The pieces came out too long.
+    Shorter,
+    /// They came out too short.
+    Longer,
+}
+
+impl Sense {
+    /// `SHORTER` or `LONGER`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Shorter => "SHORTER",
+            Self::Longer => "LONGER",
+        }
+    }
 }
 
 /// What is being typed.
@@ -82,7 +102,7 @@ impl Field {
                     .map(|reading| exact_with_unit(reading.length(), unit))
                     .map_err(|error| error.to_string())
             }
-            Purpose::Correction(_) => self.correction(settings).map(|by| said_of(by, settings)),
+            Purpose::Correction(..) => self.correction(settings).map(|by| said_of(by, settings)),
             Purpose::Setting(setting) => setting
                 .set(settings, &self.text)
                 .map(|changed| value_of(setting, &changed))
@@ -95,17 +115,21 @@ impl Field {
     /// # Errors
     /// Why it cannot be accepted.
     pub fn correction(&self, settings: &Settings) -> Result<Length, String> {
-        let by = tape::parse(&self.text, settings.unit()).map_err(|error| error.to_string())?;
+        let by =
+            tape::parse_positive(&self.text, settings.unit()).map_err(|error| error.to_string())?;
         // A hip that is off by more than a hand's breadth was read wrong.
         let most = Length::from_inches(4);
-        if by.abs() > most {
+        if by > most {
             return Err(format!(
                 "\"{}\" is over {}, expected a small correction: read the hip again instead",
                 self.text,
                 exact_with_unit(most, settings.unit())
             ));
         }
-        Ok(by)
+        Ok(match self.purpose {
+            Purpose::Correction(_, Sense::Shorter) => -by,
+            _ => by,
+        })
     }
 }
 
@@ -129,6 +153,9 @@ pub fn value_of(setting: Setting, settings: &Settings) -> String {
     }
     if setting == Setting::Division {
         return format!("{text} {}", settings.unit().word());
+    }
+    if setting == Setting::Pause {
+        return format!("{text} min");
     }
     if setting == Setting::CarryMore {
         return format!("{text} %");

@@ -44,6 +44,8 @@ pub enum Scope {
     AskQuit,
     /// Whether to work on a file that is not as it was saved.
     AskOdd,
+    /// What becomes of a file that another program has changed.
+    AskChanged,
     /// Any place, outside fields and dialogs.
     Outside,
     /// Everywhere, even in fields and dialogs.
@@ -52,7 +54,7 @@ pub enum Scope {
 
 impl Scope {
     /// All of them, in the order docs/keys.md lists them.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 17] = [
         Self::LogEdges,
         Self::LogCourses,
         Self::Bench,
@@ -67,6 +69,7 @@ impl Scope {
         Self::AskRunsOut,
         Self::AskQuit,
         Self::AskOdd,
+        Self::AskChanged,
         Self::Outside,
         Self::Everywhere,
     ];
@@ -89,6 +92,7 @@ impl Scope {
             Self::AskRunsOut => "Asked whether a line runs out",
             Self::AskQuit => "Asked whether to leave unsaved",
             Self::AskOdd => "Asked about a file that is not as it was saved",
+            Self::AskChanged => "Asked about a file that another program has changed",
             Self::Outside => "At every place",
             Self::Everywhere => "Everywhere, even while typing",
         }
@@ -285,7 +289,7 @@ pub const TABLE: &[Binding] = &[
     row(
         Scope::LogCourses,
         &[Code::Char('v')],
-        Press::EntryOrder,
+        Press::View,
         "v",
         "by line",
     ),
@@ -304,33 +308,21 @@ pub const TABLE: &[Binding] = &[
         "back to the hips",
     ),
     // Bench.
-    row(
-        Scope::Bench,
-        DONE,
-        Press::Confirm,
-        "Enter",
-        "done, next step",
-    ),
-    row(
-        Scope::Bench,
-        &[Code::Left, Code::Up],
-        LEFT,
-        "<-",
-        "piece before",
-    ),
-    row(
-        Scope::Bench,
-        &[Code::Right, Code::Down],
-        RIGHT,
-        "->",
-        "piece after",
-    ),
+    row(Scope::Bench, DONE, Press::Confirm, "Enter", "done, next"),
     row(
         Scope::Bench,
         &[Code::Char('c')],
         Press::Correct,
         "c",
         "longer, shorter",
+    ),
+    row(Scope::Bench, &[Code::Left, Code::Up], LEFT, "<-", "before"),
+    row(
+        Scope::Bench,
+        &[Code::Right, Code::Down],
+        RIGHT,
+        "->",
+        "after",
     ),
     row(
         Scope::Bench,
@@ -346,6 +338,7 @@ pub const TABLE: &[Binding] = &[
         "g",
         "offcut gone",
     ),
+    row(Scope::Bench, &[Code::Char('/')], Press::Find, "/", "find"),
     quiet(
         Scope::Bench,
         &[Code::PageUp],
@@ -369,6 +362,14 @@ pub const TABLE: &[Binding] = &[
         "Tab",
         "hips, pieces",
     ),
+    row(
+        Scope::Hips,
+        &[Code::Char('v')],
+        Press::View,
+        "v",
+        "list, staircase",
+    ),
+    row(Scope::Hips, &[Code::Char('/')], Press::Find, "/", "find"),
     quiet(Scope::Hips, ESC, Press::Back, "Esc", "back to the hips"),
     // Rack.
     row(
@@ -440,7 +441,7 @@ pub const TABLE: &[Binding] = &[
             Code::Right,
         ],
         Press::NumLockOff,
-        "Home End PgUp PgDn",
+        "Home End PgUp PgDn, arrows",
         "says that NumLock is off",
     ),
     row(Scope::TextDialog, ENTER, Press::Confirm, "Enter", "accept"),
@@ -519,6 +520,13 @@ pub const TABLE: &[Binding] = &[
     ),
     row(
         Scope::AskQuit,
+        &[Code::Char('f')],
+        Press::SaveElsewhere,
+        "f",
+        "save in another file",
+    ),
+    row(
+        Scope::AskQuit,
         &[Code::Char('y')],
         Press::Yes,
         "y",
@@ -531,13 +539,35 @@ pub const TABLE: &[Binding] = &[
         "y",
         "yes, work on it",
     ),
+    row(Scope::AskChanged, ESC, Press::Back, "Esc", "decide later"),
+    row(
+        Scope::AskChanged,
+        &[Code::Char('y')],
+        Press::Yes,
+        "y",
+        "keep what is on the screen",
+    ),
+    row(
+        Scope::AskChanged,
+        &[Code::Char('o')],
+        Press::OpenJob,
+        "o",
+        "open the other",
+    ),
+    row(
+        Scope::AskChanged,
+        &[Code::Char('f')],
+        Press::SaveElsewhere,
+        "f",
+        "save in another file",
+    ),
     row(Scope::AskOdd, ESC, Press::Back, "Esc", "no, leave it alone"),
     // At every place.
     row(
         Scope::Outside,
         &[Code::Char('u'), Code::Backspace],
         Press::Undo,
-        "u",
+        "u Bksp",
         "undo",
     ),
     row(
@@ -569,6 +599,13 @@ pub const TABLE: &[Binding] = &[
         Press::SaveAgain,
         "k",
         "save again",
+    ),
+    quiet(
+        Scope::Outside,
+        &[Code::Char('f')],
+        Press::SaveElsewhere,
+        "f",
+        "save in another file",
     ),
     quiet(
         Scope::Outside,
@@ -675,14 +712,28 @@ pub const TABLE: &[Binding] = &[
         "Job",
     ),
     quiet(
-        Scope::Everywhere,
+        Scope::Field,
         &[Code::Ctrl('z')],
         Press::Undo,
         "Ctrl-Z",
         "undo",
     ),
     quiet(
-        Scope::Everywhere,
+        Scope::Outside,
+        &[Code::Ctrl('z')],
+        Press::Undo,
+        "Ctrl-Z",
+        "undo",
+    ),
+    quiet(
+        Scope::Field,
+        &[Code::Ctrl('y')],
+        Press::Redo,
+        "Ctrl-Y",
+        "redo",
+    ),
+    quiet(
+        Scope::Outside,
         &[Code::Ctrl('y')],
         Press::Redo,
         "Ctrl-Y",
@@ -728,11 +779,13 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
         Dialog::ChooseKind(_)
         | Dialog::ChooseHand { .. }
         | Dialog::FoundWhole(_)
+        | Dialog::Correct(_)
         | Dialog::Doubt { .. } => &[Scope::ChoiceDialog, Scope::Everywhere],
         Dialog::DeleteEdge(_) => &[Scope::AskDelete, Scope::Everywhere],
         Dialog::RunsOutAsk { .. } => &[Scope::AskRunsOut, Scope::Everywhere],
         Dialog::QuitUnsaved => &[Scope::AskQuit, Scope::Everywhere],
         Dialog::OpenedOdd(_) => &[Scope::AskOdd, Scope::Everywhere],
+        Dialog::ChangedOutside => &[Scope::AskChanged, Scope::Everywhere],
         Dialog::NameNew { .. }
         | Dialog::Rename { .. }
         | Dialog::Details { .. }
@@ -740,6 +793,8 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
         | Dialog::Duplicate { .. }
         | Dialog::FoundWidths { .. }
         | Dialog::BringRack { .. }
+        | Dialog::Find { .. }
+        | Dialog::SaveElsewhere { .. }
         | Dialog::OpenJob { .. } => &[Scope::TextDialog, Scope::Everywhere],
     }
 }
@@ -798,9 +853,11 @@ pub fn rows_now(state: &State) -> impl Iterator<Item = &'static Binding> {
 pub fn matters(state: &State, row: &Binding) -> bool {
     let in_hand = || bench::in_hand(state);
     match (row.scope, row.press) {
-        (Scope::LogCourses, Press::TakeSuggestion | Press::Stands | Press::Explain) => {
-            doubt::here(state).is_some()
-        }
+        (Scope::LogCourses, Press::TakeSuggestion | Press::Stands) => doubt::here(state).is_some(),
+        (Scope::LogCourses, Press::Explain) => state
+            .open
+            .as_ref()
+            .is_some_and(|open| !open.doubts.is_empty()),
         (Scope::Bench, Press::Spoiled) => {
             in_hand().is_some_and(|piece| piece.stage != Stage::ToMark)
         }

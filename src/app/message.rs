@@ -21,6 +21,14 @@ pub enum Message {
     Saved(u64),
     /// That change could not be put on the disk.
     NotSaved(u64, String),
+    /// Another program has changed the open job's file.
+    ChangedOutside,
+    /// The open job is in another file from now on, up to that change.
+    SavedElsewhere(PathBuf, u64),
+    /// It is not, and why; the path as it was typed.
+    NotSavedElsewhere(String, String),
+    /// The copy of the day could not be kept, and why.
+    NoCopy(String),
     /// What lies on the rack of another job.
     RackRead(Vec<RackOffcut>),
     /// The user's own preferences are known.
@@ -36,6 +44,8 @@ pub struct Opened {
     pub job: Job,
     /// What is unusual about how it was read, to be asked about first.
     pub odd: Option<String>,
+    /// Why it may only be looked at, where that is so.
+    pub read_only: Option<String>,
 }
 
 /// What a key means where it was pressed.
@@ -91,8 +101,10 @@ pub enum Press {
     RunsOut,
     /// This course is short.
     ShortCourse,
-    /// Order of entry: by course, or as the tape goes.
-    EntryOrder,
+    /// The other view of this place.
+    View,
+    /// Find a piece by its label, course or hip.
+    Find,
     /// These pieces come out too long or too short.
     Correct,
     /// The piece in hand was marked, cut or bent wrong.
@@ -121,6 +133,8 @@ pub enum Press {
     Duplicate,
     /// Try to save again.
     SaveAgain,
+    /// Save under another path.
+    SaveElsewhere,
 }
 
 /// Which way a selection moves.

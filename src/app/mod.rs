@@ -15,4 +15,5 @@ pub mod screens;
 pub mod state;
 pub mod answers;
 pub mod keymap;
+pub mod safekeeping;
 pub mod update;

@@ -11,11 +11,13 @@ use crate::domain::edge::EdgeId;
 use crate::domain::event::{BenchEvent, Fact, Utc};
 use crate::domain::job::Job;
 use crate::domain::label::Labels;
+use crate::domain::marks::Marks;
 use crate::domain::name::Name;
-use crate::domain::note::{Note, notes};
+use crate::domain::note::{Note, notes_of};
 use crate::domain::offcut::Offcut;
+use crate::domain::pace::Pace;
 use crate::domain::piece::PieceId;
-use crate::domain::progress::Progress;
+use crate::domain::progress::{Progress, Stage};
 use crate::domain::rack::{OffcutNumber, RackOffcut};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
@@ -39,6 +41,8 @@ pub struct OpenJob {
     pub path: PathBuf,
     /// Whether the newest change is on the disk.
     pub saved: Saved,
+    /// Why nothing of it may be changed, where that is so.
+    pub read_only: Option<String>,
     /// What the bench's facts amount to.
     pub progress: Progress,
     /// Every piece in cutting order.
@@ -50,6 +54,8 @@ pub struct OpenJob {
     job: Arc<Job>,
     history: History,
     change: u64,
+    /// Whether a change was refused since that was last asked.
+    refused: bool,
     /// The piece that is taken out of its turn.
     first: Option<PieceId>,
 }
@@ -57,19 +63,21 @@ pub struct OpenJob {
 impl OpenJob {
     /// A job just read or made.
     #[must_use]
-    pub fn new(opened: Opened) -> Self {
+    pub fn new(opened: Opened, first_change: u64) -> Self {
         let job = Arc::new(opened.job);
         let progress = Progress::of(job.events());
         Self {
             list: CutList::of(&job, &progress),
-            labels: Labels::of(&job),
+            labels: Labels::of(&job, &progress),
             doubts: doubts_of(&job),
             path: opened.path,
             saved: Saved::Yes,
+            read_only: opened.read_only,
             progress,
             job,
             history: History::default(),
-            change: 0,
+            change: first_change,
+            refused: false,
             first: None,
         }
     }
@@ -95,6 +103,9 @@ impl OpenJob {
     /// Changes the paper: settings, edges, readings. `edit` says whether
     /// anything was changed at all.
     pub fn edit(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job) -> bool) -> bool {
+        if self.refuses() {
+            return false;
+        }
         let before = self.job.paper();
         if !edit(Arc::make_mut(&mut self.job)) || self.job.paper() == before {
             return false;
@@ -107,6 +118,9 @@ impl OpenJob {
     /// Writes down facts of one key press at the bench, and with them to whom
     /// the offcuts on the rack are promised from now on.
     pub fn work(&mut self, words: String, spot: Spot, facts: Vec<Fact>, now: Option<Utc>) {
+        if self.refuses() {
+            return;
+        }
         Arc::make_mut(&mut self.job).record(facts, now);
         self.history.worked(Undone { words, spot });
         self.derive();
@@ -115,6 +129,18 @@ impl OpenJob {
             Arc::make_mut(&mut self.job).record_joined(promises, now);
             self.progress = Progress::of(self.job.events());
         }
+    }
+
+    /// Whether nothing may be changed; remembers that something was to be.
+    fn refuses(&mut self) -> bool {
+        let refuses = self.read_only.is_some();
+        self.refused |= refuses;
+        refuses
+    }
+
+    /// Whether a change was refused since this was last asked.
+    pub fn take_refused(&mut self) -> bool {
+        std::mem::take(&mut self.refused)
     }
 
     /// The promises that the plan makes anew or no longer keeps.
@@ -144,6 +170,19 @@ impl OpenJob {
                 (offcut, kept_for)
             })
             .collect()
+    }
+
+    /// How many pieces of an edge are not stacked yet.
+    #[must_use]
+    pub fn left_at(&self, edge: EdgeId) -> usize {
+        let open = |piece: &&CutPiece| piece.id.edge == edge && piece.stage != Stage::Stacked;
+        self.list.pieces.iter().filter(open).count()
+    }
+
+    /// How fast pieces are made, once there is something to go by.
+    #[must_use]
+    pub fn pace(&self) -> Option<Pace> {
+        Pace::of(self.job.events(), self.job.settings.pause)
     }
 
     /// The first doubt about a course, or about its whole edge.
@@ -187,13 +226,23 @@ impl OpenJob {
         CutList::of(&job, &progress).plan.rack
     }
 
-    /// Plans as if `piece` were cut next; for one that is taken out of its turn.
+    /// Whether `piece` is planned as if it were cut next.
+    #[must_use]
+    pub fn is_out_of_turn(&self, piece: PieceId) -> bool {
+        self.first == Some(piece)
+    }
+
+    /// Plans as if `piece` were cut next, where it is taken out of its turn: by
+    /// the plan as it stands otherwise, it would come from a piece not yet cut.
     pub fn take_first(&mut self, piece: Option<PieceId>) {
+        if self.first.take().is_some() {
+            self.list = CutList::of(&self.job, &self.progress);
+        }
         let out_of_turn = piece.filter(|piece| {
             self.piece(*piece)
                 .is_some_and(|piece| matches!(piece.stock, PieceStock::LeftBy { .. }))
         });
-        if out_of_turn.is_some() || (self.first.is_some() && self.first != piece) {
+        if out_of_turn.is_some() {
             self.first = out_of_turn;
             self.list = CutList::with_first(&self.job, &self.progress, self.first);
         }
@@ -201,6 +250,9 @@ impl OpenJob {
 
     /// Takes the last change back.
     pub fn undo(&mut self) -> Option<Undone> {
+        if self.refuses() {
+            return None;
+        }
         let labels = self.labels.clone();
         let note = self.history.undo(Arc::make_mut(&mut self.job), |events| {
             named_by_facts(events, &labels)
@@ -211,6 +263,9 @@ impl OpenJob {
 
     /// Does the change last taken back once more.
     pub fn redo(&mut self) -> Option<Undone> {
+        if self.refuses() {
+            return None;
+        }
         let note = self.history.redo(Arc::make_mut(&mut self.job))?;
         self.derive();
         Some(note)
@@ -252,7 +307,7 @@ impl OpenJob {
         self.pieces_of_course(edge, course)
             .into_iter()
             .flat_map(|piece| {
-                notes(&piece.spec, piece.id, settings)
+                notes_of(piece, &Marks::of(&piece.spec), settings)
                     .into_iter()
                     .map(|note| (piece.id, note))
             })
@@ -262,7 +317,7 @@ impl OpenJob {
     fn derive(&mut self) {
         self.progress = Progress::of(self.job.events());
         self.list = CutList::with_first(&self.job, &self.progress, self.first);
-        self.labels = Labels::of(&self.job);
+        self.labels = Labels::of(&self.job, &self.progress);
         self.doubts = doubts_of(&self.job);
         self.change += 1;
         self.saved = Saved::Underway;

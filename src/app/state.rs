@@ -6,6 +6,7 @@
 use super::dialog::Dialog;
 use super::field::Field;
 use super::key::Millis;
+use super::message::Press;
 use super::open_job::OpenJob;
 use super::screens::bench::BenchView;
 use super::screens::hips::HipsView;
@@ -125,6 +126,8 @@ pub struct State {
     pub job_view: JobView,
     /// When the key for "done" last arrived.
     pub last_confirm: Option<Millis>,
+    /// Which key that takes something away last arrived, and when.
+    pub last_final: Option<(Press, Millis)>,
     /// How long such a key ignores itself; zero turns that off.
     pub hold_ms: u64,
     /// The time of day, as the shell last told it.
@@ -156,6 +159,7 @@ impl State {
             rack: RackView::default(),
             job_view: JobView::default(),
             last_confirm: None,
+            last_final: None,
             hold_ms: HOLD_MS,
             now: None,
             leaving: false,

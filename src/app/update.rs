@@ -8,6 +8,7 @@ use super::history::{Spot, Undone};
 use super::key::Millis;
 use super::message::{Message, Opened, Press};
 use super::open_job::{OpenJob, Saved};
+use super::safekeeping;
 use super::screens::{bench, hips, job, log, rack};
 use super::state::{Look, Place, State};
 use crate::domain::course::Reading;
@@ -16,7 +17,9 @@ use crate::domain::course::Reading;
 pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
     match message {
         Message::Pressed(press, at) => {
-            let effects = pressed(state, press, at);
+            let field = state.field.clone();
+            let mut effects = pressed(state, press, at);
+            safekeeping::refuse_changes(state, field.as_ref(), &mut effects);
             if press == Press::Confirm {
                 state.last_confirm = Some(at);
             }
@@ -31,8 +34,15 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
             state.complain(why);
             Vec::new()
         }
-        Message::Saved(change) => saved(state, change),
-        Message::NotSaved(change, why) => not_saved(state, change, why),
+        Message::Saved(change) => safekeeping::saved(state, change),
+        Message::NotSaved(change, why) => safekeeping::not_saved(state, change, why),
+        Message::ChangedOutside => safekeeping::changed_outside(state),
+        Message::SavedElsewhere(path, change) => safekeeping::moved(state, path, change),
+        Message::NotSavedElsewhere(text, why) => safekeeping::not_moved(state, text, why),
+        Message::NoCopy(why) => {
+            state.complain(format!("no copy of this day was kept: {why}"));
+            Vec::new()
+        }
         Message::RackRead(offcuts) => rack::bring(state, offcuts),
         Message::PreferencesKnown(preferences) => {
             state.preferences = preferences;
@@ -41,7 +51,24 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
     }
 }
 
+/// Keys that take something away and would take the next one too while held.
+const fn is_final(press: Press) -> bool {
+    matches!(
+        press,
+        Press::Throw | Press::Used | Press::OffcutGone | Press::Spoiled
+    )
+}
+
 fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
+    let held = state
+        .last_final
+        .is_some_and(|(last, when)| last == press && at.0.saturating_sub(when.0) < state.hold_ms);
+    if is_final(press) {
+        state.last_final = Some((press, at));
+        if held {
+            return Vec::new();
+        }
+    }
     state.notice = None;
     match press {
         Press::Quit => return quit(state),
@@ -49,6 +76,10 @@ fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
         Press::Go(place) => {
             state.dialog = None;
             state.place = place;
+            let in_hand = state.bench.piece.filter(|_| place == Place::Bench);
+            if let Some(open) = state.open.as_mut() {
+                open.take_first(in_hand);
+            }
             arrive(state);
             return Vec::new();
         }
@@ -76,7 +107,15 @@ fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
             Vec::new()
         }
         Press::Look => change_look(state),
+        Press::Find => {
+            if state.open.is_some() {
+                let text = String::new();
+                state.dialog = Some(Dialog::Find { text });
+            }
+            Vec::new()
+        }
         Press::SaveAgain => save(state),
+        Press::SaveElsewhere => safekeeping::ask_where(state),
         _ => match state.place {
             Place::Hips => hips::pressed(state, press),
             Place::Log => log::pressed(state, press),
@@ -95,7 +134,7 @@ pub fn active_field(state: &State) -> bool {
             Purpose::Reading { .. } | Purpose::RunsOut { .. } | Purpose::Height { .. } => {
                 Place::Log
             }
-            Purpose::Correction(_) => Place::Bench,
+            Purpose::Correction(..) => Place::Bench,
             Purpose::Setting(_) => Place::Job,
         };
         place == state.place
@@ -128,8 +167,13 @@ fn in_field(state: &mut State, press: Press) -> Vec<Effect> {
     };
     match press {
         Press::Type(c) => field.push(c),
-        // Erasing an empty field leaves it, as going back does.
-        Press::Erase if field.text.pop().is_none() => return Vec::new(),
+        // An empty field stays: a held key must not run on into undo.
+        Press::Erase => {
+            field.text.pop();
+        }
+        Press::Undo => return undo(state),
+        Press::Redo => return redo(state),
+        Press::Help => state.dialog = Some(Dialog::Help { scroll: 0 }),
         Press::Back => return Vec::new(),
         Press::Confirm => {
             return match accept(state, field.purpose, &field.text) {
@@ -167,7 +211,7 @@ fn accept(state: &mut State, purpose: Purpose, text: &str) -> Result<Vec<Effect>
                 .map_err(|error| error.to_string())?;
             job::accept(state, setting, changed)
         }
-        Purpose::Correction(edge) => {
+        Purpose::Correction(edge, _) => {
             let field = super::field::Field {
                 purpose,
                 text: text.to_owned(),
@@ -179,8 +223,12 @@ fn accept(state: &mut State, purpose: Purpose, text: &str) -> Result<Vec<Effect>
 
 fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
     let odd = opened.odd.clone();
+    let read_only = opened.read_only.clone();
     state.preferences.opened(opened.path.clone());
-    state.open = Some(OpenJob::new(opened));
+    // Answers about the job before are never taken for this one's.
+    let first = state.open.as_ref().map_or(0, |open| open.change() + 1);
+    state.open = Some(OpenJob::new(opened, first));
+    state.leaving = false;
     state.log = log::LogView::default();
     state.bench = bench::BenchView::default();
     state.hips = hips::HipsView::default();
@@ -189,6 +237,9 @@ fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
     state.dialog = odd.map(Dialog::OpenedOdd);
     state.place = answers::first_place(state);
     arrive(state);
+    if let Some(why) = read_only {
+        state.complain(why);
+    }
     vec![Effect::SavePreferences(state.preferences.clone())]
 }
 
@@ -197,40 +248,23 @@ pub fn save(state: &mut State) -> Vec<Effect> {
     let Some(open) = state.open.as_mut() else {
         return Vec::new();
     };
+    if let Some(why) = open.read_only.clone() {
+        state.complain(why);
+        return Vec::new();
+    }
     open.saved = Saved::Underway;
     let (path, job, change) = open.to_save();
     vec![Effect::SaveJob { path, job, change }]
 }
 
-fn saved(state: &mut State, change: u64) -> Vec<Effect> {
-    if let Some(open) = state.open.as_mut()
-        && open.change() == change
-    {
-        open.saved = Saved::Yes;
-        if state.leaving {
-            return vec![Effect::Quit];
-        }
-    }
-    Vec::new()
-}
-
-fn not_saved(state: &mut State, change: u64, why: String) -> Vec<Effect> {
-    if let Some(open) = state.open.as_mut()
-        && open.change() == change
-    {
-        open.saved = Saved::No(why);
-        if state.leaving {
-            state.leaving = false;
-            state.dialog = Some(Dialog::QuitUnsaved);
-        }
-    }
-    Vec::new()
-}
-
 fn quit(state: &mut State) -> Vec<Effect> {
     match state.open.as_ref().map(|open| &open.saved) {
         None | Some(Saved::Yes) => return vec![Effect::Quit],
-        Some(Saved::Underway) => state.leaving = true,
+        Some(Saved::Underway) if state.leaving => state.dialog = Some(Dialog::QuitUnsaved),
+        Some(Saved::Underway) => {
+            state.leaving = true;
+            state.say("leaving as soon as the last change is saved");
+        }
         Some(Saved::No(_)) => state.dialog = Some(Dialog::QuitUnsaved),
     }
     Vec::new()
@@ -274,6 +308,8 @@ fn redo(state: &mut State) -> Vec<Effect> {
 
 /// Goes to where a change was made.
 fn show(state: &mut State, change: &Undone) {
+    // A figure half typed was for another moment.
+    state.field = None;
     match change.spot {
         Spot::Reading(edge, course, end) => {
             state.place = Place::Log;

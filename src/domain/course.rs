@@ -213,7 +213,9 @@ impl Course {
                 bottom: bottom.length(),
                 top: top.length(),
             }),
-            (Some(bottom), None, Some(at)) if at.length() > Length::ZERO => {
+            (Some(bottom), None, Some(at))
+                if at.length() > Length::ZERO && at.length() <= height =>
+            {
                 let (bottom, at) = (bottom.length(), at.length());
                 Some(Gap {
                     bottom,

@@ -35,6 +35,17 @@ pub struct CutPiece {
     pub stock: PieceStock,
     /// What of that stock is left, or will be, and what for.
     pub rest: PieceRest,
+    /// Whether the log still gives these figures.
+    pub log_gives: LogGives,
+}
+
+/// Whether a marked piece is still the one the log asks for.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum LogGives {
+    /// It is, or it is not marked yet.
+    TheSame,
+    /// Readings, hand or kind were changed after it was marked.
+    Otherwise,
 }
 
 /// What a piece is, or will be, cut from.
@@ -306,12 +317,28 @@ fn cut_piece(
         Some(done) => (done.spec, done.stage(settings.bench_order)),
         None => (planned?, Stage::ToMark),
     };
+    // A correction is said after the first pieces were tried, and settings may
+    // change: neither is a slip. Readings that moved further are one.
+    let moved = |planned: PieceSpec| {
+        let by = (planned.bend.at_nose - spec.bend.at_nose)
+            .abs()
+            .max((planned.bend.at_rise - spec.bend.at_rise).abs());
+        by > settings.tolerance
+    };
+    let otherwise = planned.is_none_or(|planned| {
+        planned.hand != spec.hand || planned.kind != spec.kind || moved(planned)
+    });
     Some(CutPiece {
         id,
         spec,
         stage,
         stock: PieceStock::New { panel: 0 },
         rest: PieceRest::Nothing,
+        log_gives: if otherwise {
+            LogGives::Otherwise
+        } else {
+            LogGives::TheSame
+        },
     })
 }
 

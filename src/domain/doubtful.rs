@@ -2,7 +2,8 @@
 //!
 //! The rules are in [`super::doubt`]; what was set aside is left out.
 
-use super::doubt::{self, Doubt, DoubtedReading, Fix, Suspect};
+use super::course::{CourseNumber, End};
+use super::doubt::{self, Basis, Doubt, DoubtedReading, Fix, SetAside, Suspect};
 use super::edge::{Edge, EdgeId};
 use super::job::Job;
 use super::plane::{SameHand, planes_of_one_hand};
@@ -37,6 +38,49 @@ pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
 #[must_use]
 pub fn doubts_of_edge(edge: &Edge, settings: &Settings) -> Vec<Doubt> {
     doubt::check(edge, &edge.roof, settings, &edge.set_aside)
+}
+
+/// Whether a doubt about this course was answered "it stands", and its figures
+/// are still the ones that were measured again.
+#[must_use]
+pub fn is_let_stand(edge: &Edge, number: CourseNumber) -> bool {
+    let read = |course: CourseNumber, end| {
+        let course = edge.course(course)?;
+        course.reading(end).map(|reading| reading.length())
+    };
+    edge.set_aside.iter().any(|answer| match *answer {
+        SetAside::Course {
+            course,
+            bottom,
+            top,
+        } => {
+            course == number && bottom == read(course, End::Bottom) && top == read(course, End::Top)
+        }
+        SetAside::Placement {
+            course,
+            top,
+            bottom,
+        } => {
+            (course == number || course.next() == number)
+                && top == read(course, End::Top)
+                && bottom == read(course.next(), End::Bottom)
+        }
+        SetAside::Edge { .. } => false,
+    })
+}
+
+/// The edges nobody can judge yet, in words: too few courses, and no slope.
+#[must_use]
+pub fn not_judged(job: &Job) -> Vec<String> {
+    job.edges()
+        .iter()
+        .filter(|edge| !edge.courses().is_empty())
+        .filter_map(|edge| {
+            let basis = doubt::basis(edge, &edge.roof, &job.settings);
+            let too_little = matches!(basis, Basis::Kind | Basis::Nothing);
+            too_little.then(|| format!("{}: {}", edge.name, basis.words()))
+        })
+        .collect()
 }
 
 /// The planes that are said to have two or more edges of one hand, in words.
@@ -84,7 +128,13 @@ pub fn doubt_words(doubt: &Doubt, division: Division) -> String {
         ),
         None => place_words(doubt, doubt.reading),
     };
-    if let Some(second) = suspects.next() {
+    // The same figure in the same place by another cause adds nothing.
+    let first = doubt.suspects().next();
+    let told = |suspect: &Suspect| {
+        first
+            .is_some_and(|first| first.reading == suspect.reading && first.likely == suspect.likely)
+    };
+    if let Some(second) = suspects.find(|suspect| !told(suspect)) {
         words.push_str(&format!(
             "; or {} {}",
             second.reading.word(),

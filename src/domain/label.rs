@@ -1,57 +1,96 @@
 //! The short label written on a piece: `H2-5 L`.
 //!
-//! The letter is the kind of edge, the first number the edge's place among
-//! those of its kind, the second the course, the last letter the hand; a piece
-//! beyond the first of its course has its number behind the course: `H2-5.2 L`.
+//! The letter is the kind of edge, the first number the edge's own, given when
+//! it was added and never used again, the second the course, the last letter
+//! the hand; a piece beyond the first of its course has its number behind the
+//! course: `H2-5.2 L`. Neither another cutting order nor a deleted edge changes
+//! what is already written on steel.
 
-use super::cut_list::{PieceRest, PieceStock};
-use super::edge::EdgeId;
+use super::cut_list::{CutList, CutPiece, PieceRest, PieceStock};
+use super::edge::{EdgeId, EdgeKind};
+use super::hand::Hand;
 use super::job::Job;
 use super::piece::PieceId;
+use super::progress::{Progress, Stage};
 use std::collections::HashMap;
 
-/// The short names of a job's edges.
+/// The short names of a job's edges and pieces.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Labels {
-    edges: HashMap<EdgeId, (String, &'static str)>,
+    edges: HashMap<EdgeId, (EdgeKind, Hand)>,
+    /// What is written on a piece stays, whatever is said of its edge later.
+    marked: HashMap<PieceId, (EdgeKind, Hand)>,
 }
 
 impl Labels {
-    /// The labels for `job`.
+    /// The labels for `job`, given what its facts amount to.
     #[must_use]
-    pub fn of(job: &Job) -> Self {
-        let mut counts = HashMap::new();
-        let edges = job
-            .edges()
-            .iter()
-            .map(|edge| {
-                let count = counts.entry(edge.kind).or_insert(0_u32);
-                *count += 1;
-                let short = format!("{}{count}", edge.kind.letter());
-                (edge.id, (short, edge.hand.letter()))
-            })
-            .collect();
-        Self { edges }
+    pub fn of(job: &Job, progress: &Progress) -> Self {
+        let edges = job.edges().iter();
+        let marked = progress.marked();
+        Self {
+            edges: edges
+                .map(|edge| (edge.id, (edge.kind, edge.hand)))
+                .collect(),
+            marked: marked
+                .map(|(piece, done)| (piece, (done.spec.kind, done.spec.hand)))
+                .collect(),
+        }
     }
 
     /// The short name of an edge: `H2`; `?` for one no longer in the job.
     #[must_use]
-    pub fn edge(&self, edge: EdgeId) -> &str {
-        self.edges.get(&edge).map_or("?", |(short, _)| short)
+    pub fn edge(&self, edge: EdgeId) -> String {
+        self.edges.get(&edge).map_or_else(
+            || "?".to_owned(),
+            |(kind, _)| format!("{}{}", kind.letter(), edge.0),
+        )
     }
 
-    /// The label of a piece: `H2-5 L`.
+    /// The label of a piece: `H2-5 L`, as it was marked if it was.
     #[must_use]
     pub fn piece(&self, piece: PieceId) -> String {
-        let (short, hand) = self
-            .edges
-            .get(&piece.edge)
-            .map_or(("?", "?"), |(short, hand)| (short.as_str(), *hand));
+        let known = self
+            .marked
+            .get(&piece)
+            .or_else(|| self.edges.get(&piece.edge));
+        let (kind, hand) = known.map_or(("?", "?"), |(kind, hand)| (kind.letter(), hand.letter()));
+        let (edge, course) = (piece.edge.0, piece.course);
         if piece.number > 1 {
-            format!("{short}-{}.{} {hand}", piece.course, piece.number)
+            format!("{kind}{edge}-{course}.{} {hand}", piece.number)
         } else {
-            format!("{short}-{} {hand}", piece.course)
+            format!("{kind}{edge}-{course} {hand}")
         }
+    }
+
+    /// The piece that `text` asks for: a label with or without its hand
+    /// (`H2-5`), the edge's number and the course (`2-5`), or a part of an
+    /// edge's name, which gives the first of its pieces that is not stacked.
+    #[must_use]
+    pub fn find(&self, job: &Job, list: &CutList, text: &str) -> Option<PieceId> {
+        let plain = |text: &str| text.replace(' ', "").to_uppercase();
+        let wanted = plain(text);
+        if wanted.is_empty() {
+            return None;
+        }
+        let label = |piece: &CutPiece| plain(&self.piece(piece.id));
+        let without_hand = |label: &str| label.trim_end_matches(['L', 'R']).to_owned();
+        let matches = |piece: &&CutPiece| {
+            let label = label(piece);
+            let short = without_hand(&label);
+            let digits = short.trim_start_matches(char::is_alphabetic);
+            [label.as_str(), &short, digits].contains(&wanted.as_str())
+        };
+        let by_label = list.pieces.iter().find(matches);
+        let named = |piece: &&CutPiece| {
+            job.edge(piece.id.edge)
+                .is_some_and(|edge| plain(edge.name.as_str()).contains(&wanted))
+        };
+        let open = |piece: &&CutPiece| piece.stage != Stage::Stacked;
+        by_label
+            .or_else(|| list.pieces.iter().filter(open).find(named))
+            .or_else(|| list.pieces.iter().find(named))
+            .map(|piece| piece.id)
     }
 
     /// What a piece is cut from: `new panel 5`, `offcut 7 from the rack, left
@@ -88,5 +127,49 @@ impl Labels {
             PieceRest::Waste => Some("waste".to_owned()),
             PieceRest::Nothing => None,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::course::{Course, CourseNumber, End, Reading};
+    use crate::domain::length::Length;
+    use crate::domain::name::Name;
+    use crate::domain::settings::Settings;
+
+    fn job() -> Job {
+        let mut job = Job::new(Name::or("A", "A"), Settings::default());
+        for (name, hand) in [("North", Hand::Left), ("South", Hand::Right)] {
+            let edge = job.add_edge(Name::or(name, "?"), EdgeKind::Hip, hand);
+            for number in 1..=12 {
+                let read = |inches| Reading::new(Length::from_inches(inches)).ok();
+                let course = Course::unread(CourseNumber::new(number).unwrap())
+                    .with(End::Bottom, read(60))
+                    .with(End::Top, read(50));
+                job.edge_mut(edge).unwrap().put(course);
+            }
+        }
+        job
+    }
+
+    #[track_caller]
+    fn check(text: &str, expected: Option<&str>) {
+        let job = job();
+        let labels = Labels::of(&job, &Progress::default());
+        let list = CutList::of(&job, &Progress::default());
+        let found = labels.find(&job, &list, text);
+        assert_eq!(found.map(|piece| labels.piece(piece)).as_deref(), expected);
+    }
+
+    #[test]
+    fn a_piece_is_found_by_label_course_or_name() {
+        check("h2-5", Some("H2-5 R"));
+        check("H2-5 R", Some("H2-5 R"));
+        check("2-5", Some("H2-5 R"));
+        check("2-11.2", Some("H2-11.2 R"));
+        check("south", Some("H2-1.2 R"));
+        check("H3-1", None);
+        check("", None);
     }
 }

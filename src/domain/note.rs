@@ -4,6 +4,7 @@
 //! two plain marks on nose and back has none. It says nothing about whether a
 //! reading is to be doubted.
 
+use super::cut_list::{CutPiece, LogGives};
 use super::edge::EdgeKind;
 use super::length::Length;
 use super::marks::{At, Marks};
@@ -16,7 +17,13 @@ use super::taper::{Taper, room};
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Note {
     /// A short course: the panel is cut across first, so far up from the nose.
-    Across(Length),
+    Across {
+        /// So far up from the nose.
+        up: Length,
+        /// The upper marks stand here, where the ridge's turn-up bends; lower
+        /// than the edge that the first cut makes, if the ridge has a turn-up.
+        marks_at: Length,
+    },
     /// Not the last piece of its course, and the bend line misses it.
     FullPanel,
     /// Not the last piece of its course; the bend line crosses it, the cut
@@ -40,6 +47,8 @@ pub enum Note {
     Triangle(Length),
     /// The widest finished width, and that is narrower than the job's sliver.
     Sliver(Length),
+    /// It was marked to figures the log no longer gives.
+    MarkedOtherwise,
     /// It stands on the cover as laid, so the gap is to be read again once the
     /// pieces before it lie.
     MeasureAgain,
@@ -52,10 +61,24 @@ pub fn notes(spec: &PieceSpec, id: PieceId, settings: &Settings) -> Vec<Note> {
     notes_with(spec, &Marks::of(spec), id, settings)
 }
 
+/// [`notes_with`] for a piece of the cutting list, and whether the log still
+/// gives its figures.
+#[must_use]
+pub fn notes_of(piece: &CutPiece, marks: &Marks, settings: &Settings) -> Vec<Note> {
+    let otherwise = (piece.log_gives == LogGives::Otherwise).then_some(Note::MarkedOtherwise);
+    otherwise
+        .into_iter()
+        .chain(notes_with(&piece.spec, marks, piece.id, settings))
+        .collect()
+}
+
 /// [`notes`] for a piece whose marks are already known.
 #[must_use]
 pub fn notes_with(spec: &PieceSpec, marks: &Marks, id: PieceId, settings: &Settings) -> Vec<Note> {
-    let across = spec.across.map(Note::Across);
+    let across = spec.across.map(|up| Note::Across {
+        up,
+        marks_at: spec.panel.height,
+    });
     let widest = spec.bend.at_nose.max(spec.bend.at_rise);
     let sliver = (widest < settings.sliver()).then_some(Note::Sliver(widest));
     let again = (id.number > 1).then_some(Note::MeasureAgain);
@@ -109,7 +132,7 @@ impl Note {
     #[must_use]
     pub const fn short(&self) -> &'static str {
         match self {
-            Self::Across(_) => "cut across",
+            Self::Across { .. } => "cut across",
             Self::FullPanel => "full panel",
             Self::BentCorner => "bent corner",
             Self::NoCut { .. } => "no cut",
@@ -117,6 +140,7 @@ impl Note {
             Self::NoBend => "no bend",
             Self::Triangle(_) => "triangle",
             Self::Sliver(_) => "sliver",
+            Self::MarkedOtherwise => "MARKED OTHERWISE",
             Self::MeasureAgain => "measure again",
         }
     }
@@ -128,9 +152,14 @@ impl Note {
         let leg = kind.bend().leg();
         let say = |length| print_with_unit(length, division);
         match self {
-            Self::Across(up) => {
+            Self::Across { up, marks_at } if up == marks_at => {
                 format!("cut the panel across first, {} up from the nose", say(*up))
             }
+            Self::Across { up, marks_at } => format!(
+                "cut the panel across first, {} up from the nose; the back marks stand {} up, where the ridge's turn-up bends",
+                say(*up),
+                say(*marks_at)
+            ),
             Self::FullPanel => "full panel, no cut".to_owned(),
             Self::BentCorner => format!("no cut: bend the corner {}", kind.bend().word()),
             Self::NoCut { nose, back } if nose == back => {
@@ -153,6 +182,10 @@ impl Note {
                 )
             }
             Self::Sliver(width) => format!("sliver: {} at its widest", say(*width)),
+            Self::MarkedOtherwise => {
+                "it was marked to other figures than the log now gives: try it on the roof, or spoil it"
+                    .to_owned()
+            }
             Self::MeasureAgain => {
                 "measure again: it stands on the pieces before it as laid".to_owned()
             }
@@ -321,10 +354,14 @@ mod tests {
     #[test]
     fn a_short_course_is_cut_across_first() {
         let found = of_gap(W, 20 * 64, 14 * 64, Some(7));
-        assert_eq!(found, [[Note::Across(inches(7))]]);
+        let across = Note::Across {
+            up: inches(7),
+            marks_at: inches(7),
+        };
+        assert_eq!(found, [[across]]);
         // Wide and short: across first, and then no cut to the hip at all.
         let found = of_gap(W, 60 * 64, 54 * 64, Some(7));
-        let first = vec![Note::Across(inches(7)), Note::FullPanel];
+        let first = vec![across, Note::FullPanel];
         assert_eq!(found.first(), Some(&first));
     }
 
@@ -397,7 +434,10 @@ mod tests {
             "no cut: the turn-up takes the rest of the panel, 1 in as it stands",
         );
         says(
-            Note::Across(inches(7)),
+            Note::Across {
+                up: inches(7),
+                marks_at: inches(7),
+            },
             Hip,
             "cut the panel across first, 7 in up from the nose",
         );

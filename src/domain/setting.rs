@@ -9,8 +9,9 @@ use super::edge::EdgeKind;
 use super::hand::Hand;
 use super::length::Length;
 use super::name::cleaned;
+use super::pace::Minutes;
 use super::settings::{
-    Allowance, BenchOrder, KindSettings, LayingOrder, OutOfRange, Pace, RawSettings, ReadTo,
+    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, OutOfRange, RawSettings, ReadTo,
     Settings, StackTurned, TapeEnd, usual_tolerance,
 };
 use super::tape::{Division, TapeError, Unit, exact, parse_positive};
@@ -64,7 +65,9 @@ pub enum Setting {
     /// Cut or bend first.
     BenchOrder,
     /// What one key press moves on.
-    Pace,
+    OneKey,
+    /// How long a pause is.
+    Pause,
 }
 
 /// Why a setting was not taken.
@@ -88,6 +91,8 @@ pub enum SettingError {
         /// The job's unit.
         unit: Unit,
     },
+    /// Not a number of minutes.
+    Minutes(String),
     /// Not a whole number of per cent.
     PerCent(String),
     /// A figure out of range.
@@ -117,6 +122,10 @@ impl fmt::Display for SettingError {
                     Unit::Millimetre => "1 or 0.5",
                 }
             ),
+            Self::Minutes(input) => write!(
+                f,
+                "pause: \"{input}\" is no whole number of minutes, expected 1 to {LONGEST_PAUSE}"
+            ),
             Self::PerCent(input) => write!(
                 f,
                 "carry more panels: \"{input}\" is no whole number of per cent, expected 0 to {}",
@@ -138,7 +147,7 @@ const NOT_KNOWN: &str = "unknown";
 impl Setting {
     /// Every setting, as the Job screen lists them. Units come first, so that
     /// a bare number after them is read in the right one.
-    pub const ALL: [Self; 29] = [
+    pub const ALL: [Self; 30] = [
         Self::Units,
         Self::Division,
         Self::PanelWidth,
@@ -167,7 +176,8 @@ impl Setting {
         Self::Laying,
         Self::StackTurned,
         Self::BenchOrder,
-        Self::Pace,
+        Self::OneKey,
+        Self::Pause,
     ];
 
     /// Its label on the Job screen.
@@ -202,7 +212,8 @@ impl Setting {
             Self::Laying => "pieces are laid",
             Self::StackTurned => "stack is turned over",
             Self::BenchOrder => "at the bench, first",
-            Self::Pace => "one key does a",
+            Self::OneKey => "one key does a",
+            Self::Pause => "a pause is over, minutes",
         }
     }
 
@@ -238,7 +249,8 @@ impl Setting {
             Self::Laying => "laid-from",
             Self::StackTurned => "stack-turned",
             Self::BenchOrder => "bench-order",
-            Self::Pace => "one-key",
+            Self::OneKey => "one-key",
+            Self::Pause => "pause",
         }
     }
 
@@ -254,7 +266,7 @@ impl Setting {
             Self::Laying => &["ridge", "eave"],
             Self::StackTurned => &["no", "yes"],
             Self::BenchOrder => &["cut", "bend"],
-            Self::Pace => &["step", "piece"],
+            Self::OneKey => &["step", "piece"],
             _ => &[],
         }
     }
@@ -311,7 +323,8 @@ impl Setting {
             Self::Laying => self.chosen(settings.laying == LayingOrder::RidgeDown),
             Self::StackTurned => self.chosen(settings.stack_turned == StackTurned::No),
             Self::BenchOrder => self.chosen(settings.bench_order == BenchOrder::CutFirst),
-            Self::Pace => self.chosen(settings.pace == Pace::Step),
+            Self::OneKey => self.chosen(settings.one_key == OneKey::Step),
+            Self::Pause => settings.pause.0.to_string(),
         }
     }
 
@@ -379,7 +392,8 @@ impl Setting {
                 raw.bench_order =
                     self.choose(input, BenchOrder::CutFirst, BenchOrder::BendFirst)?;
             }
-            Self::Pace => raw.pace = self.choose(input, Pace::Step, Pace::Piece)?,
+            Self::OneKey => raw.one_key = self.choose(input, OneKey::Step, OneKey::Piece)?,
+            Self::Pause => raw.pause = minutes(input)?,
         }
         Ok(())
     }
@@ -435,6 +449,19 @@ impl Setting {
             Err(SettingError::OtherUnit { division, unit })
         }
     }
+}
+
+/// A day's work has no longer one.
+const LONGEST_PAUSE: u32 = 480;
+
+fn minutes(input: &str) -> Result<Minutes, SettingError> {
+    let number = input.trim_end_matches("min").trim_end();
+    number
+        .parse()
+        .ok()
+        .filter(|minutes| (1..=LONGEST_PAUSE).contains(minutes))
+        .map(Minutes)
+        .ok_or_else(|| SettingError::Minutes(cleaned(input)))
 }
 
 fn per_cent(input: &str) -> Result<SparePerCent, SettingError> {

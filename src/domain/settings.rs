@@ -8,6 +8,7 @@ use super::carry::SparePerCent;
 use super::edge::EdgeKind;
 use super::hand::Hand;
 use super::length::Length;
+use super::pace::Minutes;
 use super::tape::{Division, Unit, exact_with_unit};
 use std::fmt;
 use std::ops::Deref;
@@ -78,7 +79,7 @@ pub enum BenchOrder {
 
 /// What one press of the key for "done" moves on.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum Pace {
+pub enum OneKey {
     /// One step: mark, cut, bend or stack.
     Step,
     /// The whole piece.
@@ -140,7 +141,9 @@ pub struct RawSettings {
     /// Which of cut and bend comes first.
     pub bench_order: BenchOrder,
     /// What one key press moves on.
-    pub pace: Pace,
+    pub one_key: OneKey,
+    /// A longer time between two pieces is a pause and no measure of the pace.
+    pub pause: Minutes,
 }
 
 /// A job's settings, checked: everything the core computes with is in range.
@@ -218,7 +221,8 @@ impl Default for RawSettings {
             laying: LayingOrder::RidgeDown,
             stack_turned: StackTurned::No,
             bench_order: BenchOrder::CutFirst,
-            pace: Pace::Step,
+            one_key: OneKey::Step,
+            pause: Minutes(20),
         }
     }
 }

@@ -10,6 +10,7 @@ use crate::domain::edge::{Edge, EdgeId, EdgeKind};
 use crate::domain::hand::Hand;
 use crate::domain::job::Job;
 use crate::domain::label::Labels;
+use crate::domain::progress::Progress;
 use crate::domain::settings::{ReadTo, Settings, TapeEnd};
 use crate::domain::tape::exact_with_unit;
 
@@ -55,7 +56,7 @@ impl<'a> Form<'a> {
     #[must_use]
     pub fn of(job: &'a Job, chosen: &[EdgeId], courses: Option<u32>) -> Self {
         let courses = courses.unwrap_or(USUAL_COURSES).clamp(1, MOST_COURSES);
-        let labels = Labels::of(job);
+        let labels = Labels::of(job, &Progress::of(job.events()));
         let mut edges: Vec<_> = job
             .edges()
             .iter()

@@ -11,7 +11,7 @@ use crate::domain::label::Labels;
 use crate::domain::length::Length;
 use crate::domain::lie::Lie;
 use crate::domain::marks::{Ends, Marks, length_mm};
-use crate::domain::note::{Note, notes_with};
+use crate::domain::note::{Note, notes_of};
 use crate::domain::piece::PieceSpec;
 use crate::domain::polygon::Area;
 use crate::domain::progress::{Progress, Stage};
@@ -115,7 +115,7 @@ impl<'a> Rows<'a> {
     pub fn of(job: &'a Job) -> Self {
         let progress = Progress::of(job.events());
         let list = CutList::of(job, &progress);
-        let labels = Labels::of(job);
+        let labels = Labels::of(job, &progress);
         let panels = count(&list.pieces, progress.spoiled());
         let carry = PanelsToCarry::of(progress.panels().values().copied(), &list.plan);
         let mut rows: HashMap<EdgeId, Vec<Row>> = HashMap::new();
@@ -195,7 +195,7 @@ impl Row {
             kept,
             offcut,
             lie: piece.lie(&marks, settings.blade),
-            notes: notes_with(spec, &marks, piece.id, settings),
+            notes: notes_of(&piece, &marks, settings),
             piece,
         }
     }

@@ -13,6 +13,9 @@ impl Exit {
     /// It could not be done, and a message says why.
     pub const COULD_NOT: Self = Self(1);
 
+    /// The terminal is gone, as if by a hang-up: 128 and the signal's number.
+    pub const HUNG_UP: Self = Self(129);
+
     /// Wrong usage, or no terminal where one is needed.
     pub const USAGE: Self = Self(2);
 }

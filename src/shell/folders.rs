@@ -10,6 +10,10 @@ pub struct Folders {
     pub config: PathBuf,
     /// Where jobs made on the screen go.
     pub jobs: PathBuf,
+    /// Where a job goes that can be saved nowhere else.
+    pub rescued: PathBuf,
+    /// Where crash files go.
+    pub crashes: PathBuf,
 }
 
 impl Folders {
@@ -21,10 +25,17 @@ impl Folders {
             Some(folders) => Self {
                 config: folders.config_dir().to_owned(),
                 jobs: folders.data_dir().join("jobs"),
+                rescued: folders.data_dir().join("rescued"),
+                crashes: folders
+                    .state_dir()
+                    .unwrap_or(folders.data_local_dir())
+                    .to_owned(),
             },
             None => Self {
                 config: PathBuf::from("."),
                 jobs: PathBuf::from("."),
+                rescued: PathBuf::from("."),
+                crashes: PathBuf::from("."),
             },
         }
     }
@@ -32,9 +43,11 @@ impl Folders {
     /// All of them in one folder, such as one on a stick.
     #[must_use]
     pub fn under(folder: &Path) -> Self {
-        let mut folders = Self::usual();
-        folders.config = folder.to_owned();
-        folders.jobs = folder.join("jobs");
-        folders
+        Self {
+            config: folder.to_owned(),
+            jobs: folder.join("jobs"),
+            rescued: folder.join("rescued"),
+            crashes: folder.to_owned(),
+        }
     }
 }

@@ -1,5 +1,6 @@
 //! The one thread that reads the terminal's events.
 
+use super::fault;
 use crate::app::key::{Code, Key, Millis};
 use crate::app::state::ScreenSize;
 use crossterm::event::{Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers, read};
@@ -17,6 +18,10 @@ pub enum Input {
     Saved(u64),
     /// A change is not, and why.
     NotSaved(u64, String),
+    /// Another program has changed the open job's file.
+    ChangedOutside,
+    /// The copy of the day could not be kept, and why.
+    NoCopy(String),
     /// The terminal is gone.
     Gone,
 }
@@ -28,6 +33,9 @@ pub fn read_all(sender: &Sender<Input>, start: Instant) {
             Ok(event) => translate(&event, start),
             Err(_) => Some(Input::Gone),
         };
+        if matches!(input, Some(Input::Key(key)) if key.code == Code::F(12)) {
+            fault::at("input");
+        }
         let gone = matches!(input, Some(Input::Gone));
         if let Some(input) = input
             && sender.send(input).is_err()

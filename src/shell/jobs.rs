@@ -1,17 +1,19 @@
 //! Opening and making jobs for the full screen.
 
+use super::clock::{now, today};
 use super::folders::Folders;
+use super::offered;
 use crate::app::message::{Message, Opened};
 use crate::app::state::{Look, Preferences};
 use crate::domain::job::Job;
 use crate::domain::name::Name;
 use crate::domain::progress::Progress;
 use crate::storage::file_name::file_name;
-use crate::storage::fs::{Fs, RealFs};
-use crate::storage::job_file::{Seal, decode, encode};
-use crate::storage::load::{Source, load};
+use crate::storage::fs::{Fs, RealFs, words};
+use crate::storage::job_file::{decode, encode};
+use crate::storage::load::load;
+use crate::storage::open_file::{Held, OpenFile, Taken, absolute};
 use crate::storage::preferences::{self, Theme};
-use crate::storage::save::{SaveError, create};
 use std::path::{Path, PathBuf};
 
 /// The job a first run starts with, so that there is something to look at.
@@ -20,26 +22,61 @@ const SAMPLE: &[u8] = include_bytes!("../../sample-jobs/alder-court-inches.ron")
 /// The most file names tried for one job name.
 const MOST_NAMES: u32 = 99;
 
-/// Reads the job at `path`.
-#[must_use]
-pub fn open(path: &Path) -> Message {
-    let loaded = match load(&RealFs, path) {
-        Ok(loaded) => loaded,
-        Err(error) => return Message::NotOpened(error.to_string()),
-    };
-    let path = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
-    let odd = match (&loaded.from, loaded.seal) {
-        (Source::Backup(why), _) => Some(format!("the file {why}; this is the copy before it")),
-        (Source::File, Seal::Mismatch | Seal::Missing) => {
-            Some("this job file was edited by hand or damaged: look it over".to_owned())
+/// What came of opening or making a job.
+pub struct Answer {
+    /// What is said of it, in that order.
+    pub messages: Vec<Message>,
+    /// Its file; none where nothing was opened, or another program has it.
+    pub file: Option<Box<OpenFile>>,
+}
+
+impl Answer {
+    fn no(why: impl ToString) -> Self {
+        Self {
+            messages: vec![Message::NotOpened(why.to_string())],
+            file: None,
         }
-        (Source::File, Seal::Whole) => None,
+    }
+}
+
+/// Why a job may only be looked at.
+const IN_USE: &str =
+    "reading only: another bendmark has this job open; close it, then open it again";
+
+/// Reads the job at `path` and takes its file; `before` is the one that is let
+/// go, and comes back where nothing is opened.
+#[must_use]
+pub fn open(path: &Path, before: Option<Box<OpenFile>>) -> Answer {
+    let Taken {
+        loaded,
+        held,
+        no_copy,
+    } = match OpenFile::take(path, today(), before) {
+        Ok(taken) => taken,
+        Err((error, before)) => {
+            return Answer {
+                file: before,
+                ..Answer::no(error)
+            };
+        }
     };
-    Message::Opened(Box::new(Opened {
+    let path = absolute(path);
+    let odd = offered::unusual(&loaded, now()).map(|unusual| format!("The file: {unusual}"));
+    let (file, read_only) = match held {
+        Held::ByUs(file) => (Some(file), None),
+        Held::ByOther => (None, Some(IN_USE.to_owned())),
+    };
+    let opened = Message::Opened(Box::new(Opened {
         path,
         job: loaded.job,
         odd,
-    }))
+        read_only,
+    }));
+    let no_copy = no_copy.map(Message::NoCopy);
+    Answer {
+        messages: std::iter::once(opened).chain(no_copy).collect(),
+        file,
+    }
 }
 
 /// Reads what lies on the rack of the job at `path`.
@@ -54,14 +91,18 @@ pub fn read_rack(path: &Path) -> Message {
 /// Makes a file for `job`; at `path`, or in the usual folder under a name made
 /// of the job's, with a number behind it where that is taken.
 #[must_use]
-pub fn make(folders: &Folders, name: &Name, path: Option<PathBuf>, job: Job) -> Message {
+pub fn make(folders: &Folders, name: &Name, path: Option<PathBuf>, job: Job) -> Answer {
     match try_make(folders, name, path, &job) {
-        Ok(path) => Message::Opened(Box::new(Opened {
-            path,
-            job,
-            odd: None,
-        })),
-        Err(why) => Message::NotOpened(why),
+        Ok((path, file)) => Answer {
+            messages: vec![Message::Opened(Box::new(Opened {
+                path,
+                job,
+                odd: None,
+                read_only: None,
+            }))],
+            file: Some(file),
+        },
+        Err(why) => Answer::no(why),
     }
 }
 
@@ -70,26 +111,50 @@ fn try_make(
     name: &Name,
     path: Option<PathBuf>,
     job: &Job,
-) -> Result<PathBuf, String> {
+) -> Result<(PathBuf, Box<OpenFile>), String> {
     let bytes = encode(job).map_err(|error| error.to_string())?;
     if let Some(path) = path {
-        return create(&RealFs, &path, &bytes)
-            .map(|()| path)
-            .map_err(|error| error.to_string());
+        return match OpenFile::make(&path, &bytes) {
+            Ok(file) => Ok((absolute(&path), file)),
+            Err(error) => Err(error.to_string()),
+        };
     }
     RealFs
         .create_folder(&folders.jobs)
-        .map_err(|error| format!("\"{}\": {error}", folders.jobs.display()))?;
+        .map_err(|error| format!("\"{}\": {}", folders.jobs.display(), words(&error)))?;
     let mut last = String::new();
     for number in 1..=MOST_NAMES {
         let path = folders.jobs.join(numbered(name, number));
-        match create(&RealFs, &path, &bytes) {
-            Ok(()) => return Ok(path),
-            Err(error @ SaveError::Taken { .. }) => last = error.to_string(),
+        match OpenFile::make(&path, &bytes) {
+            Ok(file) => return Ok((absolute(&path), file)),
+            Err(error) if error.is_taken() => last = error.to_string(),
             Err(error) => return Err(error.to_string()),
         }
     }
     Err(last)
+}
+
+/// Puts `job` into a file at `path`, or in that folder under the name of the
+/// file `present`; never over another.
+#[must_use]
+pub fn move_to(path: &Path, present: &Path, job: &Job, change: u64) -> Answer {
+    let typed = path.to_string_lossy().into_owned();
+    let path = match present.file_name() {
+        Some(name) if path.is_dir() => path.join(name),
+        _ => path.to_owned(),
+    };
+    let path = absolute(&path);
+    let made = encode(job)
+        .map_err(|error| error.to_string())
+        .and_then(|bytes| OpenFile::make(&path, &bytes).map_err(|error| error.brief()));
+    let (message, file) = match made {
+        Ok(file) => (Message::SavedElsewhere(path, change), Some(file)),
+        Err(why) => (Message::NotSavedElsewhere(typed, why), None),
+    };
+    Answer {
+        messages: vec![message],
+        file,
+    }
 }
 
 fn numbered(name: &Name, number: u32) -> String {
@@ -102,13 +167,13 @@ fn numbered(name: &Name, number: u32) -> String {
 
 /// A copy of the sample job in the user's folder.
 #[must_use]
-pub fn first_run(folders: &Folders) -> Message {
+pub fn first_run(folders: &Folders) -> Answer {
     match decode(SAMPLE) {
         Ok(decoded) => {
             let name = decoded.job.name.clone();
             make(folders, &name, None, decoded.job)
         }
-        Err(error) => Message::NotOpened(error.to_string()),
+        Err(error) => Answer::no(error),
     }
 }
 

@@ -5,12 +5,16 @@
 
 pub mod exit;
 pub mod say;
+pub mod clock;
+mod fault;
 pub mod folders;
+pub mod offered;
 pub mod cli;
 pub mod jobs;
 pub mod terminal;
 pub mod input;
 pub mod saver;
+pub mod crash;
 #[cfg(unix)]
 pub mod signals;
 pub mod run;

@@ -3,27 +3,36 @@
 //! Keys, sizes and answers from the saver arrive on the channel; the loop
 //! blocks on it, updates the state, carries out orders, and draws. No tick.
 
+use super::clock::now;
 use super::exit::Exit;
 use super::folders::Folders;
 use super::input::{Input, read_all};
-use super::jobs;
-use super::saver::Saver;
+use super::jobs::{self, Answer};
+use super::saver::{Order, Other, Saver};
 use super::say::say;
 #[cfg(unix)]
 use super::signals;
 use super::terminal::{Screen, give_back};
+use super::{crash, fault};
 use crate::app::effect::Effect;
+use crate::app::key::{Code, Key};
 use crate::app::keymap::key_to_message;
 use crate::app::message::Message;
 use crate::app::state::{HOLD_MS, ScreenSize, State};
 use crate::app::update::update;
-use crate::domain::event::Utc;
+use crate::domain::job::Job;
+use crate::storage::open_file::OpenFile;
 use crate::ui::frame::render;
 use crate::ui::theme::{Colours, Glyphs, Theme};
+use std::collections::VecDeque;
 use std::io::{IsTerminal, stdin, stdout};
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::sync::mpsc::{Receiver, channel};
-use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
+use std::time::{Duration, Instant};
+
+/// How long the last save may take before the program goes on without it.
+const LONGEST: Duration = Duration::from_secs(10);
 
 /// Opens the full screen on `job`, or on the last one where there is none.
 #[must_use]
@@ -36,17 +45,18 @@ pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
     }
     let (preferences, trouble) = jobs::preferences(&folders);
     let first = match (job, preferences.recent.first()) {
-        (Some(job), _) => jobs::open(job),
-        (None, Some(last)) => jobs::open(last),
+        (Some(job), _) => jobs::open(job, None),
+        (None, Some(last)) => jobs::open(last, None),
         (None, None) => jobs::first_run(&folders),
     };
-    if let (Some(_), Message::NotOpened(why)) = (job, &first) {
+    if let (Some(_), [Message::NotOpened(why)]) = (job, first.messages.as_slice()) {
         say(why);
         return Exit::COULD_NOT;
     }
-    let mut messages = vec![Message::PreferencesKnown(preferences), first];
+    let mut messages = vec![Message::PreferencesKnown(preferences)];
+    messages.extend(first.messages);
     messages.extend(trouble.map(Message::NotOpened));
-    match run(folders, messages) {
+    match run(folders, messages, first.file) {
         Ok(exit) => exit,
         Err(error) => {
             give_back();
@@ -64,16 +74,21 @@ struct Shell {
     theme: Theme,
 }
 
-fn run(folders: Folders, messages: Vec<Message>) -> std::io::Result<Exit> {
-    restore_on_panic();
+fn run(
+    folders: Folders,
+    messages: Vec<Message>,
+    file: Option<Box<OpenFile>>,
+) -> std::io::Result<Exit> {
+    let (sender, inputs) = channel();
+    let saver = Saver::start(sender.clone(), folders.rescued.clone());
+    saver.swap(file);
+    crash::watch(saver.clone(), folders.crashes.clone());
     let mut screen = Screen::take()?;
     // A size change between now and the first read would otherwise be lost.
     let _ = crossterm::event::poll(Duration::ZERO);
     let (columns, rows) = screen.size();
-    let (sender, inputs) = channel();
-    let saver = Saver::start(sender.clone());
     #[cfg(unix)]
-    signals::watch(saver.clone());
+    signals::watch(&saver);
     let mut state = State::new(ScreenSize { columns, rows });
     state.hold_ms = hold_ms();
     let mut shell = Shell {
@@ -90,7 +105,13 @@ fn run(folders: Folders, messages: Vec<Message>) -> std::io::Result<Exit> {
     let start = Instant::now();
     std::thread::spawn(move || read_all(&sender, start));
     let exit = shell.work(&mut screen, &inputs);
-    shell.saver.finish(Duration::from_secs(10));
+    if exit == Exit::DONE {
+        shell.saver.finish(LONGEST);
+    } else {
+        // Nobody was asked whether the last change may be lost.
+        shell.saver.finish_for_good(LONGEST);
+    }
+    shell.saver.swap(None);
     screen.leave();
     Ok(exit)
 }
@@ -104,19 +125,21 @@ impl Shell {
                 .draw(|area, buffer| render(state, &theme, area, buffer))
                 .is_err()
             {
-                return Exit::COULD_NOT;
+                return Exit::HUNG_UP;
             }
             let Ok(first) = inputs.recv() else {
-                return Exit::COULD_NOT;
+                return Exit::HUNG_UP;
             };
             // What has arrived meanwhile needs no frame of its own.
             for input in std::iter::once(first).chain(inputs.try_iter()) {
                 let message = match input {
-                    Input::Key(key) => key_to_message(&self.state, key),
+                    Input::Key(key) => self.meaning(key),
                     Input::Resized(size) => Some(Message::Resized(size)),
                     Input::Saved(change) => Some(Message::Saved(change)),
                     Input::NotSaved(change, why) => Some(Message::NotSaved(change, why)),
-                    Input::Gone => return Exit::COULD_NOT,
+                    Input::ChangedOutside => Some(Message::ChangedOutside),
+                    Input::NoCopy(why) => Some(Message::NoCopy(why)),
+                    Input::Gone => return Exit::HUNG_UP,
                 };
                 if let Some(exit) = message.and_then(|message| self.take(message)) {
                     return exit;
@@ -125,14 +148,26 @@ impl Shell {
         }
     }
 
+    /// What a key means. Where another program has changed the job's file, the
+    /// key means nothing: it was pressed before that was said.
+    fn meaning(&self, key: Key) -> Option<Message> {
+        if key.code == Code::F(12) {
+            fault::at("loop");
+        }
+        if self.state.dialog.is_none() && self.saver.is_changed() {
+            return Some(Message::ChangedOutside);
+        }
+        key_to_message(&self.state, key)
+    }
+
     /// Updates the state and carries out what that orders.
     fn take(&mut self, message: Message) -> Option<Exit> {
         self.state.now = now();
-        let mut messages = vec![message];
-        while let Some(message) = messages.pop() {
+        let mut messages = VecDeque::from([message]);
+        while let Some(message) = messages.pop_front() {
             for effect in update(&mut self.state, message) {
                 match self.perform(effect) {
-                    Done::Answered(answer) => messages.push(*answer),
+                    Done::Answered(answers) => messages.extend(answers),
                     Done::Silent => {}
                     Done::Leave => return Some(Exit::DONE),
                 }
@@ -143,22 +178,35 @@ impl Shell {
 
     fn perform(&self, effect: Effect) -> Done {
         match effect {
-            Effect::SaveJob { path, job, change } => {
-                self.saver.save(path, job, change);
+            Effect::SaveJob { path, job, change } => self.save(path, job, change, Other::Stays),
+            Effect::SaveOver { path, job, change } => {
+                self.save(path, job, change, Other::GoesAside)
+            }
+            Effect::SaveElsewhere { path, job, change } => {
+                self.saver.finish(LONGEST);
+                let present = self.state.open.as_ref().map(|open| open.path.clone());
+                let answer = jobs::move_to(&path, &present.unwrap_or_default(), &job, change);
+                self.taken(answer)
+            }
+            Effect::LetGo => {
+                self.saver.swap(None);
                 Done::Silent
             }
             Effect::OpenJob(path) => {
                 // What is still on its way belongs to the disk first: it may
                 // be the very job that is opened.
-                self.saver.finish(Duration::from_secs(10));
-                Done::Answered(Box::new(jobs::open(&path)))
+                self.saver.finish(LONGEST);
+                let answer = jobs::open(&path, self.saver.swap(None));
+                self.saver.swap(answer.file);
+                Done::Answered(answer.messages)
             }
             Effect::ReadRack(path) => {
-                self.saver.finish(Duration::from_secs(10));
-                Done::Answered(Box::new(jobs::read_rack(&path)))
+                self.saver.finish(LONGEST);
+                Done::Answered(vec![jobs::read_rack(&path)])
             }
             Effect::CreateJob { name, path, job } => {
-                Done::Answered(Box::new(jobs::make(&self.folders, &name, path, *job)))
+                self.saver.finish(LONGEST);
+                self.taken(jobs::make(&self.folders, &name, path, *job))
             }
             Effect::SavePreferences(preferences) => {
                 jobs::remember(&self.folders, &preferences);
@@ -167,18 +215,31 @@ impl Shell {
             Effect::Quit => Done::Leave,
         }
     }
+
+    fn save(&self, path: PathBuf, job: Arc<Job>, change: u64, other: Other) -> Done {
+        self.saver.save(Order {
+            path,
+            job,
+            change,
+            other,
+        });
+        Done::Silent
+    }
+
+    /// The file that was made, if any, takes the place of the one before.
+    fn taken(&self, answer: Answer) -> Done {
+        if answer.file.is_some() {
+            self.saver.swap(answer.file);
+        }
+        Done::Answered(answer.messages)
+    }
 }
 
 /// What carrying out an order came to.
 enum Done {
     Silent,
-    Answered(Box<Message>),
+    Answered(Vec<Message>),
     Leave,
-}
-
-fn now() -> Option<Utc> {
-    let since = SystemTime::now().duration_since(UNIX_EPOCH).ok()?;
-    i64::try_from(since.as_secs()).ok().map(Utc)
 }
 
 /// Tests press keys faster than any hand; they turn the deafness off.
@@ -202,13 +263,4 @@ fn theme() -> Theme {
         Glyphs::Blocks
     };
     Theme::new(crate::app::state::Look::default(), colours, glyphs)
-}
-
-/// A panic gives the terminal back before it says anything.
-fn restore_on_panic() {
-    let usual = std::panic::take_hook();
-    std::panic::set_hook(Box::new(move |info| {
-        give_back();
-        usual(info);
-    }));
 }

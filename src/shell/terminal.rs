@@ -4,21 +4,56 @@
 //! and a terminal that is gone must not turn an exit into an abort.
 
 use crossterm::cursor::Show;
-use crossterm::execute;
 use crossterm::style::force_color_output;
 use crossterm::terminal::{
     BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen,
     disable_raw_mode, enable_raw_mode,
 };
+use crossterm::{execute, queue};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
-use std::io::{self, Stdout, stdout};
+use std::io::{self, Write, stdout};
+use std::sync::mpsc::channel;
+use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::time::Duration;
 
 /// The terminal in full-screen mode.
 pub struct Screen {
-    terminal: Terminal<CrosstermBackend<Stdout>>,
+    terminal: Terminal<CrosstermBackend<Gate>>,
+}
+
+/// Whether the terminal is the shell's again; nothing is drawn on it then.
+static GIVEN_BACK: Mutex<bool> = Mutex::new(false);
+
+fn given_back() -> MutexGuard<'static, bool> {
+    GIVEN_BACK.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+/// What is drawn on its way out: held until it is flushed, and dropped once
+/// another thread has given the terminal back.
+#[derive(Default)]
+struct Gate {
+    held: Vec<u8>,
+}
+
+impl Write for Gate {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.held.extend_from_slice(bytes);
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        let given_back = given_back();
+        let held = std::mem::take(&mut self.held);
+        if *given_back {
+            return Ok(());
+        }
+        let mut out = stdout();
+        out.write_all(&held)?;
+        out.flush()
+    }
 }
 
 impl Screen {
@@ -30,9 +65,10 @@ impl Screen {
         // With NO_COLOR crossterm would send a reset that also wipes reverse
         // and bold, and with them the selection; the theme leaves colours out.
         force_color_output(true);
+        *given_back() = false;
         let taken = enable_raw_mode()
             .and_then(|()| execute!(stdout(), EnterAlternateScreen))
-            .and_then(|()| Terminal::new(CrosstermBackend::new(stdout())));
+            .and_then(|()| Terminal::new(CrosstermBackend::new(Gate::default())));
         match taken {
             Ok(terminal) => Ok(Self { terminal }),
             Err(error) => {
@@ -47,12 +83,12 @@ impl Screen {
     /// # Errors
     /// What the system said; the terminal is then most likely gone.
     pub fn draw(&mut self, render: impl FnOnce(Rect, &mut Buffer)) -> io::Result<()> {
-        execute!(stdout(), BeginSynchronizedUpdate)?;
+        queue!(self.terminal.backend_mut(), BeginSynchronizedUpdate)?;
         self.terminal.draw(|frame| {
             let area = frame.area();
             render(area, frame.buffer_mut());
         })?;
-        execute!(stdout(), EndSynchronizedUpdate)
+        execute!(self.terminal.backend_mut(), EndSynchronizedUpdate)
     }
 
     /// The terminal's size, columns and rows.
@@ -72,8 +108,21 @@ impl Screen {
     }
 }
 
+/// The same where it may be stuck: whoever holds the output, or a terminal that
+/// takes nothing, keeps nobody from leaving.
+pub fn give_back_within(longest: Duration) {
+    let (done, wait) = channel();
+    std::thread::spawn(move || {
+        give_back();
+        let _ = done.send(());
+    });
+    let _ = wait.recv_timeout(longest);
+}
+
 /// Gives the terminal back from anywhere: a signal, a panic, the normal end.
 pub fn give_back() {
-    let _ = execute!(stdout(), LeaveAlternateScreen, Show);
+    let mut given_back = given_back();
+    *given_back = true;
+    let _ = execute!(stdout(), EndSynchronizedUpdate, LeaveAlternateScreen, Show);
     let _ = disable_raw_mode();
 }

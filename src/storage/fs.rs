@@ -3,6 +3,7 @@
 //! Everything above goes through [`Fs`], so that a simulator can stand in for
 //! the disk and lose what was not synced. It knows nothing of jobs.
 
+use std::ffi::OsString;
 use std::fs::{File, OpenOptions};
 use std::io::{self, ErrorKind, Read, Write};
 use std::path::{Path, PathBuf};
@@ -92,6 +93,19 @@ pub trait Fs {
     /// # Errors
     /// What the system says.
     fn exists(&self, path: &Path) -> io::Result<bool>;
+
+    /// The names in `folder`, in any order.
+    ///
+    /// # Errors
+    /// What the system says.
+    fn names(&self, folder: &Path) -> io::Result<Vec<OsString>>;
+
+    /// When the content of the file at `path` was last written, in seconds
+    /// since 1970; `None` where the system does not tell.
+    ///
+    /// # Errors
+    /// What the system says.
+    fn modified(&self, path: &Path) -> io::Result<Option<i64>>;
 }
 
 /// The file system of the machine.
@@ -192,6 +206,23 @@ impl Fs for RealFs {
             Err(error) if error.kind() == ErrorKind::NotFound => Ok(false),
             Err(error) => Err(error),
         }
+    }
+
+    fn names(&self, folder: &Path) -> io::Result<Vec<OsString>> {
+        std::fs::read_dir(folder)?
+            .map(|entry| entry.map(|entry| entry.file_name()))
+            .collect()
+    }
+
+    #[cfg(unix)]
+    fn modified(&self, path: &Path) -> io::Result<Option<i64>> {
+        use std::os::unix::fs::MetadataExt;
+        std::fs::metadata(path).map(|about| Some(about.mtime()))
+    }
+
+    #[cfg(not(unix))]
+    fn modified(&self, _: &Path) -> io::Result<Option<i64>> {
+        Ok(None)
     }
 }
 

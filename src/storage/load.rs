@@ -1,11 +1,12 @@
-//! Opening a job: the file, else its `.bak`.
+//! Opening a job: the file, else the best copy of it.
 //!
 //! It changes nothing on the disk; a damaged file is set aside by the next
-//! [`super::save::save`].
+//! save, [`super::save::Save::run`].
 
-use super::copies::backup_path;
+use super::copies::{backup_path, day_copies};
 use super::fs::{Fs, MOST_BYTES, words};
-use super::job_file::{self, DecodeError, Decoded, Seal};
+use super::job_file::{self, DecodeError, Decoded, OLDER, Older, Seal};
+use crate::domain::event::Utc;
 use crate::domain::job::Job;
 use std::fmt;
 use std::io::{self, ErrorKind};
@@ -16,8 +17,15 @@ use std::path::{Path, PathBuf};
 pub enum Source {
     /// The one that was asked for.
     File,
-    /// Its `.bak`, and why.
-    Backup(Trouble),
+    /// The best copy of it.
+    Copy {
+        /// Which.
+        path: PathBuf,
+        /// When it was written, where the system tells.
+        saved: Option<Utc>,
+        /// Why the file itself was not read.
+        why: Trouble,
+    },
 }
 
 /// Why a file was not read as a job.
@@ -50,22 +58,32 @@ pub struct Loaded {
     pub seal: Seal,
     /// Which file that was.
     pub from: Source,
+    /// The version of the job file it was read from.
+    pub version: u32,
+    /// The bytes it was read from.
+    pub content: Vec<u8>,
 }
 
 /// Why a job was not opened. Nothing was changed on the disk.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum LoadError {
-    /// Neither the file nor a `.bak` is there.
+    /// Neither the file nor a copy is there.
     Missing {
         /// What was asked for.
         path: PathBuf,
     },
-    /// The file is there and is not read, and a `.bak` would not be right
-    /// either, or is none.
+    /// The file is there and is not read, and a copy would not be right.
     Refused {
         /// What was asked for.
         path: PathBuf,
         /// Why.
+        why: Trouble,
+    },
+    /// The file is there and is damaged, and so is every copy, or there is none.
+    Lost {
+        /// What was asked for.
+        path: PathBuf,
+        /// What is wrong with it.
         why: Trouble,
     },
 }
@@ -79,50 +97,68 @@ impl fmt::Display for LoadError {
                 path.display()
             ),
             Self::Refused { path, why } => write!(f, "\"{}\": {why}", path.display()),
+            Self::Lost { path, why } => write!(
+                f,
+                "\"{}\": {why}; no readable copy of it is there, expected a job file",
+                path.display()
+            ),
         }
     }
 }
 
 impl std::error::Error for LoadError {}
 
-/// The job in the file at `path`, or in its `.bak` where the file is missing
-/// or damaged.
+/// The job in the file at `path`, or in the best of its copies where the file
+/// is missing or damaged.
 ///
 /// # Errors
 /// [`LoadError`]; a file of another version, or one that is whole and yet not
 /// understood, was written by another program and is refused rather than passed
-/// over for its `.bak`.
+/// over for a copy.
 pub fn load<F: Fs>(fs: &F, path: &Path) -> Result<Loaded, LoadError> {
-    let trouble = match attempt(fs, path) {
-        Ok(Decoded { job, seal }) => {
-            return Ok(Loaded {
-                job,
-                seal,
-                from: Source::File,
-            });
-        }
-        Err(Attempt::Refused(why)) => {
-            return Err(LoadError::Refused {
-                path: path.to_owned(),
-                why,
-            });
-        }
+    load_with(fs, path, OLDER)
+}
+
+/// As [`load`], where the versions in `older` are read as well.
+///
+/// # Errors
+/// As [`load`].
+pub fn load_with<F: Fs>(fs: &F, path: &Path, older: &[Older]) -> Result<Loaded, LoadError> {
+    // Copies lie beside the file itself, not beside a link to it.
+    let own = fs.resolve(path).unwrap_or_else(|_| path.to_owned());
+    let path = path.to_owned();
+    let why = match attempt(fs, &own, older) {
+        Ok(read) => return Ok(read.loaded(Source::File)),
+        Err(Attempt::Refused(why)) => return Err(LoadError::Refused { path, why }),
         Err(Attempt::Damaged(why)) => why,
     };
-    match attempt(fs, &backup_path(path)) {
-        Ok(Decoded { job, seal }) => Ok(Loaded {
-            job,
-            seal,
-            from: Source::Backup(trouble),
-        }),
-        Err(_) if trouble == Trouble::Missing => Err(LoadError::Missing {
-            path: path.to_owned(),
-        }),
-        Err(_) => Err(LoadError::Refused {
-            path: path.to_owned(),
-            why: trouble,
-        }),
+    match best_copy(fs, &own, older) {
+        Some((read, path, saved)) => Ok(read.loaded(Source::Copy { path, saved, why })),
+        None if why == Trouble::Missing => Err(LoadError::Missing { path }),
+        None => Err(LoadError::Lost { path, why }),
     }
+}
+
+/// The readable copy that is as it was saved, and of those the one written
+/// last.
+fn best_copy<F: Fs>(fs: &F, path: &Path, older: &[Older]) -> Option<(Read, PathBuf, Option<Utc>)> {
+    let days = day_copies(fs, path).unwrap_or_default();
+    let mut best: Option<(Read, PathBuf, Option<Utc>)> = None;
+    // The latest first: it stays the best where the system tells no times.
+    for copy in std::iter::once(backup_path(path)).chain(days) {
+        let Ok(read) = attempt(fs, &copy, older) else {
+            continue;
+        };
+        let saved = fs.modified(&copy).ok().flatten().map(Utc);
+        let rank = |read: &Read, saved| (read.decoded.seal == Seal::Whole, saved);
+        let better = best
+            .as_ref()
+            .is_none_or(|(known, _, since)| rank(&read, saved) > rank(known, *since));
+        if better {
+            best = Some((read, copy, saved));
+        }
+    }
+    best
 }
 
 /// The bytes of any other file that is read, such as readings as CSV.
@@ -137,16 +173,35 @@ pub fn read<F: Fs>(fs: &F, path: &Path) -> Result<Vec<u8>, LoadError> {
         })
 }
 
-/// What one file came to.
+/// A file that was read.
+struct Read {
+    decoded: Decoded,
+    content: Vec<u8>,
+}
+
+impl Read {
+    fn loaded(self, from: Source) -> Loaded {
+        let Decoded { job, seal, version } = self.decoded;
+        Loaded {
+            job,
+            seal,
+            from,
+            version,
+            content: self.content,
+        }
+    }
+}
+
+/// Why one file was not.
 enum Attempt {
-    /// The `.bak` is worth a look.
+    /// The copies are worth a look.
     Damaged(Trouble),
-    /// It is not.
+    /// They are not.
     Refused(Trouble),
 }
 
-fn attempt<F: Fs>(fs: &F, path: &Path) -> Result<Decoded, Attempt> {
-    let bytes = fs.read(path, MOST_BYTES).map_err(|error| {
+fn attempt<F: Fs>(fs: &F, path: &Path, older: &[Older]) -> Result<Read, Attempt> {
+    let content = fs.read(path, MOST_BYTES).map_err(|error| {
         let trouble = unread(&error);
         match error.kind() {
             ErrorKind::PermissionDenied
@@ -156,14 +211,19 @@ fn attempt<F: Fs>(fs: &F, path: &Path) -> Result<Decoded, Attempt> {
             _ => Attempt::Damaged(trouble),
         }
     })?;
-    job_file::decode(&bytes).map_err(|error| {
-        let other = matches!(error, DecodeError::OtherVersion { .. });
-        if other || job_file::seal_of(&bytes) == Seal::Whole {
-            Attempt::Refused(Trouble::Damaged(error))
-        } else {
-            Attempt::Damaged(Trouble::Damaged(error))
+    match job_file::decode_with(&content, older) {
+        Ok(decoded) => Ok(Read { decoded, content }),
+        Err(error) => {
+            let other = matches!(error, DecodeError::OtherVersion { .. });
+            let whole = job_file::seal_of(&content) == Seal::Whole;
+            let trouble = Trouble::Damaged(error);
+            Err(if other || whole {
+                Attempt::Refused(trouble)
+            } else {
+                Attempt::Damaged(trouble)
+            })
         }
-    })
+    }
 }
 
 fn unread(error: &io::Error) -> Trouble {

@@ -6,9 +6,14 @@
 
 pub mod fs;
 pub mod job_file;
+pub mod day;
 pub mod copies;
+pub mod fingerprint;
 pub mod save;
 pub mod load;
+pub mod whole;
+pub mod lock;
+pub mod open_file;
 pub mod readings_csv;
 mod readings_row;
 mod readings_detail;

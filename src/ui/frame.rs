@@ -1,6 +1,6 @@
 //! The whole screen: header, place, notice, key bar, and what stands in front.
 
-use super::pen::{Pen, clipped, columns};
+use super::pen::{Pen, broken, clipped, columns};
 use super::screens::{bench, hips, job, log, rack};
 use super::theme::{Role, Theme};
 use super::widgets::{dialog, key_bar};
@@ -38,6 +38,13 @@ fn header(pen: &mut Pen<'_>, state: &State) {
     pen.row(0, Role::Bar, "");
     let saved = match state.open.as_ref().map(|open| &open.saved) {
         None => "",
+        _ if state
+            .open
+            .as_ref()
+            .is_some_and(|open| open.read_only.is_some()) =>
+        {
+            "READ ONLY"
+        }
         Some(Saved::Yes) => "saved",
         Some(Saved::Underway) => "saving",
         Some(Saved::No(_)) => "NOT SAVED",
@@ -89,18 +96,32 @@ fn place(pen: &mut Pen<'_>, state: &State) {
 fn notice(pen: &mut Pen<'_>, state: &State) {
     let y = pen.height() - 2;
     let unsaved = match state.open.as_ref().map(|open| &open.saved) {
-        Some(Saved::No(why)) => Some(format!("NOT SAVED: {why}, k tries again")),
+        Some(Saved::No(why)) => Some(format!(
+            "NOT SAVED (k tries again, f saves elsewhere): {why}"
+        )),
         _ => None,
     };
-    let room = usize::from(pen.width().saturating_sub(2));
     match (&state.notice, unsaved) {
-        (Some(Notice::Trouble(text)), _) => {
-            pen.row(y, Role::Trouble, &format!(" {}", clipped(text, room)));
-        }
-        (_, Some(text)) => pen.row(y, Role::Trouble, &format!(" {}", clipped(&text, room))),
+        (Some(Notice::Trouble(text)), _) => trouble(pen, y, text),
+        (_, Some(text)) => trouble(pen, y, &text),
         (Some(Notice::Said(text)), None) => {
+            let room = usize::from(pen.width().saturating_sub(2));
             pen.row(y, Role::Strong, &format!(" {}", clipped(text, room)));
         }
         (None, None) => {}
     }
+}
+
+/// A trouble and what to do about it take a second row where they need it.
+fn trouble(pen: &mut Pen<'_>, y: u16, text: &str) {
+    let room = usize::from(pen.width().saturating_sub(2));
+    let rows = broken(text, room);
+    let last = match rows.split_first() {
+        Some((first, rest)) if !rest.is_empty() => {
+            pen.row(y - 1, Role::Trouble, &format!(" {}", clipped(first, room)));
+            rest.join(" ")
+        }
+        _ => text.to_owned(),
+    };
+    pen.row(y, Role::Trouble, &format!(" {}", clipped(&last, room)));
 }

@@ -4,7 +4,7 @@ use crate::cells::{drawn, text};
 use bendmark::domain::course::{Course, CourseNumber, End, Reading};
 use bendmark::domain::cut_list::CutList;
 use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::event::Fact;
+use bendmark::domain::event::{Fact, Remainder, Stock};
 use bendmark::domain::hand::Hand;
 use bendmark::domain::job::Job;
 use bendmark::domain::length::Length;
@@ -54,18 +54,20 @@ fn begun(hand: Hand, courses: u32) -> Job {
         let marked = Fact::Marked {
             piece: piece.id,
             spec: std::boxed::Box::new(piece.spec),
-            stock: piece.stock,
+            stock: Stock::New {
+                panel: piece.stock.panel().unwrap(),
+            },
+            lot: None,
         };
         job.record(vec![marked], None);
     }
     let (one, two) = (first(1), first(2));
+    let cut = |piece| Fact::Cut {
+        piece,
+        rest: Remainder::Waste,
+    };
     job.record(
-        vec![
-            Fact::Cut(two),
-            Fact::Cut(one),
-            Fact::Bent(one),
-            Fact::Stacked(one),
-        ],
+        vec![cut(two), cut(one), Fact::Bent(one), Fact::Stacked(one)],
         None,
     );
     job

@@ -43,11 +43,10 @@ fn job_with_ten_courses(home: &Home) -> Terminal {
     terminal.wait_for("what is the new job called?");
     terminal.press("Mill Lane<enter>");
     terminal.wait_for("No hip yet");
-    terminal.press("<enter><enter><enter><enter>");
+    terminal.press("<enter><enter>6<enter>");
     terminal.wait_for("LEFT-hand pieces");
     terminal.press(TEN_COURSES);
-    terminal.wait_for("course 11");
-    terminal.wait_for(" saved");
+    terminal.wait_saved_with("course 11");
     terminal
 }
 
@@ -63,8 +62,7 @@ fn a_hip_is_logged_cut_and_found_again_after_quitting() {
         terminal.press("<enter><enter><enter><enter>");
         terminal.wait_for(&format!("{left} left"));
     }
-    terminal.wait_for("every piece is stacked");
-    terminal.wait_for(" saved");
+    terminal.wait_saved_with("every piece is stacked");
     let before = json(&home, &job);
     assert_eq!(before.matches("\"stacked\"").count(), 10);
     assert_eq!(terminal.quit(), 0);
@@ -82,17 +80,16 @@ fn undo_and_redo_work_in_the_middle_and_across_the_quit() {
     let unmarked = json(&home, &job);
     terminal.press("<f4><enter>");
     terminal.press("<enter><enter>");
-    terminal.wait_for("> bend up".trim_start_matches("> "));
+    terminal.wait_for(">bend up");
     terminal.press("uu");
-    terminal.wait_for("taken back: H1-1 L marked");
-    terminal.wait_for(" saved");
+    terminal.wait_saved_with("taken back: H1-1 L marked");
     assert_eq!(json(&home, &job), unmarked);
     terminal.press("yy");
     terminal.wait_for("done again: H1-1 L cut");
     terminal.press("<enter><enter>");
     terminal.wait_for("9 left");
     terminal.press("<enter><enter>");
-    terminal.wait_for(" saved");
+    terminal.wait_saved_with(">bend up");
     let two_further = json(&home, &job);
     assert_eq!(terminal.quit(), 0);
 
@@ -100,19 +97,18 @@ fn undo_and_redo_work_in_the_middle_and_across_the_quit() {
     later.wait_for("9 of 10 pieces left");
     assert_eq!(json(&home, &job), two_further);
     later.press("u");
-    later.wait_for("taken back: H1-2 L cut");
-    later.wait_for(" saved");
+    later.wait_saved_with("taken back: H1-2 L cut");
     assert_ne!(json(&home, &job), two_further);
     later.press("<ctrl-y>");
-    later.wait_for("done again: H1-2 L cut");
-    later.wait_for(" saved");
+    later.wait_saved_with("done again: H1-2 L cut");
     assert_eq!(json(&home, &job), two_further);
-    later.press("<enter><enter>");
+    // The cautions come first in a new session.
+    later.press("<enter><enter><enter><enter>");
     for left in (0..8).rev() {
         later.press("<enter><enter><enter><enter>");
         later.wait_for(&format!("{left} left"));
     }
-    later.wait_for(" saved");
+    later.wait_saved_with("every piece is stacked");
     let before = json(&home, &job);
     assert_eq!(before.matches("\"stacked\"").count(), 10);
     assert_eq!(later.quit(), 0);
@@ -127,11 +123,8 @@ fn a_missing_last_job_is_said_and_another_can_be_made() {
     let home = Home::new();
     let terminal = job_with_ten_courses(&home);
     assert_eq!(terminal.quit(), 0);
-    std::fs::remove_file(home.job("Mill Lane")).unwrap();
-    let backup = home
-        .path()
-        .join(".local/share/bendmark/jobs/Mill Lane.ron.bak");
-    std::fs::remove_file(backup).unwrap();
+    // With its .bak and the copy of the day.
+    std::fs::remove_dir_all(home.path().join(".local/share/bendmark/jobs")).unwrap();
     let terminal = Terminal::open(home.path(), &[], (80, 24));
     terminal.wait_for("No job is open");
     terminal.wait_for("Mill Lane.ron");
@@ -229,7 +222,7 @@ fn two_slips_stand_doubted_before_the_hip_is_finished() {
     terminal.wait_for("saved");
     terminal.press("<f6>nMill Lane<enter>");
     terminal.wait_for("No hip yet");
-    terminal.press("<enter><enter><enter><enter>");
+    terminal.press("<enter><enter>6<enter>");
     terminal.press(TWO_SLIPS);
     terminal.wait_for("DOUBTFUL: course 9 top likely 19 1/2 in (digits exchanged)");
     terminal.wait_until("two rows marked", |screen| {

@@ -1,4 +1,5 @@
 //! The real program in a real terminal of its own, with a home of its own.
+#![allow(dead_code, reason = "each test crate uses a part of it")]
 
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
 use std::io::{Read, Write};
@@ -12,23 +13,34 @@ const LONGEST: Duration = Duration::from_secs(10);
 struct Shown {
     parser: vt100::Parser<Frames>,
     ended: bool,
+    /// Whoever reads is to stop at the next bytes.
+    closing: bool,
 }
 
-/// Counts finished frames: each ends with the end of a synchronised update.
+/// Finished frames: each ends with the end of a synchronised update.
 #[derive(Default)]
-struct Frames(usize);
+struct Frames {
+    count: usize,
+    /// The last one that said "saved".
+    saved: String,
+}
 
 impl vt100::Callbacks for Frames {
     fn unhandled_csi(
         &mut self,
-        _: &mut vt100::Screen,
+        screen: &mut vt100::Screen,
         i1: Option<u8>,
         _: Option<u8>,
         params: &[&[u16]],
         c: char,
     ) {
         if i1 == Some(b'?') && c == 'l' && params.first().is_some_and(|p| p.contains(&2026)) {
-            self.0 += 1;
+            self.count += 1;
+            let shown = screen.contents();
+            let header = shown.lines().next().unwrap_or_default();
+            if header.trim_end().ends_with(" saved") {
+                self.saved = shown;
+            }
         }
     }
 }
@@ -42,6 +54,19 @@ pub struct Terminal {
 
 impl Terminal {
     pub fn open(home: &Path, args: &[&str], size: (u16, u16)) -> Self {
+        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_bendmark"));
+        command.args(args);
+        Self::run(home, command, size)
+    }
+
+    /// The same within a shell, where `$BENDMARK` is the program.
+    pub fn open_in_shell(home: &Path, script: &str, size: (u16, u16)) -> Self {
+        let mut command = CommandBuilder::new("/bin/sh");
+        command.args(["-c", script]);
+        Self::run(home, command, size)
+    }
+
+    fn run(home: &Path, mut command: CommandBuilder, size: (u16, u16)) -> Self {
         let pty = native_pty_system()
             .openpty(PtySize {
                 rows: size.1,
@@ -50,12 +75,12 @@ impl Terminal {
                 pixel_height: 0,
             })
             .unwrap();
-        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_bendmark"));
         command.env_clear();
         command.env("HOME", home);
+        command.env("PATH", "/usr/bin:/bin:/usr/sbin:/sbin");
+        command.env("BENDMARK", env!("CARGO_BIN_EXE_bendmark"));
         command.env("TERM", "xterm-256color");
         command.env("BENDMARK_HOLD_MS", "0");
-        command.args(args);
         command.cwd(home);
         let child = pty.slave.spawn_command(command).unwrap();
         drop(pty.slave);
@@ -68,6 +93,7 @@ impl Terminal {
                     Frames::default(),
                 ),
                 ended: false,
+                closing: false,
             }),
             Condvar::new(),
         ));
@@ -79,11 +105,14 @@ impl Terminal {
                 let count = reader.read(&mut bytes).unwrap_or(0);
                 let mut shown = feed.0.lock().unwrap();
                 shown.parser.process(&bytes[..count]);
-                shown.ended |= count == 0;
-                feed.1.notify_all();
-                if count == 0 {
+                shown.ended |= count == 0 || shown.closing;
+                if shown.ended {
+                    // The terminal is closed when nobody has it open.
+                    drop(reader);
+                    feed.1.notify_all();
                     return;
                 }
+                feed.1.notify_all();
             }
         });
         Self {
@@ -98,6 +127,15 @@ impl Terminal {
     #[track_caller]
     pub fn wait_for(&self, text: &str) {
         self.wait_until(text, |screen| screen.contains(text));
+    }
+
+    /// Waits until the screen shows `text` and that all is on the disk.
+    #[track_caller]
+    pub fn wait_saved_with(&self, text: &str) {
+        self.wait_until(text, |screen| {
+            let header = screen.lines().next().unwrap_or_default().trim_end();
+            screen.contains(text) && header.ends_with(" saved")
+        });
     }
 
     #[track_caller]
@@ -135,14 +173,14 @@ impl Terminal {
     }
 
     pub fn frames(&self) -> usize {
-        self.shown.0.lock().unwrap().parser.callbacks().0
+        self.shown.0.lock().unwrap().parser.callbacks().count
     }
 
     #[track_caller]
     pub fn wait_for_frame_after(&self, before: usize) {
         let end = Instant::now() + LONGEST;
         let mut shown = self.shown.0.lock().unwrap();
-        while shown.parser.callbacks().0 <= before && !shown.ended {
+        while shown.parser.callbacks().count <= before && !shown.ended {
             let left = end.saturating_duration_since(Instant::now());
             assert!(
                 !left.is_zero(),
@@ -151,6 +189,58 @@ impl Terminal {
             );
             shown = self.shown.1.wait_timeout(shown, left).unwrap().0;
         }
+    }
+
+    /// The last frame that said "saved", once all that was sent has arrived.
+    pub fn last_saved_frame(&self) -> String {
+        let shown = self.ended();
+        shown.parser.callbacks().saved.clone()
+    }
+
+    /// What stands on the screen after the program's end.
+    pub fn last_words(&self) -> String {
+        let shown = self.ended();
+        assert!(!shown.parser.screen().alternate_screen());
+        assert!(!shown.parser.screen().hide_cursor());
+        shown.parser.screen().contents()
+    }
+
+    fn ended(&self) -> std::sync::MutexGuard<'_, Shown> {
+        let end = Instant::now() + LONGEST;
+        let mut shown = self.shown.0.lock().unwrap();
+        while !shown.ended {
+            let left = end.saturating_duration_since(Instant::now());
+            assert!(!left.is_zero(), "the terminal is still open");
+            shown = self.shown.1.wait_timeout(shown, left).unwrap().0;
+        }
+        shown
+    }
+
+    pub fn contents(&self) -> String {
+        self.shown.0.lock().unwrap().parser.screen().contents()
+    }
+
+    pub fn process(&self) -> u32 {
+        self.child.process_id().unwrap()
+    }
+
+    /// Waits until the screen's first line says "saved".
+    #[track_caller]
+    pub fn wait_saved(&self) {
+        self.wait_until("saved", |screen| {
+            let header = screen.lines().next().unwrap_or_default();
+            header.trim_end().ends_with(" saved")
+        });
+    }
+
+    /// Closes the terminal under the program. Help is asked for before, so
+    /// that whoever reads here wakes up.
+    pub fn close(mut self) {
+        self.shown.0.lock().unwrap().closing = true;
+        self.send(b"?");
+        drop(self.ended());
+        drop(self.writer);
+        drop(self.master);
     }
 
     pub fn resize(&self, columns: u16, rows: u16) {

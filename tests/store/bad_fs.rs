@@ -84,6 +84,12 @@ impl Fs for BadFs {
     fn resolve(&self, path: &Path) -> io::Result<PathBuf> {
         self.step(|| RealFs.resolve(path))
     }
+    fn names(&self, folder: &Path) -> io::Result<Vec<std::ffi::OsString>> {
+        self.step(|| RealFs.names(folder))
+    }
+    fn modified(&self, path: &Path) -> io::Result<Option<i64>> {
+        self.step(|| RealFs.modified(path))
+    }
     fn exists(&self, path: &Path) -> io::Result<bool> {
         self.step(|| RealFs.exists(path))
     }

@@ -2,14 +2,17 @@
 
 use crate::bad_fs::BadFs;
 use crate::jobs::full_job;
+use bendmark::domain::event::Utc;
 use bendmark::domain::job::Job;
 use bendmark::domain::name::Name;
 use bendmark::domain::settings::Settings;
 use bendmark::storage::copies::backup_path;
+use bendmark::storage::day::Day;
 use bendmark::storage::fs::RealFs;
 use bendmark::storage::job_file::{Seal, encode};
-use bendmark::storage::load::{Source, load};
-use bendmark::storage::save::{create, save};
+use bendmark::storage::load::{LoadError, Source, load};
+use bendmark::storage::save::{Last, Save, create, save};
+use bendmark::storage::whole::Whole;
 use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
@@ -73,10 +76,14 @@ fn a_truncated_file_falls_back_to_the_copy_and_outlives_the_next_save() {
 
     let loaded = load(&RealFs, &path).unwrap();
     assert_eq!(loaded.job, job("one"));
-    let Source::Backup(why) = loaded.from else {
+    let Source::Copy {
+        why, path: copy, ..
+    } = loaded.from
+    else {
         panic!("read from the damaged file");
     };
-    insta::assert_snapshot!(why, @"line 31, column 9: expected opening `(` for struct `Edge`");
+    assert_eq!(copy, backup_path(&path));
+    insta::assert_snapshot!(why, @"line 32, column 9: expected opening `(` for struct `Edge`");
     let now = fs::read_to_string(&path).unwrap();
     assert_eq!(now, damaged, "loading changes nothing");
 
@@ -95,6 +102,62 @@ fn a_truncated_file_falls_back_to_the_copy_and_outlives_the_next_save() {
         fs::read(backup_path(&path)).unwrap(),
         encode(&job("one")).unwrap()
     );
+}
+
+#[test]
+fn what_is_known_of_a_file_and_its_copies_is_said_for_a_check() {
+    let (folder, path) = folder();
+    let look = || {
+        let whole = Whole::of(&RealFs, &path, &load(&RealFs, &path));
+        let names: Vec<_> = whole
+            .copies
+            .iter()
+            .filter_map(|copy| copy.file_name())
+            .collect();
+        without(
+            &folder,
+            &format!("{}: {} {names:?}", whole.is_whole, whole.file),
+        )
+    };
+    insta::assert_snapshot!(look(), @r#"false: "FOLDER/Cedar Lane.ron": there is no such file, expected a job: make one with "bendmark new" []"#);
+    save_job(&path, &job("one"));
+    insta::assert_snapshot!(look(), @"true: the file is whole, as it was saved []");
+    save_job(&path, &job("two"));
+    let text = fs::read_to_string(&path).unwrap();
+    fs::write(&path, text.replace("two", "2")).unwrap();
+    insta::assert_snapshot!(look(), @r#"false: it does not match its checksum line: edited by hand or damaged ["Cedar Lane.ron.bak"]"#);
+    fs::write(&path, &text[..40]).unwrap();
+    insta::assert_snapshot!(look(), @r#"false: the file cannot be read: line 4: unknown field "s", expected version, name, settings, next_edge, edges, courses, events; its copy "FOLDER/Cedar Lane.ron.bak" can ["Cedar Lane.ron.bak"]"#);
+}
+
+#[test]
+fn the_best_copy_is_the_whole_one_written_last() {
+    let (_folder, path) = folder();
+    let day = |count: i64| Day::of(Utc(count * 86_400));
+    for (count, name) in (20_000..).zip(["one", "two", "three", "four"]) {
+        let bytes = encode(&job(name)).unwrap();
+        let save = Save {
+            path: &path,
+            bytes: &bytes,
+            last: Last::Any,
+            day: day(count),
+        };
+        assert_eq!(save.run(&RealFs).unwrap().no_copy, None);
+    }
+    fs::write(&path, "(").unwrap();
+    assert_eq!(load(&RealFs, &path).unwrap().job, job("three"));
+    // Edited by hand, a copy stands behind those that were not.
+    let backup = backup_path(&path);
+    let edited = fs::read_to_string(&backup).unwrap().replace("three", "3");
+    fs::write(&backup, edited).unwrap();
+    let loaded = load(&RealFs, &path).unwrap();
+    assert!([job("one"), job("two"), job("three")].contains(&loaded.job));
+    assert_eq!(loaded.seal, Seal::Whole);
+    fs::remove_dir_all(path.with_file_name("copies")).unwrap();
+    let loaded = load(&RealFs, &path).unwrap();
+    assert_eq!((loaded.job, loaded.seal), (job("3"), Seal::Mismatch));
+    fs::write(&backup, "(").unwrap();
+    assert!(matches!(load(&RealFs, &path), Err(LoadError::Lost { .. })));
 }
 
 #[test]
@@ -131,7 +194,7 @@ fn a_whole_file_with_an_unknown_field_is_refused_by_name() {
     let mut edited = content.replace("side_lap", "overlap");
     let sum = crc32fast::hash(edited.as_bytes());
     edited.push_str(&format!("// checksum {sum:08x}\n"));
-    insta::assert_snapshot!(refused(edited.as_bytes()), @r#""FOLDER/Cedar Lane.ron": line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, read_to, tape_end, hip, valley, valley_depth, rake, least_turn_up, ridge_turn_up, sliver, tolerance, spare, carry_more, blade, laying, stack_turned, bench_order, pace"#);
+    insta::assert_snapshot!(refused(edited.as_bytes()), @r#""FOLDER/Cedar Lane.ron": line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, read_to, tape_end, hip, valley, valley_depth, rake, least_turn_up, ridge_turn_up, sliver, tolerance, spare, carry_more, blade, laying, stack_turned, bench_order, one_key, pause"#);
 }
 
 #[test]
@@ -139,7 +202,7 @@ fn without_a_copy_a_damaged_file_is_refused_and_untouched() {
     let (folder, path) = folder();
     fs::write(&path, "(version: 1, name: \"x\", colour: red)").unwrap();
     let error = load(&RealFs, &path).unwrap_err().to_string();
-    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, edges, courses, events"#);
+    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, edges, courses, events; no readable copy of it is there, expected a job file"#);
     assert_eq!(names(&folder), ["Cedar Lane.ron"]);
 }
 

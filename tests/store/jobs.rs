@@ -1,20 +1,22 @@
 //! Jobs to be stored: one with every field in use, and random ones.
 
 use bendmark::domain::carry::SparePerCent;
-use bendmark::domain::course::{Course, CourseNumber, Reading};
-use bendmark::domain::edge::{Edge, EdgeId, EdgeKind};
+use bendmark::domain::course::{Course, CourseNumber, End, Reading};
+use bendmark::domain::doubt::SetAside;
+use bendmark::domain::edge::{Edge, EdgeId, EdgeKind, Struck};
 use bendmark::domain::event::{BenchEvent, Fact, GoneBy, Remainder, Saved, Stock, Utc};
 use bendmark::domain::hand::Hand;
 use bendmark::domain::job::Job;
 use bendmark::domain::length::Length;
 use bendmark::domain::name::Name;
 use bendmark::domain::offcut::Offcut;
+use bendmark::domain::pace::Minutes;
 use bendmark::domain::piece::{Panel, PieceId, PieceSpec};
 use bendmark::domain::polygon::SkewLine;
 use bendmark::domain::rack::OffcutNumber;
 use bendmark::domain::roof::RoofLine;
 use bendmark::domain::settings::{
-    Allowance, BenchOrder, KindSettings, LayingOrder, Pace, RawSettings, ReadTo, Settings,
+    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, ReadTo, Settings,
     StackTurned, TapeEnd,
 };
 use bendmark::domain::slope::{Corner, Slope, SlopeForm};
@@ -64,7 +66,8 @@ pub(crate) fn full_job() -> Job {
         laying: LayingOrder::EaveUp,
         stack_turned: StackTurned::Yes,
         bench_order: BenchOrder::BendFirst,
-        pace: Pace::Piece,
+        one_key: OneKey::Piece,
+        pause: Minutes(45),
     };
     let name = Name::new("Gräfenhof \"2\" \\ barn").unwrap();
     let mut job = Job::new(name, Settings::checked(settings).unwrap());
@@ -81,6 +84,24 @@ pub(crate) fn full_job() -> Job {
     };
     edge.plane = Name::new("North slope").ok();
     edge.lot = Name::new("Slate 7").ok();
+    edge.set_aside = vec![
+        SetAside::Course {
+            course: number(1),
+            bottom: Some(mm(900)),
+            top: None,
+        },
+        SetAside::Placement {
+            course: number(1),
+            top: Some(mm(700)),
+            bottom: Some(mm(650)),
+        },
+        SetAside::Edge { off: mm(-31) },
+    ];
+    edge.struck = vec![Struck {
+        course: number(1),
+        end: End::Top,
+        was: read(725).unwrap(),
+    }];
     let edge = job.edge_mut(valley).unwrap();
     edge.put(Course::unread(number(3)));
     edge.roof.slope = Slope::parse("58 %").ok();
@@ -338,7 +359,8 @@ fn settings() -> impl Strategy<Value = Settings> {
                 laying: pick(laying, LayingOrder::RidgeDown, LayingOrder::EaveUp),
                 stack_turned: pick(turned, StackTurned::No, StackTurned::Yes),
                 bench_order: pick(order, BenchOrder::CutFirst, BenchOrder::BendFirst),
-                pace: pick(pace, Pace::Step, Pace::Piece),
+                one_key: pick(pace, OneKey::Step, OneKey::Piece),
+                pause: Minutes(30),
             };
             Settings::checked(raw).expect("drawn from the ranges that are taken")
         },
@@ -382,14 +404,46 @@ fn roof() -> impl Strategy<Value = RoofLine> {
     })
 }
 
+fn set_aside() -> impl Strategy<Value = SetAside> {
+    let figures = || proptest::option::of(length(0, 100_000));
+    let course = || (1_u32..=99_999).prop_map(number);
+    prop_oneof![
+        (course(), figures(), figures()).prop_map(|(course, bottom, top)| SetAside::Course {
+            course,
+            bottom,
+            top
+        }),
+        (course(), figures(), figures()).prop_map(|(course, top, bottom)| SetAside::Placement {
+            course,
+            top,
+            bottom
+        }),
+        length(-9_000, 9_000).prop_map(|off| SetAside::Edge { off }),
+    ]
+}
+
+fn struck() -> impl Strategy<Value = Struck> {
+    let end = prop_oneof![Just(End::Bottom), Just(End::Top)];
+    (1_u32..=99_999, end, length(0, 100_000)).prop_map(|(course, end, was)| Struck {
+        course: number(course),
+        end,
+        was: Reading::new(was).unwrap(),
+    })
+}
+
 fn edge() -> impl Strategy<Value = Edge> {
     let optional = proptest::option::of;
     let courses = proptest::collection::vec(course(), 0..6);
     let about = (roof(), optional(name()), optional(name()));
-    (name(), edge_kind(), hand(), about, courses).prop_map(
-        |(name, kind, hand, (roof, plane, lot), courses)| {
+    let answers = (
+        proptest::collection::vec(set_aside(), 0..3),
+        proptest::collection::vec(struck(), 0..3),
+    );
+    (name(), edge_kind(), hand(), about, courses, answers).prop_map(
+        |(name, kind, hand, (roof, plane, lot), courses, answers)| {
             let mut edge = Edge::new(EdgeId(1), name, kind, hand);
             (edge.roof, edge.plane, edge.lot) = (roof, plane, lot);
+            (edge.set_aside, edge.struck) = answers;
             for course in courses {
                 edge.put(course);
             }

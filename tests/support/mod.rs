@@ -57,6 +57,7 @@ impl Program {
             path: PathBuf::from("/jobs/test.ron"),
             job,
             odd: None,
+            read_only: None,
         })));
         program.effects.clear();
         program

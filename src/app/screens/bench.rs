@@ -1,7 +1,8 @@
 //! Bench: the piece in hand, one key from one step to the next.
 
+use crate::app::dialog::Dialog;
 use crate::app::effect::Effect;
-use crate::app::field::{Field, Purpose, said_of};
+use crate::app::field::{Field, Purpose, Sense, said_of};
 use crate::app::history::Spot;
 use crate::app::key::Millis;
 use crate::app::message::{Direction, Press};
@@ -14,9 +15,10 @@ use crate::domain::length::Length;
 use crate::domain::name::Name;
 use crate::domain::offcut::Offcut;
 use crate::domain::piece::PieceId;
+use crate::domain::plan::Released;
 use crate::domain::progress::{Stage, stages};
 use crate::domain::rack::OffcutNumber;
-use crate::domain::settings::Pace;
+use crate::domain::settings::OneKey;
 
 /// What is selected at the Bench.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -69,13 +71,19 @@ fn confirm(state: &mut State, at: Millis) -> Vec<Effect> {
     if is_held(state, at) {
         return Vec::new();
     }
+    if !state.bench.cautions_read {
+        state.dialog = Some(Dialog::Cautions);
+        return Vec::new();
+    }
     let Some(piece) = in_hand(state).cloned() else {
         state.complain("no piece to cut yet: log a hip's readings first (F3)");
         return Vec::new();
     };
     state.bench.piece = Some(piece.id);
     if piece.stage == Stage::Stacked {
-        go_on(state);
+        if !go_on(state) {
+            state.say("every piece is stacked");
+        }
         return Vec::new();
     }
     let now = state.now;
@@ -94,37 +102,33 @@ fn confirm(state: &mut State, at: Millis) -> Vec<Effect> {
     let words = format!("{} {last}", open.labels.piece(piece.id));
     open.work(words.clone(), Spot::Piece(piece.id), facts, now);
     let after = open.piece(piece.id).cloned();
-    let released = released_words(open);
-    if was_cut
-        && let Some(rest) = after
-            .as_ref()
-            .and_then(|after| open.labels.rest(&after.rest))
-    {
-        state.say(format!("{words}, offcut: {rest}"));
+    let rest = after
+        .as_ref()
+        .filter(|_| was_cut)
+        .and_then(|after| open.labels.rest(&after.rest))
+        .map(|rest| format!("{words}, offcut: {rest}"));
+    let mut said: Vec<String> = rest.into_iter().chain(released_words(open)).collect();
+    if after.is_some_and(|piece| piece.stage == Stage::Stacked) && !go_on(state) {
+        said.push("every piece is stacked".to_owned());
     }
-    if let Some(released) = released {
-        state.say(released);
-    }
-    if after.is_some_and(|piece| piece.stage == Stage::Stacked) {
-        go_on(state);
+    if !said.is_empty() {
+        state.say(said.join("; "));
     }
     save(state)
 }
 
 /// Which promises the plan no longer keeps, in words.
-fn released_words(open: &OpenJob) -> Option<String> {
-    let released = &open.list.plan.released;
-    let first = released.first()?;
-    let kept_for = open.list.plan.rack.get(&first.offcut);
-    let now = kept_for.map_or_else(
-        || "it has no use".to_owned(),
-        |piece| format!("now for {}", open.labels.piece(*piece)),
-    );
-    Some(format!(
-        "offcut {} is no longer kept for {}: {now}",
-        first.offcut,
-        open.labels.piece(first.piece)
-    ))
+fn released_words(open: &OpenJob) -> Vec<String> {
+    let plan = &open.list.plan;
+    let one = |released: &Released| {
+        let now = plan.rack.get(&released.offcut).map_or_else(
+            || "it has no use".to_owned(),
+            |piece| format!("now for {}", open.labels.piece(*piece)),
+        );
+        let before = open.labels.piece(released.piece);
+        format!("offcut {} no longer for {before}: {now}", released.offcut)
+    };
+    plan.released.iter().map(one).collect()
 }
 
 /// The facts that one key press writes down: the next step, or all that are
@@ -139,9 +143,9 @@ fn facts_to_do(piece: &CutPiece, open: &OpenJob) -> Result<Vec<Fact>, String> {
         .skip_while(|stage| *stage != piece.stage)
         .take_while(|stage| *stage != Stage::Stacked)
         .collect();
-    let count = match settings.pace {
-        Pace::Step => 1,
-        Pace::Piece => left.len(),
+    let count = match settings.one_key {
+        OneKey::Step => 1,
+        OneKey::Piece => left.len(),
     };
     left.into_iter()
         .take(count)
@@ -213,6 +217,7 @@ fn spoil(state: &mut State) -> Vec<Effect> {
         state.complain(format!("{label} is not marked yet: nothing is spoiled"));
         return Vec::new();
     }
+    let was_bent = open.progress.done(piece.id).is_some_and(|done| done.bent);
     let saved = saved_from(&piece, open);
     let kept: Vec<String> = saved
         .iter()
@@ -233,7 +238,22 @@ fn spoil(state: &mut State) -> Vec<Effect> {
     } else {
         format!("keep {}", kept.join("; "))
     };
-    state.say(format!("{words}, to be made again: {kept}"));
+    // The log may ask for fewer pieces by now.
+    let again = if state
+        .open
+        .as_ref()
+        .is_some_and(|open| open.piece(piece.id).is_some())
+    {
+        "to be made again"
+    } else {
+        "no longer asked for"
+    };
+    let only_marked = if piece.stage == Stage::ToCut && !was_bent {
+        "; if only the marks were wrong, u and mark it anew"
+    } else {
+        ""
+    };
+    state.say(format!("{words}, {again}: {kept}{only_marked}"));
     save(state)
 }
 
@@ -284,10 +304,10 @@ fn offcut_gone(state: &mut State) -> Vec<Effect> {
     }
 }
 
-/// On to the next piece that is not stacked.
-fn go_on(state: &mut State) {
+/// On to the next piece that is not stacked; false where there is none.
+fn go_on(state: &mut State) -> bool {
     let Some(open) = state.open.as_ref() else {
-        return;
+        return false;
     };
     let from = place_in_hand(open, state.bench.piece).map_or(0, |at| at + 1);
     let next = open
@@ -295,10 +315,10 @@ fn go_on(state: &mut State) {
         .next_open(from)
         .and_then(|at| open.list.pieces.get(at))
         .map(|piece| piece.id);
-    match next {
-        Some(piece) => take_up(state, piece),
-        None => state.say("every piece is stacked"),
+    if let Some(piece) = next {
+        take_up(state, piece);
     }
+    next.is_some()
 }
 
 fn look_around(state: &mut State, direction: Direction) {
@@ -358,11 +378,16 @@ fn start_of_edge_before(open: &OpenJob, at: usize) -> usize {
     }
 }
 
+/// Shorter or longer is asked first: a bare figure would be taken for either.
 fn start_correction(state: &mut State) {
-    let Some(edge) = in_hand(state).map(|piece| piece.id.edge) else {
-        return;
-    };
-    state.field = Some(Field::new(Purpose::Correction(edge), None));
+    if let Some(piece) = in_hand(state) {
+        state.dialog = Some(Dialog::Correct(piece.id.edge));
+    }
+}
+
+/// Asks by how much.
+pub fn ask_correction(state: &mut State, edge: crate::domain::edge::EdgeId, sense: Sense) {
+    state.field = Some(Field::new(Purpose::Correction(edge, sense), None));
 }
 
 /// Takes a correction typed at the Bench.

@@ -11,13 +11,16 @@ use crate::app::message::Press;
 use crate::app::state::State;
 use crate::domain::course::CourseNumber;
 use crate::domain::doubt::{Doubt, DoubtedReading, Fix, SetAside};
-use crate::domain::doubtful::{place_words, suspect_words};
+use crate::domain::doubtful::{EdgeDoubt, place_words, suspect_words};
 use crate::domain::edge::{Edge, EdgeId};
 
 /// A key about the doubt at the selected course.
 pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
     let Some((edge, _)) = here(state) else {
-        state.complain("nothing is doubtful here");
+        match press {
+            Press::Explain => go_to_next(state),
+            _ => state.complain("nothing is doubtful here: d goes to the next doubt"),
+        }
         return Vec::new();
     };
     let course = state.log.course;
@@ -32,6 +35,38 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
             });
             Vec::new()
         }
+    }
+}
+
+/// Goes to the next course that is doubtful, in this edge or a later one.
+fn go_to_next(state: &mut State) {
+    let edge = selected(state).map(|edge| edge.id);
+    let course = state.log.course;
+    let Some(open) = &state.open else {
+        return;
+    };
+    let at = |found: &EdgeDoubt| {
+        (
+            found.edge,
+            found.doubt.course.unwrap_or(CourseNumber::FIRST),
+        )
+    };
+    let after = |found: &&EdgeDoubt| Some(found.edge) == edge && at(found).1 > course;
+    let elsewhere = |found: &&EdgeDoubt| Some(found.edge) != edge;
+    let next = open
+        .doubts
+        .iter()
+        .find(after)
+        .or_else(|| open.doubts.iter().find(elsewhere))
+        .or_else(|| open.doubts.first())
+        .map(at);
+    match next {
+        Some((edge, course)) => {
+            state.log.edge = Some(edge);
+            state.log.focus = log::LogFocus::Courses;
+            state.log.course = course;
+        }
+        None => state.say("nothing is doubtful in this job"),
     }
 }
 

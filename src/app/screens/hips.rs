@@ -26,13 +26,29 @@ pub struct HipsView {
     pub piece: usize,
     /// Which list the keys move in.
     pub focus: HipsFocus,
+    /// How the pieces of the selected edge are shown.
+    pub pieces_as: PiecesAs,
+}
+
+/// How the pieces of an edge are shown, where only one way has room.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum PiecesAs {
+    /// A list.
+    #[default]
+    List,
+    /// A staircase of courses, as it lies on the roof.
+    Staircase,
 }
 
 /// The selected edge.
 #[must_use]
 pub fn selected(state: &State) -> Option<EdgeId> {
     let open = state.open.as_ref()?;
-    open.job().edges().get(state.hips.edge).map(|edge| edge.id)
+    let edges = open.job().edges();
+    edges
+        .get(state.hips.edge)
+        .or_else(|| edges.last())
+        .map(|edge| edge.id)
 }
 
 /// The pieces of one edge, in cutting order.
@@ -55,6 +71,12 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
             state.hips.focus = match state.hips.focus {
                 HipsFocus::Edges => HipsFocus::Pieces,
                 HipsFocus::Pieces => HipsFocus::Edges,
+            };
+        }
+        Press::View => {
+            state.hips.pieces_as = match state.hips.pieces_as {
+                PiecesAs::List => PiecesAs::Staircase,
+                PiecesAs::Staircase => PiecesAs::List,
             };
         }
         Press::Back => state.hips.focus = HipsFocus::Edges,

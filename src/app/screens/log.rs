@@ -97,7 +97,7 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
         Press::Add => ask_for_new(state),
         Press::Confirm => confirm(state),
         Press::Type(c) => start_reading(state, c),
-        Press::EntryOrder => {
+        Press::View => {
             state.log.order = match state.log.order {
                 EntryOrder::Courses => EntryOrder::Lines,
                 EntryOrder::Lines => EntryOrder::Courses,
@@ -140,6 +140,17 @@ fn ask_about_edge(state: &mut State, press: Press) {
     };
     let (id, kind, hand) = (edge.id, edge.kind, edge.hand);
     let text = edge.name.to_string();
+    let marked = state.open.as_ref().map_or(0, |open| {
+        let marked = open.progress.marked();
+        marked.filter(|(piece, _)| piece.edge == id).count()
+    });
+    if press == Press::ChangeHand && marked > 0 {
+        let hand = hand.word().to_uppercase();
+        state.complain(format!(
+            "{text}: {marked} of its pieces are marked {hand}-hand already; add another edge for the other hand"
+        ));
+        return;
+    }
     state.log.edge = Some(id);
     state.dialog = Some(match press {
         Press::Rename => Dialog::Rename { edge: id, text },
@@ -151,7 +162,7 @@ fn ask_about_edge(state: &mut State, press: Press) {
         Press::ChangeHand => Dialog::ChooseHand {
             edge: Some(id),
             kind,
-            hand,
+            hand: Some(hand),
         },
         _ => Dialog::DeleteEdge(id),
     });
@@ -284,7 +295,10 @@ fn finish_edge(state: &mut State) {
     let Some(edge) = selected(state) else {
         return;
     };
-    let words = format!("{}: {} courses logged", edge.name, edge.courses().len());
+    let words = match edge.courses().len() {
+        1 => format!("{}: 1 course logged", edge.name),
+        count => format!("{}: {count} courses logged", edge.name),
+    };
     let at = open.job().place_of(edge.id).map_or(0, |at| at + 1);
     let next = open.job().edges().get(at).map(|edge| edge.id);
     match next {
@@ -294,7 +308,9 @@ fn finish_edge(state: &mut State) {
         }
         None => {
             state.log.focus = LogFocus::Edges;
-            state.say(format!("{words}: a adds another hip, F4 goes to the bench"));
+            state.say(format!(
+                "{words}: a adds another edge, F4 goes to the bench"
+            ));
         }
     }
 }
@@ -386,6 +402,13 @@ fn clear(state: &mut State) -> Vec<Effect> {
             End::Top => None,
         };
         course
+    })
+}
+
+/// Takes one reading out again.
+pub fn take_out(state: &mut State, edge: EdgeId, course: CourseNumber, end: End) -> Vec<Effect> {
+    change_course(state, edge, course, end, "taken out", |course| {
+        course.with(end, None)
     })
 }
 

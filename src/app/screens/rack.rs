@@ -14,7 +14,7 @@ use crate::domain::name::Name;
 use crate::domain::offcut::Offcut;
 use crate::domain::piece::Panel;
 use crate::domain::rack::{OffcutNumber, RackOffcut};
-use crate::domain::tape::parse_positive;
+use crate::domain::tape::{exact_with_unit, parse_positive};
 
 /// What is selected in Rack.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -27,7 +27,9 @@ pub struct RackView {
 #[must_use]
 pub fn selected(state: &State) -> Option<OffcutNumber> {
     let rack = state.open.as_ref()?.progress.rack();
-    rack.get(state.rack.offcut).map(|offcut| offcut.number)
+    rack.get(state.rack.offcut)
+        .or_else(|| rack.last())
+        .map(|offcut| offcut.number)
 }
 
 /// A key in Rack.
@@ -110,7 +112,8 @@ pub fn found(state: &State, whole: Hand, text: &str) -> Result<(Offcut, Option<N
             .map_err(|error| format!("width at the {what}: {error}"))?;
         if width > settings.panel_width {
             return Err(format!(
-                "width at the {what}: \"{text}\" is over the panel's width"
+                "width at the {what}: \"{text}\" is over the panel's width, expected at most {}",
+                exact_with_unit(settings.panel_width, settings.unit())
             ));
         }
         Ok(width)
@@ -120,6 +123,11 @@ pub fn found(state: &State, whole: Hand, text: &str) -> Result<(Offcut, Option<N
         return Err("both widths are 0: there is nothing to keep".to_owned());
     }
     let lot = parts.next().and_then(|lot| Name::new(lot).ok());
+    if let Some(more) = parts.next() {
+        return Err(format!(
+            "\"{more}\" is one part too many, expected width; width; lot"
+        ));
+    }
     let panel = Panel {
         width: settings.panel_width,
         height: settings.panel_height(),

@@ -67,7 +67,7 @@ fn count(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {
         .rows
         .iter()
         .filter(|row| row.piece.stock.offcut().is_none());
-    let cells = plain("td", "", sheet.labels.edge(edge.edge.id))
+    let cells = plain("td", "", &sheet.labels.edge(edge.edge.id))
         + &plain("td", "", edge.edge.name.as_str())
         + &plain("td", "", edge.edge.hand.word())
         + &plain("td", "n", &edge.rows.len().to_string())

@@ -1,10 +1,15 @@
 //! `bendmark check JOB`: what is doubtful in the log, one line per doubt.
 
-use super::open::{Purpose, open};
+use super::open::open;
 use super::{Stop, job_arg, path};
-use crate::domain::doubtful::{doubt_words, doubts_of, odd_planes};
+use crate::domain::doubtful::{doubt_words, doubts_of, is_let_stand, not_judged, odd_planes};
+use crate::domain::edge::Edge;
+use crate::domain::job::Job;
 use crate::shell::exit::Exit;
-use crate::shell::say::put;
+use crate::shell::say::{put, say};
+use crate::storage::fs::RealFs;
+use crate::storage::load::load;
+use crate::storage::whole::Whole;
 use clap::{ArgMatches, Command};
 use std::path::PathBuf;
 
@@ -30,6 +35,23 @@ pub fn command() -> Command {
         .arg(job_arg().required(true).help("The job file to check"))
 }
 
+/// The courses whose doubt was answered "it stands".
+fn let_stand(job: &Job) -> Vec<String> {
+    let courses = |edge: &Edge| {
+        let stand = edge.courses().iter().map(|course| course.number);
+        stand
+            .filter(|number| is_let_stand(edge, *number))
+            .map(|number| {
+                format!(
+                    "{}: course {number} was doubtful and was let stand",
+                    edge.name
+                )
+            })
+            .collect::<Vec<_>>()
+    };
+    job.edges().iter().flat_map(|edge| courses(edge)).collect()
+}
+
 /// A job to be checked.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Check {
@@ -50,7 +72,12 @@ impl Check {
     /// # Errors
     /// [`Stop`] where the job is not read, or nobody listens.
     pub fn run(&self) -> Result<Exit, Stop> {
-        let job = open(&self.path, Purpose::Read)?;
+        let whole = Whole::of(&RealFs, &self.path, &load(&RealFs, &self.path));
+        // What is wrong with a file is said as it is opened.
+        if whole.is_whole {
+            say(&format!("\"{}\": {}", self.path.display(), whole.file));
+        }
+        let job = open(&self.path)?;
         let division = job.settings.division;
         let mut lines = String::new();
         for found in doubts_of(&job) {
@@ -64,7 +91,11 @@ impl Check {
             Exit::COULD_NOT
         };
         // Worth a look, but no reading: it does not change the exit code.
-        for words in odd_planes(&job) {
+        for words in let_stand(&job)
+            .into_iter()
+            .chain(not_judged(&job))
+            .chain(odd_planes(&job))
+        {
             lines.push_str(&format!("note: {words}\n"));
         }
         put(&lines)?;

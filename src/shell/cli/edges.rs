@@ -5,6 +5,7 @@ use crate::domain::edge::EdgeId;
 use crate::domain::job::Job;
 use crate::domain::label::Labels;
 use crate::domain::name::cleaned;
+use crate::domain::progress::Progress;
 use clap::{Arg, ArgAction, ArgMatches};
 
 const EDGE: &str = "edge";
@@ -31,7 +32,7 @@ pub fn of(matches: &ArgMatches) -> Vec<String> {
 /// # Errors
 /// [`Stop::CouldNot`] with the edges there are, where one is not of the job.
 pub fn found(job: &Job, asked: &[String]) -> Result<Vec<EdgeId>, Stop> {
-    let labels = Labels::of(job);
+    let labels = Labels::of(job, &Progress::of(job.events()));
     asked
         .iter()
         .map(|asked| {

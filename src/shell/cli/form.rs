@@ -1,6 +1,6 @@
 //! `bendmark form JOB`: a blank roof log to print.
 
-use super::open::{Purpose, open};
+use super::open::open;
 use super::output::{self, Destination};
 use super::{Stop, edges, job_arg, path, width};
 use crate::sheet::form::{Form, MOST_COURSES, USUAL_COURSES};
@@ -86,7 +86,7 @@ impl BlankLog {
     /// [`Stop`] where the job is not read, has no such edge, or the form is not
     /// written.
     pub fn run(&self) -> Result<(), Stop> {
-        let job = open(&self.path, Purpose::Read)?;
+        let job = open(&self.path)?;
         let form = Form::of(&job, &edges::found(&job, &self.edges)?, self.courses);
         self.to.write(&if self.html {
             form_html(&form)

@@ -4,13 +4,14 @@
 //! file is left as it is.
 
 use super::import_preview::preview;
-use super::open::{ACCEPT_EDITED, Purpose, accept_edited, open};
+use super::open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open, open_to_write, tell};
 use super::{Stop, job_arg, path};
 use crate::domain::job::Job;
+use crate::shell::clock::today;
 use crate::shell::say::put;
 use crate::storage::fs::{MOST_BYTES, RealFs, words};
 use crate::storage::readings_csv::{self, Imported};
-use crate::storage::{job_file, load, save};
+use crate::storage::{job_file, load};
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 use std::io::{ErrorKind, Read, stdin};
 use std::path::{Path, PathBuf};
@@ -92,20 +93,18 @@ impl Import {
     /// [`Stop::CouldNot`] where job or readings are not read, a row is bad, or
     /// the job is not saved; it is as before then.
     pub fn run(&self) -> Result<(), Stop> {
-        let purpose = if self.dry_run {
-            Purpose::Read
-        } else {
-            self.purpose
-        };
-        let job = open(&self.path, purpose)?;
-        let imported = self.imported(&job)?;
         if self.dry_run {
+            let job = open(&self.path)?;
+            let imported = self.imported(&job)?;
             let text = self.report(&imported) + &preview(&job, &imported.job);
             return put(&text).map_err(Stop::from);
         }
+        let (job, mut file) = open_to_write(&self.path, self.purpose)?;
+        let imported = self.imported(&job)?;
         if imported.job != job || self.purpose == Purpose::WriteAnyhow {
             let bytes = job_file::encode(&imported.job).map_err(Stop::one)?;
-            save::save(&RealFs, &self.path, &bytes).map_err(Stop::one)?;
+            let on_disk = file.save(&bytes, today()).map_err(Stop::one)?;
+            tell(&self.path, on_disk.no_copy.map(no_copy));
         }
         put(&self.report(&imported)).map_err(Stop::from)
     }

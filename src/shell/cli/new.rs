@@ -2,7 +2,7 @@
 //!
 //! The options are made from the table of settings, so none can be missing.
 
-use super::open::{Purpose, open};
+use super::open::open;
 use super::{Stop, job_arg, path};
 use crate::domain::event::Fact;
 use crate::domain::job::Job;
@@ -12,8 +12,8 @@ use crate::domain::rack::OffcutNumber;
 use crate::domain::setting::{Setting, SettingError};
 use crate::domain::settings::{RawSettings, Settings};
 use crate::shell::say::put;
-use crate::storage::fs::RealFs;
-use crate::storage::{job_file, save};
+use crate::storage::job_file;
+use crate::storage::open_file::OpenFile;
 use clap::{Arg, ArgMatches, Command};
 use std::path::{Path, PathBuf};
 
@@ -122,13 +122,13 @@ impl New {
     pub fn run(&self) -> Result<(), Stop> {
         let mut job = Job::new(self.name.clone(), self.settings);
         if let Some(path) = &self.offcuts_from {
-            let old = open(path, Purpose::Read)?;
+            let old = open(path)?;
             let rack = Progress::of(old.events()).rack().into_iter();
             let offcuts = rack.map(|offcut| (offcut.offcut, offcut.lot));
             job.record(Fact::found_all(offcuts, OffcutNumber(1)), None);
         }
         let bytes = job_file::encode(&job).map_err(Stop::one)?;
-        save::create(&RealFs, &self.path, &bytes).map_err(Stop::one)?;
+        OpenFile::make(&self.path, &bytes).map_err(Stop::one)?;
         let path = self.path.display();
         put(&format!("\"{path}\" made: {}\n", self.name)).map_err(Stop::from)
     }

@@ -6,10 +6,12 @@
 
 use super::Stop;
 use crate::domain::job::Job;
+use crate::shell::clock::{now, today};
+use crate::shell::offered;
 use crate::shell::say::say;
 use crate::storage::fs::RealFs;
-use crate::storage::job_file::Seal;
-use crate::storage::load::{Loaded, Source, load};
+use crate::storage::load::load;
+use crate::storage::open_file::{Held, OpenFile};
 use clap::{Arg, ArgAction};
 use std::path::Path;
 
@@ -19,8 +21,6 @@ pub const ACCEPT_EDITED: &str = "accept-edited";
 /// What a command is about to do with a job.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Purpose {
-    /// Look at it.
-    Read,
     /// Write it, whole or not.
     WriteAnyhow,
     /// Write it where it is as it was saved.
@@ -36,41 +36,50 @@ pub fn accept_edited() -> Arg {
         .help("Go on with a job file that was edited by hand or damaged")
 }
 
-/// The job at `path`; what is unusual about its file is said.
+/// The job at `path`, to look at; what is unusual about its file is said.
 ///
 /// # Errors
-/// [`Stop::CouldNot`] where it is not read, or may not be written as it is.
-pub fn open(path: &Path, purpose: Purpose) -> Result<Job, Stop> {
+/// [`Stop::CouldNot`] where it is not read.
+pub fn open(path: &Path) -> Result<Job, Stop> {
     let loaded = load(&RealFs, path).map_err(Stop::one)?;
-    let unusual = unusual(&loaded);
-    match unusual {
-        Some(unusual) if purpose == Purpose::Write => Err(Stop::one(format!(
-            "\"{}\": {unusual}; nothing was changed: look it over with \"bendmark sheet\", then go on with --{ACCEPT_EDITED}",
-            path.display()
-        ))),
-        unusual => {
-            if let Some(unusual) = unusual {
-                say(&format!("\"{}\": {unusual}", path.display()));
-            }
-            Ok(loaded.job)
-        }
-    }
+    tell(path, offered::unusual(&loaded, now()));
+    Ok(loaded.job)
 }
 
-/// What is unusual about the file, if anything.
-fn unusual(loaded: &Loaded) -> Option<String> {
-    let backup = match &loaded.from {
-        Source::File => None,
-        Source::Backup(why) => Some(format!("{why}; read its .bak instead")),
+/// The job at `path`, to be written, and its file.
+///
+/// # Errors
+/// [`Stop::CouldNot`] where it is not read, may not be written as it is, or is
+/// in use.
+pub fn open_to_write(path: &Path, purpose: Purpose) -> Result<(Job, Box<OpenFile>), Stop> {
+    let taken = OpenFile::take(path, today(), None).map_err(|(error, _)| Stop::one(error))?;
+    let Held::ByUs(file) = taken.held else {
+        return Err(Stop::one(format!(
+            "\"{}\" is in use by another bendmark; nothing was changed: close it there, then try again",
+            path.display()
+        )));
     };
-    let seal = match loaded.seal {
-        Seal::Whole => None,
-        Seal::Missing => Some("its checksum line is missing"),
-        Seal::Mismatch => Some("it does not match its checksum line"),
+    let unusual = offered::unusual(&taken.loaded, now());
+    if let (Some(unusual), Purpose::Write) = (&unusual, purpose) {
+        return Err(Stop::one(format!(
+            "\"{}\": {unusual}; nothing was changed: look it over with \"bendmark sheet\", then go on with --{ACCEPT_EDITED}",
+            path.display()
+        )));
     }
-    .map(|seal| format!("{seal}: edited by hand or damaged"));
-    match (backup, seal) {
-        (Some(backup), Some(seal)) => Some(format!("{backup}; {seal}")),
-        (backup, seal) => backup.or(seal),
+    tell(path, unusual);
+    tell(path, taken.no_copy.map(no_copy));
+    Ok((taken.loaded.job, file))
+}
+
+/// What is said where the copy of the day was not kept.
+#[must_use]
+pub fn no_copy(why: String) -> String {
+    format!("no copy of this day was kept: {why}")
+}
+
+/// Says `words` of the file at `path`, if there are any.
+pub fn tell(path: &Path, words: Option<String>) {
+    if let Some(words) = words {
+        say(&format!("\"{}\": {words}", path.display()));
     }
 }

@@ -1,6 +1,6 @@
 //! `bendmark sheet JOB`: the cut sheet, in cutting order.
 
-use super::open::{Purpose, open};
+use super::open::open;
 use super::output::{self, Destination};
 use super::{Stop, edges, job_arg, path, width};
 use crate::sheet::csv::csv_of;
@@ -126,7 +126,7 @@ impl Sheet {
     /// [`Stop`] where the job is not read, has no such edge, or the sheet is
     /// not written.
     pub fn run(&self) -> Result<(), Stop> {
-        let job = open(&self.path, Purpose::Read)?;
+        let job = open(&self.path)?;
         let choice = Choice {
             edges: edges::found(&job, &self.edges)?,
             shown: self.shown,

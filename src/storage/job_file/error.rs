@@ -1,6 +1,6 @@
 //! Why a job cannot be written or a file not be read as one.
 
-use super::VERSION;
+use super::{MOST_PIECES, VERSION};
 use crate::domain::name::cleaned;
 use crate::storage::fs::{MOST_BYTES, lower};
 use ron::error::{Error as RonError, SpannedError};
@@ -15,6 +15,11 @@ pub enum EncodeError {
         /// How large.
         bytes: u64,
     },
+    /// Its log makes more pieces than any job that is read.
+    TooManyPieces {
+        /// About how many.
+        pieces: usize,
+    },
     /// The format's own refusal; no job is known that brings it about.
     Ron(String),
 }
@@ -25,6 +30,10 @@ impl fmt::Display for EncodeError {
             Self::TooLarge { bytes } => write!(
                 f,
                 "the job would take {bytes} bytes, expected at most {MOST_BYTES}: split it in two"
+            ),
+            Self::TooManyPieces { pieces } => write!(
+                f,
+                "about {pieces} pieces, expected at most {MOST_PIECES}: look for a reading far too long, or split the job in two"
             ),
             Self::Ron(why) => write!(f, "the job could not be written as text: {why}"),
         }

@@ -9,8 +9,9 @@ use crate::domain::carry::SparePerCent;
 use crate::domain::edge::EdgeKind;
 use crate::domain::hand::Hand;
 use crate::domain::length::Length;
+use crate::domain::pace::Minutes;
 use crate::domain::settings::{
-    Allowance, BenchOrder, KindSettings, LayingOrder, Pace, RawSettings, ReadTo, StackTurned,
+    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, ReadTo, StackTurned,
     TapeEnd,
 };
 use crate::domain::tape::Division;
@@ -146,8 +147,8 @@ enum BenchOrderV1 {
 }
 
 #[derive(Serialize, Deserialize)]
-#[serde(remote = "Pace", rename = "Pace")]
-enum PaceV1 {
+#[serde(remote = "OneKey", rename = "OneKey")]
+enum OneKeyV1 {
     Step,
     Piece,
 }
@@ -206,8 +207,10 @@ pub(super) struct SettingsV1 {
     stack_turned: StackTurned,
     #[serde(with = "BenchOrderV1")]
     bench_order: BenchOrder,
-    #[serde(with = "PaceV1")]
-    pace: Pace,
+    #[serde(with = "OneKeyV1")]
+    one_key: OneKey,
+    #[serde(with = "minutes")]
+    pause: Minutes,
 }
 
 /// Per cent as a number, 0 to 100.
@@ -232,5 +235,33 @@ mod per_cent {
                 "carry_more of {number} is out of range, expected 0 to {most}"
             ))
         })
+    }
+}
+
+/// Minutes as a number, 1 to 480.
+mod minutes {
+    use crate::domain::pace::Minutes;
+    use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error};
+
+    const LONGEST: u32 = 480;
+
+    pub(super) fn serialize<S: Serializer>(
+        minutes: &Minutes,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        minutes.0.serialize(serializer)
+    }
+
+    pub(super) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Minutes, D::Error> {
+        let number = u32::deserialize(deserializer)?;
+        if (1..=LONGEST).contains(&number) {
+            Ok(Minutes(number))
+        } else {
+            Err(D::Error::custom(format!(
+                "pause of {number} is out of range, expected 1 to {LONGEST}"
+            )))
+        }
     }
 }

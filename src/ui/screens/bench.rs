@@ -1,24 +1,45 @@
-//! Bench: the piece in hand, to be read at a glance.
+//! Bench: the piece in hand, to be read at a glance from two metres.
+//!
+//! ```text
+//!   H1-5 L   Hip 1, course 5                    piece 5 of 40, 36 left
+//!   LEFT hand: pull the tape from the LEFT side
+//!   BEND 1  nose, from LEFT, in            |  the panel as it lies for
+//!   (drawn figure)                         |  marking; at the cutter once
+//!   BEND 2  back, from LEFT, in            |  it is marked
+//!   (drawn figure)                         |
+//!   CUT 3 nose (smaller)     4 back (smaller)
+//!   what is out of the ordinary
+//!   FROM, LIE, steps, what to do now, what comes next
+//! ```
+//!
+//! On wide screens the two pictures stand side by side under the figures.
 
-use crate::app::field::{Field, Purpose, said_of};
+use crate::app::field::{Field, Purpose};
 use crate::app::open_job::OpenJob;
 use crate::app::screens::bench::in_hand;
 use crate::app::state::State;
 use crate::domain::cut_list::CutPiece;
-use crate::domain::doubtful::doubt_words;
 use crate::domain::hand::Hand;
-use crate::domain::length::Length;
-use crate::domain::lie::{Nose, Part};
-use crate::domain::marks::{At, Ends, Marks};
-use crate::domain::note::notes_with;
-use crate::domain::progress::{Stage, stages};
-use crate::domain::tape::{Division, print, print_with_unit};
+use crate::domain::lie::Nose;
+use crate::domain::marks::Marks;
+use crate::domain::progress::Stage;
+use crate::picture::cutter::cutter;
+use crate::picture::marking::marking;
+use crate::picture::shape::Picture;
 use crate::ui::pen::{Pen, clipped};
 use crate::ui::theme::Role;
-use crate::ui::widgets::big_digits::{self, DotSize};
+use crate::ui::widgets::mark_figures::{bend_figures, cut_figures};
+use crate::ui::widgets::piece_words::{BELOW, below, notes};
+use crate::ui::widgets::{big_digits, digit_size, picture_raster};
 
-/// Where the notes start, right of the widest figure.
-const NOTES_AT: u16 = 58;
+/// From this width on, the figures and the pictures stand side by side.
+const WIDE: u16 = 92;
+
+/// Where the picture starts on a narrow screen: right of the widest figure.
+const PICTURE_AT: u16 = 46;
+
+/// A picture needs so many rows to be read.
+const PICTURE_ROWS: u16 = 8;
 
 /// Draws the place.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {
@@ -28,15 +49,25 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         return;
     };
     let marks = Marks::of(&piece.spec);
-    let division = open.job().settings.division;
     title(pen, open, piece);
-    pull(pen, piece);
-    notes(pen, open, piece, &marks);
-    let y = bend_marks(pen, piece.spec.hand, &marks, division);
-    let y = cut_marks(pen, y, piece, &marks, division);
-    let y = lie(pen, y, open, piece, &marks);
-    let y = steps(pen, y, open, piece);
-    after(pen, y, open, piece);
+    pull(pen, open, piece, &marks);
+    let (width, height) = (pen.width(), pen.height());
+    let upper = height.saturating_sub(BELOW);
+    let y = figures(
+        &mut pen.part(0, 0, width, upper),
+        state,
+        open,
+        piece,
+        &marks,
+    );
+    let y = if width >= WIDE {
+        two_pictures(pen, open, piece, y, upper)
+    } else {
+        y
+    };
+    let rows = upper.saturating_sub(y);
+    notes(&mut pen.part(0, y, width, rows.max(1)), open, piece, &marks);
+    below(&mut pen.part(0, upper, width, BELOW), open, piece, &marks);
     correction(pen, state, open);
 }
 
@@ -62,201 +93,124 @@ fn title(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
     pen.text_right(1, 0, Role::Text, &count);
 }
 
-fn pull(pen: &mut Pen<'_>, piece: &CutPiece) {
-    let words = match piece.spec.hand {
-        Hand::Left => " LEFT hand: pull the tape from the LEFT side",
-        Hand::Right => " RIGHT hand: pull the tape from the RIGHT side",
+/// How the panel lies for this step, and from where the tape is pulled.
+fn pull(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
+    let side = piece.spec.hand.word().to_uppercase();
+    let turn = piece
+        .lie(marks, open.job().settings.blade)
+        .map(|lie| lie.nose);
+    let words = match (piece.stage, turn) {
+        (Stage::ToCut, Some(Nose::Away)) => {
+            format!(" {side} hand: TURN IT END FOR END for the cut, nose AWAY from you")
+        }
+        (Stage::ToCut, _) => format!(" {side} hand: for the cut nose TOWARD you, as it was marked"),
+        _ => format!(" {side} hand: nose TOWARD you, tape from YOUR {side}"),
     };
-    pen.row(1, Role::Selected, words);
-}
-
-/// What is out of the ordinary, beside the figures.
-fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
-    let settings = &open.job().settings;
-    let width = pen.width().saturating_sub(NOTES_AT);
-    let mut pen = pen.part(NOTES_AT, 3, width, 10);
-    let mut y = 0;
-    let doubt = open
-        .doubt_at(piece.id.edge, piece.id.course)
-        .filter(|_| piece.stage == Stage::ToMark);
-    if let Some(doubt) = doubt {
-        y = pen.wrapped(0, y, Role::Trouble, " DOUBTFUL: measure again ");
-        y = pen.wrapped(0, y, Role::Strong, &doubt_words(doubt, settings.division));
-    }
-    for note in notes_with(&piece.spec, marks, piece.id, settings) {
-        pen.text(0, y, Role::Strong, "!");
-        let words = note.words(piece.spec.kind, settings.division);
-        y = pen.wrapped(2, y, Role::Strong, &words);
+    pen.row(1, Role::Selected, &words);
+    if piece.spec.hand == Hand::Right {
+        pen.text_right(1, 1, Role::Selected, "<- RIGHT");
     }
 }
 
-fn bend_marks(pen: &mut Pen<'_>, hand: Hand, marks: &Marks, division: Division) -> u16 {
-    let Some(ends) = marks.bend else {
-        let words = if marks.cut.is_some() {
-            "NO BEND LINE: cut only"
-        } else {
-            "FULL PANEL: no bend, no cut"
-        };
-        pen.text(1, 3, Role::Mark, words);
-        return 5;
-    };
-    let mut y = 3;
-    for mark in ends {
-        pen.text(1, y, Role::Strong, "BEND");
-        pen.text(1, y + 1, Role::Strong, mark.at.word());
-        let from = match (mark.at, hand) {
-            (At::Nose | At::Back, Hand::Left) => "from LEFT",
-            (At::Nose | At::Back, Hand::Right) => "from RIGHT",
-            (At::FarSide | At::HandSide, _) => "up from nose",
-        };
-        pen.text(1, y + 2, Role::Text, from);
-        let figure = print(mark.position, division);
-        let end = big_digits::draw(pen, 15, y, &figure, DotSize::Half);
-        pen.text(end + 1, y + 2, Role::Strong, division.unit().word());
-        y += 5;
-    }
-    y
-}
-
-fn cut_marks(
+/// The figures of the step; on a narrow screen the picture stands beside them.
+/// Says the row below.
+fn figures(
     pen: &mut Pen<'_>,
-    y: u16,
+    state: &State,
+    open: &OpenJob,
     piece: &CutPiece,
     marks: &Marks,
-    division: Division,
 ) -> u16 {
-    let Some(ends) = marks.cut else {
-        if marks.bend.is_some() {
-            pen.text(
-                1,
-                y,
-                Role::Strong,
-                "CUT   none: bend only, nothing is cut off",
-            );
-            return y + 1;
+    let division = open.job().settings.division;
+    let least = digit_size::least(state.size.rows);
+    let y = match (piece.stage, marks.bend) {
+        (Stage::ToStack | Stage::Stacked, _) => label(pen, open, piece),
+        (_, Some(ends)) => bend_figures(pen, 2, ends, piece.spec.hand, division, least),
+        (_, None) => no_bend(pen, marks),
+    };
+    if pen.width() < WIDE {
+        let rows = y.saturating_sub(2);
+        let width = pen.width().saturating_sub(PICTURE_AT);
+        if let Some(picture) = picture_now(open, piece) {
+            picture_raster::draw(&mut pen.part(PICTURE_AT, 2, width, rows), &picture);
         }
-        return y;
-    };
-    let words = format!(
-        "CUT   {}   (the {} stands {})",
-        in_words(ends, division),
-        piece.spec.kind.bend().leg(),
-        print_with_unit(piece.spec.turn_up(), division)
-    );
-    pen.text(1, y, Role::Strong, &words);
-    y + 1
+    }
+    match (piece.stage, marks.cut) {
+        (Stage::ToStack | Stage::Stacked, _) => y,
+        (_, Some(ends)) => cut_figures(pen, y, ends, division),
+        (_, None) => y,
+    }
 }
 
-/// `nose 25 5/8 in, back 13 7/8 in`.
-fn in_words(ends: Ends, division: Division) -> String {
-    ends.map(|mark| {
-        format!(
-            "{} {}",
-            mark.at.word(),
-            print_with_unit(mark.position, division)
-        )
-    })
-    .join(", ")
+fn no_bend(pen: &mut Pen<'_>, marks: &Marks) -> u16 {
+    let words = if marks.cut.is_some() {
+        "NO BEND LINE: cut only"
+    } else {
+        "FULL PANEL: no bend, no cut"
+    };
+    pen.text(1, 3, Role::Mark, words);
+    12
 }
 
-/// Where it comes from, how it lies, what becomes of the rest.
-fn lie(pen: &mut Pen<'_>, y: u16, open: &OpenJob, piece: &CutPiece, marks: &Marks) -> u16 {
-    let stock = format!("FROM  {}", open.labels.stock(&piece.stock));
-    let stock = match (open.labels.rest(&piece.rest), marks.cut) {
-        (Some(rest), Some(_)) => format!("{stock};  OFFCUT {rest}"),
-        _ => stock,
+/// What is written on the piece, large where it fits.
+fn label(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) -> u16 {
+    let label = open.labels.piece(piece.id);
+    let words = if piece.stage == Stage::Stacked {
+        "STACKED"
+    } else {
+        "WRITE ON IT"
     };
-    pen.text(1, y, Role::Strong, &stock);
+    pen.text(1, 2, Role::Strong, words);
+    let size = digit_size::that_fits(&[&label], pen.width().saturating_sub(2), 12);
+    if big_digits::width(&label, size) + 2 <= pen.width() {
+        big_digits::draw(pen, 1, 4, &label, size);
+        5 + size.rows()
+    } else {
+        pen.row(4, Role::Selected, &format!("  {label}"));
+        6
+    }
+}
+
+/// The picture that goes with the step: for marking, then at the cutter.
+fn picture_now(open: &OpenJob, piece: &CutPiece) -> Option<Picture> {
+    match piece.stage {
+        Stage::ToMark | Stage::ToBend => Some(marking(&piece.spec, piece.stock.offcut())),
+        Stage::ToCut => at_cutter(open, piece),
+        Stage::ToStack | Stage::Stacked => None,
+    }
+}
+
+fn at_cutter(open: &OpenJob, piece: &CutPiece) -> Option<Picture> {
     let blade = open.job().settings.blade;
-    let Some(lie) = piece.lie(marks, blade) else {
-        return y + 1;
-    };
-    let nose = match lie.nose {
-        Nose::Toward => "nose TOWARD you",
-        Nose::Away => "nose AWAY from you",
-    };
-    let stays = match lie.on_table {
-        Part::Kept => "the PIECE stays on the table, the offcut drops",
-        Part::Offcut => "the OFFCUT stays on the table, the piece drops: hold it",
-    };
-    pen.text(1, y + 1, Role::Strong, &format!("LIE   {nose}; {stays}"));
-    y + 2
+    cutter(&piece.spec, piece.stock.offcut(), blade)
 }
 
-fn steps(pen: &mut Pen<'_>, y: u16, open: &OpenJob, piece: &CutPiece) -> u16 {
-    let order = open.job().settings.bench_order;
-    let mut x = 1;
-    for stage in stages(&piece.spec, order) {
-        let words = step_words(stage, piece);
-        let now = stage == piece.stage;
-        let role = if now { Role::Selected } else { Role::Text };
-        let mark = if now {
-            ">"
-        } else if stage < piece.stage || piece.stage == Stage::Stacked {
-            "x"
-        } else {
-            " "
-        };
-        x = pen.text(x, y, role, &format!("{mark}{words} ")) + 1;
+/// Both pictures side by side, where there are rows for them.
+fn two_pictures(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, y: u16, end: u16) -> u16 {
+    // One row for their titles, one for what is out of the ordinary.
+    let rows = end.saturating_sub(y + 2);
+    if rows < PICTURE_ROWS {
+        return y;
     }
-    let board = open
-        .job()
-        .edge(piece.id.edge)
-        .filter(|_| piece.stage == Stage::ToBend)
-        .and_then(|edge| edge.roof.slope.and_then(|_| edge.roof.bend_deg(edge.kind)));
-    if let Some(degrees) = board {
-        let words = format!(
-            "Bend on the bend line, {degrees:.0} deg from flat to stand against a plumb board."
-        );
-        pen.text(1, y + 1, Role::Text, &words);
-        return y + 2;
-    }
-    let now = match piece.stage {
-        Stage::ToMark => "Join the bend marks full length; mark the cut line at its two ends only.",
-        Stage::ToCut => {
-            "Flatten nose and back flange at the line; enter square, roll into the line."
-        }
-        Stage::ToBend => "Bend on the bend line, full length.",
-        Stage::ToStack => "Write the label, stack face down.",
-        Stage::Stacked => "This piece is done.",
+    let half = pen.width() / 2;
+    let stock = piece.stock.offcut();
+    pen.text(1, y, Role::Strong, "FOR MARKING, face up, nose toward you");
+    let left = marking(&piece.spec, stock);
+    let used = picture_raster::draw(&mut pen.part(1, y + 1, half - 2, rows), &left);
+    let Some(right) = at_cutter(open, piece) else {
+        return y + 1 + used;
     };
-    pen.text(1, y + 1, Role::Text, now);
-    y + 2
-}
-
-fn step_words(stage: Stage, piece: &CutPiece) -> String {
-    match stage {
-        Stage::ToMark => "mark, flatten".to_owned(),
-        Stage::ToCut => "cut".to_owned(),
-        Stage::ToBend => format!("bend {}", piece.spec.kind.bend().word()),
-        Stage::ToStack => "label, stack".to_owned(),
-        Stage::Stacked => "stacked".to_owned(),
-    }
-}
-
-fn after(pen: &mut Pen<'_>, y: u16, open: &OpenJob, piece: &CutPiece) {
-    let from = open.list.place_of(piece.id).map_or(0, |at| at + 1);
-    let next = open
-        .list
-        .next_open(from)
-        .and_then(|at| open.list.pieces.get(at))
-        .filter(|next| next.id != piece.id);
-    let correction = open.progress.correction(piece.id.edge);
-    let mut words = match next {
-        Some(next) => format!("next: {}", open.labels.piece(next.id)),
-        None => "next: nothing, this is the last".to_owned(),
-    };
-    if correction != Length::ZERO {
-        let said = said_of(correction, &open.job().settings);
-        words.push_str(&format!("   this hip is cut {said}"));
-    }
-    pen.text(1, y, Role::Text, &words);
+    let blade = open.job().settings.blade.word();
+    let words = format!("AT THE CUTTER, blade at the {blade}: filled stays on the table");
+    pen.text(half, y, Role::Strong, &words);
+    let beside = picture_raster::draw(&mut pen.part(half, y + 1, half - 1, rows), &right);
+    y + 1 + used.max(beside)
 }
 
 fn correction(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let Some(
         field @ Field {
-            purpose: Purpose::Correction(edge),
+            purpose: Purpose::Correction(edge, sense),
             text,
         },
     ) = &state.field
@@ -265,8 +219,9 @@ fn correction(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     };
     let y = pen.height().saturating_sub(2);
     let words = format!(
-        " {}: so much longer (- for shorter): {text}",
-        clipped(open.edge_name(*edge), 20)
+        " {}: the rest {} by: {text}",
+        clipped(open.edge_name(*edge), 30),
+        sense.word()
     );
     pen.row(y, Role::Trouble, &words);
     let said = match field.understood(&open.job().settings) {

@@ -1,14 +1,20 @@
 //! Hips: per edge the pieces in each stage, a bar, and the pieces themselves.
 
 use crate::app::open_job::OpenJob;
-use crate::app::screens::hips::{HipsFocus, pieces_of, selected};
+use crate::app::screens::hips::{HipsFocus, PiecesAs, pieces_of, selected};
 use crate::app::state::State;
-use crate::domain::edge::{Edge, EdgeKind};
+use crate::domain::cut_list::PieceStock;
+use crate::domain::edge::{Edge, EdgeId, EdgeKind};
+use crate::domain::length::Length;
 use crate::domain::progress::Stage;
-use crate::domain::tape::print;
+use crate::domain::tape::{Division, print};
+use crate::picture::staircase::Staircase;
 use crate::ui::pen::{Pen, clipped};
 use crate::ui::theme::Role;
-use crate::ui::widgets::stage_bar;
+use crate::ui::widgets::{stage_bar, staircase};
+
+/// From this width on, the pieces stand as a list and as a staircase.
+const BOTH_FROM: u16 = 110;
 
 /// Where the columns of the list of edges start: name, hand, five stages, bar.
 const STAGES_AT: u16 = 30;
@@ -32,6 +38,15 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         more.on(carry.whole_job),
     );
     pen.text(1, 0, Role::Strong, &words);
+    if let Some(pace) = open.pace() {
+        let words = format!(
+            "a piece takes {} (middle of {}); what is left about {}",
+            pace.piece,
+            pace.of,
+            pace.time_for(left)
+        );
+        pen.text(1, 1, Role::Text, &words);
+    }
     if edges.is_empty() {
         pen.text(1, 2, Role::Text, "No hip yet: a adds one in the Log (F3).");
         return;
@@ -47,6 +62,18 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         &mut pen.part(0, at, width, height.saturating_sub(at)),
         state,
     );
+}
+
+/// The selected edge as it lies on the roof, each piece with its stage.
+fn stairs(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: EdgeId) {
+    let Some(edge) = open.job().edge(edge) else {
+        return;
+    };
+    let stairs = Staircase::of(edge, &open.list.pieces, &open.job().settings);
+    let now = pieces_of(state, edge.id)
+        .get(state.hips.piece)
+        .map(|piece| piece.id);
+    staircase::draw(pen, &stairs, now);
 }
 
 /// `hips, valleys`, whatever kinds there are.
@@ -74,7 +101,7 @@ fn edge_rows(pen: &mut Pen<'_>, state: &State, rows: u16) {
         let word = stage.word().trim_start_matches("to ");
         pen.text(STAGES_AT + column * STAGE_WIDTH, 2, Role::Text, word);
     }
-    pen.text(STAGES_AT - 6, 2, Role::Text, "to");
+    pen.text(22, 2, Role::Text, "hand");
     let Some(open) = &state.open else {
         return;
     };
@@ -103,8 +130,8 @@ fn edge_row(pen: &mut Pen<'_>, state: &State, edge: &Edge, y: u16, role: Role) {
     let short = state
         .open
         .as_ref()
-        .map_or("", |open| open.labels.edge(edge.id));
-    pen.text(1, y, role, short);
+        .map_or_else(String::new, |open| open.labels.edge(edge.id));
+    pen.text(1, y, role, &short);
     pen.text(5, y, role, &clipped(edge.name.as_str(), 16));
     pen.text(22, y, role, edge.hand.word());
     let counts = stage_bar::counts(&pieces_of(state, edge.id));
@@ -137,6 +164,32 @@ fn pieces(pen: &mut Pen<'_>, state: &State) {
         );
         return;
     }
+    let both = pen.width() >= BOTH_FROM;
+    if both {
+        let half = pen.width() / 2 + 8;
+        let (width, height) = (pen.width(), pen.height());
+        stairs(
+            &mut pen.part(half, 1, width - half, height - 1),
+            state,
+            open,
+            edge,
+        );
+    } else if state.hips.pieces_as == PiecesAs::Staircase {
+        let (width, height) = (pen.width(), pen.height());
+        stairs(
+            &mut pen.part(1, 1, width - 2, height - 1),
+            state,
+            open,
+            edge,
+        );
+        return;
+    }
+    let width = if both {
+        pen.width() / 2 + 6
+    } else {
+        pen.width()
+    };
+    let mut pen = pen.part(0, 0, width, u16::MAX);
     let rows = usize::from(pen.height().saturating_sub(1));
     let view = &state.hips;
     let start = view
@@ -150,14 +203,27 @@ fn pieces(pen: &mut Pen<'_>, state: &State) {
         } else {
             Role::Text
         };
+        let stock = match &piece.stock {
+            PieceStock::New { panel } => format!("panel {panel}"),
+            PieceStock::Rack { number, .. } => format!("offcut {number}"),
+            PieceStock::LeftBy { piece, .. } => format!("from {}", open.labels.piece(*piece)),
+        };
         let words = format!(
-            " {:<11} {:<9} bottom {:>9}   top {:>9}   {}",
+            " {:<11} {:<9} {stock:<13} nose {:>9}  back {:>9}",
             open.labels.piece(piece.id),
             piece.stage.word(),
-            print(piece.spec.bend.at_nose, division),
-            print(piece.spec.bend.at_rise, division),
-            open.labels.stock(&piece.stock),
+            width_words(piece.spec.bend.at_nose, division),
+            width_words(piece.spec.bend.at_rise, division),
         );
         pen.row(y, role, &words);
+    }
+}
+
+/// A finished width; below zero the line has run out before it gets there.
+fn width_words(width: Length, division: Division) -> String {
+    if width < Length::ZERO {
+        "runs out".to_owned()
+    } else {
+        print(width, division)
     }
 }

@@ -40,6 +40,7 @@ fn settings(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
     let start = at
         .saturating_sub(rows / 2)
         .min(Setting::ALL.len().saturating_sub(rows));
+    more(pen, start, rows);
     for (y, (index, setting)) in (2..).zip(Setting::ALL.iter().enumerate().skip(start).take(rows)) {
         let role = if index == at {
             Role::Selected
@@ -58,6 +59,18 @@ fn settings(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
             row.text((end + 2).max(54), 0, role, &words);
         }
     }
+}
+
+/// How many settings are out of sight, so that nobody thinks the list ends.
+fn more(pen: &mut Pen<'_>, start: usize, rows: usize) {
+    let below = Setting::ALL.len().saturating_sub(start + rows);
+    let words = match (start, below) {
+        (0, 0) => return,
+        (above, 0) => format!("{above} more above"),
+        (0, below) => format!("{below} more below"),
+        (above, below) => format!("{above} more above, {below} below"),
+    };
+    pen.text_right(1, 1, Role::Strong, &words);
 }
 
 fn field(pen: &mut Pen<'_>, state: &State, settings: &Settings) {

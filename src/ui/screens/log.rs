@@ -9,8 +9,9 @@ use crate::app::screens::log::{EntryOrder, LogFocus, ShowExpected, selected};
 use crate::app::state::State;
 use crate::domain::course::{Course, CourseNumber, End};
 use crate::domain::doubt::expected::{expected_bottom, expected_readings, expected_top};
+use crate::domain::doubt::width::{OddWidth, odd_width};
 use crate::domain::doubt::{Basis, basis};
-use crate::domain::doubtful::{doubt_words, odd_planes};
+use crate::domain::doubtful::{doubt_words, is_let_stand, odd_planes};
 use crate::domain::edge::Edge;
 use crate::domain::length::Length;
 use crate::domain::slope::Slope;
@@ -23,7 +24,7 @@ use crate::ui::widgets::big_digits::{self, DotSize};
 const LIST_WIDTH: u16 = 24;
 const BOTTOM_AT: u16 = 9;
 const TOP_AT: u16 = 22;
-const SAYS_AT: u16 = 34;
+const SAYS_AT: u16 = 36;
 /// Rows for what is being typed: a line, the figure understood, a line.
 const ENTRY_ROWS: u16 = 6;
 
@@ -70,7 +71,7 @@ fn edges(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
             _ => Role::Text,
         };
         pen.row(y, role, "");
-        pen.text(1, y, role, open.labels.edge(edge.id));
+        pen.text(1, y, role, &open.labels.edge(edge.id));
         pen.text(5, y, role, &clipped(edge.name.as_str(), 13));
         let count = edge.courses().len().to_string();
         pen.text(19, y, role, edge.hand.letter());
@@ -119,6 +120,8 @@ fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows
             .is_some_and(|doubt| doubt.course.is_some())
         {
             pen.text(0, y, Role::Trouble, "?");
+        } else if is_let_stand(edge, number) {
+            pen.text(0, y, Role::Strong, "!");
         }
         if course.is_some() {
             let room = usize::from(pen.width().saturating_sub(SAYS_AT));
@@ -143,6 +146,12 @@ fn by_line(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: 
             (CourseNumber::new(line), End::Bottom, TOP_AT),
         ] {
             if let Some(number) = number {
+                if open
+                    .doubt_at(edge.id, number)
+                    .is_some_and(|doubt| doubt.course.is_some())
+                {
+                    pen.text(x - 1, y, Role::Trouble, "?");
+                }
                 let course = edge.course(number).copied();
                 let shown = course.unwrap_or(Course::unread(number));
                 cell(pen, state, open, &shown, end, x, y);
@@ -172,7 +181,7 @@ fn cell(
         (true, LogFocus::Edges) => Role::Strong,
         _ => Role::Text,
     };
-    pen.text(x, y, role, &format!(" {text:<9} "));
+    pen.text(x, y, role, &format!(" {text:<11} "));
 }
 
 /// A missing reading; what it is expected to be where that is asked for.
@@ -221,7 +230,20 @@ fn says(open: &OpenJob, edge: &Edge, course: &Course) -> String {
             words.push(short);
         }
     }
+    words.extend(odd_words(open, edge, course).map(str::to_owned));
     words.join(", ")
+}
+
+/// A gap that is odd for the panel: worth a second look, not a doubt by itself.
+fn odd_words(open: &OpenJob, edge: &Edge, course: &Course) -> Option<&'static str> {
+    let settings = &open.job().settings;
+    let height = course.height.map_or(settings.exposure, |h| h.length());
+    // Lines that run out are said to.
+    let gap = course.gap(height).filter(|_| course.runs_out.is_none())?;
+    Some(match odd_width(&gap, edge.kind, settings)? {
+        OddWidth::AnotherPanelFits => "another panel fits",
+        OddWidth::UnderTheLap => "under the lap",
+    })
 }
 
 fn entry(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
@@ -299,9 +321,10 @@ fn idle(pen: &mut Pen<'_>, state: &State, open: &OpenJob, y: u16) {
     let prompt = match state.log.focus {
         LogFocus::Edges => "Enter or -> goes to the readings, digits start typing.".to_owned(),
         LogFocus::Courses => format!(
-            "Type the {} of course {}; Enter on an empty course ends this hip.",
+            "Type the {} of course {}; Enter on an empty course ends this {}.",
             state.log.end.word(),
-            state.log.course
+            state.log.course,
+            selected(state).map_or("hip", |edge| edge.kind.word())
         ),
     };
     let mut y = pen.wrapped(1, y, Role::Text, &prompt);

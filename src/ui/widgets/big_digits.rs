@@ -2,7 +2,8 @@
 //!
 //! Each character is a grid of 5 by 7 dots; two dots share a cell's height
 //! (half blocks, four rows) unless whole cells are asked for (seven rows, two
-//! columns a dot). It draws only what a tape says: digits, `/`, `+`, `-`, `.`.
+//! columns a dot). It draws what a tape says and what is written on a piece:
+//! digits, `/`, `+`, `-`, `.`, and the letters of a label.
 
 use crate::ui::pen::Pen;
 use crate::ui::theme::{Glyphs, Role};
@@ -38,7 +39,7 @@ impl DotSize {
 const fn dots(c: char) -> [u8; 7] {
     match c {
         '0' => [
-            0b01110, 0b10001, 0b10011, 0b10101, 0b11001, 0b10001, 0b01110,
+            0b01110, 0b10001, 0b10001, 0b10001, 0b10001, 0b10001, 0b01110,
         ],
         '1' => [
             0b00100, 0b01100, 0b00100, 0b00100, 0b00100, 0b00100, 0b01110,
@@ -79,6 +80,18 @@ const fn dots(c: char) -> [u8; 7] {
         '.' => [
             0b00000, 0b00000, 0b00000, 0b00000, 0b00000, 0b01100, 0b01100,
         ],
+        'H' => [
+            0b10001, 0b10001, 0b10001, 0b11111, 0b10001, 0b10001, 0b10001,
+        ],
+        'V' => [
+            0b10001, 0b10001, 0b10001, 0b10001, 0b01010, 0b01010, 0b00100,
+        ],
+        'R' => [
+            0b11110, 0b10001, 0b10001, 0b11110, 0b10100, 0b10010, 0b10001,
+        ],
+        'L' => [
+            0b10000, 0b10000, 0b10000, 0b10000, 0b10000, 0b10000, 0b11111,
+        ],
         _ => [0; 7],
     }
 }
@@ -86,7 +99,7 @@ const fn dots(c: char) -> [u8; 7] {
 /// The blank between whole and fraction is narrower than a digit.
 const fn advance(c: char) -> u16 {
     match c {
-        ' ' => 3,
+        ' ' => 4,
         _ => 6,
     }
 }

@@ -30,7 +30,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
                 kind.word()
             );
             inner.text(1, 0, Role::Text, &words);
-            hand_picture::draw(&mut inner, 1, 1, *hand);
+            hand_picture::draw(&mut inner, 1, 1, *kind, *hand);
         }
         Dialog::NameNew { kind, text, .. } => {
             text_box(
@@ -51,7 +51,10 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             pen,
             "what is the new job called?",
             text,
-            "Panel, tape and bench settings are taken over from the job that is open.",
+            match state.open {
+                Some(_) => "Panel, tape and bench settings are taken over from the open job.",
+                None => "It starts with the usual settings; look them over under F6.",
+            },
         ),
         Dialog::Duplicate { text } => text_box(
             pen,
@@ -78,6 +81,19 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
                 explain(pen, doubt, *choice, open.job().settings.division);
             }
         }
+        Dialog::Correct(edge) => {
+            let name = state.open.as_ref().map_or("", |open| open.edge_name(*edge));
+            let words = format!(
+                "How did the first pieces of {name} come out on the roof? - or 1: too LONG, make the rest shorter. + or 2: too SHORT, make the rest longer."
+            );
+            say(pen, "shorter or longer?", &words);
+        }
+        Dialog::Find { text } => text_box(
+            pen,
+            "find which piece?",
+            text,
+            "A label such as H2-5, hip and course such as 2-5, or a part of a hip's name.",
+        ),
         Dialog::FoundWhole(whole) => {
             let words = format!(
                 "Which edge of the offcut is whole, face up and the nose toward you? 4 or <- left, 6 or -> right.   Now: {}",
@@ -93,16 +109,37 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         ),
         Dialog::DeleteEdge(edge) => {
             let name = state.open.as_ref().map_or("", |open| open.edge_name(*edge));
-            let words = format!("Delete {name} with all its readings? y deletes it, Esc keeps it.");
+            let marked = state.open.as_ref().map_or(0, |open| {
+                let marked = open.progress.marked();
+                marked.filter(|(piece, _)| piece.edge == *edge).count()
+            });
+            let begun = match marked {
+                0 => String::new(),
+                1 => " 1 piece of it is marked already.".to_owned(),
+                count => format!(" {count} pieces of it are marked already."),
+            };
+            let words =
+                format!("Delete {name} with all its readings?{begun} y deletes it, Esc keeps it.");
             say(pen, "delete", &words);
         }
         Dialog::RunsOutAsk { course, .. } => {
             let words = format!(
-                "0 at course {course}: does the line leave the course before it gets there? Enter: no, it ends right at the line. o or *: yes, type how far up it runs out."
+                "0 at course {course}: does the line leave the course before it gets there? Enter: no, it ends right at the line. o or *: yes, type how far up it runs out. Esc: take the 0 back."
             );
             say(pen, "does it run out?", &words);
         }
         Dialog::QuitUnsaved => quit_unsaved(pen, state.open.as_ref()),
+        Dialog::ChangedOutside => say(
+            pen,
+            "changed by another program",
+            "The file of this job is not the one that was read or saved here: another program has written it. Nothing is overwritten. y keeps what is on the screen and puts the other file aside, o opens the other file instead, f saves what is on the screen in another file, Esc decides later.",
+        ),
+        Dialog::SaveElsewhere { text } => text_box(
+            pen,
+            "save in which file from now on?",
+            text,
+            "A path that is not taken yet, or a folder: on another disk, on a stick. Backspace erases.",
+        ),
         Dialog::OpenedOdd(why) => {
             let words = format!("{why}. y works on it as it was read, Esc leaves the file alone.");
             say(pen, "this job's file", &words);
@@ -116,7 +153,7 @@ fn quit_unsaved(pen: &mut Pen<'_>, open: Option<&OpenJob>) {
         _ => "the last change is not on the disk yet",
     };
     let words = format!(
-        "NOT SAVED: {why}. Esc stays, s tries to save again, y leaves and loses what is not saved."
+        "NOT SAVED: {why}. Esc stays, s tries to save again, f saves in another file, y leaves and loses what is not saved."
     );
     say(pen, "leave without saving?", &words);
 }

@@ -3,6 +3,7 @@
 //! An edge at the right end of its courses takes left-hand pieces; the drawing
 //! shows which end, and which side of the piece stays whole.
 
+use crate::domain::edge::EdgeKind;
 use crate::domain::hand::Hand;
 use crate::ui::pen::Pen;
 use crate::ui::theme::Role;
@@ -25,21 +26,62 @@ const LEFT_END: [&str; 6] = [
     "/____|___|___|___|    ",
 ];
 
+const VALLEY_RIGHT_END: [&str; 6] = [
+    "     ridge            ",
+    "    ______________    ",
+    "    |   |   |   | /   ",
+    "    |___|___|___|/    ",
+    "    |   |   |  /      ",
+    "    |___|___|_/       ",
+];
+
+const VALLEY_LEFT_END: [&str; 6] = [
+    "            ridge     ",
+    "    ______________    ",
+    "   \\ |   |   |   |    ",
+    "    \\|___|___|___|    ",
+    "      \\  |   |   |    ",
+    "       \\_|___|___|    ",
+];
+
+const RAKE_RIGHT_END: [&str; 6] = [
+    "     ridge            ",
+    "    ______________    ",
+    "    |   |   |   | |   ",
+    "    |___|___|___|_|   ",
+    "    |   |   |   | |   ",
+    "    |___|___|___|_|   ",
+];
+
+const RAKE_LEFT_END: [&str; 6] = [
+    "            ridge     ",
+    "    ______________    ",
+    "   | |   |   |   |    ",
+    "   |_|___|___|___|    ",
+    "   | |   |   |   |    ",
+    "   |_|___|___|___|    ",
+];
+
 /// How many columns and rows one drawing takes with its words.
 pub const SIZE: (u16, u16) = (30, 11);
 
 /// Draws both ends side by side, the chosen one in a frame of words.
-pub fn draw(pen: &mut Pen<'_>, x: u16, y: u16, chosen: Hand) {
-    one(pen, x, y, &LEFT_END, Hand::Right, chosen);
-    one(pen, x + SIZE.0 + 2, y, &RIGHT_END, Hand::Left, chosen);
+pub fn draw(pen: &mut Pen<'_>, x: u16, y: u16, kind: EdgeKind, chosen: Option<Hand>) {
+    let (left_end, right_end) = match kind {
+        EdgeKind::Hip => (&LEFT_END, &RIGHT_END),
+        EdgeKind::Valley => (&VALLEY_LEFT_END, &VALLEY_RIGHT_END),
+        EdgeKind::Rake => (&RAKE_LEFT_END, &RAKE_RIGHT_END),
+    };
+    one(pen, x, y, left_end, Hand::Right, chosen);
+    one(pen, x + SIZE.0 + 2, y, right_end, Hand::Left, chosen);
 }
 
-fn one(pen: &mut Pen<'_>, x: u16, y: u16, picture: &[&str], hand: Hand, chosen: Hand) {
+fn one(pen: &mut Pen<'_>, x: u16, y: u16, picture: &[&str], hand: Hand, chosen: Option<Hand>) {
     let (end, key) = match hand {
         Hand::Right => ("LEFT end of its courses", "4 or <-"),
         Hand::Left => ("RIGHT end of its courses", "6 or ->"),
     };
-    let role = if hand == chosen {
+    let role = if Some(hand) == chosen {
         Role::Selected
     } else {
         Role::Text
@@ -52,7 +94,7 @@ fn one(pen: &mut Pen<'_>, x: u16, y: u16, picture: &[&str], hand: Hand, chosen: 
     part.text(1, 7, Role::Text, "  eave, you stand here");
     part.row(
         8,
-        if hand == chosen {
+        if Some(hand) == chosen {
             Role::Strong
         } else {
             Role::Text

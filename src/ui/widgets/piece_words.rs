@@ -1,0 +1,203 @@
+//! What the Bench says in words about a piece: what is out of the ordinary,
+//! where it comes from, how it lies, what to do now, what comes next.
+
+use crate::app::field::said_of;
+use crate::app::open_job::OpenJob;
+use crate::domain::cut_list::CutPiece;
+use crate::domain::doubtful::{doubt_words, is_let_stand};
+use crate::domain::length::Length;
+use crate::domain::lie::{Nose, Part};
+use crate::domain::marks::Marks;
+use crate::domain::note::notes_of;
+use crate::domain::progress::{Stage, stages};
+use crate::domain::tape::print_with_unit;
+use crate::ui::pen::{Pen, clipped};
+use crate::ui::theme::Role;
+
+/// How many rows [`below`] takes.
+pub const BELOW: u16 = 5;
+
+/// Everything out of the ordinary, a doubt first.
+pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
+    let settings = &open.job().settings;
+    let doubt = open
+        .doubt_at(piece.id.edge, piece.id.course)
+        .filter(|_| piece.stage != Stage::Stacked);
+    let mut y = 0;
+    if let Some(doubt) = doubt {
+        let words = doubt_words(doubt, settings.division);
+        let room = usize::from(pen.width().saturating_sub(27));
+        let words = clipped(&words, room);
+        pen.row(
+            y,
+            Role::Trouble,
+            &format!(" DOUBTFUL, measure again: {words}"),
+        );
+        y += 1;
+    }
+    let correction = open.progress.correction(piece.id.edge);
+    let corrected = (correction != Length::ZERO).then(|| {
+        format!(
+            "this {} is cut {}",
+            piece.spec.kind.word(),
+            said_of(correction, settings)
+        )
+    });
+    let stands = open
+        .job()
+        .edge(piece.id.edge)
+        .filter(|edge| is_let_stand(edge, piece.id.course))
+        .map(|_| "its reading was doubtful and was let stand".to_owned());
+    let words: Vec<String> = notes_of(piece, marks, settings)
+        .into_iter()
+        .map(|note| note.words(piece.spec.kind, settings.division))
+        .chain(corrected)
+        .chain(stands)
+        .collect();
+    if words.is_empty() {
+        return;
+    }
+    let words = format!("! {}", words.join("; "));
+    if pen.height() > y + 1 {
+        pen.wrapped(1, y, Role::Strong, &words);
+    } else {
+        let room = usize::from(pen.width().saturating_sub(2));
+        pen.text(1, y, Role::Strong, &clipped(&words, room));
+    }
+}
+
+/// Stock, lie, steps, what to do now, what comes next: five rows.
+pub fn below(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
+    let turn = if open.is_out_of_turn(piece.id) {
+        "if cut now, out of its turn: "
+    } else {
+        ""
+    };
+    let stock = format!("FROM  {turn}{}", open.labels.stock(&piece.stock));
+    let stock = match (open.labels.rest(&piece.rest), marks.cut) {
+        (Some(rest), Some(_)) => format!("{stock};  OFFCUT {rest}"),
+        _ => stock,
+    };
+    pen.text(1, 0, Role::Strong, &stock);
+    lie(pen, open, piece, marks);
+    steps(pen, open, piece);
+    pen.text(1, 3, Role::Text, &now(open, piece));
+    next(pen, open, piece);
+}
+
+fn lie(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
+    let Some(lie) = piece.lie(marks, open.job().settings.blade) else {
+        let words = match marks.bend {
+            Some(_) => "CUT   none: bend only, nothing is cut off",
+            None => "CUT   none: take it as it is",
+        };
+        pen.text(1, 1, Role::Strong, words);
+        return;
+    };
+    let nose = match lie.nose {
+        Nose::Toward => "nose TOWARD you",
+        Nose::Away => "nose AWAY from you",
+    };
+    let stays = match lie.on_table {
+        Part::Kept => "PIECE stays on the table, hold the offcut",
+        Part::Offcut => "OFFCUT stays on the table, hold the piece",
+    };
+    pen.text(1, 1, Role::Strong, &format!("CUT   {nose}; {stays}"));
+}
+
+fn steps(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
+    let order = open.job().settings.bench_order;
+    let mut x = 1;
+    for stage in stages(&piece.spec, order) {
+        let now = stage == piece.stage;
+        let role = if now { Role::Selected } else { Role::Text };
+        let mark = if now {
+            ">"
+        } else if is_behind(stage, piece, open) {
+            "*"
+        } else {
+            " "
+        };
+        let words = format!("{mark}{} ", step_words(stage, piece));
+        x = pen.text(x, 2, role, &words) + 1;
+    }
+}
+
+/// Whether `stage` comes before the present one in this job's order.
+fn is_behind(stage: Stage, piece: &CutPiece, open: &OpenJob) -> bool {
+    let all = stages(&piece.spec, open.job().settings.bench_order);
+    let place = |stage| all.iter().position(|other| *other == stage);
+    place(stage) < place(piece.stage)
+}
+
+fn step_words(stage: Stage, piece: &CutPiece) -> String {
+    match stage {
+        Stage::ToMark => "mark, flatten".to_owned(),
+        Stage::ToCut => "cut".to_owned(),
+        Stage::ToBend => format!("bend {}", piece.spec.kind.bend().word()),
+        Stage::ToStack => "label, stack".to_owned(),
+        Stage::Stacked => "stacked".to_owned(),
+    }
+}
+
+/// What to do now, in a sentence of the trade.
+fn now(open: &OpenJob, piece: &CutPiece) -> String {
+    let division = open.job().settings.division;
+    match piece.stage {
+        Stage::ToMark if Marks::of(&piece.spec).bend.is_none() => {
+            "Nothing to mark for the bend: see FROM and CUT above.".to_owned()
+        }
+        Stage::ToMark => {
+            let leg = piece.spec.kind.bend().leg();
+            let stands = print_with_unit(piece.spec.turn_up(), division);
+            format!(
+                "Join 1 and 2 full length; 3 and 4 at the ends only. The {leg} stands {stands}."
+            )
+        }
+        Stage::ToCut => {
+            "Flatten nose and back flange at the line. Enter square, roll into the line.".to_owned()
+        }
+        Stage::ToBend => {
+            let leg = piece.spec.kind.bend().leg();
+            let stands = print_with_unit(piece.spec.turn_up(), division);
+            let board = open
+                .job()
+                .edge(piece.id.edge)
+                .and_then(|edge| edge.roof.slope.and_then(|_| edge.roof.bend_deg(edge.kind)));
+            match board {
+                Some(degrees) => format!(
+                    "Bend on line 1-2, {degrees:.0} deg from flat for a plumb board; the {leg} stands {stands}."
+                ),
+                None => format!("Bend on line 1-2, full length; the {leg} stands {stands}."),
+            }
+        }
+        Stage::ToStack => "Write the label, stack face down near the next panel.".to_owned(),
+        Stage::Stacked => "This piece is done. Arrows look at others.".to_owned(),
+    }
+}
+
+fn next(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
+    let from = open.list.place_of(piece.id).map_or(0, |at| at + 1);
+    let next = open
+        .list
+        .next_open(from)
+        .and_then(|at| open.list.pieces.get(at))
+        .filter(|next| next.id != piece.id);
+    let mut words = match next {
+        Some(next) => format!("next: {}", open.labels.piece(next.id)),
+        None => "next: nothing, this is the last".to_owned(),
+    };
+    let here = open.left_at(piece.id.edge);
+    words.push_str(&format!(
+        "   left in this {}: {here}",
+        piece.spec.kind.word()
+    ));
+    if let Some(pace) = open.pace() {
+        words.push_str(&format!(
+            ", about {}; job about {}",
+            pace.time_for(here),
+            pace.time_for(open.list.left())
+        ));
+    }
+    pen.text(1, 4, Role::Text, &words);
+}

@@ -1,0 +1,383 @@
+//! From a key at the bench to "saved", for a job of 400 pieces of which half
+//! are done: the whole way through the program, its planning and the saver's
+//! thread included, against serialising the same job with ron and the bare
+//! recipe on its bytes. And what a job of 60,000 pieces takes.
+
+use crate::measure::Ratio;
+use bendmark::app::effect::Effect;
+use bendmark::app::key::{Code, Key, Millis};
+use bendmark::app::keymap::key_to_message;
+use bendmark::app::message::{Message, Opened};
+use bendmark::app::state::{Look, Place, ScreenSize, State};
+use bendmark::app::update::update;
+use bendmark::domain::course::{Course, CourseNumber, End, Reading};
+use bendmark::domain::edge::EdgeKind;
+use bendmark::domain::event::Utc;
+use bendmark::domain::hand::Hand;
+use bendmark::domain::job::Job;
+use bendmark::domain::length::Length;
+use bendmark::domain::name::Name;
+use bendmark::domain::settings::Settings;
+use bendmark::shell::input::Input;
+use bendmark::shell::saver::{Order, Other, Saver};
+use bendmark::storage::fs::RealFs;
+use bendmark::storage::job_file::{decode, encode};
+use bendmark::storage::load::load;
+use bendmark::storage::open_file::OpenFile;
+use bendmark::ui::frame::render;
+use bendmark::ui::theme::{Colours, Glyphs, Theme};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ron::ser::PrettyConfig;
+use serde::{Deserialize, Serialize};
+use std::fs::File;
+use std::hint::black_box;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, channel};
+use std::time::Instant;
+
+const COURSES: usize = 20;
+
+pub(crate) fn ratio() -> Ratio {
+    let folder = folder();
+    let path = folder.join("key.ron");
+    for old in [path.clone(), path.with_extension("ron.bak")] {
+        let _ = std::fs::remove_file(old);
+    }
+    let mut program = Program::open(&path, job(400));
+    for _ in 0..800 {
+        program.press(Code::Enter);
+    }
+    program.save_and_wait();
+    let plain = PlainJob::of(&std::fs::read(&path).unwrap());
+    let bare = folder.join("bare-key.ron");
+    std::fs::write(&bare, "").unwrap();
+    Ratio::of(
+        "key to \"saved\", 400 pieces / ron and the bare recipe",
+        2.0,
+        || {
+            program.press(Code::Enter);
+            program.save_and_wait();
+        },
+        || plain.bare_recipe(&bare),
+    )
+}
+
+/// Prints what a job of 60,000 pieces takes; nothing is claimed of it.
+pub(crate) fn print_large_job() {
+    let path = folder().join("large.ron");
+    for old in [path.clone(), path.with_extension("ron.bak")] {
+        let _ = std::fs::remove_file(old);
+    }
+    let said = |what: &str, start: Instant| {
+        println!(
+            "60,000 pieces: {what:<43} {:>9.2}",
+            start.elapsed().as_secs_f64() * 1e3
+        );
+    };
+    let bytes = encode(&job(60_000)).unwrap();
+    std::fs::write(&path, &bytes).unwrap();
+    let start = Instant::now();
+    let loaded = load(&RealFs, &path).unwrap();
+    said(
+        &format!("read from a file of {} KB", bytes.len() / 1_000),
+        start,
+    );
+    let start = Instant::now();
+    let mut state = opened(&path, loaded.job);
+    said("opened, all pieces and offcuts planned", start);
+    let mut buffer = Buffer::empty(Rect::new(0, 0, 120, 40));
+    for place in Place::ALL {
+        state.place = place;
+        let start = Instant::now();
+        draw(&state, &mut buffer);
+        said(&format!("{} drawn at 120x40", place.word()), start);
+    }
+    let taken = OpenFile::take(&path, None, None);
+    let taken = taken.map_err(|(error, _)| error).unwrap();
+    let bendmark::storage::open_file::Held::ByUs(mut file) = taken.held else {
+        panic!("nobody else has it");
+    };
+    state.place = Place::Bench;
+    state.dialog = None;
+    let start = Instant::now();
+    press(&mut state, Code::Enter, 1);
+    said("one key at the bench, planned anew", start);
+    let start = Instant::now();
+    let bytes = encode(state.open.as_ref().unwrap().job()).unwrap();
+    file.save(&bytes, None).unwrap();
+    said("saved", start);
+    assert_eq!(decode(&bytes).unwrap().job, *state.open.unwrap().job());
+}
+
+fn folder() -> PathBuf {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("speed");
+    std::fs::create_dir_all(&folder).unwrap();
+    folder
+}
+
+/// Hips of twenty courses, one piece each, the figures to a sixteenth.
+fn job(pieces: usize) -> Job {
+    let mut job = Job::new(Name::or("Speed", "?"), Settings::default());
+    for edge in 0..pieces / COURSES {
+        let hand = [Hand::Left, Hand::Right][edge % 2];
+        let id = job.add_edge(Name::or(&format!("Hip {edge}"), "?"), EdgeKind::Hip, hand);
+        let sixteenth = Length::from_nm(1_587_500);
+        let log = (1..=COURSES).map(|number| {
+            let over = (edge * 7 + number * 3) % 64;
+            let over = sixteenth.times(i64::try_from(over).unwrap());
+            let read = |inches: i64| Reading::new(sixteenth.times(16 * inches) + over).ok();
+            Course::unread(CourseNumber::new(u32::try_from(number).unwrap()).unwrap())
+                .with(End::Bottom, read(34))
+                .with(End::Top, read(22))
+        });
+        job.edge_mut(id).unwrap().put_all(log);
+    }
+    job
+}
+
+fn opened(path: &Path, job: Job) -> State {
+    let mut state = State::new(ScreenSize {
+        columns: 120,
+        rows: 40,
+    });
+    state.hold_ms = 0;
+    state.now = Some(Utc(1_790_000_000));
+    state.bench.cautions_read = true;
+    update(
+        &mut state,
+        Message::Opened(Box::new(Opened {
+            path: path.to_owned(),
+            job,
+            odd: None,
+            read_only: None,
+        })),
+    );
+    state
+}
+
+fn draw(state: &State, buffer: &mut Buffer) {
+    let theme = Theme::new(Look::Sun, Colours::Set, Glyphs::Blocks);
+    render(state, &theme, buffer.area, buffer);
+}
+
+fn press(state: &mut State, code: Code, at: u64) -> Vec<Effect> {
+    let key = Key {
+        code,
+        at: Millis(at),
+    };
+    let message = key_to_message(state, key).unwrap();
+    update(state, message)
+}
+
+/// The program without its terminal: state, saver and file.
+struct Program {
+    state: State,
+    saver: Saver,
+    inputs: Receiver<Input>,
+    order: Option<Order>,
+    keys: u64,
+}
+
+impl Program {
+    fn open(path: &Path, job: Job) -> Self {
+        let file = OpenFile::make(path, &encode(&job).unwrap()).unwrap();
+        let (sender, inputs) = channel();
+        let saver = Saver::start(sender, folder());
+        saver.swap(Some(file));
+        let mut state = opened(path, job);
+        state.place = Place::Bench;
+        Self {
+            state,
+            saver,
+            inputs,
+            order: None,
+            keys: 0,
+        }
+    }
+
+    fn press(&mut self, code: Code) {
+        self.keys += 1;
+        for effect in press(&mut self.state, code, self.keys) {
+            if let Effect::SaveJob { path, job, change } = effect {
+                self.order = Some(Order {
+                    path,
+                    job,
+                    change,
+                    other: Other::Stays,
+                });
+            }
+        }
+    }
+
+    fn save_and_wait(&mut self) {
+        self.saver.save(self.order.take().expect("a change"));
+        match self.inputs.recv().unwrap() {
+            Input::Saved(change) => {
+                update(&mut self.state, Message::Saved(change));
+            }
+            other => panic!("{other:?}"),
+        }
+    }
+}
+
+// The same job as plain structs, for the bare side.
+
+#[derive(Serialize, Deserialize)]
+struct PlainJob {
+    version: u32,
+    name: String,
+    settings: PlainSettings,
+    next_edge: u32,
+    edges: Vec<PlainEdge>,
+    courses: Vec<PlainCourse>,
+    events: Vec<PlainEvent>,
+}
+
+#[derive(Serialize, Deserialize)]
+enum Word {
+    SixteenthInch,
+    LapLine,
+    HeldOff,
+    RidgeDown,
+    No,
+    CutFirst,
+    Step,
+    Hip,
+    Left,
+    Right,
+}
+
+#[derive(Serialize, Deserialize)]
+struct PlainSettings {
+    division: Word,
+    panel_width: i64,
+    side_lap: i64,
+    exposure: i64,
+    read_to: Word,
+    tape_end: Word,
+    least_turn_up: i64,
+    ridge_turn_up: i64,
+    tolerance: i64,
+    blade: Word,
+    laying: Word,
+    stack_turned: Word,
+    bench_order: Word,
+    pace: Word,
+}
+
+#[derive(Serialize, Deserialize)]
+struct PlainEdge {
+    id: u32,
+    name: String,
+    kind: Word,
+    hand: Word,
+}
+
+#[derive(Serialize, Deserialize)]
+struct PlainCourse {
+    edge: u32,
+    course: u32,
+    bottom: i64,
+    top: i64,
+}
+
+#[derive(Serialize, Deserialize)]
+struct PlainEvent {
+    #[serde(default)]
+    at: i64,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    joined: bool,
+    fact: PlainFact,
+}
+
+#[derive(Serialize, Deserialize, Clone, Copy)]
+struct PlainPiece {
+    edge: u32,
+    course: u32,
+    piece: u32,
+}
+
+#[derive(Serialize, Deserialize)]
+enum PlainStock {
+    New { panel: u32 },
+    Offcut { offcut: u32, panel: u32 },
+}
+
+#[derive(Serialize, Deserialize)]
+enum PlainRest {
+    Kept { offcut: u32, promised: PlainPiece },
+    Waste,
+}
+
+#[derive(Serialize, Deserialize)]
+enum PlainFact {
+    Marked {
+        edge: u32,
+        course: u32,
+        piece: u32,
+        kind: Word,
+        hand: Word,
+        at_nose: i64,
+        at_rise: i64,
+        rise: i64,
+        allowance: i64,
+        panel_width: i64,
+        panel_height: i64,
+        stock: PlainStock,
+    },
+    Cut {
+        edge: u32,
+        course: u32,
+        piece: u32,
+        rest: PlainRest,
+    },
+    Bent {
+        edge: u32,
+        course: u32,
+        piece: u32,
+    },
+    Stacked {
+        edge: u32,
+        course: u32,
+        piece: u32,
+    },
+    Promised {
+        offcut: u32,
+        piece: PlainPiece,
+    },
+}
+
+impl PlainJob {
+    fn of(file: &[u8]) -> Self {
+        let plain: Self = ron::from_str(std::str::from_utf8(file).unwrap()).unwrap();
+        // As much of it as matters: within a fiftieth of the file's size.
+        let missing = file.len() - plain.text().len();
+        assert!(missing < file.len() / 50, "{missing} bytes less");
+        plain
+    }
+
+    fn text(&self) -> String {
+        let layout = PrettyConfig::new().depth_limit(2).new_line("\n");
+        ron::ser::to_string_pretty(self, layout).unwrap()
+    }
+
+    /// A new file, synced; the last one linked as a copy; renamed; the folder
+    /// synced.
+    fn bare_recipe(&self, path: &Path) {
+        let text = black_box(self.text());
+        let temp = path.with_extension("new");
+        let backup = path.with_extension("bak");
+        let mut file = File::create_new(&temp).unwrap();
+        file.write_all(text.as_bytes()).unwrap();
+        file.sync_all().unwrap();
+        let _ = std::fs::remove_file(&backup);
+        std::fs::hard_link(path, &backup).unwrap();
+        std::fs::rename(&temp, path).unwrap();
+        File::open(path.parent().unwrap())
+            .unwrap()
+            .sync_all()
+            .unwrap();
+    }
+}

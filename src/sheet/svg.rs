@@ -240,7 +240,14 @@ struct Taken {
 
 /// About how wide a letter is, in millimetres on the page, at the size of the
 /// pictures' words.
-const LETTER_MM: f64 = 1.9;
+const LETTER_MM: f64 = 1.7;
+
+/// How far apart words of one line are kept.
+const APART_MM: f64 = 1.2;
+
+/// How far words move on; beyond that they would no longer stand at what they
+/// name.
+const FARTHEST_MM: f64 = 12.0;
 
 /// Where words may begin (or end) beside others of the same line: the later
 /// ones move on the way they grow, so that 3 beside 1 is never read as 31.
@@ -258,12 +265,16 @@ fn free_place(spot: Spot, anchor: &str, text: &str, taken: &mut Vec<Taken>) -> f
         .filter(|other| (other.y - spot.y).abs() < LANE_MM / 2.0)
     {
         let (from, to) = place(x);
-        if from < other.to + LETTER_MM && to > other.from - LETTER_MM {
-            match anchor {
-                "start" => x = other.to + LETTER_MM,
-                "end" => x = other.from - LETTER_MM,
-                _ => {}
-            }
+        if from >= other.to + APART_MM || to <= other.from - APART_MM {
+            continue;
+        }
+        let moved = match anchor {
+            "start" => other.to + APART_MM,
+            "end" => other.from - APART_MM,
+            _ => x,
+        };
+        if (moved - spot.x).abs() <= FARTHEST_MM {
+            x = moved;
         }
     }
     let (from, to) = place(x);
@@ -325,6 +336,6 @@ fn words(out: &mut String, at: Spot, anchor: &str, text: &str) {
     let _ = write!(
         out,
         "<text x=\"{x:.2}\" y=\"{y:.2}\" text-anchor=\"{anchor}\" stroke=\"white\" \
-         stroke-width=\"0.8\" paint-order=\"stroke\">{text}</text>"
+         stroke-width=\"1.4\" paint-order=\"stroke\">{text}</text>"
     );
 }

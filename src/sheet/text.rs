@@ -104,7 +104,7 @@ fn edge_text(page: &mut Page, edge: &EdgeRows<'_>, sheet: &Rows<'_>) {
         page.put("  ? ", &doubt_words(&doubt, division));
     }
     if edge.rows.is_empty() && edge.empty.is_empty() {
-        page.put("  ", "nothing read yet");
+        page.put("  ", words::no_piece(edge.edge));
     }
     for row in &edge.rows {
         page.blank();

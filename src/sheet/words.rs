@@ -3,7 +3,7 @@
 //! Text and HTML say the same in the same words; neither is known here.
 
 use super::rows::Row;
-use crate::domain::edge::EdgeKind;
+use crate::domain::edge::{Edge, EdgeKind};
 use crate::domain::hand::Hand;
 use crate::domain::length::Length;
 use crate::domain::lie::{Nose, Part};
@@ -21,6 +21,15 @@ pub(super) fn figures(settings: &Settings) -> String {
         settings.division.word(),
         settings.unit().word()
     )
+}
+
+/// Why an edge has no piece on the sheet.
+pub(super) fn no_piece(edge: &Edge) -> &'static str {
+    if edge.courses().is_empty() {
+        "nothing read yet"
+    } else {
+        "nothing left to do: every piece is stacked"
+    }
 }
 
 /// How readings are taken in this job.

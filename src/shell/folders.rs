@@ -43,9 +43,11 @@ impl Folders {
     /// All of them in one folder, such as one on a stick.
     #[must_use]
     pub fn under(folder: &Path) -> Self {
-        let mut folders = Self::usual();
-        folders.config = folder.to_owned();
-        folders.jobs = folder.join("jobs");
-        folders
+        Self {
+            config: folder.to_owned(),
+            jobs: folder.join("jobs"),
+            rescued: folder.join("rescued"),
+            crashes: folder.to_owned(),
+        }
     }
 }

@@ -5,7 +5,7 @@ use crate::domain::doubtful::{doubt_words, doubts_of_edge};
 use crate::domain::length::Length;
 use crate::domain::turn_up::leg_trouble;
 use crate::sheet::markup::{element, plain};
-use crate::sheet::rows::{EdgeRows, Rows, Shown};
+use crate::sheet::rows::{EdgeRows, Rows};
 use crate::sheet::words;
 
 /// The pages of `edge`; `pictures` counts those of the whole file.
@@ -43,10 +43,7 @@ fn head(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {
         say(&format!("? {}", doubt_words(&doubt, division)));
     }
     if edge.rows.is_empty() && edge.empty.is_empty() {
-        say(match sheet.shown {
-            Shown::Every => "nothing read yet",
-            Shown::Left => "nothing left to do",
-        });
+        say(words::no_piece(edge.edge));
     }
     head
 }

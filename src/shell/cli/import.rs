@@ -132,8 +132,9 @@ impl Import {
             filled_in,
         } = imported;
         let mut text = format!(
-            "\"{}\": courses added: {added}, logged already: {skipped}, new edges: {new_edges}",
-            self.path.display()
+            "\"{}\": courses {}: {added}, logged already: {skipped}, new edges: {new_edges}",
+            self.path.display(),
+            if self.dry_run { "to add" } else { "added" }
         );
         if *filled_in > 0 {
             text.push_str(&format!(", edges filled in: {filled_in}"));

@@ -3,7 +3,7 @@
 use super::Stop;
 use crate::shell::folders::Folders;
 use crate::shell::say::put;
-use crate::storage::copies::backup_path;
+use crate::storage::copies::{backup_path, copies_folder};
 use clap::Command;
 use std::path::Path;
 
@@ -28,12 +28,15 @@ pub fn command() -> Command {
 /// # Errors
 /// [`Stop`] where the output is not written.
 pub fn run(folders: &Folders) -> Result<(), Stop> {
-    let copies = backup_path(Path::new("JOB.ron"));
+    let job = Path::new("JOB.ron");
     put(&format!(
-        "jobs      {}\nsettings  {}\ncopies    beside each job, as {}\n",
+        "jobs      {}\nsettings  {}\nrescued   {}\ncrashes   {}\ncopies    beside each job: {}, and one a day in {}\n",
         folders.jobs.display(),
         folders.config.display(),
-        copies.display()
+        folders.rescued.display(),
+        folders.crashes.display(),
+        backup_path(job).display(),
+        copies_folder(job).display()
     ))
     .map_err(Stop::from)
 }

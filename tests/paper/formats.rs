@@ -1,0 +1,82 @@
+//! Every format of both sample jobs, as a snapshot.
+
+use crate::bench::{SAMPLES, sample};
+use bendmark::domain::progress::Stage;
+use bendmark::sheet::csv::csv;
+use bendmark::sheet::form::Form;
+use bendmark::sheet::form_html::form_html;
+use bendmark::sheet::form_text::form_text;
+use bendmark::sheet::html::html;
+use bendmark::sheet::json::json;
+use bendmark::sheet::rows::{Choice, Rows, Shown};
+use bendmark::sheet::text::{NARROWEST, text, text_of};
+use unicode_width::UnicodeWidthStr;
+
+#[test]
+fn every_format_of_both_sample_jobs_is_as_it_was() {
+    for name in SAMPLES {
+        let job = sample(name);
+        let form = Form::of(&job, &[], None);
+        for (format, written) in [
+            ("text", text(&job)),
+            ("pocket", text_of(&Rows::of(&job), NARROWEST)),
+            ("csv", csv(&job).unwrap()),
+            ("json", json(&job).unwrap()),
+            ("html", html(&job)),
+            ("form", form_text(&form, 80)),
+            ("form_html", form_html(&form)),
+        ] {
+            insta::assert_snapshot!(format!("{name}_{format}"), written);
+        }
+    }
+}
+
+#[test]
+fn no_text_is_wider_than_asked_for() {
+    for name in SAMPLES {
+        let job = sample(name);
+        for width in [NARROWEST, 57, 80, 132] {
+            let sheet = text_of(&Rows::of(&job), width);
+            let form = form_text(&Form::of(&job, &[], None), width);
+            for line in sheet.lines().chain(form.lines()) {
+                assert!(line.width() <= width, "{width}: {line}");
+            }
+        }
+    }
+}
+
+#[test]
+fn what_is_left_of_one_edge_keeps_its_labels_and_panels() {
+    let job = sample(SAMPLES[0]);
+    let all = Rows::of(&job);
+    let edge = job.edges()[1].id;
+    let choice = Choice {
+        edges: vec![edge],
+        shown: Shown::Left,
+    };
+    let some = Rows::of(&job).only(&choice);
+    assert_eq!(some.edges.len(), 1);
+    let expected: Vec<_> = all.edges[1]
+        .rows
+        .iter()
+        .filter(|row| row.piece.stage != Stage::Stacked)
+        .cloned()
+        .collect();
+    assert_eq!(some.edges[0].rows, expected);
+    assert_eq!(some.panels.pieces, expected.len());
+    assert_eq!(some.carry, all.carry);
+}
+
+#[test]
+fn a_form_has_one_line_per_tape_placement_in_the_order_it_is_taken() {
+    let job = sample(SAMPLES[0]);
+    let form = Form::of(&job, &[], None);
+    for edge in &form.edges {
+        let lines: Vec<_> = edge.placements().collect();
+        assert_eq!(lines.len(), edge.courses as usize + 1);
+        assert_eq!((lines[0].top_of, lines[0].bottom_of), (None, Some(1)));
+        assert_eq!((lines[3].top_of, lines[3].bottom_of), (Some(3), Some(4)));
+        let last = lines.last().unwrap();
+        assert_eq!((last.top_of, last.bottom_of), (Some(edge.courses), None));
+    }
+}

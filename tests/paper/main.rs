@@ -1,0 +1,18 @@
+//! What is handed over on paper and to other programs, for both sample jobs:
+//! every format as a snapshot, read back by somebody else's readers, printed by
+//! somebody else's browser.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a failing test may panic"
+)]
+
+mod bench;
+mod formats;
+mod readers;
+mod figures;
+mod print;
+mod import;
+mod command_line;

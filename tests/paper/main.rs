@@ -6,6 +6,7 @@
     clippy::expect_used,
     clippy::panic,
     clippy::indexing_slicing,
+    clippy::print_stderr,
     reason = "a failing test may panic"
 )]
 

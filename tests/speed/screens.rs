@@ -75,7 +75,7 @@ fn draw(place: Place) -> impl FnMut() {
     move || {
         drawn += 1;
         // The other look changes every cell.
-        let look = if drawn % 2 == 0 {
+        let look = if drawn.is_multiple_of(2) {
             Look::Sun
         } else {
             Look::Dark

@@ -9,6 +9,9 @@
     reason = "a failing test may panic"
 )]
 
+#[path = "../support/mod.rs"]
+mod support;
+
 mod bench;
 mod formats;
 mod readers;
@@ -16,3 +19,4 @@ mod figures;
 mod print;
 mod import;
 mod command_line;
+mod screen;

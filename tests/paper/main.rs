@@ -8,6 +8,7 @@
     clippy::indexing_slicing,
     reason = "a failing test may panic"
 )]
+#![allow(clippy::print_stderr, reason = "a test says that it was skipped")]
 
 #[path = "../support/mod.rs"]
 mod support;

@@ -251,6 +251,7 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
             Some(path) => return vec![Effect::OpenJob(path)],
             None => ask_for_path(state, Dialog::OpenJob { choice, text }),
         },
+        Dialog::WriteSheet { text } => return super::paper::path_typed(state, text),
         Dialog::SaveElsewhere { text } => return super::safekeeping::path_typed(state, text),
         Dialog::BringRack { choice, text } => match path_in(state, choice, &text) {
             Some(path) if is_open(state, &path) => {

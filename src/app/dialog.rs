@@ -106,6 +106,11 @@ pub enum Dialog {
         /// The name so far.
         text: String,
     },
+    /// Where the cut sheet is to be written.
+    WriteSheet {
+        /// The path so far.
+        text: String,
+    },
     /// Which job to open: a recent one, or a path.
     OpenJob {
         /// Which of the recent ones is selected; the path field comes after.
@@ -142,6 +147,7 @@ impl Dialog {
             | Self::BringRack { text, .. }
             | Self::Find { text }
             | Self::SaveElsewhere { text }
+            | Self::WriteSheet { text }
             | Self::OpenJob { text, .. } => Some(text),
             Self::Details { text, .. } => Some(text.get_or_insert_default()),
             _ => None,
@@ -161,6 +167,7 @@ impl Dialog {
                 | Self::BringRack { .. }
                 | Self::Find { .. }
                 | Self::SaveElsewhere { .. }
+                | Self::WriteSheet { .. }
                 | Self::OpenJob { .. }
                 | Self::Details { .. }
         )

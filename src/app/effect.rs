@@ -42,6 +42,13 @@ pub enum Effect {
     LetGo,
     /// Read a job.
     OpenJob(PathBuf),
+    /// Write the cut sheet of this job; never over another file.
+    WriteSheet {
+        /// Where; the end of the name says the form.
+        path: PathBuf,
+        /// Of what.
+        job: Arc<Job>,
+    },
     /// Read what lies on the rack of another job.
     ReadRack(PathBuf),
     /// Make a file for a new job; never over another.

@@ -609,6 +609,13 @@ pub const TABLE: &[Binding] = &[
     ),
     quiet(
         Scope::Outside,
+        &[Code::Char('p')],
+        Press::WriteSheet,
+        "p",
+        "write the sheet to a file",
+    ),
+    quiet(
+        Scope::Outside,
         &[Code::Char('i')],
         Press::Go(Place::Hips),
         "i",
@@ -795,6 +802,7 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
         | Dialog::BringRack { .. }
         | Dialog::Find { .. }
         | Dialog::SaveElsewhere { .. }
+        | Dialog::WriteSheet { .. }
         | Dialog::OpenJob { .. } => &[Scope::TextDialog, Scope::Everywhere],
     }
 }

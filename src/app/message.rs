@@ -31,6 +31,10 @@ pub enum Message {
     NoCopy(String),
     /// What lies on the rack of another job.
     RackRead(Vec<RackOffcut>),
+    /// The cut sheet was written to that file.
+    SheetWritten(PathBuf),
+    /// The cut sheet could not be written to that file, and why.
+    SheetNotWritten(PathBuf, String),
     /// The user's own preferences are known.
     PreferencesKnown(Preferences),
 }
@@ -125,6 +129,8 @@ pub enum Press {
     Stands,
     /// Show what the missing readings are expected to be.
     ShowExpected,
+    /// Write the cut sheet to a file.
+    WriteSheet,
     /// Make a job.
     NewJob,
     /// Open another job.

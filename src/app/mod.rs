@@ -16,4 +16,5 @@ pub mod state;
 pub mod answers;
 pub mod keymap;
 pub mod safekeeping;
+pub mod paper;
 pub mod update;

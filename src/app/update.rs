@@ -8,6 +8,7 @@ use super::history::{Spot, Undone};
 use super::key::Millis;
 use super::message::{Message, Opened, Press};
 use super::open_job::{OpenJob, Saved};
+use super::paper;
 use super::safekeeping;
 use super::screens::{bench, hips, job, log, rack};
 use super::state::{Look, Place, State};
@@ -44,6 +45,14 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
             Vec::new()
         }
         Message::RackRead(offcuts) => rack::bring(state, offcuts),
+        Message::SheetWritten(path) => {
+            paper::written(state, &path);
+            Vec::new()
+        }
+        Message::SheetNotWritten(path, why) => {
+            paper::not_written(state, path, why);
+            Vec::new()
+        }
         Message::PreferencesKnown(preferences) => {
             state.preferences = preferences;
             Vec::new()
@@ -115,6 +124,7 @@ fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
             Vec::new()
         }
         Press::SaveAgain => save(state),
+        Press::WriteSheet => paper::ask_where(state),
         Press::SaveElsewhere => safekeeping::ask_where(state),
         _ => match state.place {
             Place::Hips => hips::pressed(state, press),

@@ -45,7 +45,7 @@ pub fn csv(job: &Job) -> Result<String, SheetError> {
 /// A cut sheet as CSV, the columns' names first.
 ///
 /// # Errors
-/// As [`csv`].
+/// As [`csv()`].
 pub fn csv_of(sheet: &Rows<'_>) -> Result<String, SheetError> {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
     writer

@@ -24,7 +24,7 @@ pub fn json(job: &Job) -> Result<String, SheetError> {
 /// A cut sheet as JSON, ending with a newline.
 ///
 /// # Errors
-/// As [`json`].
+/// As [`json()`].
 pub fn json_of(rows: &Rows<'_>) -> Result<String, SheetError> {
     let job = rows.job;
     let keys = [

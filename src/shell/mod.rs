@@ -11,6 +11,7 @@ pub mod folders;
 pub mod offered;
 pub mod cli;
 pub mod jobs;
+pub mod sheets;
 pub mod terminal;
 pub mod input;
 pub mod saver;

@@ -10,6 +10,7 @@ use super::input::{Input, read_all};
 use super::jobs::{self, Answer};
 use super::saver::{Order, Other, Saver};
 use super::say::say;
+use super::sheets;
 #[cfg(unix)]
 use super::signals;
 use super::terminal::{Screen, give_back};
@@ -204,6 +205,7 @@ impl Shell {
                 self.saver.finish(LONGEST);
                 Done::Answered(vec![jobs::read_rack(&path)])
             }
+            Effect::WriteSheet { path, job } => Done::Answered(vec![sheets::write(&path, &job)]),
             Effect::CreateJob { name, path, job } => {
                 self.saver.finish(LONGEST);
                 self.taken(jobs::make(&self.folders, &name, path, *job))

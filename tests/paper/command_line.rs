@@ -86,7 +86,8 @@ fn paths_follow_the_environment_and_the_option() {
     let mut command = bench.command(&["paths"]);
     command
         .env("XDG_DATA_HOME", "/srv/data")
-        .env("XDG_CONFIG_HOME", "/srv/config");
+        .env("XDG_CONFIG_HOME", "/srv/config")
+        .env("XDG_STATE_HOME", "/srv/state");
     let output = command.output().unwrap();
     insta::assert_snapshot!(String::from_utf8(output.stdout).unwrap());
     insta::assert_snapshot!(bench.done(&["--data-dir", "/mnt/stick", "paths"]));

@@ -6,9 +6,12 @@
     clippy::expect_used,
     clippy::panic,
     clippy::indexing_slicing,
-    clippy::print_stderr,
     reason = "a failing test may panic"
 )]
+#![allow(clippy::print_stderr, reason = "a test says that it was skipped")]
+
+#[path = "../support/mod.rs"]
+mod support;
 
 mod bench;
 mod formats;
@@ -17,3 +20,4 @@ mod figures;
 mod print;
 mod import;
 mod command_line;
+mod screen;

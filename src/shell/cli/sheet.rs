@@ -3,6 +3,7 @@
 use super::open::open;
 use super::output::{self, Destination};
 use super::{Stop, edges, job_arg, path, width};
+use crate::sheet::SheetError;
 use crate::sheet::csv::csv_of;
 use crate::sheet::html::html_of;
 use crate::sheet::json::json_of;
@@ -131,15 +132,21 @@ impl Sheet {
             edges: edges::found(&job, &self.edges)?,
             shown: self.shown,
         };
-        self.to.write(&self.written(&Rows::of(&job).only(&choice))?)
+        let rows = Rows::of(&job).only(&choice);
+        let text = written(&rows, self.format, self.width).map_err(Stop::one)?;
+        self.to.write(&text)
     }
+}
 
-    fn written(&self, rows: &Rows<'_>) -> Result<String, Stop> {
-        match self.format {
-            Format::Text => Ok(text_of(rows, self.width)),
-            Format::Csv => csv_of(rows).map_err(Stop::one),
-            Format::Json => json_of(rows).map_err(Stop::one),
-            Format::Html => Ok(html_of(rows)),
-        }
+/// The sheet in that form; `width` is that of text, in columns.
+///
+/// # Errors
+/// [`SheetError`] where a writing library refuses.
+pub fn written(rows: &Rows<'_>, format: Format, width: usize) -> Result<String, SheetError> {
+    match format {
+        Format::Text => Ok(text_of(rows, width)),
+        Format::Csv => csv_of(rows),
+        Format::Json => json_of(rows),
+        Format::Html => Ok(html_of(rows)),
     }
 }

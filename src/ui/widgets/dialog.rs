@@ -134,6 +134,12 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             "changed by another program",
             "The file of this job is not the one that was read or saved here: another program has written it. Nothing is overwritten. y keeps what is on the screen and puts the other file aside, o opens the other file instead, f saves what is on the screen in another file, Esc decides later.",
         ),
+        Dialog::WriteSheet { text } => text_box(
+            pen,
+            "write the cut sheet to which file?",
+            text,
+            "The end of its name says the form: .html to print, .txt, .csv or .json. A name not taken yet. Backspace erases.",
+        ),
         Dialog::SaveElsewhere { text } => text_box(
             pen,
             "save in which file from now on?",

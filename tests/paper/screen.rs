@@ -1,0 +1,80 @@
+//! The sheet written from within the screen: one key, where, and what came of
+//! it.
+
+use crate::bench::{SAMPLES, sample};
+use crate::support::Program;
+use bendmark::app::effect::Effect;
+use bendmark::app::message::Message;
+use bendmark::sheet::csv::csv;
+use bendmark::sheet::html::html;
+use bendmark::sheet::json::json;
+use bendmark::sheet::text::text;
+use bendmark::shell::sheets::write;
+use std::path::{Path, PathBuf};
+
+fn order(program: &Program) -> Option<PathBuf> {
+    program
+        .effects
+        .iter()
+        .rev()
+        .find_map(|effect| match effect {
+            Effect::WriteSheet { path, .. } => Some(path.clone()),
+            _ => None,
+        })
+}
+
+#[test]
+fn one_key_writes_the_sheet_beside_the_job_and_says_where() {
+    let mut program = Program::with(sample(SAMPLES[0]));
+    program.press("<f2>p");
+    assert!(program.screen(80, 24).contains("/jobs/test.html"));
+    program.press("<enter>");
+    let path = order(&program).expect("an order to write it");
+    assert_eq!(path, Path::new("/jobs/test.html"));
+    program.take(Message::SheetWritten(path));
+    assert!(
+        program
+            .screen(80, 24)
+            .contains("sheet written: /jobs/test.html")
+    );
+}
+
+#[test]
+fn a_name_without_a_folder_is_beside_the_job_and_a_taken_one_is_asked_again() {
+    let mut program = Program::with(sample(SAMPLES[0]));
+    program.press("<f2>p");
+    for _ in 0.."/jobs/test.html".len() {
+        program.press("<backspace>");
+    }
+    program.press("mine.csv<enter>");
+    let path = order(&program).unwrap();
+    assert_eq!(path, Path::new("/jobs/mine.csv"));
+    program.take(Message::SheetNotWritten(
+        path,
+        "it is already there".to_owned(),
+    ));
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("it is already there") && screen.contains("/jobs/mine.csv"));
+}
+
+#[test]
+fn the_end_of_the_name_says_the_form_and_nothing_is_overwritten() {
+    let folder = tempfile::tempdir().unwrap();
+    let job = sample(SAMPLES[1]);
+    for (name, expected) in [
+        ("a.html", html(&job)),
+        ("a.CSV", csv(&job).unwrap()),
+        ("a.json", json(&job).unwrap()),
+        ("a.txt", text(&job)),
+        ("a", text(&job)),
+    ] {
+        let path = folder.path().join(name);
+        assert_eq!(write(&path, &job), Message::SheetWritten(path.clone()));
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), expected);
+        let Message::SheetNotWritten(again, why) = write(&path, &job) else {
+            panic!("{name} was overwritten");
+        };
+        assert_eq!(again, path);
+        assert!(why.contains("is already there"), "{why}");
+    }
+}

@@ -9,11 +9,17 @@
     reason = "a failing test may panic"
 )]
 
+mod support;
+
 use bendmark::app::keymap::{Scope, TABLE};
 use bendmark::domain::caution::CAUTIONS;
+use bendmark::storage::fs::RealFs;
+use bendmark::storage::load::load;
+use bendmark::ui::theme::Glyphs;
 use std::fmt::Write;
 use std::fs;
 use std::path::{Path, PathBuf};
+use support::svg::svg_of;
 
 fn file(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join(name)
@@ -49,6 +55,36 @@ fn the_page_of_keys_is_made_from_the_table_of_keys() {
         }
     }
     matches("docs/keys.md", &page);
+}
+
+/// Pictures of the real screens, from a sample job: `docs/pictures`.
+#[test]
+fn the_pictures_of_the_screens_are_made_from_their_cells() {
+    let path = file("sample-jobs/alder-court-inches.ron");
+    let job = load(&RealFs, &path).unwrap().job;
+    let mut program = support::Program::with(job);
+    program.press("<f3><tab><home><right>7<enter>");
+    let shot = |name: &str, size: (u16, u16), program: &mut support::Program| {
+        let buffer = program.buffer(size.0, size.1, Glyphs::Blocks);
+        matches(&format!("docs/pictures/{name}.svg"), &svg_of(&buffer));
+    };
+    shot("log", (80, 24), &mut program);
+    program.press("u<f4><enter>");
+    shot("bench", (80, 24), &mut program);
+    shot("bench-wide", (120, 40), &mut program);
+    // Five pieces cut, so that something lies on the rack.
+    program.press(&"<enter>".repeat(22));
+    program.press("<f2>");
+    shot("hips", (120, 30), &mut program);
+    program.press("<f5>");
+    shot("rack", (80, 24), &mut program);
+    let readme = fs::read_to_string(file("README.md")).unwrap();
+    for name in ["log", "bench", "hips", "rack"] {
+        assert!(
+            readme.contains(&format!("docs/pictures/{name}.svg")),
+            "{name}"
+        );
+    }
 }
 
 #[test]

@@ -7,6 +7,8 @@
     reason = "each test crate uses a part of it"
 )]
 
+pub mod svg;
+
 use bendmark::app::effect::Effect;
 use bendmark::app::key::{Code, Key, Millis};
 use bendmark::app::keymap::key_to_message;

@@ -150,9 +150,7 @@ fn now(open: &OpenJob, piece: &CutPiece) -> String {
         Stage::ToMark => {
             let leg = piece.spec.kind.bend().leg();
             let stands = print_with_unit(piece.spec.turn_up(), division);
-            format!(
-                "Join 1 and 2 full length; 3 and 4 at the ends only. The {leg} stands {stands}."
-            )
+            format!("Join 1-2 full length; mark 3, 4 at the ends. The {leg} stands {stands}.")
         }
         Stage::ToCut => {
             "Flatten nose and back flange at the line. Enter square, roll into the line.".to_owned()

@@ -76,6 +76,7 @@ fn a_file_changed_by_another_program_is_noticed_at_a_key_and_kept() {
     let bench = Bench::new();
     let mut terminal = bench.open();
     terminal.press("<enter>");
+    terminal.wait_for("39 left");
     terminal.wait_saved();
     written_by_another(&bench);
     terminal.press("<enter>");

@@ -10,6 +10,7 @@
 #![cfg(unix)]
 
 mod terminal;
+mod whole_hip;
 
 use std::path::Path;
 use std::process::Command;

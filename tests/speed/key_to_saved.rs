@@ -101,6 +101,7 @@ pub(crate) fn print_large_job() {
     };
     state.place = Place::Bench;
     state.dialog = None;
+    state.bench.cautions_read = true;
     let start = Instant::now();
     press(&mut state, Code::Enter, 1);
     said("one key at the bench, planned anew", start);
@@ -264,7 +265,8 @@ struct PlainSettings {
     laying: Word,
     stack_turned: Word,
     bench_order: Word,
-    pace: Word,
+    one_key: Word,
+    pause: u32,
 }
 
 #[derive(Serialize, Deserialize)]

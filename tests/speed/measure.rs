@@ -15,8 +15,13 @@ pub(crate) struct Ratio {
 impl Ratio {
     /// Runs `ours` and `bare` by turns, so that a slow moment of the machine
     /// hits both.
-    pub(crate) fn of(
-        name: &'static str,
+    pub(crate) fn of(name: &'static str, bar: f64, ours: impl FnMut(), bare: impl FnMut()) -> Self {
+        Self::of_named(name.to_owned(), bar, ours, bare)
+    }
+
+    /// The same with a name made up on the way.
+    pub(crate) fn of_named(
+        name: String,
         bar: f64,
         mut ours: impl FnMut(),
         mut bare: impl FnMut(),
@@ -31,11 +36,7 @@ impl Ratio {
         let (ours, bare) = (median(our_times), median(bare_times));
         Self {
             times: Some((ours, bare)),
-            ..Self::known(
-                name.to_owned(),
-                ours.as_secs_f64() / bare.as_secs_f64(),
-                bar,
-            )
+            ..Self::known(name, ours.as_secs_f64() / bare.as_secs_f64(), bar)
         }
     }
 

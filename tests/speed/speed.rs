@@ -17,15 +17,17 @@ mod doubts;
 mod import_and_sheet;
 mod key_to_saved;
 mod plan;
+mod screens;
 
 use measure::Ratio;
 use std::process::ExitCode;
 
 /// Every measurement; a new one is one more line here.
-const RATIOS: [fn() -> Vec<Ratio>; 4] = [
+const RATIOS: [fn() -> Vec<Ratio>; 5] = [
     || vec![import_and_sheet::ratio()],
     || vec![doubts::ratio()],
     plan_ratios,
+    screens::ratios,
     || vec![key_to_saved::ratio()],
 ];
 

@@ -71,9 +71,10 @@ impl<'a> Page<'a> {
             picture,
             scale: width_mm / picture.frame.panel.width.mm(),
             sides: [beside, beside],
+            // A number beside the panel's upper corner stands out over it.
             lanes: match picture.frame.nose_at {
-                PageEnd::Bottom => [back, nose],
-                PageEnd::Top => [nose, back],
+                PageEnd::Bottom => [back + 1.5, nose],
+                PageEnd::Top => [nose + 1.5, back],
             },
         }
     }
@@ -172,9 +173,13 @@ impl<'a> Page<'a> {
                 ..
             } => {
                 let spot = self.beside(*lane, *at);
-                let anchor = self.anchor(*grows);
+                // Beside the whole edge, away from the panel is the other way.
+                let anchor = match lane.side {
+                    At::HandSide => self.anchor(Grows::Only(Toward::Hand)),
+                    _ => self.anchor(*grows),
+                };
                 let x = free_place(spot, anchor, text, taken);
-                words(out, Spot { x, ..spot }, anchor, text);
+                words(out, Spot { x, ..spot }, anchor, text, self.border(*lane));
             }
         }
     }
@@ -207,7 +212,16 @@ impl<'a> Page<'a> {
         };
         arrow(out, tail, tip);
         let x = tail.x + gap(anchor);
-        words(out, Spot { x, ..tail }, anchor, text);
+        words(out, Spot { x, ..tail }, anchor, text, BORDER_MM);
+    }
+
+    /// The white border of words in that lane: wider where they stand on the
+    /// table's thick bar.
+    fn border(&self, lane: Lane) -> f64 {
+        let on_table = self.picture.shapes.iter().any(|shape| {
+            matches!(shape, Shape::Bar { lane: bar, role: BarRole::Table, .. } if *bar == lane)
+        });
+        if on_table { 2.4 } else { BORDER_MM }
     }
 
     /// On which side of a spot words stand that grow that way.
@@ -230,6 +244,9 @@ impl Spot {
         }
     }
 }
+
+/// The white border that keeps words readable over lines.
+const BORDER_MM: f64 = 0.8;
 
 /// Where words stand already.
 struct Taken {
@@ -331,11 +348,11 @@ fn arrow(out: &mut String, tail: Spot, tip: Spot) {
 /// Words of our own: letters, digits, blanks, `,`, `:` and `/` only, so nothing
 /// in them has a meaning of its own in SVG. A white border keeps them readable
 /// over lines.
-fn words(out: &mut String, at: Spot, anchor: &str, text: &str) {
+fn words(out: &mut String, at: Spot, anchor: &str, text: &str, border: f64) {
     let (x, y) = (at.x, at.y + 1.2);
     let _ = write!(
         out,
         "<text x=\"{x:.2}\" y=\"{y:.2}\" text-anchor=\"{anchor}\" stroke=\"white\" \
-         stroke-width=\"1.4\" paint-order=\"stroke\">{text}</text>"
+         stroke-width=\"{border}\" paint-order=\"stroke\">{text}</text>"
     );
 }

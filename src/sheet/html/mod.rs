@@ -34,7 +34,7 @@ pub fn html_of(sheet: &Rows<'_>) -> String {
 }
 
 const STYLE: &str = "\
-.counts th, .counts td { border-bottom: 0.2mm solid black; padding: 0.8mm 3mm 0.8mm 0; }
+.counts th, .counts td { overflow-wrap: break-word; border-bottom: 0.2mm solid black; padding: 0.8mm 3mm 0.8mm 0; }
 .counts .n { text-align: right; }
 .carry { font-size: 13pt; font-weight: bold; }
 .facts th { white-space: nowrap; }
@@ -44,17 +44,16 @@ const STYLE: &str = "\
 .head { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: baseline; gap: 0 4mm; }
 .label { font-size: 17pt; font-weight: bold; white-space: nowrap; }
 .marks { width: 100%; table-layout: fixed; margin: 0.5mm 0; }
-.marks th { width: 24mm; }
-.marks td { font-size: 12.5pt; }
-.marks .bend td { font-weight: bold; font-size: 14pt; }
+.marks th { width: 17mm; white-space: nowrap; padding-right: 1mm; }
+.marks td { font-size: 11.5pt; padding-right: 1mm; }
+.marks .bend td { font-weight: bold; font-size: 12.5pt; }
 .number { border: 0.3mm solid black; border-radius: 2mm; padding: 0 1mm; font-size: 9pt; font-weight: normal; }
-.pictures { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: flex-end; }
+.pictures { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: flex-start; }
 figure { margin: 1mm 0 0; overflow: hidden; }
 figcaption { font-size: 9.5pt; }
 svg { display: block; }
 @media screen and (max-width: 700px) {
   figure { width: 100% !important; }
   svg { width: 100%; height: auto; margin: 0 !important; }
-  .marks th { width: 18mm; }
 }
 ";

@@ -9,7 +9,7 @@ fn reads(input: &str, unit: Unit, nm: i64) {
 }
 
 /// NIST SP 811, Appendix B.8: 1 in = 2.54 E-02 m exactly; NIST Handbook 44,
-/// Appendix C: 2.54 centimeters exactly (both read in transcriptions).
+/// Appendix C: 2.54 centimeters exactly (both read second-hand).
 #[test]
 fn an_inch_is_exactly_25_4_mm() {
     reads("1", Unit::Inch, 25_400_000);

@@ -155,20 +155,11 @@ fn resizing_draws_again_and_too_small_says_the_size_needed() {
     assert_eq!(terminal.quit(), 0);
 }
 
-/// A job of two hips made on the command line, and opened.
-fn job_of_two_hands(home: &Home) -> Terminal {
-    let readings = home.path().join("readings.csv");
-    let mut csv = "edge,kind,hand,course,bottom,top\n".to_owned();
-    for hand in ["left", "right"] {
-        for course in 1..=3 {
-            csv.push_str(&format!("{hand} end,hip,{hand},{course},20,7 1/2\n"));
-        }
-    }
-    std::fs::write(&readings, csv).unwrap();
-    for args in [
-        vec!["new", "two.ron"],
-        vec!["import", "two.ron", "readings.csv"],
-    ] {
+/// A job made on the command line with these settings and readings, and opened.
+fn made(home: &Home, settings: &[&str], csv: &str) -> Terminal {
+    std::fs::write(home.path().join("readings.csv"), csv).unwrap();
+    let new = [&["new", "roof.ron"], settings].concat();
+    for args in [new, vec!["import", "roof.ron", "readings.csv"]] {
         let output = Command::new(env!("CARGO_BIN_EXE_bendmark"))
             .env("HOME", home.path())
             .current_dir(home.path())
@@ -177,7 +168,18 @@ fn job_of_two_hands(home: &Home) -> Terminal {
             .unwrap();
         assert!(output.status.success(), "{output:?}");
     }
-    let terminal = Terminal::open(home.path(), &["two.ron"], (80, 24));
+    Terminal::open(home.path(), &["roof.ron"], (80, 24))
+}
+
+/// A job of two hips, one of each hand.
+fn job_of_two_hands(home: &Home) -> Terminal {
+    let mut csv = "edge,kind,hand,course,bottom,top\n".to_owned();
+    for hand in ["left", "right"] {
+        for course in 1..=3 {
+            csv.push_str(&format!("{hand} end,hip,{hand},{course},20,7 1/2\n"));
+        }
+    }
+    let terminal = made(home, &[], &csv);
     terminal.wait_for("6 of 6 pieces left");
     terminal
 }

@@ -1,27 +1,16 @@
 //! A whole hip at the Bench: with one key a piece, and while the window is
 //! resized all the time.
 
+use crate::made;
 use crate::terminal::{Home, Terminal};
-use std::process::Command;
 
-/// A job of one ten-course hip, made on the command line and opened.
+/// A job of one ten-course hip.
 fn ten_courses(home: &Home, settings: &[&str]) -> Terminal {
     let mut csv = "edge,kind,hand,course,bottom,top\n".to_owned();
     for course in 1..=10 {
         csv.push_str(&format!("North,hip,right,{course},30,17 1/2\n"));
     }
-    std::fs::write(home.path().join("readings.csv"), csv).unwrap();
-    let new = [&["new", "roof.ron"], settings].concat();
-    for args in [new, vec!["import", "roof.ron", "readings.csv"]] {
-        let output = Command::new(env!("CARGO_BIN_EXE_bendmark"))
-            .env("HOME", home.path())
-            .current_dir(home.path())
-            .args(args)
-            .output()
-            .unwrap();
-        assert!(output.status.success(), "{output:?}");
-    }
-    let terminal = Terminal::open(home.path(), &["roof.ron"], (80, 24));
+    let terminal = made(home, settings, &csv);
     terminal.wait_for("10 of 10 pieces left");
     terminal
 }

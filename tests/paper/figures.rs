@@ -143,3 +143,52 @@ fn the_lines_of_every_picture_agree_with_the_json() {
     }
     assert!(bends > 100 && cuts > 100, "{bends} {cuts}");
 }
+
+/// A letter of the pictures' words is at most so wide on average, in
+/// millimetres on the page; measured on a print.
+const LETTER_MM: f64 = 1.95;
+
+#[test]
+fn no_word_of_a_picture_reaches_beyond_what_is_kept_beside_the_panel() {
+    let mut words = 0;
+    for name in SAMPLES {
+        let page = html(&sample(name));
+        let document = strict(&page);
+        let figures = document
+            .descendants()
+            .filter(|node| node.has_tag_name((XHTML, "figure")));
+        for figure in figures {
+            let millimetres = |style: &str, name: &str| -> f64 {
+                let value = style.strip_prefix(name).unwrap();
+                value.strip_suffix("mm").unwrap().parse().unwrap()
+            };
+            let wide = millimetres(figure.attribute("style").unwrap(), "width:");
+            let svg = figure
+                .children()
+                .find(|node| node.has_tag_name((SVG, "svg")))
+                .unwrap();
+            let aside = millimetres(svg.attribute("style").unwrap(), "margin-left:");
+            for text in svg
+                .descendants()
+                .filter(|node| node.has_tag_name((SVG, "text")))
+            {
+                let content = text.text().unwrap();
+                let long = f64::from(u16::try_from(content.chars().count()).unwrap()) * LETTER_MM;
+                let x = number(text, "x") + aside;
+                let (from, to) = match text.attribute("text-anchor").unwrap() {
+                    "start" => (x, x + long),
+                    "end" => (x - long, x),
+                    _ => (x - long / 2.0, x + long / 2.0),
+                };
+                assert!(
+                    from >= 0.0 && to <= wide,
+                    "{name}: {content} {from} {to} of {wide}"
+                );
+                words += 1;
+            }
+        }
+    }
+    assert!(words > 1_000, "{words}");
+}
+
+const XHTML: &str = "http://www.w3.org/1999/xhtml";

@@ -211,10 +211,15 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
             let why = "- if the pieces came out too long, + if too short";
             stay(state, waiting, why.to_owned());
         }
-        Dialog::NameNew { kind, hand, text } => match name_in(&text) {
-            Ok(name) => return log::add_edge(state, kind, hand, name),
-            Err(error) => stay(state, Dialog::NameNew { kind, hand, text }, error),
-        },
+        Dialog::NameNew {
+            kind,
+            hand,
+            usual,
+            text,
+        } => {
+            let name = Name::or(&text, &usual);
+            return log::add_edge(state, kind, hand, name);
+        }
         Dialog::Rename { edge, text } => match name_in(&text) {
             Ok(name) => return rename(state, edge, name),
             Err(error) => stay(state, Dialog::Rename { edge, text }, error),
@@ -281,8 +286,13 @@ pub fn stay(state: &mut State, dialog: Dialog, error: String) {
 
 fn hand_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, hand: Hand) -> Vec<Effect> {
     let Some(edge) = edge else {
-        let text = usual_name(state, kind);
-        state.dialog = Some(Dialog::NameNew { kind, hand, text });
+        let usual = usual_name(state, kind);
+        state.dialog = Some(Dialog::NameNew {
+            kind,
+            hand,
+            usual,
+            text: String::new(),
+        });
         return Vec::new();
     };
     let name = state

@@ -34,6 +34,8 @@ pub enum Dialog {
         kind: EdgeKind,
         /// The hand of its pieces.
         hand: Hand,
+        /// What it is called where nothing is typed.
+        usual: String,
         /// The name so far.
         text: String,
     },

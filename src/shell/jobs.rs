@@ -197,8 +197,12 @@ pub fn preferences(folders: &Folders) -> (Preferences, Option<String>) {
 }
 
 /// Remembers the user's preferences. Where that fails, the next start has the
-/// ones before; no job depends on it.
+/// ones before; no job depends on it. A file that was not understood, perhaps
+/// of a later version, is left as it is.
 pub fn remember(folders: &Folders, known: &Preferences) {
+    if preferences::load(&RealFs, &folders.config).1.is_some() {
+        return;
+    }
     let theme = match known.look {
         Look::Sun => Theme::Sun,
         Look::Dark => Theme::Dark,

@@ -32,12 +32,14 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             inner.text(1, 0, Role::Text, &words);
             hand_picture::draw(&mut inner, 1, 1, *kind, *hand);
         }
-        Dialog::NameNew { kind, text, .. } => {
+        Dialog::NameNew {
+            kind, usual, text, ..
+        } => {
             text_box(
                 pen,
                 &format!("what is this {} called?", kind.word()),
                 text,
-                "",
+                &format!("Enter with nothing typed: {usual}"),
             );
         }
         Dialog::Rename { text, .. } => text_box(pen, "its new name", text, ""),

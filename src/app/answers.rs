@@ -310,7 +310,7 @@ fn hand_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, hand: Ha
     })
 }
 
-/// `Hip 3`, with the first number that is free.
+/// `Hip 3`, with the number its label will have, or the next that is free.
 fn usual_name(state: &State, kind: EdgeKind) -> String {
     let word = match kind {
         EdgeKind::Hip => "Hip",
@@ -325,7 +325,8 @@ fn usual_name(state: &State, kind: EdgeKind) -> String {
                 .any(|edge| edge.name.as_str() == name)
         })
     };
-    (1_u32..)
+    let first = state.open.as_ref().map_or(1, |open| open.job().next_edge());
+    (first..)
         .map(|number| format!("{word} {number}"))
         .find(|name| !taken(name))
         .unwrap_or_default()

@@ -83,7 +83,12 @@ fn a_file_changed_by_another_program_is_noticed_at_a_key_and_kept() {
     terminal.wait_for("decides later");
     println!("{}", bench.without_folder(&terminal.contents()));
     // Decided later: the next save finds it again.
-    terminal.press("<esc><enter>");
+    // Esc and Enter in one read would be Alt+Enter.
+    terminal.press("<esc>");
+    terminal.wait_until("the question gone", |screen| {
+        !screen.contains("decides later")
+    });
+    terminal.press("<enter>");
     terminal.wait_for("NOT SAVED");
     assert_eq!(read(&bench.job).name.as_str(), "Theirs");
     terminal.wait_for("decides later");

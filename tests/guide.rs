@@ -196,6 +196,7 @@ fn the_other_pages_name_only_commands_there_are() {
         "docs/formulas.md",
         "docs/CHANGELOG.md",
         "docs/keys.md",
+        "docs/safety-of-your-data.md",
     ] {
         follow(name);
     }

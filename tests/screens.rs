@@ -54,6 +54,23 @@ fn hips_shows_what_is_left() {
     insta::assert_snapshot!(program.screen(80, 24));
 }
 
+/// A figure cut short passes for another one: 6 for 6 1/4.
+#[test]
+fn hips_shows_whole_figures_at_every_width() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-jobs/alder-court-inches.ron");
+    let mut program = Program::with(load(&RealFs, &path).unwrap().job);
+    program.press("<f2>");
+    for columns in 60..=200 {
+        let screen = program.screen(columns, 24);
+        for figures in [
+            "nose    18 3/4  back     6 1/4",
+            "nose  39 11/16  back   27 3/16",
+        ] {
+            assert!(screen.contains(figures), "{columns} columns\n{screen}");
+        }
+    }
+}
+
 #[test]
 fn a_hand_is_chosen_by_a_drawing_seen_from_the_eave() {
     let mut program = Program::with(job_with_hip(1, Hand::Right));

@@ -150,12 +150,8 @@ const fn quiet(
     says: &'static str,
 ) -> Binding {
     Binding {
-        scope,
-        codes,
-        press,
-        key,
-        says,
         bar: InBar::No,
+        ..row(scope, codes, press, key, says)
     }
 }
 

@@ -71,7 +71,7 @@ impl<'a> Pen<'a> {
     }
 
     /// Writes `text` from column `x` of row `y` on, and says in which column
-    /// it ended; what does not fit is left off.
+    /// it ended; what does not fit is left off, and two dots say so.
     pub fn text(&mut self, x: u16, y: u16, role: Role, text: &str) -> u16 {
         if x >= self.area.width || y >= self.area.height {
             return x;
@@ -79,9 +79,15 @@ impl<'a> Pen<'a> {
         let left = self.area.x + x;
         let most = usize::from(self.area.right().saturating_sub(left));
         let style = self.theme.style(role);
+        // A figure cut short would pass for another one: 6 for 6 1/4.
+        let shown = if text.trim_end().width() > most {
+            clipped(text, most)
+        } else {
+            text.to_owned()
+        };
         let (end, _) = self
             .buffer
-            .set_stringn(left, self.area.y + y, text, most, style);
+            .set_stringn(left, self.area.y + y, &shown, most, style);
         end.saturating_sub(self.area.x)
     }
 

@@ -16,6 +16,9 @@ use crate::ui::widgets::{stage_bar, staircase};
 /// From this width on, the pieces stand as a list and as a staircase.
 const BOTH_FROM: u16 = 110;
 
+/// Columns of that list; the figures of a row end at the 53rd.
+const LIST_WIDTH: u16 = 70;
+
 /// Where the columns of the list of edges start: name, hand, five stages, bar.
 const STAGES_AT: u16 = 30;
 const STAGE_WIDTH: u16 = 6;
@@ -31,7 +34,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     let carry = open.panels_to_carry();
     let more = open.job().settings.carry_more;
     let words = format!(
-        "{}: {left} of {} pieces left, new panels to carry: {} (whole job: {})",
+        "{}: {left} of {} pieces left, {} of {} new panels to carry",
         heading(edges.iter().map(|edge| edge.kind)),
         open.list.pieces.len(),
         more.on(carry.left),
@@ -166,10 +169,10 @@ fn pieces(pen: &mut Pen<'_>, state: &State) {
     }
     let both = pen.width() >= BOTH_FROM;
     if both {
-        let half = pen.width() / 2 + 8;
+        let at = LIST_WIDTH + 2;
         let (width, height) = (pen.width(), pen.height());
         stairs(
-            &mut pen.part(half, 1, width - half, height - 1),
+            &mut pen.part(at, 1, width - at, height - 1),
             state,
             open,
             edge,
@@ -184,11 +187,7 @@ fn pieces(pen: &mut Pen<'_>, state: &State) {
         );
         return;
     }
-    let width = if both {
-        pen.width() / 2 + 6
-    } else {
-        pen.width()
-    };
+    let width = if both { LIST_WIDTH } else { pen.width() };
     let mut pen = pen.part(0, 0, width, u16::MAX);
     let rows = usize::from(pen.height().saturating_sub(1));
     let view = &state.hips;
@@ -209,7 +208,7 @@ fn pieces(pen: &mut Pen<'_>, state: &State) {
             PieceStock::LeftBy { piece, .. } => format!("from {}", open.labels.piece(*piece)),
         };
         let words = format!(
-            " {:<11} {:<9} {stock:<13} nose {:>9}  back {:>9}",
+            " {:<11} {:<9} nose {:>9}  back {:>9}  {stock}",
             open.labels.piece(piece.id),
             piece.stage.word(),
             width_words(piece.spec.bend.at_nose, division),

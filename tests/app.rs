@@ -307,6 +307,7 @@ fn any_key() -> impl Strategy<Value = &'static str> {
         "h",
         "w",
         "t",
+        "z",
         "<ctrl-z>",
         "<ctrl-y>",
         "in",

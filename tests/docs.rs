@@ -12,10 +12,10 @@
 mod support;
 
 use bendmark::app::keymap::{Scope, TABLE};
+use bendmark::app::state::Glyphs;
 use bendmark::domain::caution::CAUTIONS;
 use bendmark::storage::fs::RealFs;
 use bendmark::storage::load::load;
-use bendmark::ui::theme::Glyphs;
 use std::fmt::Write;
 use std::fs;
 use std::path::{Path, PathBuf};

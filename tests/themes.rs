@@ -7,8 +7,8 @@
     reason = "a failing test may panic"
 )]
 
-use bendmark::app::state::Look;
-use bendmark::ui::theme::{Colours, Glyphs, Role, Theme};
+use bendmark::app::state::{Glyphs, Look};
+use bendmark::ui::theme::{Colours, Role, Theme};
 use bendmark::ui::widgets::big_digits::DotSize;
 use bendmark::ui::widgets::digit_size::{least, that_fits};
 use ratatui::style::{Color, Modifier};

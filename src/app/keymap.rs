@@ -249,6 +249,7 @@ pub const TABLE: &[Binding] = &[
     quiet(Scope::Outside, &[Code::Char('y')], Press::Redo, "y", "redo"),
     quiet(Scope::Outside, &[Code::Char('w')], Press::Cautions, "w", "cautions"),
     quiet(Scope::Outside, &[Code::Char('t')], Press::Look, "t", "sun or dark"),
+    quiet(Scope::Outside, &[Code::Char('z')], Press::Glyphs, "z", "blocks or plain ASCII"),
     quiet(Scope::Outside, &[Code::Char('k')], Press::SaveAgain, "k", "save again"),
     quiet(Scope::Outside, &[Code::Char('f')], Press::SaveElsewhere, "f", "save in another file"),
     quiet(Scope::Outside, &[Code::Char('p')], Press::WriteSheet, "p", "write the sheet to a file"),

@@ -81,6 +81,8 @@ pub enum Press {
     Cautions,
     /// Change between sun and dark.
     Look,
+    /// Change between blocks and plain ASCII.
+    Glyphs,
     /// Answer yes.
     Yes,
     /// The other list of this place.

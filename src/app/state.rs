@@ -58,6 +58,16 @@ pub enum Look {
     Dark,
 }
 
+/// Which characters the screen is drawn with.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
+pub enum Glyphs {
+    /// Box lines and blocks.
+    #[default]
+    Blocks,
+    /// ASCII alone, for a terminal that has nothing else.
+    Ascii,
+}
+
 /// The terminal's size in cells.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct ScreenSize {
@@ -72,6 +82,8 @@ pub struct ScreenSize {
 pub struct Preferences {
     /// Sun or dark.
     pub look: Look,
+    /// Blocks or plain ASCII.
+    pub glyphs: Glyphs,
     /// Jobs opened lately, the newest first; the first is opened again.
     pub recent: Vec<PathBuf>,
 }

@@ -11,7 +11,7 @@ use super::open_job::{OpenJob, Saved};
 use super::paper;
 use super::safekeeping;
 use super::screens::{bench, hips, job, log, rack};
-use super::state::{Look, Place, State};
+use super::state::{Glyphs, Look, Place, State};
 use crate::domain::course::Reading;
 
 /// Changes the state by what happened and says what is to be done outside.
@@ -116,6 +116,7 @@ fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
             Vec::new()
         }
         Press::Look => change_look(state),
+        Press::Glyphs => change_glyphs(state),
         Press::Find => {
             if state.open.is_some() {
                 let text = String::new();
@@ -284,6 +285,14 @@ fn change_look(state: &mut State) -> Vec<Effect> {
     state.preferences.look = match state.preferences.look {
         Look::Sun => Look::Dark,
         Look::Dark => Look::Sun,
+    };
+    vec![Effect::SavePreferences(state.preferences.clone())]
+}
+
+fn change_glyphs(state: &mut State) -> Vec<Effect> {
+    state.preferences.glyphs = match state.preferences.glyphs {
+        Glyphs::Blocks => Glyphs::Ascii,
+        Glyphs::Ascii => Glyphs::Blocks,
     };
     vec![Effect::SavePreferences(state.preferences.clone())]
 }

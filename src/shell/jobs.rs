@@ -4,7 +4,7 @@ use super::clock::{now, today};
 use super::folders::Folders;
 use super::offered;
 use crate::app::message::{Message, Opened};
-use crate::app::state::{Look, Preferences};
+use crate::app::state::{Glyphs, Look, Preferences};
 use crate::domain::job::Job;
 use crate::domain::name::Name;
 use crate::domain::progress::Progress;
@@ -13,7 +13,7 @@ use crate::storage::fs::{Fs, RealFs, words};
 use crate::storage::job_file::{decode, encode};
 use crate::storage::load::load;
 use crate::storage::open_file::{Held, OpenFile, Taken, absolute};
-use crate::storage::preferences::{self, Theme};
+use crate::storage::preferences::{self, Characters, Theme};
 use std::path::{Path, PathBuf};
 
 /// The job a first run starts with, so that there is something to look at.
@@ -182,12 +182,15 @@ pub fn first_run(folders: &Folders) -> Answer {
 #[must_use]
 pub fn preferences(folders: &Folders) -> (Preferences, Option<String>) {
     let (stored, trouble) = preferences::load(&RealFs, &folders.config);
-    let look = match stored.theme {
-        Theme::Sun => Look::Sun,
-        Theme::Dark => Look::Dark,
-    };
     let mut known = Preferences {
-        look,
+        look: match stored.theme {
+            Theme::Sun => Look::Sun,
+            Theme::Dark => Look::Dark,
+        },
+        glyphs: match stored.characters {
+            Characters::Blocks => Glyphs::Blocks,
+            Characters::Ascii => Glyphs::Ascii,
+        },
         recent: stored.recent_jobs,
     };
     if let Some(last) = stored.last_job {
@@ -203,12 +206,15 @@ pub fn remember(folders: &Folders, known: &Preferences) {
     if preferences::load(&RealFs, &folders.config).1.is_some() {
         return;
     }
-    let theme = match known.look {
-        Look::Sun => Theme::Sun,
-        Look::Dark => Theme::Dark,
-    };
     let stored = preferences::Preferences {
-        theme,
+        theme: match known.look {
+            Look::Sun => Theme::Sun,
+            Look::Dark => Theme::Dark,
+        },
+        characters: match known.glyphs {
+            Glyphs::Blocks => Characters::Blocks,
+            Glyphs::Ascii => Characters::Ascii,
+        },
         last_job: known.recent.first().cloned(),
         recent_jobs: known.recent.clone(),
     };

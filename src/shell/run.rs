@@ -24,7 +24,7 @@ use crate::app::update::update;
 use crate::domain::job::Job;
 use crate::storage::open_file::OpenFile;
 use crate::ui::frame::render;
-use crate::ui::theme::{Colours, Glyphs, Theme};
+use crate::ui::theme::{Colours, Theme};
 use std::collections::VecDeque;
 use std::io::{IsTerminal, stdin, stdout};
 use std::path::{Path, PathBuf};
@@ -72,7 +72,7 @@ struct Shell {
     folders: Folders,
     saver: Saver,
     state: State,
-    theme: Theme,
+    colours: Colours,
 }
 
 fn run(
@@ -95,7 +95,7 @@ fn run(
     let mut shell = Shell {
         folders,
         saver,
-        theme: theme(),
+        colours: colours(),
         state,
     };
     for message in messages {
@@ -120,7 +120,7 @@ fn run(
 impl Shell {
     fn work(&mut self, screen: &mut Screen, inputs: &Receiver<Input>) -> Exit {
         loop {
-            let theme = self.theme.with_look(self.state.preferences.look);
+            let theme = Theme::liked(&self.state.preferences, self.colours);
             let state = &self.state;
             if screen
                 .draw(|area, buffer| render(state, &theme, area, buffer))
@@ -252,17 +252,11 @@ fn hold_ms() -> u64 {
         .unwrap_or(HOLD_MS)
 }
 
-fn theme() -> Theme {
-    let is_set = |name| std::env::var_os(name).is_some_and(|value| !value.is_empty());
-    let colours = if is_set("NO_COLOR") {
+fn colours() -> Colours {
+    let unwanted = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
+    if unwanted {
         Colours::None
     } else {
         Colours::Set
-    };
-    let glyphs = if is_set("BENDMARK_ASCII") {
-        Glyphs::Ascii
-    } else {
-        Glyphs::Blocks
-    };
-    Theme::new(crate::app::state::Look::default(), colours, glyphs)
+    }
 }

@@ -24,10 +24,21 @@ const VERSION: u32 = 1;
 #[serde(rename_all = "lowercase")]
 pub enum Theme {
     /// White on black.
-    #[default]
     Dark,
     /// Black on white, for a screen in the sun.
+    #[default]
     Sun,
+}
+
+/// The two sets of characters.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Characters {
+    /// Box lines and blocks.
+    #[default]
+    Blocks,
+    /// ASCII alone.
+    Ascii,
 }
 
 /// What the program remembers of its user.
@@ -35,6 +46,8 @@ pub enum Theme {
 pub struct Preferences {
     /// The colours.
     pub theme: Theme,
+    /// The characters.
+    pub characters: Characters,
     /// The job that was open last.
     pub last_job: Option<PathBuf>,
     /// Jobs opened lately, the latest first, each once.
@@ -47,25 +60,11 @@ struct PreferencesV1 {
     version: u32,
     theme: Theme,
     #[serde(default)]
+    characters: Characters,
+    #[serde(default)]
     last_job: Option<String>,
     #[serde(default)]
     recent_jobs: Vec<String>,
-}
-
-impl Preferences {
-    /// Notes that the job at `path` was opened.
-    pub fn opened(&mut self, path: &Path) {
-        self.last_job = Some(path.to_owned());
-        self.recent_jobs.retain(|recent| recent != path);
-        self.recent_jobs.insert(0, path.to_owned());
-        self.recent_jobs.truncate(MOST_RECENT);
-    }
-
-    /// Forgets the job at `path`, which is there no more.
-    pub fn forget(&mut self, path: &Path) {
-        self.recent_jobs.retain(|recent| recent != path);
-        self.last_job = self.last_job.take().filter(|last| last != path);
-    }
 }
 
 /// The preferences in `folder`, or the defaults; and why it is the defaults,
@@ -125,6 +124,7 @@ fn decode(bytes: &[u8]) -> Result<Preferences, String> {
     }
     Ok(Preferences {
         theme: file.theme,
+        characters: file.characters,
         last_job: file.last_job.map(PathBuf::from),
         recent_jobs,
     })
@@ -133,6 +133,7 @@ fn decode(bytes: &[u8]) -> Result<Preferences, String> {
 fn encode(preferences: &Preferences) -> Result<String, ron::Error> {
     let Preferences {
         theme,
+        characters,
         last_job,
         recent_jobs,
     } = preferences;
@@ -141,6 +142,7 @@ fn encode(preferences: &Preferences) -> Result<String, ron::Error> {
     let file = PreferencesV1 {
         version: VERSION,
         theme: *theme,
+        characters: *characters,
         last_job: last_job.as_ref().and_then(text),
         recent_jobs: recent_jobs.iter().filter_map(text).collect(),
     };
@@ -158,11 +160,13 @@ mod tests {
     fn what_was_saved_is_loaded_also_into_a_folder_not_yet_there() {
         let folder = tempfile::tempdir().unwrap();
         let inner = folder.path().join("not/yet");
-        let mut preferences = Preferences {
-            theme: Theme::Sun,
-            ..Preferences::default()
+        let job = PathBuf::from("/jobs/\"Cedar\" Lane.ron");
+        let preferences = Preferences {
+            theme: Theme::Dark,
+            characters: Characters::Ascii,
+            last_job: Some(job.clone()),
+            recent_jobs: vec![job],
         };
-        preferences.opened(Path::new("/jobs/\"Cedar\" Lane.ron"));
         save(&RealFs, &inner, &preferences).unwrap();
         assert_eq!(load(&RealFs, &inner), (preferences, None));
         let names: Vec<_> = std::fs::read_dir(&inner).unwrap().collect();
@@ -203,17 +207,15 @@ mod tests {
     }
 
     #[test]
-    fn recent_jobs_are_nine_the_latest_first_and_each_once() {
-        let mut preferences = Preferences::default();
-        for count in 0..12 {
-            preferences.opened(Path::new(&format!("{count}")));
-        }
-        preferences.opened(Path::new("7"));
-        assert_eq!(preferences.recent_jobs.len(), MOST_RECENT);
-        assert_eq!(preferences.recent_jobs[0], Path::new("7"));
-        assert_eq!(preferences.recent_jobs[1], Path::new("11"));
-        preferences.forget(Path::new("7"));
-        assert_eq!(preferences.last_job, None);
-        assert_eq!(preferences.recent_jobs[0], Path::new("11"));
+    fn recent_jobs_are_nine_and_each_once() {
+        let known: Vec<_> = (0..12).map(|count| format!("\"{}\"", count / 2)).collect();
+        let more: Vec<_> = (6..12).map(|count| format!("\"{count}\"")).collect();
+        let list = [known, more].concat().join(",");
+        let text = format!("(version: 1, theme: sun, recent_jobs: [{list}])");
+        let preferences = decode(text.as_bytes()).unwrap();
+        let expected: Vec<_> = (0..9)
+            .map(|count| PathBuf::from(count.to_string()))
+            .collect();
+        assert_eq!(preferences.recent_jobs, expected);
     }
 }

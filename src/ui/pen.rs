@@ -1,6 +1,7 @@
 //! Writing into the buffer: clipped to an area, in a role's style.
 
-use super::theme::{Glyphs, Role, Theme};
+use super::theme::{Role, Theme};
+use crate::app::state::Glyphs;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;

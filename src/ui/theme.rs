@@ -3,7 +3,7 @@
 //! Only the 16 named colours; foreground and background are always both set;
 //! nothing is told by colour alone, and nothing is grey or dim.
 
-use crate::app::state::Look;
+use crate::app::state::{Glyphs, Look, Preferences};
 use ratatui::style::{Color, Modifier, Style};
 
 /// What a piece of text is for.
@@ -44,15 +44,6 @@ pub enum Colours {
     None,
 }
 
-/// Which characters are drawn with.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Glyphs {
-    /// Box lines and blocks.
-    Blocks,
-    /// ASCII alone.
-    Ascii,
-}
-
 impl Theme {
     /// A theme.
     #[must_use]
@@ -64,10 +55,10 @@ impl Theme {
         }
     }
 
-    /// The same with another look.
+    /// As a user likes it, on a terminal with these colours.
     #[must_use]
-    pub const fn with_look(self, look: Look) -> Self {
-        Self { look, ..self }
+    pub const fn liked(known: &Preferences, colours: Colours) -> Self {
+        Self::new(known.look, colours, known.glyphs)
     }
 
     /// Which characters to draw with.

@@ -1,9 +1,9 @@
 //! The drawn cells as text.
 
-use bendmark::app::state::Look;
+use bendmark::app::state::{Glyphs, Look};
 use bendmark::picture::shape::Picture;
 use bendmark::ui::pen::Pen;
-use bendmark::ui::theme::{Colours, Glyphs, Theme};
+use bendmark::ui::theme::{Colours, Theme};
 use bendmark::ui::widgets::picture_raster;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;

@@ -3,11 +3,11 @@
 use crate::cells::{Box, find, picture};
 use crate::gaps::{any_filled, cases};
 use crate::snapshots::spec;
+use bendmark::app::state::Glyphs;
 use bendmark::domain::hand::Hand;
 use bendmark::domain::marks::{At, Mark, Marks};
 use bendmark::domain::piece::PieceSpec;
 use bendmark::picture::marking::marking;
-use bendmark::ui::theme::Glyphs;
 use proptest::prelude::*;
 
 /// A place on the panel in cells, from the upper left corner of the page: the

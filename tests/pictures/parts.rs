@@ -2,6 +2,7 @@
 
 use crate::cells::{Box, filled, find, picture, text};
 use crate::gaps::{any_filled, cases};
+use bendmark::app::state::Glyphs;
 use bendmark::domain::hand::Hand;
 use bendmark::domain::length::Length;
 use bendmark::domain::lie::{Lie, Nose, Part};
@@ -11,7 +12,6 @@ use bendmark::domain::piece::PieceSpec;
 use bendmark::domain::polygon::{Point, Polygon};
 use bendmark::picture::cutter::cutter;
 use bendmark::picture::shape::outline_of;
-use bendmark::ui::theme::Glyphs;
 use proptest::prelude::*;
 use proptest::sample::select;
 

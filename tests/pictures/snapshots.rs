@@ -1,6 +1,7 @@
 //! What the pictures look like.
 
 use crate::cells::{picture, text};
+use bendmark::app::state::Glyphs;
 use bendmark::domain::edge::EdgeKind;
 use bendmark::domain::hand::Hand;
 use bendmark::domain::length::Length;
@@ -9,7 +10,6 @@ use bendmark::domain::piece::{Panel, PieceSpec};
 use bendmark::domain::polygon::SkewLine;
 use bendmark::picture::cutter::cutter;
 use bendmark::picture::marking::marking;
-use bendmark::ui::theme::Glyphs;
 
 pub(crate) fn spec(hand: Hand, bottom: i64, top: i64) -> PieceSpec {
     PieceSpec {

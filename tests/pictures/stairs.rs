@@ -1,6 +1,7 @@
 //! The staircase of a hip, read back from its cells.
 
 use crate::cells::{drawn, text};
+use bendmark::app::state::Glyphs;
 use bendmark::domain::course::{Course, CourseNumber, End, Reading};
 use bendmark::domain::cut_list::CutList;
 use bendmark::domain::edge::{EdgeId, EdgeKind};
@@ -13,7 +14,6 @@ use bendmark::domain::piece::PieceId;
 use bendmark::domain::progress::{Progress, Stage};
 use bendmark::domain::settings::Settings;
 use bendmark::picture::staircase::{Span, StairPiece, Staircase, letter};
-use bendmark::ui::theme::Glyphs;
 use bendmark::ui::widgets::staircase;
 
 /// A hip of courses that narrow by 12 in, each read as the bond leaves it.

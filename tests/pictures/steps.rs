@@ -3,12 +3,12 @@
 
 use crate::cells::{Box, find, picture, text};
 use crate::snapshots::spec;
+use bendmark::app::state::Glyphs;
 use bendmark::domain::hand::Hand;
 use bendmark::domain::lie::{Lie, Nose, Part};
 use bendmark::domain::marks::{At, Mark, Marks};
 use bendmark::domain::piece::PieceSpec;
 use bendmark::picture::cutter::cutter;
-use bendmark::ui::theme::Glyphs;
 
 /// One piece at one table.
 struct Scene {

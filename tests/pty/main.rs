@@ -73,6 +73,31 @@ fn a_hip_is_logged_cut_and_found_again_after_quitting() {
     assert_eq!(reopened.quit(), 0);
 }
 
+/// Sun or dark, blocks or ASCII: one key each, kept for the next start.
+#[test]
+fn how_the_screen_is_drawn_is_one_key_each_and_kept() {
+    let home = Home::new();
+    let mut terminal = Terminal::open(home.path(), &[], (120, 40));
+    terminal.wait_saved();
+    assert!(!terminal.contents().is_ascii());
+    assert_eq!(terminal.colours(), ["black", "white"]);
+    terminal.press("tz");
+    assert!(terminal.contents().is_ascii(), "{}", terminal.contents());
+    assert_eq!(terminal.colours(), ["white", "black"]);
+    assert_eq!(terminal.quit(), 0);
+    let mut reopened = Terminal::open(home.path(), &[], (120, 40));
+    reopened.wait_saved();
+    for place in ["<f2>", "<f3>", "<f4>", "<enter>", "<f5>", "<f6>", "h"] {
+        reopened.press(place);
+        assert!(reopened.contents().is_ascii(), "{}", reopened.contents());
+        assert_eq!(reopened.colours(), ["white", "black"]);
+    }
+    reopened.press("<esc>tz<f2>");
+    assert!(!reopened.contents().is_ascii());
+    assert_eq!(reopened.colours(), ["black", "white"]);
+    assert_eq!(reopened.quit(), 0);
+}
+
 #[test]
 fn undo_and_redo_work_in_the_middle_and_across_the_quit() {
     let home = Home::new();

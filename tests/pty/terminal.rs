@@ -220,6 +220,19 @@ impl Terminal {
         self.shown.0.lock().unwrap().parser.screen().contents()
     }
 
+    /// Ink and paper of a cell in the middle, which is plain text.
+    pub fn colours(&self) -> [&'static str; 2] {
+        let shown = self.shown.0.lock().unwrap();
+        let screen = shown.parser.screen();
+        let (rows, _) = screen.size();
+        let cell = screen.cell(rows.get() / 2, 0).unwrap();
+        [cell.fgcolor(), cell.bgcolor()].map(|colour| match colour {
+            vt100::Color::Idx(0) => "black",
+            vt100::Color::Idx(7 | 15) => "white",
+            other => panic!("{other:?}"),
+        })
+    }
+
     pub fn process(&self) -> u32 {
         self.child.process_id().unwrap()
     }

@@ -3,14 +3,14 @@
 use crate::doubts::job_of_400;
 use crate::measure::Ratio;
 use bendmark::app::message::{Message, Opened};
-use bendmark::app::state::{Look, Place, ScreenSize, State};
+use bendmark::app::state::{Glyphs, Look, Place, ScreenSize, State};
 use bendmark::app::update::update;
 use bendmark::domain::cut_list::CutList;
 use bendmark::domain::event::{Fact, Remainder, Stock};
 use bendmark::domain::job::Job;
 use bendmark::domain::progress::Progress;
 use bendmark::ui::frame::render;
-use bendmark::ui::theme::{Colours, Glyphs, Theme};
+use bendmark::ui::theme::{Colours, Theme};
 use ratatui::Terminal;
 use ratatui::TerminalOptions;
 use ratatui::Viewport;
@@ -70,7 +70,6 @@ fn draw(place: Place) -> impl FnMut() {
     let viewport = Viewport::Fixed(area);
     let backend = CrosstermBackend::new(std::io::sink());
     let mut terminal = Terminal::with_options(backend, TerminalOptions { viewport }).unwrap();
-    let theme = Theme::new(Look::Sun, Colours::Set, Glyphs::Blocks);
     let mut drawn = 0_usize;
     move || {
         drawn += 1;
@@ -80,7 +79,7 @@ fn draw(place: Place) -> impl FnMut() {
         } else {
             Look::Dark
         };
-        let theme = theme.with_look(look);
+        let theme = Theme::new(look, Colours::Set, Glyphs::Blocks);
         terminal
             .draw(|frame| render(&state, &theme, area, frame.buffer_mut()))
             .unwrap();

@@ -5,8 +5,9 @@
 //! columns a dot). It draws what a tape says and what is written on a piece:
 //! digits, `/`, `+`, `-`, `.`, and the letters of a label.
 
+use crate::app::state::Glyphs;
 use crate::ui::pen::Pen;
-use crate::ui::theme::{Glyphs, Role};
+use crate::ui::theme::Role;
 
 /// How large the dots are.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

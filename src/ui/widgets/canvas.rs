@@ -6,10 +6,11 @@
 //! every glyph becomes its mirror glyph, but words stay readable. So a
 //! right-hand picture is the mirror of the left-hand one cell by cell.
 
+use crate::app::state::Glyphs;
 use crate::domain::hand::Hand;
 use crate::picture::shape::PageEnd;
 use crate::ui::pen::Pen;
-use crate::ui::theme::{Glyphs, Role};
+use crate::ui::theme::Role;
 
 /// What stands in a cell, as it looks with the whole edge at the left and the
 /// nose at the bottom.

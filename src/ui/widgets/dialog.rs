@@ -4,7 +4,7 @@ use super::hand_picture;
 use crate::app::dialog::Dialog;
 use crate::app::keymap::rows_for_help;
 use crate::app::open_job::OpenJob;
-use crate::app::state::State;
+use crate::app::state::{Glyphs, State};
 use crate::domain::caution::CAUTIONS;
 use crate::domain::doubt::Doubt;
 use crate::domain::doubtful::{place_words, suspect_words};
@@ -12,7 +12,7 @@ use crate::domain::edge::{Edge, EdgeKind};
 use crate::domain::edge_detail::EdgeDetail;
 use crate::domain::tape::Division;
 use crate::ui::pen::{Pen, broken, clipped};
-use crate::ui::theme::{Glyphs, Role};
+use crate::ui::theme::Role;
 
 /// Draws the dialog that stands in front, if one does.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {

@@ -18,10 +18,11 @@
 use super::canvas::{Canvas, Glyph};
 use super::picture_lanes;
 use super::picture_scale::{Scale, Spot, cell};
+use crate::app::state::Glyphs;
 use crate::domain::polygon::{Point, Polygon};
 use crate::picture::shape::{Fill, LineRole, Picture, Shape};
 use crate::ui::pen::Pen;
-use crate::ui::theme::{Glyphs, Role};
+use crate::ui::theme::Role;
 
 /// Draws `picture` from the top of the pen's area on, in the middle of its
 /// columns; says how many rows it took, none where the area is too small.

@@ -2,8 +2,9 @@
 //!
 //! For the cut marks, which must not be taken for the bend marks beside them.
 
+use crate::app::state::Glyphs;
 use crate::ui::pen::Pen;
-use crate::ui::theme::{Glyphs, Role};
+use crate::ui::theme::Role;
 
 /// How many rows a figure takes.
 pub const ROWS: u16 = 3;

@@ -1,9 +1,10 @@
 //! A bar for how far a hip has come: each stage with a fill of its own.
 
+use crate::app::state::Glyphs;
 use crate::domain::cut_list::CutPiece;
 use crate::domain::progress::Stage;
 use crate::ui::pen::Pen;
-use crate::ui::theme::{Glyphs, Role};
+use crate::ui::theme::Role;
 
 /// How many pieces are in each stage, in the order of [`Stage::ALL`].
 #[must_use]

@@ -15,6 +15,7 @@
 
 use super::canvas::{Canvas, Glyph};
 use super::picture_scale::floor;
+use crate::app::state::Glyphs;
 use crate::domain::course::CourseNumber;
 use crate::domain::length::Length;
 use crate::domain::piece::PieceId;
@@ -22,7 +23,7 @@ use crate::domain::progress::Stage;
 use crate::picture::shape::PageEnd;
 use crate::picture::staircase::{StairCourse, StairPiece, Staircase, letter};
 use crate::ui::pen::Pen;
-use crate::ui::theme::{Glyphs, Role};
+use crate::ui::theme::Role;
 
 /// Rows below the courses: the eave, the letters.
 const BELOW: u16 = 2;

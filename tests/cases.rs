@@ -8,9 +8,12 @@
     clippy::expect_used,
     clippy::panic,
     clippy::indexing_slicing,
-    reason = "a failing test may panic"
+    clippy::cast_precision_loss,
+    reason = "a failing test may panic, and cells are counted in small numbers"
 )]
 
+#[path = "cases/lie.rs"]
+mod lie;
 #[path = "cases/table.rs"]
 mod table;
 
@@ -34,7 +37,13 @@ use bendmark::storage::readings_csv::import;
 use table::{Case, Piece, cases, number};
 
 /// What every case goes through.
-const CHECKS: [fn(&Case, Hand, &Job); 4] = [check_core, check_files, check_sheet, check_screen];
+const CHECKS: [fn(&Case, Hand, &Job); 5] = [
+    check_core,
+    check_files,
+    check_sheet,
+    check_screen,
+    check_lie,
+];
 
 #[test]
 fn every_case_comes_out_as_worked_by_hand_for_both_hands() {
@@ -275,6 +284,26 @@ fn check_screen(case: &Case, hand: Hand, job: &Job) {
         });
         assert!(screen.contains(stays), "{stays}: {place}");
         program.press("<right>");
+    }
+}
+
+/// Both pictures for the cutter, beside the other one and alone, show the lie
+/// that stands on the sheet.
+fn check_lie(case: &Case, hand: Hand, job: &Job) {
+    let mut program = support::Program::with(job.clone());
+    program.press("<f4><enter>");
+    for piece in &case.pieces {
+        let place = format!(
+            "{} ({} hand), {}.{}",
+            case.name,
+            hand.word(),
+            piece.course,
+            piece.number
+        );
+        lie::check(&mut program, (120, 40), 60, &place);
+        program.press("<enter>");
+        lie::check(&mut program, (80, 24), 45, &place);
+        program.press("u<right>");
     }
 }
 

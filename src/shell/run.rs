@@ -135,7 +135,10 @@ impl Shell {
             for input in std::iter::once(first).chain(inputs.try_iter()) {
                 let message = match input {
                     Input::Key(key) => self.meaning(key),
-                    Input::Resized(size) => Some(Message::Resized(size)),
+                    Input::Resized(size) => {
+                        screen.size_changed();
+                        Some(Message::Resized(size))
+                    }
                     Input::Saved(change) => Some(Message::Saved(change)),
                     Input::NotSaved(change, why) => Some(Message::NotSaved(change, why)),
                     Input::ChangedOutside => Some(Message::ChangedOutside),

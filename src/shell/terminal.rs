@@ -22,6 +22,8 @@ use std::time::Duration;
 /// The terminal in full-screen mode.
 pub struct Screen {
     terminal: Terminal<CrosstermBackend<Gate>>,
+    /// What it shows may not be what was drawn last.
+    is_stale: bool,
 }
 
 /// Whether the terminal is the shell's again; nothing is drawn on it then.
@@ -70,7 +72,10 @@ impl Screen {
             .and_then(|()| execute!(stdout(), EnterAlternateScreen))
             .and_then(|()| Terminal::new(CrosstermBackend::new(Gate::default())));
         match taken {
-            Ok(terminal) => Ok(Self { terminal }),
+            Ok(terminal) => Ok(Self {
+                terminal,
+                is_stale: false,
+            }),
             Err(error) => {
                 give_back();
                 Err(error)
@@ -84,11 +89,22 @@ impl Screen {
     /// What the system said; the terminal is then most likely gone.
     pub fn draw(&mut self, render: impl FnOnce(Rect, &mut Buffer)) -> io::Result<()> {
         queue!(self.terminal.backend_mut(), BeginSynchronizedUpdate)?;
+        if std::mem::take(&mut self.is_stale) {
+            // Not `clear`, which asks the terminal where its cursor is.
+            let size = self.terminal.size()?;
+            self.terminal.resize(size.into())?;
+        }
         self.terminal.draw(|frame| {
             let area = frame.area();
             render(area, frame.buffer_mut());
         })?;
         execute!(self.terminal.backend_mut(), EndSynchronizedUpdate)
+    }
+
+    /// Draws the next frame whole: a window that changed its size and back
+    /// again has lost cells, and the size alone does not tell.
+    pub const fn size_changed(&mut self) {
+        self.is_stale = true;
     }
 
     /// The terminal's size, columns and rows.

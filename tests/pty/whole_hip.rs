@@ -3,6 +3,7 @@
 
 use crate::made;
 use crate::terminal::{Home, Terminal};
+use std::process::Command;
 
 /// A job of one ten-course hip.
 fn ten_courses(home: &Home, settings: &[&str]) -> Terminal {
@@ -54,6 +55,28 @@ fn a_whole_hip_is_cut_while_the_window_changes_all_the_time() {
         terminal.wait_for(&format!("{left} left"));
     }
     terminal.wait_saved_with("every piece is stacked");
+    assert_eq!(terminal.quit(), 0);
+}
+
+/// A window that changed its size and back again while the program was busy has
+/// lost cells, though its size is what it was.
+#[test]
+fn a_window_back_at_its_size_is_drawn_whole() {
+    let home = Home::new();
+    let mut terminal = ten_courses(&home, &[]);
+    terminal.press("<f3><f2>");
+    let before = terminal.contents();
+    let signal = |name: &str| {
+        let id = terminal.process().to_string();
+        let sent = Command::new("kill").args([name, &id]).status().unwrap();
+        assert!(sent.success());
+    };
+    signal("-STOP");
+    terminal.resize(40, 10);
+    terminal.resize(80, 24);
+    assert_ne!(terminal.contents(), before);
+    signal("-CONT");
+    terminal.wait_until("the screen as it was", |screen| screen == before);
     assert_eq!(terminal.quit(), 0);
 }
 

@@ -66,8 +66,9 @@ pub enum Dialog {
         /// The reading that was 0.
         end: End,
     },
-    /// Which edge of an offcut found on site is whole.
-    FoundWhole(Hand),
+    /// Which edge of an offcut found on site is whole, once it is chosen: there
+    /// is no usual one.
+    FoundWhole(Option<Hand>),
     /// The widths of an offcut found on site, at nose and back, and its lot.
     FoundWidths {
         /// The edge that is whole.

@@ -13,6 +13,8 @@ pub mod history;
 pub mod open_job;
 pub mod screens;
 pub mod state;
+pub mod choosing;
+pub mod edge_changes;
 pub mod answers;
 pub mod keymap;
 pub mod safekeeping;

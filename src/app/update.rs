@@ -10,7 +10,7 @@ use super::message::{Message, Opened, Press};
 use super::open_job::{OpenJob, Saved};
 use super::paper;
 use super::safekeeping;
-use super::screens::{bench, hips, job, log, rack};
+use super::screens::{bench, hips, job, log, rack, readings};
 use super::state::{Glyphs, Look, Place, State};
 use crate::domain::course::Reading;
 
@@ -210,12 +210,14 @@ fn accept(state: &mut State, purpose: Purpose, text: &str) -> Result<Vec<Effect>
     let reading = || Reading::parse(text, settings.unit()).map_err(|error| error.to_string());
     Ok(match purpose {
         Purpose::Reading { edge, course, end } => {
-            log::accept_reading(state, edge, course, end, reading()?)
+            readings::accept_reading(state, edge, course, end, reading()?)
         }
         Purpose::RunsOut { edge, course, end } => {
-            log::accept_runs_out(state, edge, course, end, reading()?)
+            readings::accept_runs_out(state, edge, course, end, reading()?)
         }
-        Purpose::Height { edge, course } => log::accept_height(state, edge, course, reading()?),
+        Purpose::Height { edge, course } => {
+            readings::accept_height(state, edge, course, reading()?)
+        }
         Purpose::Setting(setting) => {
             let changed = setting
                 .set(&settings, text)

@@ -2,6 +2,7 @@
 
 use super::doubt;
 use super::hips::moved;
+use super::readings;
 use crate::app::dialog::Dialog;
 use crate::app::effect::Effect;
 use crate::app::field::{Field, Purpose};
@@ -9,12 +10,9 @@ use crate::app::history::Spot;
 use crate::app::message::{Direction, Press};
 use crate::app::state::State;
 use crate::app::update::save;
-use crate::domain::course::{Course, CourseNumber, End, Reading};
-use crate::domain::doubtful::doubt_words;
+use crate::domain::course::{CourseNumber, End};
 use crate::domain::edge::{Edge, EdgeId, EdgeKind};
-use crate::domain::hand::Hand;
-use crate::domain::job::Shift;
-use crate::domain::tape::exact_with_unit;
+use crate::domain::job::{Job, Shift};
 
 /// Which of the two lists the keys move in.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -110,7 +108,7 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
         Press::ShortCourse => start_height(state),
         Press::Earlier => return shift(state, Shift::Earlier),
         Press::Later => return shift(state, Shift::Later),
-        Press::Clear => return clear(state),
+        Press::Clear => return readings::clear(state),
         Press::TakeSuggestion | Press::Stands | Press::Explain => {
             return doubt::pressed(state, press);
         }
@@ -389,193 +387,12 @@ fn shift(state: &mut State, shift: Shift) -> Vec<Effect> {
     })
 }
 
-fn clear(state: &mut State) -> Vec<Effect> {
-    let (course, end) = (state.log.course, state.log.end);
-    let Some(id) = selected(state).map(|edge| edge.id) else {
-        return Vec::new();
-    };
-    change_course(state, id, course, end, "cleared", |course| {
-        let mut course = course.with(end, None);
-        course.runs_out = None;
-        course.height = match end {
-            End::Bottom => course.height,
-            End::Top => None,
-        };
-        course
-    })
-}
-
-/// Takes one reading out again.
-pub fn take_out(state: &mut State, edge: EdgeId, course: CourseNumber, end: End) -> Vec<Effect> {
-    change_course(state, edge, course, end, "taken out", |course| {
-        course.with(end, None)
-    })
-}
-
-/// Takes a reading that was understood; a 0 where the course narrows asks
-/// whether the line runs out lower.
-pub fn accept_reading(
-    state: &mut State,
-    edge: EdgeId,
-    course: CourseNumber,
-    end: End,
-    reading: Reading,
-) -> Vec<Effect> {
-    let said = said(state, reading);
-    let effects = change_course(state, edge, course, end, &said, |course| {
-        course.with(end, Some(reading))
-    });
-    let kind = state
-        .open
-        .as_ref()
-        .and_then(|open| open.job().edge(edge))
-        .map(|edge| edge.kind);
-    let narrow_end = match kind {
-        Some(EdgeKind::Valley) => End::Bottom,
-        _ => End::Top,
-    };
-    let zero = reading.length() == crate::domain::length::Length::ZERO;
-    if zero && end == narrow_end {
-        state.dialog = Some(Dialog::RunsOutAsk { edge, course, end });
-    } else {
-        go_to_next_reading(state);
-    }
-    say_notes(state, edge, course);
-    say_doubt(state, edge, course);
-    effects
-}
-
-/// Says at once what is doubtful about a course just read.
-fn say_doubt(state: &mut State, edge: EdgeId, course: CourseNumber) {
-    let words = state.open.as_ref().and_then(|open| {
-        let division = open.job().settings.division;
-        let doubt = open.doubt_at(edge, course)?;
-        Some(format!("DOUBTFUL: {}", doubt_words(doubt, division)))
-    });
-    if let Some(words) = words {
-        state.complain(words);
-    }
-}
-
-/// Says what is out of the ordinary about a course just read.
-fn say_notes(state: &mut State, edge: EdgeId, course: CourseNumber) {
-    let Some(open) = &state.open else {
-        return;
-    };
-    let Some(kind) = open.job().edge(edge).map(|edge| edge.kind) else {
-        return;
-    };
-    let division = open.job().settings.division;
-    let words: Vec<String> = open
-        .notes_of_course(edge, course)
-        .iter()
-        .map(|(piece, note)| format!("piece {}: {}", piece.number, note.words(kind, division)))
-        .collect();
-    if !words.is_empty() {
-        state.say(format!("course {course}, {}", words.join("; ")));
-    }
-}
-
-/// Takes how far up the course its line runs out.
-pub fn accept_runs_out(
-    state: &mut State,
-    edge: EdgeId,
-    course: CourseNumber,
-    end: End,
-    at: Reading,
-) -> Vec<Effect> {
-    let said = format!("runs out {} up", said(state, at));
-    let effects = change_course(state, edge, course, end, &said, |course| {
-        let mut course = course.with(end, None);
-        course.runs_out = Some(at);
-        course
-    });
-    state.log.end = End::Top;
-    go_to_next_reading(state);
-    say_notes(state, edge, course);
-    effects
-}
-
-/// Takes a short course's own height.
-pub fn accept_height(
-    state: &mut State,
-    edge: EdgeId,
-    course: CourseNumber,
-    height: Reading,
-) -> Vec<Effect> {
-    let said = format!("height {}", said(state, height));
-    let end = state.log.end;
-    let effects = change_course(state, edge, course, end, &said, |mut course| {
-        course.height = Some(height);
-        course
-    });
-    say_notes(state, edge, course);
-    effects
-}
-
-fn said(state: &State, reading: Reading) -> String {
-    state.open.as_ref().map_or_else(String::new, |open| {
-        exact_with_unit(reading.length(), open.job().settings.unit())
-    })
-}
-
-fn change_course(
-    state: &mut State,
-    id: EdgeId,
-    number: CourseNumber,
-    end: End,
-    said: &str,
-    change: impl FnOnce(Course) -> Course,
-) -> Vec<Effect> {
-    let name = state
-        .open
-        .as_ref()
-        .map_or_else(String::new, |open| open.edge_name(id).to_owned());
-    let words = format!("{name} course {number} {}: {said}", end.word());
-    edit(state, words, Spot::Reading(id, number, end), |job| {
-        let Some(edge) = job.edge_mut(id) else {
-            return false;
-        };
-        let before = edge.course(number).copied();
-        let after = change(before.unwrap_or(Course::unread(number)));
-        if after.is_blank() {
-            return edge.remove(number).is_some();
-        }
-        edge.put(after);
-        before != Some(after)
-    })
-}
-
-/// Adds an edge and selects it.
-pub fn add_edge(
-    state: &mut State,
-    kind: EdgeKind,
-    hand: Hand,
-    name: crate::domain::name::Name,
-) -> Vec<Effect> {
-    let Some(next) = state
-        .open
-        .as_ref()
-        .map(|open| EdgeId(open.job().next_edge()))
-    else {
-        return Vec::new();
-    };
-    let words = format!("{name} added");
-    let effects = edit(state, words, Spot::Edge(next), |job| {
-        job.add_edge(name, kind, hand);
-        true
-    });
-    select(state, next);
-    state.log.focus = LogFocus::Courses;
-    effects
-}
-
 /// Changes the job on paper, and saves it where anything changed.
 pub fn edit(
     state: &mut State,
     words: String,
     spot: Spot,
-    change: impl FnOnce(&mut crate::domain::job::Job) -> bool,
+    change: impl FnOnce(&mut Job) -> bool,
 ) -> Vec<Effect> {
     let Some(open) = state.open.as_mut() else {
         return Vec::new();

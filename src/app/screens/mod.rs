@@ -5,4 +5,5 @@ pub mod doubt;
 pub mod hips;
 pub mod job;
 pub mod log;
+pub mod readings;
 pub mod rack;

@@ -43,7 +43,7 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
             state.rack.offcut = moved(state.rack.offcut, direction, count);
         }
         _ if state.open.is_none() => state.complain("no job is open: F6 makes or opens one"),
-        Press::Add => state.dialog = Some(Dialog::FoundWhole(Hand::Left)),
+        Press::Add => state.dialog = Some(Dialog::FoundWhole(None)),
         Press::Bring => {
             let (choice, text) = (0, String::new());
             state.dialog = Some(Dialog::BringRack { choice, text });

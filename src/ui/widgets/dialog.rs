@@ -97,9 +97,11 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             "A label such as H2-5, hip and course such as 2-5, or a part of a hip's name.",
         ),
         Dialog::FoundWhole(whole) => {
+            let chosen = whole.map_or_else(String::new, |whole| {
+                format!("   Now: {}", whole.word().to_uppercase())
+            });
             let words = format!(
-                "Which edge of the offcut is whole, face up and the nose toward you? 4 or <- left, 6 or -> right.   Now: {}",
-                whole.word().to_uppercase()
+                "Which edge of the offcut is whole, face up and the nose toward you? 4 or <- left, 6 or -> right.{chosen}"
             );
             say(pen, "an offcut found on site", &words);
         }

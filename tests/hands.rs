@@ -1,0 +1,93 @@
+//! Every way in which the cutter says left or right, and what comes of it.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a failing test may panic"
+)]
+
+mod support;
+
+use bendmark::app::dialog::Dialog;
+use bendmark::domain::hand::Hand;
+use support::{Program, job_with_hip};
+
+/// Keys that choose a side of the screen, and that side.
+const KEYS: [(&str, Hand); 6] = [
+    ("4", Hand::Left),
+    ("6", Hand::Right),
+    ("<left><enter>", Hand::Left),
+    ("<right><enter>", Hand::Right),
+    ("<left><right><left><enter>", Hand::Left),
+    ("<right><left><up><right><enter>", Hand::Right),
+];
+
+/// Common practice: the hip at the left end of its courses takes right-hand
+/// pieces, tape from the right.
+#[test]
+fn a_new_edge_has_the_hand_of_the_end_that_was_chosen() {
+    for kind in ["1", "2", "3"] {
+        for (keys, end) in KEYS {
+            let mut program = Program::with(job_with_hip(1, Hand::Left));
+            program.press(&format!("<f3>a{kind}{keys}<enter>"));
+            let edge = program.job().edges().last().unwrap();
+            assert_eq!(edge.hand, end.other(), "{kind}{keys}");
+            let words = format!("{}-hand pieces", end.other().word().to_uppercase());
+            let screen = program.screen(80, 24);
+            assert!(screen.contains(&words), "{keys}\n{screen}");
+        }
+    }
+}
+
+#[test]
+fn enter_alone_chooses_no_hand() {
+    let mut program = Program::with(job_with_hip(1, Hand::Left));
+    program.press("<f3>a1<enter><enter><up><enter>");
+    assert_eq!(program.job().edges().len(), 1);
+    assert!(matches!(
+        program.state.dialog,
+        Some(Dialog::ChooseHand { hand: None, .. })
+    ));
+    program.press("<esc><f5>a<enter><down><enter>");
+    assert_eq!(program.state.dialog, Some(Dialog::FoundWhole(None)));
+    assert!(program.screen(80, 24).contains("4 if its LEFT edge"));
+}
+
+#[test]
+fn an_edges_hand_is_changed_and_taken_back() {
+    for hand in Hand::BOTH {
+        for (keys, end) in KEYS {
+            let before = job_with_hip(2, hand);
+            let mut program = Program::with(before.clone());
+            program.press(&format!("<f3>e{keys}"));
+            let is = program.job().edges()[0].hand;
+            assert_eq!(is, end.other(), "{keys}");
+            let pieces = &program.state.open.as_ref().unwrap().list.pieces;
+            assert!(pieces.iter().all(|piece| piece.spec.hand == is));
+            // The same hand again is no change, and nothing to take back.
+            program.press("u");
+            assert_eq!(*program.job(), before, "{keys}");
+            let said = program.screen(80, 24);
+            assert_eq!(said.contains("nothing left to take back"), is == hand);
+        }
+    }
+}
+
+#[test]
+fn an_offcut_found_on_site_has_the_whole_edge_that_was_chosen() {
+    for (keys, whole) in KEYS {
+        let mut program = Program::with(job_with_hip(1, Hand::Left));
+        program.press(&format!("<f5>a{keys}"));
+        let words = format!("its widths, {} edge whole", whole.word());
+        assert!(program.screen(80, 24).contains(&words), "{keys}");
+        program.press("40;40<enter>");
+        let progress = &program.state.open.as_ref().unwrap().progress;
+        let offcut = &progress.rack()[0].offcut;
+        assert_eq!(offcut.whole, whole, "{keys}");
+        // It serves the pieces of that hand alone.
+        let open = program.state.open.as_ref().unwrap();
+        let used = open.list.plan.rack.len();
+        assert_eq!(used == 1, whole == Hand::Left, "{keys}");
+    }
+}

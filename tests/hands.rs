@@ -10,7 +10,11 @@
 mod support;
 
 use bendmark::app::dialog::Dialog;
+use bendmark::app::screens::log::LogFocus;
+use bendmark::domain::doubtful::odd_planes;
+use bendmark::domain::edge::{EdgeId, EdgeKind};
 use bendmark::domain::hand::Hand;
+use bendmark::domain::name::Name;
 use support::{Program, job_with_hip};
 
 /// Keys that choose a side of the screen, and that side.
@@ -75,6 +79,46 @@ fn an_edges_hand_is_changed_and_taken_back() {
 }
 
 #[test]
+fn the_hand_an_edge_has_is_shown_before_it_is_changed() {
+    for hand in Hand::BOTH {
+        let mut program = Program::with(job_with_hip(2, hand));
+        program.press("<f3>e");
+        let Some(Dialog::ChooseHand { hand: shown, .. }) = program.state.dialog else {
+            panic!("{:?}", program.state.dialog);
+        };
+        assert_eq!(shown, Some(hand));
+        // Once a piece is marked, no more.
+        program.press("<esc><f4><enter><enter><f3>");
+        program.state.log.focus = LogFocus::Edges;
+        program.press("e");
+        let words = format!("marked {}-hand already", hand.word().to_uppercase());
+        let screen = program.screen(120, 40);
+        assert!(screen.contains(&words), "{screen}");
+    }
+}
+
+/// Common practice: a plane between two hips has one of each hand.
+#[test]
+fn a_plane_with_two_edges_of_one_hand_says_which_hand() {
+    for hand in Hand::BOTH {
+        let mut job = job_with_hip(1, hand);
+        let plane = Some(Name::or("south", "?"));
+        let other = job.add_edge(Name::or("Hip 2", "?"), EdgeKind::Hip, hand);
+        for edge in [EdgeId(1), other] {
+            job.edge_mut(edge).unwrap().plane = plane.clone();
+        }
+        let said = odd_planes(&job);
+        let words = format!(
+            "plane south has 2 {}-hand edges (Hip 1, Hip 2)",
+            hand.word()
+        );
+        assert!(said[0].starts_with(&words), "{said:?}");
+        job.edge_mut(other).unwrap().hand = hand.other();
+        assert_eq!(odd_planes(&job), Vec::<String>::new());
+    }
+}
+
+#[test]
 fn an_offcut_found_on_site_has_the_whole_edge_that_was_chosen() {
     for (keys, whole) in KEYS {
         let mut program = Program::with(job_with_hip(1, Hand::Left));
@@ -89,5 +133,9 @@ fn an_offcut_found_on_site_has_the_whole_edge_that_was_chosen() {
         let open = program.state.open.as_ref().unwrap();
         let used = open.list.plan.rack.len();
         assert_eq!(used == 1, whole == Hand::Left, "{keys}");
+        program.press("<f4><enter>");
+        let from = "offcut 1 from the rack, left edge whole";
+        let screen = program.screen(80, 24);
+        assert_eq!(screen.contains(from), whole == Hand::Left, "{screen}");
     }
 }

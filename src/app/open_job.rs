@@ -123,7 +123,7 @@ impl OpenJob {
         }
         Arc::make_mut(&mut self.job).record(facts, now);
         self.history.worked(Undone { words, spot });
-        self.derive();
+        self.derive_from_bench();
         let promises = self.changed_promises();
         if !promises.is_empty() {
             Arc::make_mut(&mut self.job).record_joined(promises, now);
@@ -315,10 +315,15 @@ impl OpenJob {
     }
 
     fn derive(&mut self) {
+        self.doubts = doubts_of(&self.job);
+        self.derive_from_bench();
+    }
+
+    /// The same where the readings are what they were.
+    fn derive_from_bench(&mut self) {
         self.progress = Progress::of(self.job.events());
         self.list = CutList::with_first(&self.job, &self.progress, self.first);
         self.labels = Labels::of(&self.job, &self.progress);
-        self.doubts = doubts_of(&self.job);
         self.change += 1;
         self.saved = Saved::Underway;
     }

@@ -128,6 +128,7 @@ impl Shell {
             {
                 return Exit::HUNG_UP;
             }
+            self.saver.frame_drawn();
             let Ok(first) = inputs.recv() else {
                 return Exit::HUNG_UP;
             };

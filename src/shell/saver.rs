@@ -19,6 +19,9 @@ use std::time::Duration;
 /// The thread's name, by which a panic on it is known.
 pub const THREAD: &str = "saver";
 
+/// The longest that an order waits for its frame, however long that takes.
+const HEAD_START: Duration = Duration::from_millis(20);
+
 /// A state of a job to be put on the disk.
 #[derive(Clone, Debug)]
 pub struct Order {
@@ -44,6 +47,8 @@ pub enum Other {
 /// What there is to do.
 enum Task {
     Save(Order),
+    /// What was ordered before this may be carried out.
+    FrameDrawn,
     /// Say when everything before this is on the disk, or cannot be.
     Finish(Sender<Farewell>, Ending),
 }
@@ -127,6 +132,12 @@ impl Saver {
         let _ = self.tasks.send(Task::Save(order));
     }
 
+    /// Says that the frame after an order is drawn: the order may be carried out.
+    /// Writing a job down beside the drawing holds the frame up.
+    pub fn frame_drawn(&self) {
+        let _ = self.tasks.send(Task::FrameDrawn);
+    }
+
     /// Waits until all orders are carried out, at most `longest`.
     pub fn finish(&self, longest: Duration) {
         self.wait(Ending::No, longest);
@@ -182,11 +193,17 @@ impl Worker {
         while let Ok(first) = inbox.recv() {
             let mut tasks = vec![first];
             tasks.extend(inbox.try_iter());
+            while tasks.iter().all(|task| matches!(task, Task::Save(_))) {
+                let Ok(next) = inbox.recv_timeout(HEAD_START) else {
+                    break;
+                };
+                tasks.push(next);
+            }
             for (at, task) in tasks.iter().enumerate() {
                 let later = tasks.get(at + 1..).unwrap_or_default();
                 match task {
                     Task::Save(order) if !overtaken(order, later) => self.carry_out(order),
-                    Task::Save(_) => {}
+                    Task::Save(_) | Task::FrameDrawn => {}
                     Task::Finish(done, ending) => {
                         let _ = done.send(self.farewell(*ending));
                     }

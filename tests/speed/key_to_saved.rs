@@ -4,6 +4,7 @@
 //! recipe on its bytes. And what a job of 60,000 pieces takes.
 
 use crate::measure::Ratio;
+use crate::plain_job::PlainJob;
 use bendmark::app::effect::Effect;
 use bendmark::app::key::{Code, Key, Millis};
 use bendmark::app::keymap::key_to_message;
@@ -28,11 +29,6 @@ use bendmark::ui::frame::render;
 use bendmark::ui::theme::{Colours, Theme};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
-use ron::ser::PrettyConfig;
-use serde::{Deserialize, Serialize};
-use std::fs::File;
-use std::hint::black_box;
-use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::Instant;
@@ -49,6 +45,7 @@ pub(crate) fn ratio() -> Ratio {
     for _ in 0..800 {
         program.press(Code::Enter);
     }
+    let mut buffer = Buffer::empty(Rect::new(0, 0, 120, 40));
     program.save_and_wait();
     let plain = PlainJob::of(&std::fs::read(&path).unwrap());
     let bare = folder.join("bare-key.ron");
@@ -58,6 +55,7 @@ pub(crate) fn ratio() -> Ratio {
         2.0,
         || {
             program.press(Code::Enter);
+            draw(&program.state, &mut buffer);
             program.save_and_wait();
         },
         || plain.bare_recipe(&bare),
@@ -214,172 +212,12 @@ impl Program {
 
     fn save_and_wait(&mut self) {
         self.saver.save(self.order.take().expect("a change"));
+        self.saver.frame_drawn();
         match self.inputs.recv().unwrap() {
             Input::Saved(change) => {
                 update(&mut self.state, Message::Saved(change));
             }
             other => panic!("{other:?}"),
         }
-    }
-}
-
-// The same job as plain structs, for the bare side.
-
-#[derive(Serialize, Deserialize)]
-struct PlainJob {
-    version: u32,
-    name: String,
-    settings: PlainSettings,
-    next_edge: u32,
-    edges: Vec<PlainEdge>,
-    courses: Vec<PlainCourse>,
-    events: Vec<PlainEvent>,
-}
-
-#[derive(Serialize, Deserialize)]
-enum Word {
-    SixteenthInch,
-    LapLine,
-    HeldOff,
-    RidgeDown,
-    No,
-    CutFirst,
-    Step,
-    Hip,
-    Left,
-    Right,
-}
-
-#[derive(Serialize, Deserialize)]
-struct PlainSettings {
-    division: Word,
-    panel_width: i64,
-    side_lap: i64,
-    exposure: i64,
-    read_to: Word,
-    tape_end: Word,
-    least_turn_up: i64,
-    ridge_turn_up: i64,
-    tolerance: i64,
-    blade: Word,
-    laying: Word,
-    stack_turned: Word,
-    bench_order: Word,
-    one_key: Word,
-    pause: u32,
-}
-
-#[derive(Serialize, Deserialize)]
-struct PlainEdge {
-    id: u32,
-    name: String,
-    kind: Word,
-    hand: Word,
-}
-
-#[derive(Serialize, Deserialize)]
-struct PlainCourse {
-    edge: u32,
-    course: u32,
-    bottom: i64,
-    top: i64,
-}
-
-#[derive(Serialize, Deserialize)]
-struct PlainEvent {
-    #[serde(default)]
-    at: i64,
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    joined: bool,
-    fact: PlainFact,
-}
-
-#[derive(Serialize, Deserialize, Clone, Copy)]
-struct PlainPiece {
-    edge: u32,
-    course: u32,
-    piece: u32,
-}
-
-#[derive(Serialize, Deserialize)]
-enum PlainStock {
-    New { panel: u32 },
-    Offcut { offcut: u32, panel: u32 },
-}
-
-#[derive(Serialize, Deserialize)]
-enum PlainRest {
-    Kept { offcut: u32, promised: PlainPiece },
-    Waste,
-}
-
-#[derive(Serialize, Deserialize)]
-enum PlainFact {
-    Marked {
-        edge: u32,
-        course: u32,
-        piece: u32,
-        kind: Word,
-        hand: Word,
-        at_nose: i64,
-        at_rise: i64,
-        rise: i64,
-        allowance: i64,
-        panel_width: i64,
-        panel_height: i64,
-        stock: PlainStock,
-    },
-    Cut {
-        edge: u32,
-        course: u32,
-        piece: u32,
-        rest: PlainRest,
-    },
-    Bent {
-        edge: u32,
-        course: u32,
-        piece: u32,
-    },
-    Stacked {
-        edge: u32,
-        course: u32,
-        piece: u32,
-    },
-    Promised {
-        offcut: u32,
-        piece: PlainPiece,
-    },
-}
-
-impl PlainJob {
-    fn of(file: &[u8]) -> Self {
-        let plain: Self = ron::from_str(std::str::from_utf8(file).unwrap()).unwrap();
-        // As much of it as matters: within a fiftieth of the file's size.
-        let missing = file.len() - plain.text().len();
-        assert!(missing < file.len() / 50, "{missing} bytes less");
-        plain
-    }
-
-    fn text(&self) -> String {
-        let layout = PrettyConfig::new().depth_limit(2).new_line("\n");
-        ron::ser::to_string_pretty(self, layout).unwrap()
-    }
-
-    /// A new file, synced; the last one linked as a copy; renamed; the folder
-    /// synced.
-    fn bare_recipe(&self, path: &Path) {
-        let text = black_box(self.text());
-        let temp = path.with_extension("new");
-        let backup = path.with_extension("bak");
-        let mut file = File::create_new(&temp).unwrap();
-        file.write_all(text.as_bytes()).unwrap();
-        file.sync_all().unwrap();
-        let _ = std::fs::remove_file(&backup);
-        std::fs::hard_link(path, &backup).unwrap();
-        std::fs::rename(&temp, path).unwrap();
-        File::open(path.parent().unwrap())
-            .unwrap()
-            .sync_all()
-            .unwrap();
     }
 }

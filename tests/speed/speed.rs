@@ -12,10 +12,15 @@
     reason = "a failing measurement may panic, and figures are printed"
 )]
 
+#[cfg(unix)]
+mod at_a_terminal;
+#[cfg(unix)]
+mod bare;
 mod measure;
 mod doubts;
 mod import_and_sheet;
 mod key_to_saved;
+mod plain_job;
 mod plan;
 mod screens;
 
@@ -23,12 +28,13 @@ use measure::Ratio;
 use std::process::ExitCode;
 
 /// Every measurement; a new one is one more line here.
-const RATIOS: [fn() -> Vec<Ratio>; 5] = [
+const RATIOS: [fn() -> Vec<Ratio>; 6] = [
     || vec![import_and_sheet::ratio()],
     || vec![doubts::ratio()],
     plan_ratios,
     screens::ratios,
     || vec![key_to_saved::ratio()],
+    terminal_ratios,
 ];
 
 fn plan_ratios() -> Vec<Ratio> {
@@ -38,7 +44,22 @@ fn plan_ratios() -> Vec<Ratio> {
         .collect()
 }
 
+#[cfg(unix)]
+fn terminal_ratios() -> Vec<Ratio> {
+    at_a_terminal::ratios()
+}
+
+#[cfg(not(unix))]
+fn terminal_ratios() -> Vec<Ratio> {
+    Vec::new()
+}
+
 fn main() -> ExitCode {
+    #[cfg(unix)]
+    if let Ok(role) = std::env::var(bare::ROLE) {
+        bare::run(&role);
+        return ExitCode::SUCCESS;
+    }
     let mut over = false;
     println!(
         "{:<58} {:>9} {:>9} {:>6} {:>5}",

@@ -1,4 +1,6 @@
 //! The program driven by keys, without a terminal: log, bench, undo, saving.
+//!
+//! Over 400 lines: one claim a test, all on the same bench.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,
@@ -254,6 +256,7 @@ fn a_correction_reaches_only_what_is_not_marked_yet() {
 }
 
 /// Keys a person may press anywhere, weighted toward those that change things.
+#[expect(clippy::too_many_lines, reason = "a line a key")]
 fn any_key() -> impl Strategy<Value = &'static str> {
     proptest::sample::select(vec![
         "<enter>",

@@ -185,6 +185,20 @@ fn every_folder_of_the_source_is_a_layer() {
     }
 }
 
+/// Functions over 60 lines are clippy's to find.
+#[test]
+fn a_file_over_400_lines_says_why() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    for file in [sources(&root.join("src")), sources(&root.join("tests"))].concat() {
+        let text = fs::read_to_string(&file).unwrap();
+        let is_long = text.lines().count() > 400;
+        let says = text
+            .lines()
+            .any(|line| line.starts_with("//! Over 400 lines: "));
+        assert_eq!(is_long, says, "{}", file.display());
+    }
+}
+
 #[track_caller]
 fn planted(layer: &str, text: &str, expected: &[&str]) {
     let found: Vec<_> = breaches("planted.rs", layer, text)

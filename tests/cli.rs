@@ -1,4 +1,6 @@
 //! The real program from the command line: results, messages, exit codes.
+//!
+//! Over 400 lines: one claim a test, a command each.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

@@ -27,7 +27,7 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Vec<Effec
         Press::Yes => return yes(state, dialog),
         Press::RunsOut => {
             if let Dialog::RunsOutAsk { end, .. } = dialog {
-                log::ask_runs_out(state, end);
+                readings::ask_runs_out(state, end);
                 return Vec::new();
             }
         }
@@ -85,6 +85,7 @@ fn yes(state: &mut State, dialog: Dialog) -> Vec<Effect> {
     }
 }
 
+#[expect(clippy::too_many_lines, reason = "an arm a dialog")]
 fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
     match dialog {
         Dialog::Help { .. } => {}

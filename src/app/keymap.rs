@@ -2,6 +2,8 @@
 //!
 //! The key bar, the help page and docs/keys.md are all made from it. Within a
 //! scope the first rows matter most: the key bar is pruned from the end.
+//!
+//! Over 400 lines: one table, a row a key.
 
 use super::dialog::Dialog;
 use super::key::{Code, Key};

@@ -104,6 +104,11 @@ fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
     if active_field(state) {
         return in_field(state, press);
     }
+    at_a_place(state, press, at)
+}
+
+/// A key while nothing stands in front of the place.
+fn at_a_place(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
     match press {
         Press::Undo => undo(state),
         Press::Redo => redo(state),

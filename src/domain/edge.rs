@@ -3,12 +3,12 @@
 //! An edge knows its name, kind, hand and courses as they were read. It does
 //! not know the panel or the bench: widths become pieces in [`super::piece`].
 
+use super::corner::Corner;
 use super::course::{Course, CourseNumber, End, Reading};
 use super::doubt::SetAside;
 use super::hand::Hand;
 use super::name::Name;
 use super::roof::RoofLine;
-use super::slope::Corner;
 
 /// What sort of roof edge it is.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]

@@ -4,10 +4,11 @@
 //! The Log's list and the CSV columns go by it. It changes one edge and judges
 //! nothing.
 
+use super::corner::Corner;
 use super::edge::Edge;
 use super::name::Name;
 use super::roof::RoofLine;
-use super::slope::{Corner, Slope};
+use super::slope::Slope;
 
 /// One thing that may be said about an edge.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]

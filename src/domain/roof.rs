@@ -19,8 +19,9 @@
 //! a set of pages on hip and valley dimensioning; checked against rafter tables
 //! and old books in tests/outside_roof. It reads no log: see [`super::doubt`].
 
+use super::corner::Corner;
 use super::edge::EdgeKind;
-use super::slope::{Corner, Slope};
+use super::slope::Slope;
 
 /// The roof beside an edge, as far as it is known.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Default)]

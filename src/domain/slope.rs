@@ -1,9 +1,10 @@
-//! How steep a roof plane is, and the plan angle between two eaves.
+//! How steep a roof plane is.
 //!
 //! A [`Slope`] keeps what was written, a rise in 12, degrees or per cent, in
 //! whole hundred-thousandths; angles are worked out from it in `f64`. What the
 //! slopes make of a hip is in [`super::roof`].
 
+use super::angle_number::{NumberTrouble, ONE, degrees_cut_off, of_parts, parse_parts, text_of};
 use super::name::cleaned;
 use std::fmt;
 
@@ -25,9 +26,6 @@ pub struct Slope {
     /// Hundred-thousandths of what `form` says; 1/32 is held exactly.
     parts: i64,
 }
-
-/// Hundred-thousandths in one.
-const ONE: i64 = 100_000;
 
 /// No roof plane that panels are laid on is this steep; the formulas lose
 /// their sense toward the vertical.
@@ -170,108 +168,6 @@ impl fmt::Display for Slope {
     }
 }
 
-/// The angle between the two eaves in plan, at the foot of a hip or valley.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub struct Corner {
-    /// Hundred-thousandths of a degree.
-    parts: i64,
-}
-
-/// Why a text was not read as a corner's angle.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub enum CornerError {
-    /// Not the shape of an angle.
-    Shape(String),
-    /// More decimals than are kept.
-    NotExact(String),
-    /// Hardly a corner.
-    OutOfRange(String),
-}
-
-impl fmt::Display for CornerError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Shape(input) => write!(
-                f,
-                "\"{input}\" is not an angle, expected degrees such as 90 or 135"
-            ),
-            Self::NotExact(input) => write!(
-                f,
-                "\"{input}\" has more decimals than are kept, expected at most 5"
-            ),
-            Self::OutOfRange(input) => write!(
-                f,
-                "\"{input}\" is no corner of two eaves, expected 15 to 165 degrees"
-            ),
-        }
-    }
-}
-
-impl std::error::Error for CornerError {}
-
-impl Default for Corner {
-    fn default() -> Self {
-        Self::SQUARE
-    }
-}
-
-impl Corner {
-    /// 90 degrees, as most are.
-    pub const SQUARE: Self = Self { parts: 90 * ONE };
-
-    /// An angle of `parts` hundred-thousandths of a degree.
-    ///
-    /// # Errors
-    /// [`CornerError::OutOfRange`] outside 15 to 165 degrees, where a slip of
-    /// one degree would move the hip by more than any tape does.
-    pub fn new(parts: i64) -> Result<Self, CornerError> {
-        if (15 * ONE..=165 * ONE).contains(&parts) {
-            Ok(Self { parts })
-        } else {
-            Err(CornerError::OutOfRange(text_of(parts)))
-        }
-    }
-
-    /// The angle that `input` says, in degrees: `90`, `135 deg`, `112.5`.
-    ///
-    /// # Errors
-    /// [`CornerError`] with the input and what was expected.
-    pub fn parse(input: &str) -> Result<Self, CornerError> {
-        let text = input.trim().to_lowercase().replace(',', ".");
-        let number = degrees_cut_off(&text).unwrap_or(&text).trim();
-        let parts = match parse_parts(number, false) {
-            Ok(parts) => parts,
-            Err(NumberTrouble::Shape) => return Err(CornerError::Shape(cleaned(input))),
-            Err(NumberTrouble::NotExact) => return Err(CornerError::NotExact(cleaned(input))),
-        };
-        Self::new(parts).map_err(|_| CornerError::OutOfRange(cleaned(input)))
-    }
-
-    /// Hundred-thousandths of a degree.
-    #[must_use]
-    pub const fn parts(self) -> i64 {
-        self.parts
-    }
-
-    /// In degrees.
-    #[must_use]
-    pub fn degrees(self) -> f64 {
-        of_parts(self.parts)
-    }
-}
-
-impl fmt::Display for Corner {
-    /// As [`Corner::parse`] reads it back: `90 deg`.
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} deg", text_of(self.parts))
-    }
-}
-
-enum NumberTrouble {
-    Shape,
-    NotExact,
-}
-
 fn split_form(text: &str) -> (SlopeForm, &str) {
     if let Some(number) = degrees_cut_off(text) {
         return (SlopeForm::Degrees, number);
@@ -288,66 +184,6 @@ fn split_form(text: &str) -> (SlopeForm, &str) {
         })
         .filter(|rest| !rest.trim().is_empty());
     (SlopeForm::RiseIn12, rise.unwrap_or(text))
-}
-
-fn degrees_cut_off(text: &str) -> Option<&str> {
-    ["degrees", "deg", "\u{b0}"]
-        .iter()
-        .find_map(|unit| text.strip_suffix(unit))
-}
-
-/// A number in hundred-thousandths: `6`, `26.57`, and with `fractions` `4 1/2`.
-fn parse_parts(text: &str, fractions: bool) -> Result<i64, NumberTrouble> {
-    match text.rsplit_once([' ', '-', '+']) {
-        Some((whole, fraction)) if fractions && fraction.contains('/') => {
-            Ok(decimal_parts(whole.trim_end())? + fraction_parts(fraction)?)
-        }
-        _ => decimal_parts(text),
-    }
-}
-
-fn decimal_parts(text: &str) -> Result<i64, NumberTrouble> {
-    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
-    let digits = |text: &str| text.bytes().all(|b| b.is_ascii_digit());
-    if (whole.is_empty() && part.is_empty()) || !digits(whole) || !digits(part) {
-        return Err(NumberTrouble::Shape);
-    }
-    let part = part.trim_end_matches('0');
-    if part.len() > 5 {
-        return Err(NumberTrouble::NotExact);
-    }
-    // Nine digits are beyond every range there is.
-    let whole = whole.trim_start_matches('0');
-    if whole.len() > 9 {
-        return Ok(i64::MAX / 2);
-    }
-    format!("{whole}{part:0<5}")
-        .parse()
-        .map_err(|_| NumberTrouble::Shape)
-}
-
-fn fraction_parts(text: &str) -> Result<i64, NumberTrouble> {
-    let (over, under) = text.split_once('/').ok_or(NumberTrouble::Shape)?;
-    let over: i64 = over.trim().parse().map_err(|_| NumberTrouble::Shape)?;
-    let under: i64 = under.trim().parse().map_err(|_| NumberTrouble::Shape)?;
-    if ![2, 4, 8, 16, 32].contains(&under) || !(0..under).contains(&over) {
-        return Err(NumberTrouble::Shape);
-    }
-    Ok(over * (ONE / under))
-}
-
-fn of_parts(parts: i64) -> f64 {
-    #[expect(
-        clippy::cast_precision_loss,
-        reason = "a checked slope or angle is far below 2^53 parts"
-    )]
-    let parts = parts as f64;
-    parts / 1e5
-}
-
-fn text_of(parts: i64) -> String {
-    let text = format!("{}.{:05}", parts / ONE, (parts % ONE).abs());
-    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 #[cfg(test)]
@@ -417,24 +253,6 @@ mod tests {
     }
 
     #[test]
-    fn a_corner_is_read_in_degrees_or_refused() {
-        assert_eq!(Corner::parse("90"), Ok(Corner::SQUARE));
-        assert_eq!(
-            Corner::parse("112,5 deg").map(Corner::parts),
-            Ok(11_250_000)
-        );
-        let refused = |input| Corner::parse(input).map_err(|e| e.to_string());
-        assert_eq!(
-            refused("180"),
-            Err("\"180\" is no corner of two eaves, expected 15 to 165 degrees".to_owned())
-        );
-        assert_eq!(
-            refused("square"),
-            Err("\"square\" is not an angle, expected degrees such as 90 or 135".to_owned())
-        );
-    }
-
-    #[test]
     fn only_a_slope_under_3_in_12_brings_the_reminder() {
         for low in ["2", "2 15/16", "24.9 %", "14.03 deg"] {
             let words = Slope::parse(low).unwrap().low_slope_reminder();
@@ -462,15 +280,8 @@ mod tests {
         }
 
         #[test]
-        fn prop_a_corner_reads_back_as_printed(parts in 1_500_000_i64..=16_500_000) {
-            let corner = Corner::new(parts).unwrap();
-            prop_assert_eq!(Corner::parse(&corner.to_string()), Ok(corner));
-        }
-
-        #[test]
         fn prop_any_text_is_read_or_refused(text in "[-0-9 /.,:%indeg]{0,12}") {
             let _ = Slope::parse(&text);
-            let _ = Corner::parse(&text);
         }
     }
 }

@@ -84,15 +84,8 @@ fn shown(screen: &str, from: usize, place: &str) -> Shown {
         (None, Some(_)) => "away",
         other => panic!("{other:?}: {place}"),
     };
-    assert_eq!(
-        row_of(if nose == "toward" {
-            "nose, toward you"
-        } else {
-            "back, toward you"
-        }),
-        Some(bottom),
-        "{place}"
-    );
+    let near = ["nose, toward you", "back, toward you"][usize::from(nose == "away")];
+    assert_eq!(row_of(near), Some(bottom), "{place}");
     let on_table = match (row_of("PIECE stays"), row_of("OFFCUT stays")) {
         (Some(_), None) => "kept",
         (None, Some(_)) => "offcut",
@@ -107,19 +100,8 @@ fn shown(screen: &str, from: usize, place: &str) -> Shown {
     let blade_is_right = column_of("BLADE") > column_of("TABLE");
     assert_eq!(blade == Hand::Right, blade_is_right, "{place}");
 
-    let panel = &rows[top + 1..bottom];
-    let drawn = |x: usize| panel.iter().any(|row| row.get(x).is_some_and(is_panel));
-    let width = panel.iter().map(|row| row.len()).max().unwrap_or_default();
-    let columns: Vec<usize> = (0..width).filter(|x| drawn(*x)).collect();
-    let (left, right) = (columns[0], columns[columns.len() - 1] + 1);
-    let filled = |columns: std::ops::Range<usize>| -> f64 {
-        let cells = panel
-            .iter()
-            .flat_map(|row| columns.clone().map(|x| row.get(x)));
-        cells.map(|cell| cell.map_or(0.0, |c| how_full(*c))).sum()
-    };
-    let half = (right - left) / 2;
-    let [at_left, at_right] = [filled(left..left + half), filled(right - half..right)];
+    let panel = Panel::of(&rows[top + 1..bottom]);
+    let [at_left, at_right] = panel.halves();
     assert!(at_left != at_right, "{place}");
     Shown {
         on_table,
@@ -130,8 +112,48 @@ fn shown(screen: &str, from: usize, place: &str) -> Shown {
         } else {
             Hand::Right
         },
-        share: filled(left..right) / ((right - left) * panel.len()) as f64,
-        columns: right - left,
+        share: panel.filled(panel.left..panel.right) / panel.cells(),
+        columns: panel.right - panel.left,
+    }
+}
+
+/// The rows and columns in which the panel itself is drawn.
+struct Panel<'a> {
+    rows: &'a [&'a [char]],
+    left: usize,
+    right: usize,
+}
+
+impl<'a> Panel<'a> {
+    fn of(rows: &'a [&'a [char]]) -> Self {
+        let drawn = |x: usize| rows.iter().any(|row| row.get(x).is_some_and(is_panel));
+        let width = rows.iter().map(|row| row.len()).max().unwrap_or_default();
+        let columns: Vec<usize> = (0..width).filter(|x| drawn(*x)).collect();
+        Self {
+            rows,
+            left: columns[0],
+            right: columns[columns.len() - 1] + 1,
+        }
+    }
+
+    fn filled(&self, columns: std::ops::Range<usize>) -> f64 {
+        let cells = self
+            .rows
+            .iter()
+            .flat_map(|row| columns.clone().map(|x| row.get(x)));
+        cells.map(|cell| cell.map_or(0.0, |c| how_full(*c))).sum()
+    }
+
+    fn halves(&self) -> [f64; 2] {
+        let half = (self.right - self.left) / 2;
+        [
+            self.filled(self.left..self.left + half),
+            self.filled(self.right - half..self.right),
+        ]
+    }
+
+    fn cells(&self) -> f64 {
+        ((self.right - self.left) * self.rows.len()) as f64
     }
 }
 

@@ -6,6 +6,8 @@
 //! before that, each operation on a name may have reached the disk or not, in
 //! any order. One operation on names is never parted: a rename happens or does
 //! not. That is what journalling file systems promise, and no more is relied on.
+//!
+//! Over 400 lines: one disk with every operation that saving uses.
 
 use bendmark::storage::fs::Fs;
 use std::cell::RefCell;

@@ -2,9 +2,9 @@
 //! same two slopes share these figures.
 
 use super::{near, slope};
+use bendmark::domain::corner::Corner;
 use bendmark::domain::edge::EdgeKind;
 use bendmark::domain::roof::RoofLine;
-use bendmark::domain::slope::Corner;
 
 fn roof(this: &str, other: &str, corner: &str) -> RoofLine {
     RoofLine {

@@ -1,6 +1,9 @@
 //! Jobs to be stored: one with every field in use, and random ones.
+//!
+//! Over 400 lines: every field of a job, and a random one for each.
 
 use bendmark::domain::carry::SparePerCent;
+use bendmark::domain::corner::Corner;
 use bendmark::domain::course::{Course, CourseNumber, End, Reading};
 use bendmark::domain::doubt::SetAside;
 use bendmark::domain::edge::{Edge, EdgeId, EdgeKind, Struck};
@@ -19,7 +22,7 @@ use bendmark::domain::settings::{
     Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, ReadTo, Settings,
     StackTurned, TapeEnd,
 };
-use bendmark::domain::slope::{Corner, Slope, SlopeForm};
+use bendmark::domain::slope::{Slope, SlopeForm};
 use bendmark::domain::tape::Division;
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -43,6 +46,7 @@ fn number(number: u32) -> CourseNumber {
 }
 
 /// A job in which no field has its default.
+#[expect(clippy::too_many_lines, reason = "every field is set")]
 pub(crate) fn full_job() -> Job {
     let settings = RawSettings {
         division: Division::HalfMillimetre,
@@ -208,6 +212,7 @@ fn worked(edge: EdgeId) -> Vec<Vec<Fact>> {
 }
 
 /// What offcuts go through, a spoiled piece among it.
+#[expect(clippy::too_many_lines, reason = "every fact of an offcut")]
 fn racked(edge: EdgeId) -> Vec<Vec<Fact>> {
     let piece = piece(edge, 5, 1);
     let spec = Box::new(PieceSpec {

@@ -5,7 +5,6 @@ use super::hips::moved;
 use super::readings;
 use crate::app::dialog::Dialog;
 use crate::app::effect::Effect;
-use crate::app::field::{Field, Purpose};
 use crate::app::history::Spot;
 use crate::app::message::{Direction, Press};
 use crate::app::state::State;
@@ -94,7 +93,7 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
         Press::Back => state.log.focus = LogFocus::Edges,
         Press::Add => ask_for_new(state),
         Press::Confirm => confirm(state),
-        Press::Type(c) => start_reading(state, c),
+        Press::Type(c) => readings::start_reading(state, c),
         Press::View => {
             state.log.order = match state.log.order {
                 EntryOrder::Courses => EntryOrder::Lines,
@@ -104,8 +103,8 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
         Press::Rename | Press::ChangeHand | Press::Details | Press::Delete => {
             ask_about_edge(state, press)
         }
-        Press::RunsOut => start_runs_out(state),
-        Press::ShortCourse => start_height(state),
+        Press::RunsOut => readings::start_runs_out(state),
+        Press::ShortCourse => readings::start_height(state),
         Press::Earlier => return shift(state, Shift::Earlier),
         Press::Later => return shift(state, Shift::Later),
         Press::Clear => return readings::clear(state),
@@ -322,56 +321,6 @@ pub fn go_to_next_reading(state: &mut State) {
             state.log.course = state.log.course.next();
         }
     }
-}
-
-fn start_reading(state: &mut State, c: char) {
-    let Some(edge) = selected(state).map(|edge| edge.id) else {
-        state.complain("no hip yet: a adds one");
-        return;
-    };
-    state.log.edge = Some(edge);
-    state.log.focus = LogFocus::Courses;
-    let purpose = Purpose::Reading {
-        edge,
-        course: state.log.course,
-        end: state.log.end,
-    };
-    state.field = Some(Field::new(purpose, Some(c)));
-}
-
-/// The missing end: the top of a course that narrows, else its bottom.
-fn start_runs_out(state: &mut State) {
-    let Some(edge) = selected(state) else {
-        return;
-    };
-    let read = edge.course(state.log.course).copied();
-    let end = match read {
-        Some(course) if course.bottom.is_none() && course.top.is_some() => End::Bottom,
-        Some(course) if course.bottom.is_some() && course.top.is_none() => End::Top,
-        _ => match edge.kind {
-            EdgeKind::Valley => End::Bottom,
-            EdgeKind::Hip | EdgeKind::Rake => End::Top,
-        },
-    };
-    ask_runs_out(state, end);
-}
-
-/// Opens the field for how far up the course the line runs out.
-pub fn ask_runs_out(state: &mut State, end: End) {
-    let Some(edge) = selected(state) else {
-        return;
-    };
-    let (edge, course) = (edge.id, state.log.course);
-    state.log.end = end;
-    state.field = Some(Field::new(Purpose::RunsOut { edge, course, end }, None));
-}
-
-fn start_height(state: &mut State) {
-    let Some(edge) = selected(state) else {
-        return;
-    };
-    let (edge, course) = (edge.id, state.log.course);
-    state.field = Some(Field::new(Purpose::Height { edge, course }, None));
 }
 
 fn shift(state: &mut State, shift: Shift) -> Vec<Effect> {

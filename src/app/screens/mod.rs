@@ -7,3 +7,4 @@ pub mod job;
 pub mod log;
 pub mod readings;
 pub mod rack;
+pub mod spoiling;

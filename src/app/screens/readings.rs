@@ -1,9 +1,10 @@
 //! What is done to the readings of a course: taken, cleared, taken out again,
 //! and what is said of them at once. Which one is selected is the Log's.
 
-use super::log::{edit, go_to_next_reading, selected};
+use super::log::{LogFocus, edit, go_to_next_reading, selected};
 use crate::app::dialog::Dialog;
 use crate::app::effect::Effect;
+use crate::app::field::{Field, Purpose};
 use crate::app::history::Spot;
 use crate::app::state::State;
 use crate::domain::course::{Course, CourseNumber, End, Reading};
@@ -11,6 +12,59 @@ use crate::domain::doubtful::doubt_words;
 use crate::domain::edge::{EdgeId, EdgeKind};
 use crate::domain::length::Length;
 use crate::domain::tape::exact_with_unit;
+
+/// Opens the field for the selected reading, `c` typed already.
+pub fn start_reading(state: &mut State, c: char) {
+    let Some(edge) = selected(state).map(|edge| edge.id) else {
+        state.complain("no hip yet: a adds one");
+        return;
+    };
+    state.log.edge = Some(edge);
+    state.log.focus = LogFocus::Courses;
+    let purpose = Purpose::Reading {
+        edge,
+        course: state.log.course,
+        end: state.log.end,
+    };
+    state.field = Some(Field::new(purpose, Some(c)));
+}
+
+/// Asks how far up the line runs out at the missing end: the top of a course
+/// that narrows, else its bottom.
+pub fn start_runs_out(state: &mut State) {
+    let Some(edge) = selected(state) else {
+        return;
+    };
+    let read = edge.course(state.log.course).copied();
+    let end = match read {
+        Some(course) if course.bottom.is_none() && course.top.is_some() => End::Bottom,
+        Some(course) if course.bottom.is_some() && course.top.is_none() => End::Top,
+        _ => match edge.kind {
+            EdgeKind::Valley => End::Bottom,
+            EdgeKind::Hip | EdgeKind::Rake => End::Top,
+        },
+    };
+    ask_runs_out(state, end);
+}
+
+/// Opens the field for how far up the course the line runs out.
+pub fn ask_runs_out(state: &mut State, end: End) {
+    let Some(edge) = selected(state) else {
+        return;
+    };
+    let (edge, course) = (edge.id, state.log.course);
+    state.log.end = end;
+    state.field = Some(Field::new(Purpose::RunsOut { edge, course, end }, None));
+}
+
+/// Opens the field for a short course's height.
+pub fn start_height(state: &mut State) {
+    let Some(edge) = selected(state) else {
+        return;
+    };
+    let (edge, course) = (edge.id, state.log.course);
+    state.field = Some(Field::new(Purpose::Height { edge, course }, None));
+}
 
 /// Takes the selected reading out, and what belongs to it.
 pub fn clear(state: &mut State) -> Vec<Effect> {

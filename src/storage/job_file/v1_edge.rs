@@ -3,11 +3,12 @@
 use super::error::DecodeError;
 use super::v1_doubt::{SetAsideV1, StruckV1};
 use super::v1_settings::{HandV1, KindV1, bare};
+use crate::domain::corner::Corner;
 use crate::domain::edge::{Edge, EdgeId, EdgeKind, EdgeParts};
 use crate::domain::hand::Hand;
 use crate::domain::name::Name;
 use crate::domain::roof::RoofLine;
-use crate::domain::slope::{Corner, Slope, SlopeForm};
+use crate::domain::slope::{Slope, SlopeForm};
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 

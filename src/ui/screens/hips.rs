@@ -3,7 +3,7 @@
 use crate::app::open_job::OpenJob;
 use crate::app::screens::hips::{HipsFocus, PiecesAs, pieces_of, selected};
 use crate::app::state::State;
-use crate::domain::cut_list::PieceStock;
+use crate::domain::cut_list::{CutPiece, PieceStock};
 use crate::domain::edge::{Edge, EdgeId, EdgeKind};
 use crate::domain::length::Length;
 use crate::domain::progress::Stage;
@@ -159,63 +159,63 @@ fn pieces(pen: &mut Pen<'_>, state: &State) {
     pen.text(2, 0, Role::Strong, &format!(" {} ", open.edge_name(edge)));
     let pieces = pieces_of(state, edge);
     if pieces.is_empty() {
-        pen.text(
-            1,
-            1,
-            Role::Text,
-            "Nothing to cut yet: log its readings (F3).",
-        );
+        let words = "Nothing to cut yet: log its readings (F3).";
+        pen.text(1, 1, Role::Text, words);
         return;
     }
-    let both = pen.width() >= BOTH_FROM;
-    if both {
+    let (width, height) = (pen.width(), pen.height());
+    if width >= BOTH_FROM {
         let at = LIST_WIDTH + 2;
-        let (width, height) = (pen.width(), pen.height());
-        stairs(
-            &mut pen.part(at, 1, width - at, height - 1),
+        let mut beside = pen.part(at, 1, width - at, height - 1);
+        stairs(&mut beside, state, open, edge);
+        list(
+            &mut pen.part(0, 0, LIST_WIDTH, height),
             state,
             open,
-            edge,
+            &pieces,
         );
     } else if state.hips.pieces_as == PiecesAs::Staircase {
-        let (width, height) = (pen.width(), pen.height());
-        stairs(
-            &mut pen.part(1, 1, width - 2, height - 1),
-            state,
-            open,
-            edge,
-        );
-        return;
+        let mut whole = pen.part(1, 1, width - 2, height - 1);
+        stairs(&mut whole, state, open, edge);
+    } else {
+        list(pen, state, open, &pieces);
     }
-    let width = if both { LIST_WIDTH } else { pen.width() };
-    let mut pen = pen.part(0, 0, width, u16::MAX);
+}
+
+/// A row a piece, the selected one in the middle where there are more.
+fn list(pen: &mut Pen<'_>, state: &State, open: &OpenJob, pieces: &[&CutPiece]) {
     let rows = usize::from(pen.height().saturating_sub(1));
     let view = &state.hips;
     let start = view
         .piece
         .saturating_sub(rows / 2)
         .min(pieces.len().saturating_sub(rows));
-    let division = open.job().settings.division;
-    for (y, (index, piece)) in (1..).zip(pieces.iter().enumerate().skip(start).take(rows)) {
+    let shown = pieces.iter().enumerate().skip(start).take(rows);
+    for (y, (index, piece)) in (1..).zip(shown) {
         let role = if index == view.piece && view.focus == HipsFocus::Pieces {
             Role::Selected
         } else {
             Role::Text
         };
-        let stock = match &piece.stock {
-            PieceStock::New { panel } => format!("panel {panel}"),
-            PieceStock::Rack { number, .. } => format!("offcut {number}"),
-            PieceStock::LeftBy { piece, .. } => format!("from {}", open.labels.piece(*piece)),
-        };
-        let words = format!(
-            " {:<11} {:<9} nose {:>9}  back {:>9}  {stock}",
-            open.labels.piece(piece.id),
-            piece.stage.word(),
-            width_words(piece.spec.bend.at_nose, division),
-            width_words(piece.spec.bend.at_rise, division),
-        );
-        pen.row(y, role, &words);
+        pen.row(y, role, &piece_words(open, piece));
     }
+}
+
+/// The figures come before the stock, which may be cut short.
+fn piece_words(open: &OpenJob, piece: &CutPiece) -> String {
+    let division = open.job().settings.division;
+    let stock = match &piece.stock {
+        PieceStock::New { panel } => format!("panel {panel}"),
+        PieceStock::Rack { number, .. } => format!("offcut {number}"),
+        PieceStock::LeftBy { piece, .. } => format!("from {}", open.labels.piece(*piece)),
+    };
+    format!(
+        " {:<11} {:<9} nose {:>9}  back {:>9}  {stock}",
+        open.labels.piece(piece.id),
+        piece.stage.word(),
+        width_words(piece.spec.bend.at_nose, division),
+        width_words(piece.spec.bend.at_rise, division),
+    )
 }
 
 /// A finished width; below zero the line has run out before it gets there.

@@ -2,7 +2,8 @@
 //! same length.
 #![no_main]
 
-use bendmark::domain::slope::{Corner, Slope};
+use bendmark::domain::corner::Corner;
+use bendmark::domain::slope::Slope;
 use bendmark::domain::tape::{Division, Unit, exact, parse, parse_positive, print};
 use libfuzzer_sys::fuzz_target;
 

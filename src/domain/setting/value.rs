@@ -1,287 +1,20 @@
-//! The table of single settings: label, option, choices, reading and printing.
-//!
-//! The Job screen, `bendmark new` and the docs are all made from this one
-//! table, so that no setting can be missing in one of them. It changes a copy
-//! of the settings and never anything else.
+//! What stands in one setting, and setting it to what was written.
 
-use super::carry::SparePerCent;
-use super::edge::EdgeKind;
-use super::hand::Hand;
-use super::length::Length;
-use super::name::cleaned;
-use super::pace::Minutes;
-use super::settings::{
-    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, OutOfRange, RawSettings, ReadTo,
-    Settings, StackTurned, TapeEnd, usual_tolerance,
+use super::error::LONGEST_PAUSE;
+use super::{Setting, SettingError};
+use crate::domain::carry::SparePerCent;
+use crate::domain::edge::EdgeKind;
+use crate::domain::hand::Hand;
+use crate::domain::length::Length;
+use crate::domain::name::cleaned;
+use crate::domain::pace::Minutes;
+use crate::domain::settings::{
+    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, ReadTo, Settings,
+    StackTurned, TapeEnd, usual_tolerance,
 };
-use super::tape::{Division, TapeError, Unit, exact, parse_positive};
-use std::fmt;
-
-/// One line of the Job screen and one option of `bendmark new`.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub enum Setting {
-    /// Inches or millimetres.
-    Units,
-    /// The tape's finest mark.
-    Division,
-    /// Overall panel width.
-    PanelWidth,
-    /// Side lap.
-    SideLap,
-    /// Exposure.
-    Exposure,
-    /// From nose to back flange.
-    PanelHeight,
-    /// Where a reading ends on the field's side.
-    ReadTo,
-    /// How the tape's end is held.
-    TapeEnd,
-    /// Clearance of a kind of edge.
-    Clearance(EdgeKind),
-    /// Allowance along the panel's edge.
-    Along(EdgeKind),
-    /// Allowance as the leg must stand.
-    Standing(EdgeKind),
-    /// Depth of the valley.
-    ValleyDepth,
-    /// Least turn-up that should stand.
-    LeastTurnUp,
-    /// What a short course keeps for the ridge.
-    RidgeTurnUp,
-    /// Narrower pieces are pointed out.
-    Sliver,
-    /// How far off the edge's line a reading may be.
-    Tolerance,
-    /// What is left between two pieces of one panel.
-    Spare,
-    /// How many panels more than needed are carried.
-    CarryMore,
-    /// The blade's end of the table.
-    Blade,
-    /// Which courses are laid first.
-    Laying,
-    /// Whether the stack is turned over.
-    StackTurned,
-    /// Cut or bend first.
-    BenchOrder,
-    /// What one key press moves on.
-    OneKey,
-    /// How long a pause is.
-    Pause,
-}
-
-/// Why a setting was not taken.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub enum SettingError {
-    /// Not a length.
-    Length(&'static str, TapeError),
-    /// Not one of the choices.
-    Choice {
-        /// The setting's label.
-        what: &'static str,
-        /// What was written, cleaned for showing.
-        input: String,
-        /// What may be written.
-        choices: &'static [&'static str],
-    },
-    /// A division of the other unit.
-    OtherUnit {
-        /// The division that was asked for.
-        division: Division,
-        /// The job's unit.
-        unit: Unit,
-    },
-    /// Not a number of minutes.
-    Minutes(String),
-    /// Not a whole number of per cent.
-    PerCent(String),
-    /// A figure out of range.
-    Range(OutOfRange),
-}
-
-impl fmt::Display for SettingError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Length(what, error) => write!(f, "{what}: {error}"),
-            Self::Choice {
-                what,
-                input,
-                choices,
-            } => write!(
-                f,
-                "{what}: \"{input}\" is not one of the choices, expected {}",
-                choices.join(" or ")
-            ),
-            Self::OtherUnit { division, unit } => write!(
-                f,
-                "division: \"{}\" does not go with units {}, expected {}",
-                division.word(),
-                unit.word(),
-                match unit {
-                    Unit::Inch => "1/8, 1/16 or 1/32",
-                    Unit::Millimetre => "1 or 0.5",
-                }
-            ),
-            Self::Minutes(input) => write!(
-                f,
-                "pause: \"{input}\" is no whole number of minutes, expected 1 to {LONGEST_PAUSE}"
-            ),
-            Self::PerCent(input) => write!(
-                f,
-                "carry more panels: \"{input}\" is no whole number of per cent, expected 0 to {}",
-                SparePerCent::MOST
-            ),
-            Self::Range(error) => write!(f, "{error}"),
-        }
-    }
-}
-
-impl std::error::Error for SettingError {}
-
-const DIVISIONS: &[&str] = &["1/8", "1/16", "1/32", "1", "0.5"];
-/// Written for a length that follows another one.
-const AS_EXPOSURE: &str = "exposure";
-const AS_SIDE_LAP: &str = "side-lap";
-const NOT_KNOWN: &str = "unknown";
+use crate::domain::tape::{Division, Unit, exact, parse_positive};
 
 impl Setting {
-    /// Every setting, as the Job screen lists them. Units come first, so that
-    /// a bare number after them is read in the right one.
-    pub const ALL: [Self; 30] = [
-        Self::Units,
-        Self::Division,
-        Self::PanelWidth,
-        Self::SideLap,
-        Self::Exposure,
-        Self::PanelHeight,
-        Self::ReadTo,
-        Self::TapeEnd,
-        Self::Along(EdgeKind::Hip),
-        Self::Standing(EdgeKind::Hip),
-        Self::Clearance(EdgeKind::Hip),
-        Self::Along(EdgeKind::Valley),
-        Self::Standing(EdgeKind::Valley),
-        Self::Clearance(EdgeKind::Valley),
-        Self::ValleyDepth,
-        Self::Along(EdgeKind::Rake),
-        Self::Standing(EdgeKind::Rake),
-        Self::Clearance(EdgeKind::Rake),
-        Self::LeastTurnUp,
-        Self::RidgeTurnUp,
-        Self::Sliver,
-        Self::Tolerance,
-        Self::Spare,
-        Self::CarryMore,
-        Self::Blade,
-        Self::Laying,
-        Self::StackTurned,
-        Self::BenchOrder,
-        Self::OneKey,
-        Self::Pause,
-    ];
-
-    /// Its label on the Job screen.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Self::Units => "units",
-            Self::Division => "tape division",
-            Self::PanelWidth => "panel width",
-            Self::SideLap => "side lap",
-            Self::Exposure => "exposure",
-            Self::PanelHeight => "panel height, nose to back flange",
-            Self::ReadTo => "readings go to",
-            Self::TapeEnd => "tape end at the board",
-            Self::Clearance(EdgeKind::Hip) => "hip clearance, taken off if hard",
-            Self::Clearance(EdgeKind::Valley) => "valley clearance, taken off if hard",
-            Self::Clearance(EdgeKind::Rake) => "rake clearance, taken off if hard",
-            Self::Along(EdgeKind::Hip) => "hip allowance, along the edge",
-            Self::Along(EdgeKind::Valley) => "valley allowance, along the edge",
-            Self::Along(EdgeKind::Rake) => "rake allowance, along the edge",
-            Self::Standing(EdgeKind::Hip) => "or: hip turn-up as it stands",
-            Self::Standing(EdgeKind::Valley) => "or: valley turn-down as it stands",
-            Self::Standing(EdgeKind::Rake) => "or: rake turn-up as it stands",
-            Self::ValleyDepth => "valley depth, bend line to floor",
-            Self::LeastTurnUp => "least turn-up as it stands",
-            Self::RidgeTurnUp => "ridge turn-up of a short course",
-            Self::Sliver => "point out pieces narrower than",
-            Self::Tolerance => "doubt a reading off by more than",
-            Self::Spare => "spare between two pieces of a panel",
-            Self::CarryMore => "carry more panels, per cent",
-            Self::Blade => "blade end of the table",
-            Self::Laying => "pieces are laid",
-            Self::StackTurned => "stack is turned over",
-            Self::BenchOrder => "at the bench, first",
-            Self::OneKey => "one key does a",
-            Self::Pause => "a pause is over, minutes",
-        }
-    }
-
-    /// Its option of `bendmark new`, without the dashes.
-    #[must_use]
-    pub const fn option(self) -> &'static str {
-        match self {
-            Self::Units => "units",
-            Self::Division => "division",
-            Self::PanelWidth => "panel-width",
-            Self::SideLap => "side-lap",
-            Self::Exposure => "exposure",
-            Self::PanelHeight => "panel-height",
-            Self::ReadTo => "read-to",
-            Self::TapeEnd => "tape-end",
-            Self::Clearance(EdgeKind::Hip) => "clearance",
-            Self::Clearance(EdgeKind::Valley) => "valley-clearance",
-            Self::Clearance(EdgeKind::Rake) => "rake-clearance",
-            Self::Along(EdgeKind::Hip) => "allowance",
-            Self::Along(EdgeKind::Valley) => "valley-allowance",
-            Self::Along(EdgeKind::Rake) => "rake-allowance",
-            Self::Standing(EdgeKind::Hip) => "turn-up",
-            Self::Standing(EdgeKind::Valley) => "valley-turn-down",
-            Self::Standing(EdgeKind::Rake) => "rake-turn-up",
-            Self::ValleyDepth => "valley-depth",
-            Self::LeastTurnUp => "least-turn-up",
-            Self::RidgeTurnUp => "ridge-turn-up",
-            Self::Sliver => "sliver",
-            Self::Tolerance => "tolerance",
-            Self::Spare => "spare",
-            Self::CarryMore => "carry-more",
-            Self::Blade => "blade",
-            Self::Laying => "laid-from",
-            Self::StackTurned => "stack-turned",
-            Self::BenchOrder => "bench-order",
-            Self::OneKey => "one-key",
-            Self::Pause => "pause",
-        }
-    }
-
-    /// What may be written where the setting is a choice; empty for a length.
-    #[must_use]
-    pub const fn choices(self) -> &'static [&'static str] {
-        match self {
-            Self::Units => &["in", "mm"],
-            Self::Division => DIVISIONS,
-            Self::ReadTo => &["lap-line", "panel-edge"],
-            Self::TapeEnd => &["held-off", "hard"],
-            Self::Blade => &["right", "left"],
-            Self::Laying => &["ridge", "eave"],
-            Self::StackTurned => &["no", "yes"],
-            Self::BenchOrder => &["cut", "bend"],
-            Self::OneKey => &["step", "piece"],
-            _ => &[],
-        }
-    }
-
-    /// The word that stands for "no length of its own", where there is one.
-    #[must_use]
-    pub const fn word_for_none(self) -> Option<&'static str> {
-        match self {
-            Self::PanelHeight => Some(AS_EXPOSURE),
-            Self::Sliver => Some(AS_SIDE_LAP),
-            Self::ValleyDepth => Some(NOT_KNOWN),
-            _ => None,
-        }
-    }
-
     /// As it stands in `settings`, readable by [`Setting::set`]; empty for the
     /// one of a pair (along, as it stands) that is not in use.
     #[must_use]
@@ -451,9 +184,6 @@ impl Setting {
     }
 }
 
-/// A day's work has no longer one.
-const LONGEST_PAUSE: u32 = 480;
-
 fn minutes(input: &str) -> Result<Minutes, SettingError> {
     let number = input.trim_end_matches("min").trim_end();
     number
@@ -506,16 +236,6 @@ mod tests {
             for choice in setting.choices() {
                 let settings = setting.set(&Settings::default(), choice);
                 assert_eq!(settings.map(|s| setting.text(&s)).as_deref(), Ok(*choice));
-            }
-        }
-    }
-
-    #[test]
-    fn options_and_labels_are_unique() {
-        for (at, one) in Setting::ALL.iter().enumerate() {
-            for other in Setting::ALL.iter().skip(at + 1) {
-                assert_ne!(one.option(), other.option());
-                assert_ne!(one.label(), other.label());
             }
         }
     }

@@ -1,0 +1,76 @@
+//! Numbers of slopes and angles, kept in whole hundred-thousandths: reading,
+//! printing. What they mean is the slope's and the corner's.
+
+/// Hundred-thousandths in one.
+pub(super) const ONE: i64 = 100_000;
+
+/// Why a text is no such number.
+pub(super) enum NumberTrouble {
+    /// Not the shape of one.
+    Shape,
+    /// More decimals than are kept.
+    NotExact,
+}
+
+/// What stands before the word or sign for degrees, where one does.
+pub(super) fn degrees_cut_off(text: &str) -> Option<&str> {
+    ["degrees", "deg", "\u{b0}"]
+        .iter()
+        .find_map(|unit| text.strip_suffix(unit))
+}
+
+/// A number in hundred-thousandths: `6`, `26.57`, and with `fractions` `4 1/2`.
+pub(super) fn parse_parts(text: &str, fractions: bool) -> Result<i64, NumberTrouble> {
+    match text.rsplit_once([' ', '-', '+']) {
+        Some((whole, fraction)) if fractions && fraction.contains('/') => {
+            Ok(decimal_parts(whole.trim_end())? + fraction_parts(fraction)?)
+        }
+        _ => decimal_parts(text),
+    }
+}
+
+fn decimal_parts(text: &str) -> Result<i64, NumberTrouble> {
+    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
+    let digits = |text: &str| text.bytes().all(|b| b.is_ascii_digit());
+    if (whole.is_empty() && part.is_empty()) || !digits(whole) || !digits(part) {
+        return Err(NumberTrouble::Shape);
+    }
+    let part = part.trim_end_matches('0');
+    if part.len() > 5 {
+        return Err(NumberTrouble::NotExact);
+    }
+    // Nine digits are beyond every range there is.
+    let whole = whole.trim_start_matches('0');
+    if whole.len() > 9 {
+        return Ok(i64::MAX / 2);
+    }
+    format!("{whole}{part:0<5}")
+        .parse()
+        .map_err(|_| NumberTrouble::Shape)
+}
+
+fn fraction_parts(text: &str) -> Result<i64, NumberTrouble> {
+    let (over, under) = text.split_once('/').ok_or(NumberTrouble::Shape)?;
+    let over: i64 = over.trim().parse().map_err(|_| NumberTrouble::Shape)?;
+    let under: i64 = under.trim().parse().map_err(|_| NumberTrouble::Shape)?;
+    if ![2, 4, 8, 16, 32].contains(&under) || !(0..under).contains(&over) {
+        return Err(NumberTrouble::Shape);
+    }
+    Ok(over * (ONE / under))
+}
+
+/// In ones.
+pub(super) fn of_parts(parts: i64) -> f64 {
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "a checked slope or angle is far below 2^53 parts"
+    )]
+    let parts = parts as f64;
+    parts / 1e5
+}
+
+/// In ones, as short as it can be written: `26.57`.
+pub(super) fn text_of(parts: i64) -> String {
+    let text = format!("{}.{:05}", parts / ONE, (parts % ONE).abs());
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}

@@ -1,0 +1,85 @@
+//! Why a text was not read as a length, in words that quote it.
+
+use super::Unit;
+use std::fmt;
+
+/// Why a text was not read as a length.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct TapeError {
+    /// What was typed, cleaned for showing.
+    pub input: String,
+    /// What is wrong with it.
+    pub reason: TapeTrouble,
+}
+
+/// The ways in which a text is not a length.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum TapeTrouble {
+    /// Nothing was typed.
+    Empty,
+    /// Not the shape of a length.
+    Shape(Unit),
+    /// A fraction over nothing.
+    NothingUnder,
+    /// A fraction of one or more beside or without a whole number.
+    FractionTooLarge,
+    /// A denominator no tape has.
+    NotATapeFraction,
+    /// A fraction where the unit is millimetres.
+    FractionOfMillimetres,
+    /// A decimal that is not a whole number of nanometres.
+    NotExact,
+    /// Twelve inches or more beside feet.
+    InchesBesideFeet,
+    /// Beyond 100 m.
+    TooLong,
+    /// Below zero where only zero and up makes sense.
+    Negative,
+}
+
+impl fmt::Display for TapeError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { input, reason } = self;
+        match reason {
+            TapeTrouble::Empty => write!(f, "nothing was typed, expected a length such as 13 5/8"),
+            TapeTrouble::Shape(Unit::Inch) => write!(
+                f,
+                "\"{input}\" is not a length, expected one such as 13 5/8, 13.625 or 346 mm"
+            ),
+            TapeTrouble::Shape(Unit::Millimetre) => write!(
+                f,
+                "\"{input}\" is not a length, expected one such as 346, 346.5 or 13 5/8 in"
+            ),
+            TapeTrouble::NothingUnder => write!(
+                f,
+                "\"{input}\" has a fraction over 0, expected a tape fraction such as 5/8"
+            ),
+            TapeTrouble::FractionTooLarge => write!(
+                f,
+                "\"{input}\" has a fraction of 1 or more, expected one below 1 such as 5/8"
+            ),
+            TapeTrouble::NotATapeFraction => write!(
+                f,
+                "\"{input}\" has a fraction no tape shows exactly, expected halves, 4ths, 8ths, 16ths, 32nds or 64ths"
+            ),
+            TapeTrouble::FractionOfMillimetres => write!(
+                f,
+                "\"{input}\" has a fraction but this job reads millimetres, expected 346.5 or 13 5/8 in"
+            ),
+            TapeTrouble::NotExact => write!(
+                f,
+                "\"{input}\" has more decimals than can be held exactly, expected at most 5 of an inch or 6 of a millimetre"
+            ),
+            TapeTrouble::InchesBesideFeet => write!(
+                f,
+                "\"{input}\" has 12 inches or more beside feet, expected fewer than 12"
+            ),
+            TapeTrouble::TooLong => write!(f, "\"{input}\" is over 100 m, expected at most 100 m"),
+            TapeTrouble::Negative => {
+                write!(f, "\"{input}\" is below zero, expected zero or more")
+            }
+        }
+    }
+}
+
+impl std::error::Error for TapeError {}

@@ -111,3 +111,102 @@ fn developers_are_told_the_commands_that_ci_runs() {
         assert!(developers.contains(line), "{line}");
     }
 }
+
+/// Every `.rs` file below a folder.
+fn sources(folder: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            found.extend(sources(&path));
+        } else if path.extension().is_some_and(|end| end == "rs") {
+            found.push(path);
+        }
+    }
+    found
+}
+
+/// The names of the tests in a source file.
+fn tests_of(text: &str) -> Vec<String> {
+    let mut names = Vec::new();
+    let mut is_test = false;
+    for line in text.lines().map(str::trim) {
+        is_test |= line == "#[test]";
+        if let Some(name) = line.strip_prefix("fn ")
+            && std::mem::take(&mut is_test)
+        {
+            names.push(name.split('(').next().unwrap().to_owned());
+        }
+    }
+    names
+}
+
+/// Words of a page between backticks that could name a test or a file.
+fn quoted(page: &str) -> Vec<&str> {
+    page.split('`').skip(1).step_by(2).collect()
+}
+
+#[test]
+fn the_page_of_outside_checks_names_each_of_them_and_nothing_else() {
+    let page = fs::read_to_string(file("docs/checks.md")).unwrap();
+    let named = quoted(&page);
+    let mut known = Vec::new();
+    for source in [sources(&file("src")), sources(&file("tests"))].concat() {
+        known.extend(tests_of(&fs::read_to_string(source).unwrap()));
+    }
+    for name in named.iter().filter(|name| name.matches('_').count() >= 2) {
+        assert!(known.iter().any(|test| test == name), "no test {name}");
+    }
+    for folder in ["tests/outside", "tests/outside_roof"] {
+        for source in sources(&file(folder)) {
+            for test in tests_of(&fs::read_to_string(source).unwrap()) {
+                assert!(named.contains(&test.as_str()), "{test} is not on the page");
+            }
+        }
+    }
+}
+
+/// Each invariant says what holds it, and that is there.
+#[test]
+fn what_holds_an_invariant_is_there() {
+    let page = fs::read_to_string(file("DEVELOPERS.md")).unwrap();
+    let invariants: Vec<&str> = page
+        .lines()
+        .filter(|line| line.starts_with("**Invariant:**"))
+        .collect();
+    assert!(invariants.len() >= 8, "{invariants:?}");
+    for invariant in invariants {
+        let (_, held) = invariant.split_once("Held by ").expect(invariant);
+        let places = quoted(held);
+        assert!(!places.is_empty(), "{invariant}");
+        for place in places {
+            let (path, test) = place.split_once("::").unwrap_or((place, ""));
+            let text: String = if file(path).is_dir() {
+                let all = sources(&file(path)).into_iter();
+                all.map(|path| fs::read_to_string(path).unwrap()).collect()
+            } else {
+                fs::read_to_string(file(path)).expect(place)
+            };
+            let is_there = test.is_empty() || tests_of(&text).iter().any(|name| name == test);
+            assert!(is_there, "{place}");
+        }
+    }
+}
+
+/// One table, every ratio within its bar.
+#[test]
+fn the_page_of_speed_has_every_ratio_within_its_bar() {
+    let page = fs::read_to_string(file("docs/speed.md")).unwrap();
+    assert!(page.contains("Measured on 20"));
+    let rows: Vec<Vec<&str>> = page
+        .lines()
+        .filter(|line| line.starts_with("| ") && line.matches('|').count() == 6)
+        .map(|line| line.split('|').map(str::trim).collect())
+        .filter(|cells: &Vec<&str>| cells[4] != "ratio")
+        .collect();
+    assert!(rows.len() >= 15, "{rows:?}");
+    for row in rows {
+        let [ratio, bar] = [row[4], row[5]].map(|cell| cell.parse::<f64>().unwrap());
+        assert!(ratio <= bar, "{row:?}");
+    }
+}

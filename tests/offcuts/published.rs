@@ -76,9 +76,8 @@ fn check(needs: &[(i64, i64)], offerings: &[(i64, i64)], pairs: usize) {
     assert_eq!(plan.rack.len(), pairs);
 }
 
-/// "2D Plane 2N Points", samples 1 to 5 of its statement (AtCoder ARC 092 A;
-/// copies of the statement: problem.rmj.ac/problem/arc092_a). All coordinates
-/// differ there, so its "smaller" is our "at most".
+/// "2D Plane 2N Points", samples 1 to 5 of its statement (AtCoder ARC 092 A).
+/// All coordinates differ there, so its "smaller" is our "at most".
 #[test]
 fn published_pairs_in_the_plane_are_all_found() {
     check(&[(2, 0), (3, 1), (1, 3)], &[(4, 2), (0, 4), (5, 5)], 2);

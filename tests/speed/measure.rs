@@ -65,19 +65,31 @@ impl Ratio {
     }
 }
 
-impl fmt::Display for Ratio {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Ratio {
+    /// What was measured, both sides in ms, their ratio, the bar.
+    fn columns(&self) -> [String; 5] {
         let ms = |time: Duration| format!("{:.2}", time.as_secs_f64() * 1e3);
         let (ours, bare) = self
             .times
             .map_or_else(Default::default, |(ours, bare)| (ms(ours), ms(bare)));
+        let ratio = format!("{:.3}", self.ratio);
+        let bar = format!("{:.1}", self.bar);
+        [self.name.clone(), ours, bare, ratio, bar]
+    }
+
+    /// As a row of a table.
+    pub(crate) fn row(&self) -> String {
+        format!("| {} |", self.columns().join(" | "))
+    }
+}
+
+impl fmt::Display for Ratio {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let [name, ours, bare, ratio, bar] = self.columns();
+        let over = if self.is_over() { "  OVER" } else { "" };
         write!(
             f,
-            "{:<58} {ours:>9} {bare:>9} {:>6.3} {:>5.1}{}",
-            self.name,
-            self.ratio,
-            self.bar,
-            if self.is_over() { "  OVER" } else { "" }
+            "{name:<58} {ours:>9} {bare:>9} {ratio:>6} {bar:>5}{over}"
         )
     }
 }

@@ -186,7 +186,7 @@ impl CutList {
             .enumerate()
             .map(|(at, piece)| (piece.id, at))
             .collect();
-        list.plan = assign_stock(&mut list.pieces, job, progress, first);
+        list.plan = assign_stock(&mut list.pieces, &list.places, job, progress, first);
         list
     }
 

@@ -22,9 +22,11 @@ const HORIZON: usize = 2_000;
 /// comes near it.
 const TO_COME: u32 = u32::MAX;
 
-/// Gives every piece its stock and rest; says by which plan.
+/// Gives every piece its stock and rest; says by which plan. `places` says where
+/// a piece stands among the `pieces`.
 pub(super) fn assign_stock(
     pieces: &mut [CutPiece],
+    places: &HashMap<PieceId, usize>,
     job: &Job,
     progress: &Progress,
     first: Option<PieceId>,
@@ -34,29 +36,42 @@ pub(super) fn assign_stock(
     rack.extend(coming.iter().map(|coming| coming.offcut.clone()));
     let left = left_to_cut(pieces, job, first);
     let plan = Plan::of(&left, &rack, job.settings.spare);
-    let panels = numbered(pieces, &plan, progress);
-    let planned: HashMap<PieceId, &PlannedPiece> =
-        plan.pieces.iter().map(|piece| (piece.id, piece)).collect();
-    let specs: HashMap<PieceId, Offcut> = left
-        .iter()
-        .filter_map(|piece| Some((piece.id, Offcut::left_by(&piece.spec)?)))
-        .collect();
+    let mut foreseen = vec![Foreseen::default(); pieces.len()];
+    for (piece, planned) in left.iter().zip(&plan.pieces) {
+        let place = places.get(&piece.id).copied();
+        if let Some(foreseen) = place.and_then(|at| foreseen.get_mut(at)) {
+            foreseen.planned = Some(planned);
+            foreseen.leaves = Offcut::left_by(&piece.spec);
+        }
+    }
+    number(&mut foreseen, pieces, progress);
     let known = Known {
         progress,
         plan: &plan,
         coming: &coming,
-        panels: &panels,
-        leaves: &specs,
+        places,
+        foreseen: &foreseen,
     };
-    for piece in pieces.iter_mut() {
+    for (piece, foreseen) in pieces.iter_mut().zip(&foreseen) {
         let (stock, rest) = match progress.done(piece.id) {
             Some(done) => (known.marked_stock(done), known.marked_rest(piece.id, done)),
-            None => known.planned(piece.id, planned.get(&piece.id).copied()),
+            None => known.planned(foreseen),
         };
         piece.stock = stock;
         piece.rest = rest;
     }
     plan
+}
+
+/// What is foreseen for a piece that is still to be marked.
+#[derive(Clone, Default)]
+struct Foreseen<'a> {
+    /// By the plan, if it looks that far ahead.
+    planned: Option<&'a PlannedPiece>,
+    /// What its cut will leave.
+    leaves: Option<Offcut>,
+    /// The number of the panel opened for it; 0 where none is.
+    panel: u32,
 }
 
 /// An offcut that a marked piece will leave once it is cut.
@@ -110,28 +125,23 @@ fn left_to_cut(pieces: &[CutPiece], job: &Job, first: Option<PieceId>) -> Vec<Le
     left
 }
 
-/// The numbers of the panels still to open: those of opened panels stay, the
-/// others count on in cutting order, passing over the numbers that are taken.
-fn numbered(pieces: &[CutPiece], plan: &Plan, progress: &Progress) -> HashMap<PieceId, u32> {
-    let from_offcut: HashMap<PieceId, bool> = plan
-        .pieces
-        .iter()
-        .map(|piece| (piece.id, piece.stock != PlannedStock::New))
-        .collect();
+/// Numbers the panels still to open: those of opened panels stay, the others
+/// count on in cutting order, passing over the numbers that are taken.
+fn number(foreseen: &mut [Foreseen<'_>], pieces: &[CutPiece], progress: &Progress) {
     let mut next = 1_u32;
-    let mut numbers = HashMap::new();
-    for piece in pieces {
-        let opens = !from_offcut.get(&piece.id).copied().unwrap_or(false);
+    for (piece, foreseen) in pieces.iter().zip(foreseen) {
+        let opens = foreseen
+            .planned
+            .is_none_or(|planned| planned.stock == PlannedStock::New);
         if piece.stage != Stage::ToMark || !opens {
             continue;
         }
         while progress.panels().contains_key(&next) {
             next += 1;
         }
-        numbers.insert(piece.id, next);
+        foreseen.panel = next;
         next += 1;
     }
-    numbers
 }
 
 /// All that is known when a piece is looked at.
@@ -139,8 +149,8 @@ struct Known<'a> {
     progress: &'a Progress,
     plan: &'a Plan,
     coming: &'a [Coming],
-    panels: &'a HashMap<PieceId, u32>,
-    leaves: &'a HashMap<PieceId, Offcut>,
+    places: &'a HashMap<PieceId, usize>,
+    foreseen: &'a [Foreseen<'a>],
 }
 
 impl Known<'_> {
@@ -186,12 +196,12 @@ impl Known<'_> {
         self.plan.rack.get(&offcut).copied()
     }
 
-    fn planned(&self, id: PieceId, planned: Option<&PlannedPiece>) -> (PieceStock, PieceRest) {
+    fn planned(&self, foreseen: &Foreseen<'_>) -> (PieceStock, PieceRest) {
         let new = PieceStock::New {
-            panel: self.panels.get(&id).copied().unwrap_or(0),
+            panel: foreseen.panel,
         };
-        let Some(planned) = planned else {
-            let rest = match self.leaves.get(&id) {
+        let Some(planned) = foreseen.planned else {
+            let rest = match foreseen.leaves {
                 Some(_) => PieceRest::Waste,
                 None => PieceRest::Nothing,
             };
@@ -214,10 +224,11 @@ impl Known<'_> {
     }
 
     fn left_by(&self, piece: PieceId) -> Option<PieceStock> {
+        let before = self.foreseen.get(*self.places.get(&piece)?)?;
         Some(PieceStock::LeftBy {
             piece,
-            offcut: *self.leaves.get(&piece)?,
-            panel: self.panels.get(&piece).copied()?,
+            offcut: before.leaves?,
+            panel: before.panel,
         })
     }
 

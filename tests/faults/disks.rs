@@ -58,6 +58,10 @@ fn a_full_disk_is_said_and_the_work_is_saved_once_there_is_room() {
     terminal.press("q");
     terminal.wait_for("leave without saving?");
     terminal.press("<esc>");
+    // A key on the heels of Esc would be one with Alt.
+    terminal.wait_until("the bench", |screen| {
+        !screen.contains("leave without saving?")
+    });
     assert_eq!(bench.stacked(), 0);
     std::fs::remove_file(filler).unwrap();
     terminal.press("k");

@@ -168,3 +168,32 @@ fn leaving_while_another_program_has_changed_the_file_asks_first() {
     program.take(Message::ChangedOutside);
     assert!(!program.state.leaving);
 }
+
+/// What opening a job with a damaged file leads to once that is declined.
+fn declined(program: &mut Program, path: &str) -> Vec<Effect> {
+    program.take(Message::Opened(Box::new(Opened {
+        path: PathBuf::from(path),
+        job: job_with_hip(1, Hand::Left),
+        odd: Some("it is damaged".to_owned()),
+        read_only: None,
+    })));
+    program.effects.clear();
+    program.press("<enter><esc>");
+    assert!(program.state.open.is_none());
+    program.effects.clone()
+}
+
+#[test]
+fn a_damaged_file_that_is_left_alone_leads_back_to_the_job_before() {
+    let mut program = at_the_bench();
+    let back = Effect::OpenJob(PathBuf::from("/jobs/test.ron"));
+    assert_eq!(
+        declined(&mut program, "/jobs/damaged.ron"),
+        [Effect::LetGo, back]
+    );
+    let mut program = Program::without_job();
+    assert_eq!(declined(&mut program, "/jobs/damaged.ron"), [Effect::LetGo]);
+    // The very job that was open: there is nothing else to go back to.
+    let mut program = at_the_bench();
+    assert_eq!(declined(&mut program, "/jobs/test.ron"), [Effect::LetGo]);
+}

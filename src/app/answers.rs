@@ -51,11 +51,12 @@ fn closed(state: &mut State, dialog: &Dialog) -> Vec<Effect> {
             return readings::take_out(state, *edge, *course, *end);
         }
         // Nothing was changed on the disk, and nothing will be.
-        Dialog::OpenedOdd(_) => {
+        Dialog::OpenedOdd { before, .. } => {
             state.open = None;
             state.place = Place::Job;
             // Nobody here works on it any more.
-            return vec![Effect::LetGo];
+            let back = before.clone().map(Effect::OpenJob);
+            return std::iter::once(Effect::LetGo).chain(back).collect();
         }
         _ => {}
     }
@@ -77,7 +78,7 @@ fn yes(state: &mut State, dialog: Dialog) -> Vec<Effect> {
         Dialog::QuitUnsaved => vec![Effect::Quit],
         Dialog::ChangedOutside => super::safekeeping::keep_ours(state),
         // From here on the file is as it is on the screen.
-        Dialog::OpenedOdd(_) => super::update::save(state),
+        Dialog::OpenedOdd { .. } => super::update::save(state),
         other => {
             state.dialog = Some(other);
             Vec::new()
@@ -177,7 +178,7 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
         waiting @ (Dialog::DeleteEdge(_)
         | Dialog::QuitUnsaved
         | Dialog::ChangedOutside
-        | Dialog::OpenedOdd(_)) => {
+        | Dialog::OpenedOdd { .. }) => {
             state.dialog = Some(waiting);
         }
     }

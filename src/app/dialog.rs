@@ -6,6 +6,7 @@ use crate::domain::course::{CourseNumber, End};
 use crate::domain::edge::{EdgeId, EdgeKind};
 use crate::domain::hand::Hand;
 use crate::domain::name::Name;
+use std::path::PathBuf;
 
 /// A question, a choice, or a page to read.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -131,7 +132,12 @@ pub enum Dialog {
         text: String,
     },
     /// Whether to work on a job whose file is not as it was saved; says why.
-    OpenedOdd(String),
+    OpenedOdd {
+        /// What is wrong with it, and what was opened instead.
+        why: String,
+        /// The job that was open before, to go back to.
+        before: Option<PathBuf>,
+    },
 }
 
 /// The longest text a name or path field takes.

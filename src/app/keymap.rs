@@ -318,7 +318,7 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
         Dialog::DeleteEdge(_) => &[Scope::AskDelete, Scope::Everywhere],
         Dialog::RunsOutAsk { .. } => &[Scope::AskRunsOut, Scope::Everywhere],
         Dialog::QuitUnsaved => &[Scope::AskQuit, Scope::Everywhere],
-        Dialog::OpenedOdd(_) => &[Scope::AskOdd, Scope::Everywhere],
+        Dialog::OpenedOdd { .. } => &[Scope::AskOdd, Scope::Everywhere],
         Dialog::ChangedOutside => &[Scope::AskChanged, Scope::Everywhere],
         Dialog::NameNew { .. }
         | Dialog::Rename { .. }

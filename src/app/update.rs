@@ -81,7 +81,9 @@ fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
     state.notice = None;
     match press {
         Press::Quit => return quit(state),
-        Press::Go(_) if matches!(state.dialog, Some(Dialog::OpenedOdd(_))) => return Vec::new(),
+        Press::Go(_) if matches!(state.dialog, Some(Dialog::OpenedOdd { .. })) => {
+            return Vec::new();
+        }
         Press::Go(place) => {
             state.dialog = None;
             state.place = place;
@@ -245,6 +247,8 @@ fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
     state.preferences.opened(opened.path.clone());
     // Answers about the job before are never taken for this one's.
     let first = state.open.as_ref().map_or(0, |open| open.change() + 1);
+    let before = state.open.take().map(|open| open.path);
+    let before = before.filter(|before| *before != opened.path);
     state.open = Some(OpenJob::new(opened, first));
     state.leaving = false;
     state.log = log::LogView::default();
@@ -252,7 +256,7 @@ fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
     state.hips = hips::HipsView::default();
     state.rack = rack::RackView::default();
     state.field = None;
-    state.dialog = odd.map(Dialog::OpenedOdd);
+    state.dialog = odd.map(|why| Dialog::OpenedOdd { why, before });
     state.place = answers::first_place(state);
     arrive(state);
     if let Some(why) = read_only {

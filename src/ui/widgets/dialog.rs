@@ -151,7 +151,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             text,
             "A path that is not taken yet, or a folder: on another disk, on a stick. Backspace erases.",
         ),
-        Dialog::OpenedOdd(why) => {
+        Dialog::OpenedOdd { why, .. } => {
             let words = format!("{why}. y works on it as it was read, Esc leaves the file alone.");
             say(pen, "this job's file", &words);
         }

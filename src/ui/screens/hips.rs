@@ -19,9 +19,16 @@ const BOTH_FROM: u16 = 110;
 /// Columns of that list; the figures of a row end at the 53rd.
 const LIST_WIDTH: u16 = 70;
 
-/// Where the columns of the list of edges start: name, hand, five stages, bar.
-const STAGES_AT: u16 = 30;
+/// The list of edges: short name, name, hand, five stages, panels, bar. Where
+/// the hand stands at 80 columns, and how far behind it the stages begin.
+const HAND_AT: u16 = 22;
+const STAGES_AFTER: u16 = 8;
 const STAGE_WIDTH: u16 = 6;
+
+/// How many columns more a name gets on a wider screen.
+fn room_for_names(width: u16) -> u16 {
+    width.saturating_sub(80).min(16)
+}
 
 /// Draws the place.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {
@@ -99,12 +106,13 @@ pub fn heading(kinds: impl Iterator<Item = EdgeKind> + Clone) -> String {
 }
 
 fn edge_rows(pen: &mut Pen<'_>, state: &State, rows: u16) {
-    pen.text(STAGES_AT + 5 * STAGE_WIDTH + 2, 2, Role::Text, "panels");
+    let stages = HAND_AT + room_for_names(pen.width()) + STAGES_AFTER;
+    pen.text(stages + 5 * STAGE_WIDTH + 2, 2, Role::Text, "panels");
     for (column, stage) in (0_u16..).zip(Stage::ALL) {
         let word = stage.word().trim_start_matches("to ");
-        pen.text(STAGES_AT + column * STAGE_WIDTH, 2, Role::Text, word);
+        pen.text(stages + column * STAGE_WIDTH, 2, Role::Text, word);
     }
-    pen.text(22, 2, Role::Text, "hand");
+    pen.text(stages - STAGES_AFTER, 2, Role::Text, "hand");
     let Some(open) = &state.open else {
         return;
     };
@@ -135,18 +143,22 @@ fn edge_row(pen: &mut Pen<'_>, state: &State, edge: &Edge, y: u16, role: Role) {
         .as_ref()
         .map_or_else(String::new, |open| open.labels.edge(edge.id));
     pen.text(1, y, role, &short);
-    pen.text(5, y, role, &clipped(edge.name.as_str(), 16));
-    pen.text(22, y, role, edge.hand.word());
+    let names = room_for_names(pen.width());
+    let hand = HAND_AT + names;
+    let name = clipped(edge.name.as_str(), usize::from(16 + names));
+    pen.text(5, y, role, &name);
+    pen.text(hand, y, role, edge.hand.word());
+    let stages = hand + STAGES_AFTER;
     let counts = stage_bar::counts(&pieces_of(state, edge.id));
     for (column, count) in (0_u16..).zip(counts) {
-        let x = STAGES_AT + column * STAGE_WIDTH;
+        let x = stages + column * STAGE_WIDTH;
         pen.text(x, y, role, &format!("{count:>3}"));
     }
     let carry = state.open.as_ref().map(OpenJob::panels_to_carry);
     let panels = carry.and_then(|carry| carry.by_edge.get(&edge.id).copied());
-    let x = STAGES_AT + 5 * STAGE_WIDTH + 2;
+    let x = stages + 5 * STAGE_WIDTH + 2;
     pen.text(x, y, role, &format!("{:>4}", panels.unwrap_or(0)));
-    let bar_at = STAGES_AT + 5 * STAGE_WIDTH + 10;
+    let bar_at = stages + 5 * STAGE_WIDTH + 10;
     let width = pen.width().saturating_sub(bar_at + 1).min(30);
     stage_bar::draw(pen, bar_at, y, width, counts);
 }

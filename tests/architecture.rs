@@ -11,9 +11,13 @@
     reason = "a failing test may panic"
 )]
 
+#[path = "support/sources.rs"]
+mod sources;
+
+use sources::sources;
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// Which layers each layer may name, beside itself.
 const ARROWS: &[(&str, &[&str])] = &[
@@ -143,19 +147,6 @@ fn code_only(text: &str) -> String {
         })
         .collect::<Vec<_>>()
         .join("\n")
-}
-
-fn sources(folder: &Path) -> Vec<PathBuf> {
-    let mut files = Vec::new();
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            files.extend(sources(&path));
-        } else if path.extension().is_some_and(|end| end == "rs") {
-            files.push(path);
-        }
-    }
-    files
 }
 
 #[test]

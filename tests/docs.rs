@@ -9,6 +9,8 @@
     reason = "a failing test may panic"
 )]
 
+#[path = "support/sources.rs"]
+mod sources;
 mod support;
 
 use bendmark::app::keymap::{Scope, TABLE};
@@ -16,6 +18,7 @@ use bendmark::app::state::Glyphs;
 use bendmark::domain::caution::CAUTIONS;
 use bendmark::storage::fs::RealFs;
 use bendmark::storage::load::load;
+use sources::sources;
 use std::fmt::Write;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -110,20 +113,6 @@ fn developers_are_told_the_commands_that_ci_runs() {
     for line in ci.lines().filter(|line| line.contains("cargo ")) {
         assert!(developers.contains(line), "{line}");
     }
-}
-
-/// Every `.rs` file below a folder.
-fn sources(folder: &Path) -> Vec<PathBuf> {
-    let mut found = Vec::new();
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            found.extend(sources(&path));
-        } else if path.extension().is_some_and(|end| end == "rs") {
-            found.push(path);
-        }
-    }
-    found
 }
 
 /// The names of the tests in a source file.

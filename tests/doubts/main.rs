@@ -14,6 +14,8 @@
     reason = "a failing test may panic, and the table is printed"
 )]
 
+#[path = "../support/split_mix.rs"]
+mod split_mix;
 mod any_log;
 mod maker;
 mod simulated;

@@ -5,39 +5,33 @@
 //! square corner), so a course narrows by the exposure times the cosine of the
 //! slope: the rafter tables' 12 over the common rafter's length per foot of run.
 
+use crate::split_mix::SplitMix;
 use bendmark::domain::length::Length;
 
-/// A small seeded generator (SplitMix64), so that every run is the same.
-pub(crate) struct Chance(u64);
+/// A small seeded generator, so that every run is the same.
+pub(crate) struct Chance(SplitMix);
 
 impl Chance {
     pub(crate) fn seeded(seed: u64) -> Self {
-        Self(seed.wrapping_mul(0x2545_F491_4F6C_DD1D) ^ 0x9E37_79B9_7F4A_7C15)
-    }
-
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
+        let state = seed.wrapping_mul(0x2545_F491_4F6C_DD1D) ^ 0x9E37_79B9_7F4A_7C15;
+        Self(SplitMix::at(state))
     }
 
     /// A whole number in `from..=to`.
     pub(crate) fn whole(&mut self, from: i64, to: i64) -> i64 {
         let span = (to - from + 1).cast_unsigned();
-        from + (self.next() % span).cast_signed()
+        from + (self.0.next() % span).cast_signed()
     }
 
     /// Evenly in `from..to`.
     pub(crate) fn even(&mut self, from: f64, to: f64) -> f64 {
         #[expect(clippy::cast_precision_loss, reason = "53 bits are left")]
-        let unit = (self.next() >> 11) as f64 / (1_u64 << 53) as f64;
+        let unit = (self.0.next() >> 11) as f64 / (1_u64 << 53) as f64;
         from + unit * (to - from)
     }
 
     pub(crate) fn coin(&mut self) -> bool {
-        self.next() & 1 == 0
+        self.0.next() & 1 == 0
     }
 }
 

@@ -13,6 +13,8 @@
     reason = "a failing test may panic, and each flip is printed"
 )]
 
+#[path = "../support/sources.rs"]
+mod files;
 mod find;
 mod project;
 

@@ -1,5 +1,6 @@
 //! A copy of the project in which one file at a time is changed and tested.
 
+use crate::files::sources as files_below;
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
@@ -100,26 +101,15 @@ fn first_failed(output: &Output) -> String {
 /// Every file below `src`, its path from the project's folder on, and its text.
 pub(crate) fn sources() -> Vec<(String, String)> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut paths = Vec::new();
-    files(&root.join("src"), &mut paths);
-    paths.sort();
     let source = |path: PathBuf| {
         let text = fs::read_to_string(&path).unwrap();
         let path = path.strip_prefix(root).unwrap();
         (path.to_str().unwrap().replace('\\', "/"), text)
     };
-    paths.into_iter().map(source).collect()
-}
-
-fn files(folder: &Path, found: &mut Vec<PathBuf>) {
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            files(&path, found);
-        } else {
-            found.push(path);
-        }
-    }
+    files_below(&root.join("src"))
+        .into_iter()
+        .map(source)
+        .collect()
 }
 
 fn copy(from: &Path, to: &Path) {

@@ -9,6 +9,8 @@
     reason = "a failing test may panic, and a long run prints its figures"
 )]
 
+#[path = "../support/split_mix.rs"]
+mod split_mix;
 mod bench;
 mod every_way;
 mod outside;

@@ -1,6 +1,7 @@
 //! Random jobs on a coarse grid, so that parts either touch or overlap by much
 //! more than any rounding outside the project.
 
+use crate::split_mix::SplitMix;
 use bendmark::domain::course::CourseNumber;
 use bendmark::domain::edge::{EdgeId, EdgeKind};
 use bendmark::domain::hand::Hand;
@@ -12,30 +13,22 @@ use bendmark::domain::plan::LeftToCut;
 use bendmark::domain::polygon::SkewLine;
 use bendmark::domain::rack::{OffcutNumber, RackOffcut};
 
-/// SplitMix64 (Steele, Lea and Flood 2014): small, and the same everywhere.
-pub(crate) struct Random(u64);
+/// A small seeded generator, so that every run is the same.
+pub(crate) struct Random(SplitMix);
 
 impl Random {
     pub(crate) fn new(seed: u64) -> Self {
-        Self(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15))
-    }
-
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
+        Self(SplitMix::at(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15)))
     }
 
     /// In `from..to`.
     pub(crate) fn within(&mut self, from: i64, to: i64) -> i64 {
         let span = u64::try_from(to - from).unwrap();
-        from + i64::try_from(self.next() % span).unwrap()
+        from + i64::try_from(self.0.next() % span).unwrap()
     }
 
     pub(crate) fn below(&mut self, count: usize) -> usize {
-        usize::try_from(self.next() % u64::try_from(count).unwrap()).unwrap()
+        usize::try_from(self.0.next() % u64::try_from(count).unwrap()).unwrap()
     }
 
     pub(crate) fn one_in(&mut self, count: usize) -> bool {

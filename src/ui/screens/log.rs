@@ -115,19 +115,28 @@ fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows
         pen.text(1, y, Role::Text, &format!("{:>5}", number.get()));
         cell(pen, state, open, &shown, End::Bottom, BOTTOM_AT, y);
         cell(pen, state, open, &shown, End::Top, TOP_AT, y);
-        if open
-            .doubt_at(edge.id, number)
-            .is_some_and(|doubt| doubt.course.is_some())
-        {
-            pen.text(0, y, Role::Trouble, "?");
-        } else if is_let_stand(edge, number) {
-            pen.text(0, y, Role::Strong, "!");
-        }
+        doubt_mark(pen, open, edge, number, (0, y));
         if course.is_some() {
             let room = usize::from(pen.width().saturating_sub(SAYS_AT));
             let words = says(open, edge, &shown);
             pen.text(SAYS_AT, y, Role::Text, &clipped(&words, room));
         }
+    }
+}
+
+/// `?` for a course that is doubted, `!` for one that was let stand.
+fn doubt_mark(
+    pen: &mut Pen<'_>,
+    open: &OpenJob,
+    edge: &Edge,
+    number: CourseNumber,
+    (x, y): (u16, u16),
+) {
+    let doubt = open.doubt_at(edge.id, number);
+    if doubt.is_some_and(|doubt| doubt.course.is_some()) {
+        pen.text(x, y, Role::Trouble, "?");
+    } else if is_let_stand(edge, number) {
+        pen.text(x, y, Role::Strong, "!");
     }
 }
 
@@ -146,12 +155,7 @@ fn by_line(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: 
             (CourseNumber::new(line), End::Bottom, TOP_AT),
         ] {
             if let Some(number) = number {
-                if open
-                    .doubt_at(edge.id, number)
-                    .is_some_and(|doubt| doubt.course.is_some())
-                {
-                    pen.text(x - 1, y, Role::Trouble, "?");
-                }
+                doubt_mark(pen, open, edge, number, (x - 1, y));
                 let course = edge.course(number).copied();
                 let shown = course.unwrap_or(Course::unread(number));
                 cell(pen, state, open, &shown, end, x, y);

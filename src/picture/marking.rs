@@ -38,8 +38,7 @@ pub fn marking(spec: &PieceSpec, offcut: Option<&Offcut>) -> Picture {
     let marks = Marks::of(spec);
     let mut shapes = outline_of(&stock_outline(spec, offcut));
     shapes.extend(tapes(&marks));
-    shapes.extend(numbers(marks.bend, 1));
-    shapes.extend(numbers(marks.cut, 3));
+    shapes.extend(numbers(&marks));
     shapes.extend(cut_ends(marks.cut, spec.panel));
     shapes.extend(bend_line(marks.bend, spec.panel));
     shapes.extend(across(spec));
@@ -77,12 +76,9 @@ fn cut_ends(cut: Option<Ends>, panel: Panel) -> Vec<Shape> {
 
 /// One tape along each side of the panel that has marks, to the last of them.
 fn tapes(marks: &Marks) -> Vec<Shape> {
-    let all = || marks.bend.into_iter().chain(marks.cut).flatten();
-    [At::Nose, At::Back, At::FarSide, At::HandSide]
-        .into_iter()
-        .filter_map(|side| {
-            let here = all().filter(|mark| mark.at == side);
-            let to = here.map(|mark| mark.position).max()?;
+    by_side(marks)
+        .filter_map(|(side, marks)| {
+            let (to, _) = *marks.last()?;
             Some(Shape::Bar {
                 lane: Lane::new(side, 0),
                 from: Length::ZERO,
@@ -93,14 +89,26 @@ fn tapes(marks: &Marks) -> Vec<Shape> {
         .collect()
 }
 
-fn numbers(ends: Option<Ends>, first: u32) -> impl Iterator<Item = Shape> {
-    let marks = ends.into_iter().flatten();
-    (first..).zip(marks).map(|(number, mark)| {
-        let Mark { at, position } = mark;
-        // Where there is no room for two numbers, the later one moves on.
-        let grows = Grows::Only(Toward::Far);
-        word(Lane::new(at, 0), position, grows, &number.to_string())
-    })
+/// The bend line's marks are 1 and 2, the cut line's 3 and 4.
+fn numbers(marks: &Marks) -> impl Iterator<Item = Shape> {
+    by_side(marks).map(|(side, marks)| Shape::Numbers { side, marks })
+}
+
+/// Each side that has marks, and where they are and their numbers, in the order
+/// of the tape.
+fn by_side(marks: &Marks) -> impl Iterator<Item = (At, Vec<(Length, u32)>)> {
+    let ends = |ends: Option<Ends>, first: u32| (first..).zip(ends.into_iter().flatten());
+    let all: Vec<(u32, Mark)> = ends(marks.bend, 1).chain(ends(marks.cut, 3)).collect();
+    [At::Nose, At::Back, At::FarSide, At::HandSide]
+        .into_iter()
+        .filter_map(move |side| {
+            let here = all.iter().filter(|(_, mark)| mark.at == side);
+            let mut here: Vec<_> = here
+                .map(|(number, mark)| (mark.position, *number))
+                .collect();
+            here.sort_unstable();
+            (!here.is_empty()).then_some((side, here))
+        })
 }
 
 fn across(spec: &PieceSpec) -> Vec<Shape> {

@@ -108,6 +108,14 @@ pub enum Shape {
         /// Fewer words, where there is less room.
         short: String,
     },
+    /// The numbers of the marks on one side, in lane 0, nearest to where the tape
+    /// begins first. They keep that order wherever they find room.
+    Numbers {
+        /// The side.
+        side: At,
+        /// Where each stands, as in a word, and its number.
+        marks: Vec<(Length, u32)>,
+    },
     /// Words in a lane.
     Word {
         /// The side and lane.
@@ -195,6 +203,7 @@ impl Picture {
                 lane.number + 1
             }
             Shape::Arrow { mark } if mark.at == side => 1,
+            Shape::Numbers { side: at, .. } if *at == side => 1,
             _ => 0,
         };
         self.shapes.iter().map(used).max().unwrap_or(0)

@@ -165,23 +165,40 @@ impl<'a> Page<'a> {
             Shape::Pointer {
                 at, beside, text, ..
             } => self.pointer(out, *at, *beside, text),
+            Shape::Numbers { side, marks } => {
+                for (at, number) in marks {
+                    let grows = Grows::Only(Toward::Far);
+                    let text = number.to_string();
+                    self.word(out, Lane::new(*side, 0), *at, grows, &text, taken);
+                }
+            }
             Shape::Word {
                 lane,
                 at,
                 grows,
                 text,
                 ..
-            } => {
-                let spot = self.beside(*lane, *at);
-                // Beside the whole edge, away from the panel is the other way.
-                let anchor = match lane.side {
-                    At::HandSide => self.anchor(Grows::Only(Toward::Hand)),
-                    _ => self.anchor(*grows),
-                };
-                let x = free_place(spot, anchor, text, taken);
-                words(out, Spot { x, ..spot }, anchor, text, self.border(*lane));
-            }
+            } => self.word(out, *lane, *at, *grows, text, taken),
         }
+    }
+
+    fn word(
+        &self,
+        out: &mut String,
+        lane: Lane,
+        at: Length,
+        grows: Grows,
+        text: &str,
+        taken: &mut Vec<Taken>,
+    ) {
+        let spot = self.beside(lane, at);
+        // Beside the whole edge, away from the panel is the other way.
+        let anchor = match lane.side {
+            At::HandSide => self.anchor(Grows::Only(Toward::Hand)),
+            _ => self.anchor(grows),
+        };
+        let x = free_place(spot, anchor, text, taken);
+        words(out, Spot { x, ..spot }, anchor, text, self.border(lane));
     }
 
     fn mark(&self, mark: Mark) -> Spot {

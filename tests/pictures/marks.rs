@@ -5,7 +5,7 @@ use crate::gaps::{any_filled, cases};
 use crate::snapshots::spec;
 use bendmark::app::state::Glyphs;
 use bendmark::domain::hand::Hand;
-use bendmark::domain::marks::{At, Mark, Marks};
+use bendmark::domain::marks::{At, Ends, Mark, Marks};
 use bendmark::domain::piece::PieceSpec;
 use bendmark::picture::marking::marking;
 use proptest::prelude::*;
@@ -82,6 +82,45 @@ proptest! {
             let panel = Box::of(&cells);
             let missed = misses(piece, &cells, panel);
             prop_assert!(missed.is_empty(), "{missed:?} of {piece:?}\n{}", crate::cells::text(&cells));
+        }
+    }
+
+    /// However little room there is, 3 never stands on the wrong side of 1.
+    #[test]
+    fn prop_numbers_stand_in_the_order_of_their_marks(
+        filled in any_filled(), columns in 30_u16..100, rows in 6_u16..30,
+    ) {
+        for piece in &filled.pieces {
+            let cells = picture(&marking(piece, None), columns, rows, Glyphs::Blocks);
+            if cells.is_empty() {
+                continue;
+            }
+            let marks = Marks::of(piece);
+            let ends = |ends: Option<Ends>| ends.map_or([None; 2], |ends| ends.map(Some));
+            let all: Vec<(&str, Mark)> = ["1", "2", "3", "4"]
+                .into_iter()
+                .zip(ends(marks.bend).into_iter().chain(ends(marks.cut)))
+                .filter_map(|(number, mark)| Some((number, mark?)))
+                .collect();
+            for (number, mark) in &all {
+                for (other, beyond) in &all {
+                    if mark.at != beyond.at || mark.position >= beyond.position {
+                        continue;
+                    }
+                    let shown = crate::cells::text(&cells);
+                    let (Some(one), Some(two)) = (find(&cells, number), find(&cells, other)) else {
+                        // Where rows are short, a lane is left off with all it has.
+                        prop_assert_eq!(find(&cells, number), find(&cells, other), "{}", shown);
+                        continue;
+                    };
+                    let in_order = match (mark.at, piece.hand) {
+                        (At::Nose | At::Back, Hand::Left) => one.0 + 1 < two.0,
+                        (At::Nose | At::Back, Hand::Right) => two.0 + 1 < one.0,
+                        _ => two.1 < one.1,
+                    };
+                    prop_assert!(in_order, "{number}, {other} of {piece:?}\n{shown}");
+                }
+            }
         }
     }
 

@@ -39,6 +39,7 @@ impl Raster {
                 }
             },
             Shape::Arrow { mark } => self.arrow(*mark),
+            Shape::Numbers { side, marks } => self.numbers(*side, marks),
             Shape::Pointer {
                 at,
                 beside,
@@ -95,6 +96,37 @@ impl Raster {
             At::HandSide => (lane, self.scale.row(mark.position), Glyph::ToFar),
         };
         self.canvas.put(column, row, glyph, Role::Strong);
+    }
+
+    /// Each number at its mark, or as near to it as the others leave room.
+    fn numbers(&mut self, side: At, marks: &[(Length, u32)]) {
+        let Some(lane) = self.scale.lane(Lane::new(side, 0)) else {
+            return;
+        };
+        let lowest = self.scale.top + self.scale.rows.saturating_sub(1);
+        let level = matches!(side, At::Nose | At::Back);
+        let wanted = marks.iter().map(|(at, _)| {
+            if level {
+                self.scale.column(*at)
+            } else {
+                lowest.saturating_sub(self.scale.row(*at))
+            }
+        });
+        let places = if level {
+            // Two numbers side by side would be read as one.
+            in_order(wanted, 2, self.canvas.columns())
+        } else {
+            in_order(wanted, 1, self.scale.rows)
+        };
+        for (place, (_, number)) in places.into_iter().zip(marks) {
+            let (column, row) = if level {
+                (place, lane)
+            } else {
+                (lane, lowest.saturating_sub(place))
+            };
+            let text = number.to_string();
+            self.canvas.words(column, row, Role::Strong, &text);
+        }
     }
 
     /// The pointer and the first words that have room, in the nearest free cells
@@ -210,6 +242,25 @@ impl Raster {
             && clear(margin, |glyph| matches!(glyph, Glyph::Character(_)))
             && clear(margin.min(1), is_sign)
     }
+}
+
+/// `wanted` places below `count` moved apart by `gap`: on where one is in the
+/// way, back where the end is. Their order stays.
+fn in_order(wanted: impl Iterator<Item = u16>, gap: u16, count: u16) -> Vec<u16> {
+    let mut least = 0;
+    let mut places: Vec<u16> = wanted
+        .map(|wanted| {
+            let place = wanted.max(least);
+            least = place + gap;
+            place
+        })
+        .collect();
+    let mut most = count.saturating_sub(1);
+    for place in places.iter_mut().rev() {
+        *place = (*place).min(most);
+        most = place.saturating_sub(gap);
+    }
+    places
 }
 
 /// Signs that words may not hide.

@@ -135,6 +135,7 @@ fn columns_beside(picture: &Picture, side: At) -> u16 {
     let used = |shape: &Shape| match shape {
         Shape::Bar { lane, .. } if lane.side == side => 1,
         Shape::Arrow { mark } if mark.at == side => 1,
+        Shape::Numbers { side: at, .. } if *at == side => 1,
         Shape::Word { lane, room, .. } if lane.side == side => *room,
         Shape::Pointer {
             at, beside, short, ..

@@ -21,6 +21,7 @@
 use super::length::Length;
 use super::piece::PieceSpec;
 use super::polygon::{Point, Polygon, SkewLine};
+use super::tape::{Division, print};
 
 /// Which side of the panel's outline a mark lies on.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -69,6 +70,16 @@ impl Mark {
             At::HandSide => (Length::ZERO, self.position),
         };
         Point { x, y }
+    }
+
+    /// `nose 18 3/4`, `far side 10 15/16- up`.
+    #[must_use]
+    pub fn words(&self, division: Division) -> String {
+        let up = match self.at {
+            At::Nose | At::Back => "",
+            At::FarSide | At::HandSide => " up",
+        };
+        format!("{} {}{up}", self.at.word(), print(self.position, division))
     }
 }
 

@@ -26,9 +26,9 @@ use crate::domain::progress::Stage;
 use crate::picture::cutter::cutter;
 use crate::picture::marking::marking;
 use crate::picture::shape::Picture;
-use crate::ui::pen::{Pen, clipped};
+use crate::ui::pen::{Pen, clipped, columns};
 use crate::ui::theme::Role;
-use crate::ui::widgets::mark_figures::{bend_figures, cut_figures};
+use crate::ui::widgets::mark_figures::{CutLayout, bend_figures, cut_figures};
 use crate::ui::widgets::piece_words::{BELOW, below, notes};
 use crate::ui::widgets::{big_digits, digit_size, picture_raster};
 
@@ -37,6 +37,9 @@ const WIDE: u16 = 92;
 
 /// Where the picture starts on a narrow screen: right of the widest figure.
 const PICTURE_AT: u16 = 46;
+
+/// Rows of the two bend marks, one below the other.
+const BEND_ROWS: u16 = 10;
 
 /// A picture needs so many rows to be read.
 const PICTURE_ROWS: u16 = 8;
@@ -84,12 +87,13 @@ fn title(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
             String::new()
         }
     );
-    pen.text(0, 0, Role::Strong, &words);
     let count = format!(
         "piece {at} of {}, {} left",
         open.list.pieces.len(),
         open.list.left()
     );
+    let room = pen.width().saturating_sub(columns(&count) + 3);
+    pen.text(0, 0, Role::Strong, &clipped(&words, usize::from(room)));
     pen.text_right(1, 0, Role::Text, &count);
 }
 
@@ -107,7 +111,8 @@ fn pull(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
         _ => format!(" {side} hand: nose TOWARD you, tape from YOUR {side}"),
     };
     pen.row(1, Role::Selected, &words);
-    if piece.spec.hand == Hand::Right {
+    // Turned for the cut, that edge lies on the other side.
+    if piece.spec.hand == Hand::Right && piece.stage != Stage::ToCut {
         pen.text_right(1, 1, Role::Selected, "<- RIGHT");
     }
 }
@@ -123,23 +128,33 @@ fn figures(
 ) -> u16 {
     let division = open.job().settings.division;
     let least = digit_size::least(state.size.rows);
+    let (width, height) = (pen.width(), pen.height());
+    let rows = height.saturating_sub(2 + BEND_ROWS);
+    let layout = marks
+        .cut
+        .map(|ends| (ends, CutLayout::that_fits(width, rows, ends, division)));
+    let below = layout.map_or(0, |(_, layout)| layout.rows());
+    // On a narrow screen nothing reaches into the picture beside it.
+    let room = if width < WIDE { PICTURE_AT } else { width };
+    let mut beside = pen.part(0, 0, room, height);
     let y = match (piece.stage, marks.bend) {
-        (Stage::ToStack | Stage::Stacked, _) => label(pen, open, piece),
-        (_, Some(ends)) => bend_figures(pen, 2, ends, piece.spec.hand, division, least),
-        (_, None) => no_bend(pen, marks),
+        (Stage::ToStack | Stage::Stacked, _) => return label(pen, open, piece, marks),
+        (_, Some(ends)) => {
+            let hand = piece.spec.hand;
+            bend_figures(&mut beside, 2, ends, hand, division, least, below)
+        }
+        (_, None) => no_bend(&mut beside, marks).min(height.saturating_sub(below)),
     };
-    if pen.width() < WIDE {
+    if width < WIDE {
         let rows = y.saturating_sub(2);
-        let width = pen.width().saturating_sub(PICTURE_AT);
+        let width = width.saturating_sub(PICTURE_AT);
         if let Some(picture) = picture_now(open, piece) {
             picture_raster::draw(&mut pen.part(PICTURE_AT, 2, width, rows), &picture);
         }
     }
-    match (piece.stage, marks.cut) {
-        (Stage::ToStack | Stage::Stacked, _) => y,
-        (_, Some(ends)) => cut_figures(pen, y, ends, division),
-        (_, None) => y,
-    }
+    layout.map_or(y, |(ends, layout)| {
+        cut_figures(pen, y, ends, layout, division)
+    })
 }
 
 fn no_bend(pen: &mut Pen<'_>, marks: &Marks) -> u16 {
@@ -153,7 +168,7 @@ fn no_bend(pen: &mut Pen<'_>, marks: &Marks) -> u16 {
 }
 
 /// What is written on the piece, large where it fits.
-fn label(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) -> u16 {
+fn label(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) -> u16 {
     let label = open.labels.piece(piece.id);
     let words = if piece.stage == Stage::Stacked {
         "STACKED"
@@ -162,13 +177,34 @@ fn label(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) -> u16 {
     };
     pen.text(1, 2, Role::Strong, words);
     let size = digit_size::that_fits(&[&label], pen.width().saturating_sub(2), 12);
-    if big_digits::width(&label, size) + 2 <= pen.width() {
+    let y = if big_digits::width(&label, size) + 2 <= pen.width() {
         big_digits::draw(pen, 1, 4, &label, size);
         5 + size.rows()
     } else {
         pen.row(4, Role::Selected, &format!("  {label}"));
         6
+    };
+    if piece.stage == Stage::ToStack {
+        return y;
     }
+    // Whoever makes it again wants to know.
+    let division = open.job().settings.division;
+    let side = piece.spec.hand.word();
+    pen.text(
+        1,
+        y,
+        Role::Text,
+        &format!("It was marked, tape from the {side}:"),
+    );
+    let lines = [("bend", marks.bend), ("cut", marks.cut)];
+    let lines = lines.into_iter().filter_map(|(what, ends)| {
+        let [one, other] = ends?.map(|mark| mark.words(division));
+        Some(format!("{what:<4}  {one}, {other}"))
+    });
+    for (at, line) in (y + 1..).zip(lines) {
+        pen.text(3, at, Role::Text, &line);
+    }
+    y + 3
 }
 
 /// The picture that goes with the step: for marking, then at the cutter.

@@ -6,15 +6,19 @@ use super::small_digits;
 use crate::domain::hand::Hand;
 use crate::domain::marks::{At, Ends, Mark};
 use crate::domain::tape::{Division, print};
-use crate::ui::pen::Pen;
+use crate::ui::pen::{Pen, columns};
 use crate::ui::theme::Role;
 
 /// The room a figure of half blocks takes: `47 15/16`, the widest that a panel
 /// of four feet has, and a column.
 const HALF_ROOM: u16 = 46;
 
+/// Columns before a figure second in size: `CUT 3`, its side.
+const SMALL_AT: u16 = 9;
+
 /// Draws the two bend marks from row `y` on, at least as large as `least` where
-/// there is room; says the row below.
+/// there is room, and no larger than what leaves `below` rows; says the row
+/// below.
 pub fn bend_figures(
     pen: &mut Pen<'_>,
     y: u16,
@@ -22,12 +26,10 @@ pub fn bend_figures(
     hand: Hand,
     division: Division,
     least: DotSize,
+    below: u16,
 ) -> u16 {
     // The sign behind a figure, drawn large, would read as a part of it.
-    let figures = ends.map(|mark| {
-        let text = print(mark.position, division);
-        text.trim_end_matches(['+', '-']).to_owned()
-    });
+    let figures = ends.map(|mark| parted(&mark, division).0);
     let wide = |size| {
         figures
             .iter()
@@ -44,6 +46,19 @@ pub fn bend_figures(
         DotSize::Whole => 2 * wide(size) <= pen.width(),
         DotSize::Half => pen.width() >= 2 * HALF_ROOM,
     };
+    let rows = (1 + size.rows()) * if beside { 1 } else { 2 };
+    if y + rows + below > pen.height() {
+        for (at, (number, mark)) in (0..).zip((1..).zip(ends)) {
+            small_mark(
+                pen,
+                (0, y + at * small_digits::ROWS),
+                ("BEND", number),
+                &mark,
+                division,
+            );
+        }
+        return y + 2 * small_digits::ROWS;
+    }
     let (mut x, mut at) = (0, y);
     for (number, (mark, figure)) in (1..).zip(ends.iter().zip(&figures)) {
         let words = format!("BEND {number}  {}", place(mark, hand, division));
@@ -55,48 +70,133 @@ pub fn bend_figures(
             at += 1 + size.rows();
         }
     }
-    if beside { y + 1 + size.rows() } else { at }
+    y + rows
 }
 
-/// Draws the two cut marks side by side from row `y` on; says the row below.
-/// A figure that is a hair over or under has its sign behind the unit.
-pub fn cut_figures(pen: &mut Pen<'_>, y: u16, ends: Ends, division: Division) -> u16 {
-    let second = (pen.width() / 2).saturating_sub(1);
-    for (x, (number, mark)) in [0, second].into_iter().zip((3..).zip(ends)) {
-        let printed = print(mark.position, division);
-        let figure = printed.trim_end_matches(['+', '-']);
-        let sign = printed.get(figure.len()..).unwrap_or_default();
-        pen.text(x + 1, y, Role::Strong, &format!("CUT {number}"));
-        let (word, rest) = match mark.at {
-            At::Nose | At::Back => (mark.at.word(), ""),
-            At::FarSide => ("far", "side up"),
-            At::HandSide => ("hand", "side up"),
-        };
-        pen.text(x + 1, y + 1, Role::Strong, word);
-        pen.text(x + 1, y + 2, Role::Strong, rest);
-        let end = small_digits::draw(pen, x + 9, y, figure);
-        let unit = format!("{}{sign}", division.unit().word());
-        pen.text(end, y + 1, Role::Strong, &unit);
+/// How the two cut marks stand.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum CutLayout {
+    /// Side by side, number and side before each figure.
+    Beside,
+    /// Side by side, number and side above each figure: the widest figures.
+    Above,
+    /// A row of words each, where there is no room for figures.
+    Words,
+}
+
+impl CutLayout {
+    /// What fits `width` columns and `rows` rows.
+    #[must_use]
+    pub fn that_fits(width: u16, rows: u16, ends: Ends, division: Division) -> Self {
+        // Each with its unit and sign.
+        let [first, second] = ends.map(|mark| {
+            let (figure, sign) = parted(&mark, division);
+            small_digits::width(&figure) + columns(division.unit().word()) + columns(&sign) + 1
+        });
+        let at = second_at(width);
+        if SMALL_AT + first <= at && at + SMALL_AT + second <= width {
+            Self::Beside
+        } else if rows > small_digits::ROWS && first.max(second) <= width / 2 {
+            Self::Above
+        } else {
+            Self::Words
+        }
     }
-    y + small_digits::ROWS
+
+    /// How many rows that takes.
+    #[must_use]
+    pub const fn rows(self) -> u16 {
+        match self {
+            Self::Beside => small_digits::ROWS,
+            Self::Above => 1 + small_digits::ROWS,
+            Self::Words => 2,
+        }
+    }
 }
 
-/// `nose, from the LEFT, in`; `far side, up from the nose, in`.
+/// Draws the two cut marks from row `y` on; says the row below.
+pub fn cut_figures(
+    pen: &mut Pen<'_>,
+    y: u16,
+    ends: Ends,
+    layout: CutLayout,
+    division: Division,
+) -> u16 {
+    let unit = division.unit().word();
+    let second = second_at(pen.width());
+    let starts = [(0, 0), (second, 1)];
+    for ((x, row), (number, mark)) in starts.into_iter().zip((3..).zip(ends)) {
+        let (figure, sign) = parted(&mark, division);
+        let side = mark.at.word();
+        match layout {
+            CutLayout::Beside => small_mark(pen, (x, y), ("CUT", number), &mark, division),
+            CutLayout::Above => {
+                let up = match mark.at {
+                    At::Nose | At::Back => "",
+                    At::FarSide | At::HandSide => ", up from the nose",
+                };
+                pen.text(x + 1, y, Role::Strong, &format!("CUT {number}  {side}{up}"));
+                let end = small_digits::draw(pen, x + 1, y + 1, &figure);
+                pen.text(end, y + 2, Role::Strong, &format!("{unit}{sign}"));
+            }
+            CutLayout::Words => {
+                let words = format!("CUT {number}   {}", mark.words(division));
+                pen.text(1, y + row, Role::Mark, &format!("{words} {unit}"));
+            }
+        }
+    }
+    y + layout.rows()
+}
+
+/// Where the second of two figures stands.
+const fn second_at(width: u16) -> u16 {
+    (width / 2).saturating_sub(1)
+}
+
+/// One mark second in size, its number and side before it.
+fn small_mark(
+    pen: &mut Pen<'_>,
+    (x, y): (u16, u16),
+    (what, number): (&str, u32),
+    mark: &Mark,
+    division: Division,
+) {
+    let (figure, sign) = parted(mark, division);
+    pen.text(x + 1, y, Role::Strong, &format!("{what} {number}"));
+    let (word, rest) = match mark.at {
+        At::Nose | At::Back => (mark.at.word(), ""),
+        At::FarSide => ("far", "side up"),
+        At::HandSide => ("hand", "side up"),
+    };
+    pen.text(x + 1, y + 1, Role::Strong, word);
+    pen.text(x + 1, y + 2, Role::Strong, rest);
+    let end = small_digits::draw(pen, x + SMALL_AT, y, &figure);
+    let unit = format!("{}{sign}", division.unit().word());
+    pen.text(end, y + 1, Role::Strong, &unit);
+}
+
+/// A figure, and apart from it the sign that says it is a hair over or under.
+fn parted(mark: &Mark, division: Division) -> (String, String) {
+    let printed = print(mark.position, division);
+    let figure = printed.trim_end_matches(['+', '-']);
+    let sign = printed.get(figure.len()..).unwrap_or_default();
+    (figure.to_owned(), sign.to_owned())
+}
+
+/// Whether a figure has a sign behind it, which wants an explanation.
+#[must_use]
+pub fn has_sign(ends: Ends, division: Division) -> bool {
+    ends.iter().any(|mark| !parted(mark, division).1.is_empty())
+}
+
+/// `nose, from the LEFT, in`; `far side, up from the nose, in-`.
 fn place(mark: &Mark, hand: Hand, division: Division) -> String {
     let from = match (mark.at, hand) {
         (At::Nose | At::Back, Hand::Left) => "from the LEFT",
         (At::Nose | At::Back, Hand::Right) => "from the RIGHT",
         (At::FarSide | At::HandSide, _) => "up from the nose",
     };
-    let printed = print(mark.position, division);
-    let off = match printed.chars().next_back() {
-        Some('+') => ", a hair over",
-        Some('-') => ", a hair under",
-        _ => "",
-    };
-    format!(
-        "{}, {from}, {}{off}",
-        mark.at.word(),
-        division.unit().word()
-    )
+    let (_, sign) = parted(mark, division);
+    let unit = division.unit().word();
+    format!("{}, {from}, {unit}{sign}", mark.at.word())
 }

@@ -13,6 +13,7 @@ use crate::domain::progress::{Stage, stages};
 use crate::domain::tape::print_with_unit;
 use crate::ui::pen::{Pen, clipped};
 use crate::ui::theme::Role;
+use crate::ui::widgets::mark_figures::has_sign;
 
 /// How many rows [`below`] takes.
 pub const BELOW: u16 = 5;
@@ -48,11 +49,17 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
         .edge(piece.id.edge)
         .filter(|edge| is_let_stand(edge, piece.id.course))
         .map(|_| "its reading was doubtful and was let stand".to_owned());
+    let ends = marks.bend.into_iter().chain(marks.cut);
+    let signs = ends
+        .into_iter()
+        .any(|ends| has_sign(ends, settings.division))
+        .then(|| "+ behind a figure: a hair more, - a hair less".to_owned());
     let words: Vec<String> = notes_of(piece, marks, settings)
         .into_iter()
         .map(|note| note.words(piece.spec.kind, settings.division))
         .chain(corrected)
         .chain(stands)
+        .chain(signs.filter(|_| piece.stage < Stage::ToStack))
         .collect();
     if words.is_empty() {
         return;

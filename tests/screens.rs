@@ -10,6 +10,7 @@
 mod support;
 
 use bendmark::domain::hand::Hand;
+use bendmark::domain::marks::Marks;
 use bendmark::storage::fs::RealFs;
 use bendmark::storage::load::load;
 use std::path::Path;
@@ -63,11 +64,14 @@ fn hips_shows_whole_figures_at_every_width() {
     for columns in 60..=200 {
         let screen = program.screen(columns, 24);
         for figures in [
-            "nose    18 3/4  back     6 1/4",
-            "nose  39 11/16  back   27 3/16",
+            "nose 18 3/4         back 6 1/4",
+            "nose 39 11/16       back 27 3/16",
         ] {
             assert!(screen.contains(figures), "{columns} columns\n{screen}");
         }
+        let side = screen.contains("hand side 4 11/16 up");
+        assert!(side || screen.contains(".."), "{columns} columns\n{screen}");
+        assert!(side || columns < 66, "{columns} columns\n{screen}");
     }
 }
 
@@ -87,5 +91,43 @@ fn no_size_leads_to_a_panic() {
             program.press(place.next().unwrap());
             program.screen(columns, rows);
         }
+    }
+}
+
+/// Four figures, each whole, from the least size on.
+#[test]
+fn the_bench_shows_every_mark_at_every_size() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-jobs/alder-court-inches.ron");
+    let mut program = Program::with(load(&RealFs, &path).unwrap().job);
+    program.press("<f4><enter>");
+    for _ in 0..17 {
+        let piece = bendmark::app::screens::bench::in_hand(&program.state).unwrap();
+        let marks = Marks::of(&piece.spec);
+        let wanted: Vec<String> = (1..=2)
+            .filter(|_| marks.bend.is_some())
+            .map(|number| format!("BEND {number}"))
+            .chain(
+                (3..=4)
+                    .filter(|_| marks.cut.is_some())
+                    .map(|number| format!("CUT {number}")),
+            )
+            .collect();
+        for columns in [60, 66, 72, 80, 92, 100, 120, 160] {
+            for rows in [18, 20, 22, 24, 30, 40, 50] {
+                let screen = program.screen(columns, rows);
+                for words in &wanted {
+                    assert!(
+                        screen.contains(words),
+                        "{words}, {columns}x{rows}\n{screen}"
+                    );
+                }
+                // What stands below the figures is not drawn over them.
+                let from = screen.lines().position(|line| line.starts_with(" FROM"));
+                let unit = |line: &&str| line.contains(" in") || line.contains("in+");
+                let lines: Vec<&str> = screen.lines().take(from.unwrap()).collect();
+                assert!(lines.iter().filter(|line| unit(line)).count() >= wanted.len() / 2);
+            }
+        }
+        program.press("<right>");
     }
 }

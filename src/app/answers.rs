@@ -155,6 +155,12 @@ fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
             let text = String::new();
             state.dialog = Some(Dialog::FoundWidths { whole, text });
         }
+        // A number pad has no semicolon: Enter goes on to the other width.
+        Dialog::FoundWidths { whole, text } if !text.trim().is_empty() && !text.contains(';') => {
+            let text = format!("{}; ", text.trim());
+            state.dialog = Some(Dialog::FoundWidths { whole, text });
+            state.say("now its width at the back");
+        }
         Dialog::FoundWidths { whole, text } => match rack::found(state, whole, &text) {
             Ok((offcut, lot)) => return rack::add_found(state, offcut, lot),
             Err(error) => stay(state, Dialog::FoundWidths { whole, text }, error),

@@ -258,6 +258,7 @@ fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
     state.field = None;
     state.dialog = odd.map(|why| Dialog::OpenedOdd { why, before });
     state.place = answers::first_place(state);
+    hips::select_edge_in_work(state);
     arrive(state);
     if let Some(why) = read_only {
         state.complain(why);

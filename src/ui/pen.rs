@@ -62,6 +62,14 @@ impl<'a> Pen<'a> {
     pub fn fill(&mut self, role: Role) {
         let style = self.theme.style(role);
         for y in self.area.top()..self.area.bottom() {
+            // Half of a wide letter stays before the area otherwise, and takes the
+            // area's first column with it.
+            let before = self.area.left().checked_sub(1);
+            if let Some(cell) = before.and_then(|x| self.buffer.cell_mut((x, y)))
+                && cell.symbol().width() > 1
+            {
+                cell.set_symbol(" ");
+            }
             for x in self.area.left()..self.area.right() {
                 if let Some(cell) = self.buffer.cell_mut((x, y)) {
                     cell.reset();

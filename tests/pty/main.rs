@@ -262,6 +262,9 @@ fn two_slips_stand_doubted_before_the_hip_is_finished() {
     terminal.press("<down><down><down><down><down><down>");
     terminal.wait_for("? course 5 top likely 23 1/2 in (an inch burned)");
     terminal.press("f");
+    // Back to where readings are typed, so that nothing is overwritten.
+    terminal.wait_for("Type the bottom of course 11");
+    terminal.press("<down><down><down><down><down><down>");
     terminal.wait_for("top was written 24 1/2");
     terminal.wait_until("one row marked", |screen| {
         screen.matches("?    ").count() == 1

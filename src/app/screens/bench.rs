@@ -58,6 +58,9 @@ pub fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
     Vec::new()
 }
 
+/// The slowest that a held key repeats itself, once it does.
+const REPEAT_MS: u64 = 250;
+
 /// Whether a key for "done" is held down rather than pressed again.
 #[must_use]
 pub fn is_held(state: &State, at: Millis) -> bool {
@@ -68,6 +71,13 @@ pub fn is_held(state: &State, at: Millis) -> bool {
 
 fn confirm(state: &mut State, at: Millis) -> Vec<Effect> {
     if is_held(state, at) {
+        // Slower than a key repeats: somebody means it.
+        let apart = state
+            .last_confirm
+            .map_or(0, |last| at.0.saturating_sub(last.0));
+        if apart >= REPEAT_MS {
+            state.say("too soon after the last one to count: press it again");
+        }
         return Vec::new();
     }
     if !state.bench.cautions_read {

@@ -104,6 +104,8 @@ pub fn take(state: &mut State, id: EdgeId, course: CourseNumber, choice: usize) 
             differs
         })
     });
+    // On to where readings are still typed.
+    log::select(state, id);
     state.say(words);
     effects
 }
@@ -145,6 +147,7 @@ fn stands(state: &mut State, id: EdgeId, course: CourseNumber) -> Vec<Effect> {
             true
         })
     });
+    log::select(state, id);
     state.say(words);
     effects
 }

@@ -63,6 +63,15 @@ pub fn pieces_of(state: &State, edge: EdgeId) -> Vec<&CutPiece> {
     })
 }
 
+/// Selects the edge of the piece that is next at the Bench.
+pub fn select_edge_in_work(state: &mut State) {
+    let at = state.open.as_ref().and_then(|open| {
+        let next = open.list.pieces.get(open.list.next_open(0)?)?;
+        open.job().place_of(next.id.edge)
+    });
+    state.hips.edge = at.unwrap_or(0);
+}
+
 /// A key in Hips.
 pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
     match press {

@@ -6,10 +6,14 @@ use crate::app::effect::Effect;
 use crate::app::field::{Field, Purpose, value_of};
 use crate::app::history::Spot;
 use crate::app::message::Press;
+use crate::app::open_job::OpenJob;
 use crate::app::state::State;
 use crate::app::update::save;
+use crate::domain::piece::{PieceId, PieceSpec};
+use crate::domain::progress::Stage;
 use crate::domain::setting::Setting;
 use crate::domain::settings::Settings;
+use std::collections::HashSet;
 
 /// What is selected in Job.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -102,6 +106,7 @@ pub fn accept(state: &mut State, setting: Setting, settings: Settings) -> Vec<Ef
         return Vec::new();
     };
     let words = format!("{}: {}", setting.label(), value_of(setting, &settings));
+    let before = marks_to_come(open);
     let changed = open.edit(words.clone(), Spot::Setting(setting), |job| {
         job.settings = settings;
         true
@@ -109,6 +114,23 @@ pub fn accept(state: &mut State, setting: Setting, settings: Settings) -> Vec<Ef
     if !changed {
         return Vec::new();
     }
-    state.say(words);
+    let others = marks_to_come(open)
+        .into_iter()
+        .filter(|piece| !before.contains(piece))
+        .count();
+    state.say(match others {
+        0 => words,
+        1 => format!("{words}; 1 piece is marked otherwise now, u takes it back"),
+        count => format!("{words}; {count} pieces are marked otherwise now, u takes it back"),
+    });
     save(state)
+}
+
+/// The figures of all pieces that are not marked yet.
+fn marks_to_come(open: &OpenJob) -> HashSet<(PieceId, PieceSpec)> {
+    let pieces = open.list.pieces.iter();
+    pieces
+        .filter(|piece| piece.stage == Stage::ToMark)
+        .map(|piece| (piece.id, piece.spec))
+        .collect()
 }

@@ -99,10 +99,25 @@ pub fn accept_reading(
     end: End,
     reading: Reading,
 ) -> Vec<Effect> {
-    let said = said(state, reading);
+    let before = state
+        .open
+        .as_ref()
+        .and_then(|open| open.job().edge(edge)?.course(course)?.reading(end))
+        .filter(|before| *before != reading);
+    let said = match before {
+        Some(before) => format!(
+            "{}, it was {}",
+            said(state, reading),
+            self::said(state, before)
+        ),
+        None => said(state, reading),
+    };
     let effects = change_course(state, edge, course, end, &said, |course| {
         course.with(end, Some(reading))
     });
+    if before.is_some() {
+        state.say(format!("course {course} {}: {said}", end.word()));
+    }
     let kind = state
         .open
         .as_ref()

@@ -5,9 +5,8 @@ use crate::app::screens::hips::{HipsFocus, PiecesAs, pieces_of, selected};
 use crate::app::state::State;
 use crate::domain::cut_list::{CutPiece, PieceStock};
 use crate::domain::edge::{Edge, EdgeId, EdgeKind};
-use crate::domain::length::Length;
+use crate::domain::marks::Marks;
 use crate::domain::progress::Stage;
-use crate::domain::tape::{Division, print};
 use crate::picture::staircase::Staircase;
 use crate::ui::pen::{Pen, clipped};
 use crate::ui::theme::Role;
@@ -16,8 +15,8 @@ use crate::ui::widgets::{stage_bar, staircase};
 /// From this width on, the pieces stand as a list and as a staircase.
 const BOTH_FROM: u16 = 110;
 
-/// Columns of that list; the figures of a row end at the 53rd.
-const LIST_WIDTH: u16 = 70;
+/// Columns of that list; the marks of a row end at the 62nd.
+const LIST_WIDTH: u16 = 76;
 
 /// The list of edges: short name, name, hand, five stages, panels, bar. Where
 /// the hand stands at 80 columns, and how far behind it the stages begin.
@@ -221,20 +220,13 @@ fn piece_words(open: &OpenJob, piece: &CutPiece) -> String {
         PieceStock::Rack { number, .. } => format!("offcut {number}"),
         PieceStock::LeftBy { piece, .. } => format!("from {}", open.labels.piece(*piece)),
     };
+    let [one, other] = match Marks::of(&piece.spec).bend {
+        Some(ends) => ends.map(|mark| mark.words(division)),
+        None => ["no bend line".to_owned(), String::new()],
+    };
     format!(
-        " {:<11} {:<9} nose {:>9}  back {:>9}  {stock}",
+        " {:<11} {:<9} {one:<19} {other:<19} {stock}",
         open.labels.piece(piece.id),
         piece.stage.word(),
-        width_words(piece.spec.bend.at_nose, division),
-        width_words(piece.spec.bend.at_rise, division),
     )
-}
-
-/// A finished width; below zero the line has run out before it gets there.
-fn width_words(width: Length, division: Division) -> String {
-    if width < Length::ZERO {
-        "runs out".to_owned()
-    } else {
-        print(width, division)
-    }
 }

@@ -55,7 +55,12 @@ fn settings(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
         row.text(1, 0, role, setting.label());
         let end = row.text(40, 0, role, &value);
         if index == at && !choices.is_empty() {
-            let words = format!("Enter: {}", choices.join(", "));
+            let others: Vec<&str> = choices
+                .iter()
+                .copied()
+                .filter(|choice| *choice != value)
+                .collect();
+            let words = format!("Enter: {}", others.join(", "));
             row.text((end + 2).max(54), 0, role, &words);
         }
     }

@@ -3,30 +3,23 @@
 //! Up the roof is up the screen: the course at the eave is the lowest row.
 
 use super::hips::heading;
-use crate::app::field::{Field, Purpose};
+use super::log_entry::{entry, entry_rows, idle_lines};
 use crate::app::open_job::OpenJob;
 use crate::app::screens::log::{EntryOrder, LogFocus, ShowExpected, selected};
 use crate::app::state::State;
 use crate::domain::course::{Course, CourseNumber, End};
-use crate::domain::doubt::expected::{expected_bottom, expected_readings, expected_top};
+use crate::domain::doubt::expected::expected_readings;
 use crate::domain::doubt::width::{OddWidth, odd_width};
-use crate::domain::doubt::{Basis, basis};
-use crate::domain::doubtful::{doubt_words, is_let_stand, odd_planes};
+use crate::domain::doubtful::is_let_stand;
 use crate::domain::edge::Edge;
-use crate::domain::length::Length;
-use crate::domain::slope::Slope;
-use crate::domain::tape::{Unit, exact, parse_positive, print};
-use crate::domain::turn_up::leg_trouble;
+use crate::domain::tape::{Unit, exact, print};
 use crate::ui::pen::{Pen, clipped, columns};
 use crate::ui::theme::Role;
-use crate::ui::widgets::big_digits::{self, DotSize};
 
 const LIST_WIDTH: u16 = 24;
 const BOTTOM_AT: u16 = 9;
 const TOP_AT: u16 = 22;
 const SAYS_AT: u16 = 36;
-/// Rows for what is being typed: a line, the figure understood, a line.
-const ENTRY_ROWS: u16 = 6;
 
 /// Draws the place.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {
@@ -49,8 +42,10 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         );
         return;
     };
-    courses(&mut right, state, open, edge);
-    entry(&mut right, state, open);
+    let lines = idle_lines(state, open, edge);
+    let entry_rows = entry_rows(&right, state, edge, &lines);
+    courses(&mut right, state, open, edge, entry_rows);
+    entry(&mut right, state, open, entry_rows, &lines);
 }
 
 fn edges(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
@@ -79,15 +74,18 @@ fn edges(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     }
 }
 
-fn courses(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge) {
+fn courses(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, entry_rows: u16) {
+    let slope = edge.roof.slope.map(|slope| format!(", {slope}"));
     let words = format!(
-        "{}: {}, {}-hand pieces",
-        clipped(edge.name.as_str(), 24),
+        ": {}, {}-hand pieces{}",
         edge.kind.word(),
-        edge.hand.word().to_uppercase()
+        edge.hand.word().to_uppercase(),
+        slope.unwrap_or_default()
     );
-    pen.text(1, 0, Role::Strong, &words);
-    let rows = pen.height().saturating_sub(ENTRY_ROWS + 2);
+    let room = pen.width().saturating_sub(columns(&words) + 2);
+    let name = clipped(edge.name.as_str(), usize::from(room));
+    pen.text(1, 0, Role::Strong, &format!("{name}{words}"));
+    let rows = pen.height().saturating_sub(entry_rows + 2);
     match state.log.order {
         EntryOrder::Courses => by_course(pen, state, open, edge, rows),
         EntryOrder::Lines => by_line(pen, state, open, edge, rows),
@@ -248,126 +246,6 @@ fn odd_words(open: &OpenJob, edge: &Edge, course: &Course) -> Option<&'static st
         OddWidth::AnotherPanelFits => "another panel fits",
         OddWidth::UnderTheLap => "under the lap",
     })
-}
-
-fn entry(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
-    let y = pen.height().saturating_sub(ENTRY_ROWS);
-    pen.line(y);
-    let Some(field) = state.field.as_ref().filter(|field| is_ours(field)) else {
-        idle(pen, state, open, y + 1);
-        return;
-    };
-    let words = match field.purpose {
-        Purpose::Reading { course, end, .. } => format!("course {course} {}", end.word()),
-        Purpose::RunsOut { course, .. } => format!("course {course} runs out, so far up"),
-        Purpose::Height { course, .. } => format!("course {course} is only so high"),
-        _ => String::new(),
-    };
-    let end = pen.text(1, y + 1, Role::Strong, &format!("{words}: {}", field.text));
-    pen.text(end, y + 1, Role::Selected, " ");
-    expected_beside(pen, y + 1, open, field);
-    match field.understood(&open.job().settings) {
-        Ok(figure) => understood(pen, y + 2, &figure),
-        Err(why) => {
-            pen.wrapped(1, y + 2, Role::Text, &why);
-        }
-    }
-}
-
-/// What the line or the roof lets expect, and how far off the figure is that
-/// is being typed.
-fn expected_beside(pen: &mut Pen<'_>, y: u16, open: &OpenJob, field: &Field) {
-    let Purpose::Reading { edge, course, end } = field.purpose else {
-        return;
-    };
-    let settings = &open.job().settings;
-    let Some(edge) = open.job().edge(edge) else {
-        return;
-    };
-    let expected = match end {
-        End::Top => expected_top(edge, &edge.roof, settings, course),
-        End::Bottom => expected_bottom(edge, &edge.roof, settings, course),
-    };
-    let Some(expected) = expected else {
-        return;
-    };
-    let mut words = format!("expected {}", print(expected, settings.division));
-    if let Ok(typed) = parse_positive(&field.text, settings.unit()) {
-        let off = typed - expected;
-        let sign = if off < Length::ZERO { "-" } else { "+" };
-        words.push_str(&format!(" ({sign}{})", print(off.abs(), settings.division)));
-    }
-    pen.text_right(1, y, Role::Strong, &words);
-}
-
-fn is_ours(field: &Field) -> bool {
-    matches!(
-        field.purpose,
-        Purpose::Reading { .. } | Purpose::RunsOut { .. } | Purpose::Height { .. }
-    )
-}
-
-/// The figure as it was understood, large, before it is accepted.
-fn understood(pen: &mut Pen<'_>, y: u16, figure: &str) {
-    let (number, unit) = figure.rsplit_once(' ').unwrap_or((figure, ""));
-    let width = big_digits::width(number, DotSize::Half);
-    if width + columns(unit) + 3 <= pen.width() {
-        let end = big_digits::draw(pen, 1, y, number, DotSize::Half);
-        pen.text(end + 1, y + 2, Role::Strong, unit);
-    } else {
-        pen.text(1, y, Role::Strong, figure);
-    }
-}
-
-/// Nothing is being typed: what matters most about the selected course or edge.
-fn idle(pen: &mut Pen<'_>, state: &State, open: &OpenJob, y: u16) {
-    let settings = &open.job().settings;
-    let prompt = match state.log.focus {
-        LogFocus::Edges => "Enter or -> goes to the readings, digits start typing.".to_owned(),
-        LogFocus::Courses => format!(
-            "Type the {} of course {}; Enter on an empty course ends this {}.",
-            state.log.end.word(),
-            state.log.course,
-            selected(state).map_or("hip", |edge| edge.kind.word())
-        ),
-    };
-    let mut y = pen.wrapped(1, y, Role::Text, &prompt);
-    let Some(edge) = selected(state) else {
-        return;
-    };
-    if let Some(doubt) = open.doubt_at(edge.id, state.log.course) {
-        let words = format!("? {}", doubt_words(doubt, settings.division));
-        y = pen.wrapped(1, y, Role::Strong, &words);
-    }
-    for struck in &edge.struck {
-        if struck.course == state.log.course {
-            let was = exact(struck.was.length(), settings.unit());
-            let words = format!("{} was written {was}", struck.end.word());
-            y = pen.wrapped(1, y, Role::Text, &words);
-        }
-    }
-    for (piece, note) in open.notes_of_course(edge.id, state.log.course) {
-        let words = format!(
-            "piece {}: {}",
-            piece.number,
-            note.words(edge.kind, settings.division)
-        );
-        y = pen.wrapped(1, y, Role::Strong, &words);
-    }
-    if let Some(trouble) = leg_trouble(edge, settings) {
-        y = pen.wrapped(1, y, Role::Strong, &trouble.words(settings.division));
-    }
-    if let Some(reminder) = edge.roof.slope.and_then(Slope::low_slope_reminder) {
-        y = pen.wrapped(1, y, Role::Strong, reminder);
-    }
-    for words in odd_planes(open.job()) {
-        y = pen.wrapped(1, y, Role::Strong, &words);
-    }
-    let by = basis(edge, &edge.roof, settings);
-    if by != Basis::Own && !edge.courses().is_empty() {
-        y = pen.wrapped(1, y, Role::Text, &format!("Doubts: {}.", by.words()));
-    }
-    pen.wrapped(1, y, Role::Text, &how_read(settings));
 }
 
 /// How readings are taken in this job, in words.

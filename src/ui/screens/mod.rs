@@ -4,4 +4,5 @@ pub mod bench;
 pub mod hips;
 pub mod job;
 pub mod log;
+pub mod log_entry;
 pub mod rack;

@@ -25,7 +25,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     );
     pen.text(1, 0, Role::Strong, &words);
     let words = format!(
-        "left to cut: {} pieces from {} new panels, {} from offcuts; spoiled so far: {}",
+        "left to mark: {} pieces from {} new panels, {} from offcuts; spoiled so far: {}",
         plan.pieces.len(),
         plan.new_panels(),
         plan.from_offcuts(),

@@ -110,7 +110,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             pen,
             &format!("its widths, {} edge whole", whole.word()),
             text,
-            "Width at the nose; width at the back; colour lot if it has one. Parted by semicolons: 30 1/2; 18; B7",
+            "Width at the nose, Enter, width at the back, Enter. With a colour lot all in one: 30 1/2; 18; B7",
         ),
         Dialog::DeleteEdge(edge) => {
             let name = state.open.as_ref().map_or("", |open| open.edge_name(*edge));

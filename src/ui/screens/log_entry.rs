@@ -1,0 +1,164 @@
+//! The lower part of the Log: the reading that is being typed, large, or what
+//! matters about the selected course and edge while none is.
+
+use super::log::how_read;
+use crate::app::field::{Field, Purpose};
+use crate::app::open_job::OpenJob;
+use crate::app::screens::log::LogFocus;
+use crate::app::state::State;
+use crate::domain::course::End;
+use crate::domain::doubt::expected::{expected_bottom, expected_top};
+use crate::domain::doubt::{Basis, basis};
+use crate::domain::doubtful::{doubt_words, odd_planes};
+use crate::domain::edge::Edge;
+use crate::domain::length::Length;
+use crate::domain::slope::Slope;
+use crate::domain::tape::{exact, parse_positive, print};
+use crate::domain::turn_up::leg_trouble;
+use crate::ui::pen::{Pen, broken, columns};
+use crate::ui::theme::Role;
+use crate::ui::widgets::big_digits::{self, DotSize};
+
+/// Rows for what is being typed: a line, the figure understood, a line.
+const ENTRY_ROWS: u16 = 6;
+
+/// As many rows as what is said takes, as far as the courses leave them.
+pub fn entry_rows(pen: &Pen<'_>, state: &State, edge: &Edge, lines: &[(Role, String)]) -> u16 {
+    if state.field.as_ref().is_some_and(is_ours) {
+        return ENTRY_ROWS;
+    }
+    let width = usize::from(pen.width().saturating_sub(1));
+    let wanted: usize = lines
+        .iter()
+        .map(|(_, line)| broken(line, width).len())
+        .sum();
+    let wanted = u16::try_from(wanted).unwrap_or(u16::MAX).saturating_add(1);
+    let shown = edge.next_course().max(state.log.course).get();
+    let courses = u16::try_from(shown).unwrap_or(u16::MAX).saturating_add(2);
+    let free = pen.height().saturating_sub(courses);
+    // With many courses, half of the place is theirs.
+    let most = free.max(pen.height() / 2).max(ENTRY_ROWS);
+    wanted.clamp(ENTRY_ROWS, most)
+}
+
+/// Draws it into the lowest `rows` rows.
+pub fn entry(
+    pen: &mut Pen<'_>,
+    state: &State,
+    open: &OpenJob,
+    rows: u16,
+    lines: &[(Role, String)],
+) {
+    let y = pen.height().saturating_sub(rows);
+    pen.line(y);
+    let Some(field) = state.field.as_ref().filter(|field| is_ours(field)) else {
+        let mut y = y + 1;
+        for (role, line) in lines {
+            y = pen.wrapped(1, y, *role, line);
+        }
+        return;
+    };
+    let words = match field.purpose {
+        Purpose::Reading { course, end, .. } => format!("course {course} {}", end.word()),
+        Purpose::RunsOut { course, .. } => format!("course {course} runs out, so far up"),
+        Purpose::Height { course, .. } => format!("course {course} is only so high"),
+        _ => String::new(),
+    };
+    let end = pen.text(1, y + 1, Role::Strong, &format!("{words}: {}", field.text));
+    pen.text(end, y + 1, Role::Selected, " ");
+    expected_beside(pen, y + 1, open, field);
+    match field.understood(&open.job().settings) {
+        Ok(figure) => understood(pen, y + 2, &figure),
+        Err(why) => {
+            pen.wrapped(1, y + 2, Role::Text, &why);
+        }
+    }
+}
+
+/// What the line or the roof lets expect, and how far off the figure is that
+/// is being typed.
+fn expected_beside(pen: &mut Pen<'_>, y: u16, open: &OpenJob, field: &Field) {
+    let Purpose::Reading { edge, course, end } = field.purpose else {
+        return;
+    };
+    let settings = &open.job().settings;
+    let Some(edge) = open.job().edge(edge) else {
+        return;
+    };
+    let expected = match end {
+        End::Top => expected_top(edge, &edge.roof, settings, course),
+        End::Bottom => expected_bottom(edge, &edge.roof, settings, course),
+    };
+    let Some(expected) = expected else {
+        return;
+    };
+    let mut words = format!("expected {}", print(expected, settings.division));
+    if let Ok(typed) = parse_positive(&field.text, settings.unit()) {
+        let off = typed - expected;
+        let sign = if off < Length::ZERO { "-" } else { "+" };
+        words.push_str(&format!(" ({sign}{})", print(off.abs(), settings.division)));
+    }
+    pen.text_right(1, y, Role::Strong, &words);
+}
+
+fn is_ours(field: &Field) -> bool {
+    matches!(
+        field.purpose,
+        Purpose::Reading { .. } | Purpose::RunsOut { .. } | Purpose::Height { .. }
+    )
+}
+
+/// The figure as it was understood, large, before it is accepted.
+fn understood(pen: &mut Pen<'_>, y: u16, figure: &str) {
+    let (number, unit) = figure.rsplit_once(' ').unwrap_or((figure, ""));
+    let width = big_digits::width(number, DotSize::Half);
+    if width + columns(unit) + 3 <= pen.width() {
+        let end = big_digits::draw(pen, 1, y, number, DotSize::Half);
+        pen.text(end + 1, y + 2, Role::Strong, unit);
+    } else {
+        pen.text(1, y, Role::Strong, figure);
+    }
+}
+
+/// Nothing is being typed: what matters most about the selected course or edge.
+pub fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Role, String)> {
+    let settings = &open.job().settings;
+    let course = state.log.course;
+    let prompt = match state.log.focus {
+        LogFocus::Edges => "Enter or -> goes to the readings, digits start typing.".to_owned(),
+        LogFocus::Courses => format!(
+            "Type the {} of course {course}; Enter on an empty course ends this {}.",
+            state.log.end.word(),
+            edge.kind.word()
+        ),
+    };
+    let mut lines = vec![(Role::Text, prompt)];
+    let mut strong = |line: String| lines.push((Role::Strong, line));
+    if let Some(doubt) = open.doubt_at(edge.id, course) {
+        strong(format!("? {}", doubt_words(doubt, settings.division)));
+    }
+    for struck in edge.struck.iter().filter(|struck| struck.course == course) {
+        let was = exact(struck.was.length(), settings.unit());
+        strong(format!("{} was written {was}", struck.end.word()));
+    }
+    for (piece, note) in open.notes_of_course(edge.id, course) {
+        let words = note.words(edge.kind, settings.division);
+        strong(format!("piece {}: {words}", piece.number));
+    }
+    if let Some(trouble) = leg_trouble(edge, settings) {
+        strong(trouble.words(settings.division));
+    }
+    if let Some(reminder) = edge.roof.slope.and_then(Slope::low_slope_reminder) {
+        strong(reminder.to_owned());
+    }
+    odd_planes(open.job()).into_iter().for_each(strong);
+    let by = basis(edge, &edge.roof, settings);
+    if edge.courses().is_empty() && edge.roof.slope.is_none() {
+        let words = "s says its slope: with it a slip is seen from the first course on.";
+        lines.push((Role::Text, words.to_owned()));
+    } else if by != Basis::Own && !edge.courses().is_empty() {
+        lines.push((Role::Text, format!("Doubts: {}.", by.words())));
+    }
+    lines.push((Role::Text, how_read(settings)));
+    lines
+}

@@ -10,6 +10,8 @@
     reason = "a failing test may panic"
 )]
 
+mod support;
+
 use bendmark::domain::course::{Course, CourseNumber, Reading};
 use bendmark::domain::cut_list::CutList;
 use bendmark::domain::edge::{EdgeId, EdgeKind};
@@ -23,6 +25,7 @@ use bendmark::domain::setting::Setting;
 use bendmark::domain::settings::Settings;
 use bendmark::domain::tape::Unit;
 use bendmark::sheet::csv::{COLUMNS, csv, harmless};
+use bendmark::sheet::html::html;
 use bendmark::sheet::json::json;
 use bendmark::sheet::text::{WIDTH, text};
 use proptest::prelude::*;
@@ -430,4 +433,17 @@ fn cases() -> u32 {
         .ok()
         .and_then(|cases| cases.parse().ok())
         .unwrap_or(64)
+}
+
+#[test]
+fn a_panel_opened_for_a_spoiled_piece_is_told_from_those_in_pieces() {
+    let mut program = support::Program::with(support::job_with_hip(2, Hand::Left));
+    program.press("<f4><enter><enter>x");
+    let sheet = text(program.job());
+    let sheet = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = "new panels: 1; 1 more was opened for what was spoiled";
+    assert!(sheet.contains(words), "{sheet}");
+    let words = "2 for the whole job (no spare); 1 more was opened for what was spoiled";
+    let page = html(program.job());
+    assert!(page.contains(words), "{page}");
 }

@@ -73,10 +73,11 @@ fn settings(page: &mut Page, sheet: &Rows<'_>) {
     page.put(
         "pieces      ",
         &format!(
-            "{}, {} of them stacked; new panels: {}",
+            "{}, {} of them stacked; new panels: {}{}",
             panels.pieces,
             sheet.at_stage(Stage::Stacked),
-            panels.new
+            panels.new,
+            words::for_spoiled(sheet)
         ),
     );
 }

@@ -2,7 +2,7 @@
 //!
 //! Text and HTML say the same in the same words; neither is known here.
 
-use super::rows::Row;
+use super::rows::{Row, Rows, Shown};
 use crate::domain::edge::{Edge, EdgeKind};
 use crate::domain::hand::Hand;
 use crate::domain::length::Length;
@@ -160,4 +160,16 @@ pub(super) fn table(part: Part, nose: Nose) -> String {
         Nose::Away => "away from you",
     };
     format!("{part} stays on the table, nose {nose}")
+}
+/// `; 1 more was opened for what was spoiled`: a panel that no piece on the sheet
+/// comes from as a new one. Nothing where the sheet shows only a part.
+pub(super) fn for_spoiled(sheet: &Rows<'_>) -> String {
+    let whole = sheet.shown == Shown::Every && sheet.edges.len() == sheet.job.edges().len();
+    let opened = sheet.carry.whole_job.saturating_sub(sheet.panels.new);
+    match opened {
+        0 => String::new(),
+        _ if sheet.panels.spoiled == 0 || !whole => String::new(),
+        1 => "; 1 more was opened for what was spoiled".to_owned(),
+        more => format!("; {more} more were opened for what was spoiled"),
+    }
 }

@@ -14,7 +14,7 @@ const TRIED: [&[&str]; 3] = [
     &["--lib"],
     &[
         "--test", "pictures", "--test", "screens", "--test", "sheet", "--test", "cases", "--test",
-        "app", "--test", "hands", "--test", "store", "--test", "offcuts",
+        "app", "--test", "hands", "--test", "paper", "--test", "store", "--test", "offcuts",
     ],
     &["--tests"],
 ];

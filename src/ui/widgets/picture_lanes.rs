@@ -192,11 +192,10 @@ impl Raster {
                     Grows::Only(Toward::Hand) => (anchor + 1).saturating_sub(length),
                     Grows::Both => anchor.saturating_sub(length / 2),
                 };
-                let outward = grows != Grows::Only(Toward::Hand);
                 // Two blanks keep two phrases apart.
                 let margin = length.min(2);
                 let free = |first: &u16| self.takes_words(*first, place, length, margin);
-                let start = nearby(first, self.canvas.columns(), outward).find(free);
+                let start = nearby(first, self.canvas.columns(), true).find(free);
                 start.map(|first| (first, place))
             }
             At::HandSide | At::FarSide => {

@@ -16,6 +16,7 @@ mod support;
 use bendmark::app::keymap::{Scope, TABLE};
 use bendmark::app::state::Glyphs;
 use bendmark::domain::caution::CAUTIONS;
+use bendmark::domain::glossary::WORDS;
 use bendmark::storage::fs::RealFs;
 use bendmark::storage::load::load;
 use sources::sources;
@@ -197,5 +198,14 @@ fn the_page_of_speed_has_every_ratio_within_its_bar() {
     for row in rows {
         let [ratio, bar] = [row[4], row[5]].map(|cell| cell.parse::<f64>().unwrap());
         assert!(ratio <= bar, "{row:?}");
+    }
+}
+
+#[test]
+fn the_guide_explains_the_words_that_the_help_explains() {
+    let page = fs::read_to_string(file("docs/guide.md")).unwrap();
+    for (word, meaning) in WORDS {
+        let row = format!("| {word} | {meaning} |");
+        assert!(page.contains(&row), "{row}");
     }
 }

@@ -9,6 +9,7 @@ use super::screens::hips::moved;
 use super::state::State;
 use crate::domain::edge::{EdgeId, EdgeKind};
 use crate::domain::edge_detail::EdgeDetail;
+use crate::domain::glossary::WORDS;
 use crate::domain::hand::Hand;
 
 /// What a digit chose.
@@ -90,7 +91,8 @@ pub fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
             *choice = moved(*choice, direction, count);
         }
         Dialog::Help { scroll } => {
-            let rows = rows_for_help(state).len();
+            // The words after the keys take two rows at most.
+            let rows = rows_for_help(state).len() + 2 + 2 * WORDS.len();
             *scroll = moved(*scroll, direction, rows);
         }
         _ => {}

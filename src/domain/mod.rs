@@ -45,3 +45,4 @@ mod stock_plan;
 pub mod label;
 pub mod pace;
 pub mod caution;
+pub mod glossary;

@@ -49,7 +49,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     pen.text(1, 0, Role::Strong, &words);
     if let Some(pace) = open.pace() {
         let words = format!(
-            "a piece takes {} (middle of {}); what is left about {}",
+            "a piece takes {} (the middle one of {}); what is left about {}",
             pace.piece,
             pace.of,
             pace.time_for(left)

@@ -10,6 +10,7 @@ use crate::domain::doubt::Doubt;
 use crate::domain::doubtful::{place_words, suspect_words};
 use crate::domain::edge::{Edge, EdgeKind};
 use crate::domain::edge_detail::EdgeDetail;
+use crate::domain::glossary::WORDS;
 use crate::domain::tape::Division;
 use crate::ui::pen::{Pen, broken, clipped};
 use crate::ui::theme::Role;
@@ -319,16 +320,28 @@ fn cautions(pen: &mut Pen<'_>) {
     );
 }
 
+/// The keys that matter here, then the words.
 fn help(pen: &mut Pen<'_>, state: &State, scroll: usize) {
-    let rows = rows_for_help(state);
+    let keys = rows_for_help(state);
+    let mut rows: Vec<(Role, &str, String)> = keys
+        .iter()
+        .map(|row| (Role::Text, row.key, row.says.to_owned()))
+        .collect();
+    rows.push((Role::Text, "", String::new()));
+    rows.push((Role::Strong, "WORDS", String::new()));
+    for (word, meaning) in WORDS {
+        for (at, line) in broken(meaning, 40).into_iter().enumerate() {
+            rows.push((Role::Text, if at == 0 { word } else { "" }, line));
+        }
+    }
     let height = u16::try_from(rows.len() + 2).unwrap_or(u16::MAX);
     let most = pen.height().saturating_sub(4);
-    let mut inner = boxed(pen, 60, height.min(most), "keys here");
+    let mut inner = boxed(pen, 64, height.min(most), "keys and words here");
     let room = usize::from(inner.height().saturating_sub(2));
     let start = scroll.min(rows.len().saturating_sub(room));
-    for (y, row) in (0..).zip(rows.iter().skip(start).take(room)) {
-        inner.text(1, y, Role::Strong, row.key);
-        inner.text(22, y, Role::Text, row.says);
+    for (y, (role, head, says)) in (0..).zip(rows.iter().skip(start).take(room)) {
+        inner.text(1, y, Role::Strong, head);
+        inner.text(22, y, *role, says);
     }
     let last = inner.height().saturating_sub(1);
     let more = if rows.len() > room {

@@ -78,8 +78,8 @@ pub fn draw(pen: &mut Pen<'_>, x: u16, y: u16, kind: EdgeKind, chosen: Option<Ha
 
 fn one(pen: &mut Pen<'_>, x: u16, y: u16, picture: &[&str], hand: Hand, chosen: Option<Hand>) {
     let (end, key) = match hand {
-        Hand::Right => ("LEFT end of its courses", "4 or <-"),
-        Hand::Left => ("RIGHT end of its courses", "6 or ->"),
+        Hand::Right => ("LEFT end of its courses", "4, or <- and Enter"),
+        Hand::Left => ("RIGHT end of its courses", "6, or -> and Enter"),
     };
     let role = if Some(hand) == chosen {
         Role::Selected

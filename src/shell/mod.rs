@@ -14,6 +14,7 @@ pub mod jobs;
 pub mod sheets;
 pub mod terminal;
 pub mod input;
+pub mod farewell;
 pub mod saver;
 pub mod crash;
 #[cfg(unix)]

@@ -1,25 +1,28 @@
 //! The thread that saves: the newest state of each job wins, and "saved" is
 //! said only when it is on the disk.
+//!
+//! An order waits for the frame that shows its change, and for what is ordered
+//! meanwhile; at most [`HEAD_START`], counted from the first of them.
 
-use super::clock::{now, today};
+use super::clock::today;
+use super::farewell::{Farewell, rescue};
 use super::fault;
 use super::input::Input;
 use crate::domain::job::Job;
-use crate::storage::fs::{Fs, RealFs};
 use crate::storage::job_file::encode;
 use crate::storage::open_file::OpenFile;
-use crate::storage::save::{OnDisk, SaveError, create};
-use std::fmt;
+use crate::storage::save::{OnDisk, SaveError};
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError, TryLockError};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// The thread's name, by which a panic on it is known.
 pub const THREAD: &str = "saver";
 
-/// The longest that an order waits for its frame, however long that takes.
+/// The longest that orders wait for their frame, however long that takes and
+/// however many follow.
 const HEAD_START: Duration = Duration::from_millis(20);
 
 /// A state of a job to be put on the disk.
@@ -63,46 +66,37 @@ enum Ending {
     Yes,
 }
 
-/// What became of the last change at the program's end.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub enum Farewell {
-    /// It is on the disk.
-    Saved,
-    /// It is in another file, and why.
-    Rescued(PathBuf, String),
-    /// It is lost, and why.
-    Lost(String),
+/// An open job's file. The thread that saves holds it for as long as the disk
+/// takes.
+type File = Arc<Mutex<Box<OpenFile>>>;
+
+/// What is open, shared by the thread that saves and those that look. Held for
+/// a moment only: a disk that hangs keeps nobody from going elsewhere.
+#[derive(Default)]
+struct Desk {
+    /// The open job's file.
+    file: Option<File>,
+    /// The last order for it, where that failed. It goes with the file: it must
+    /// never be carried out on another, nor on what another program wrote.
+    failed: Option<Failed>,
 }
 
-impl Farewell {
-    /// Whether it is where it belongs.
-    #[must_use]
-    pub const fn is_saved(&self) -> bool {
-        matches!(self, Self::Saved)
-    }
-}
+type Shared = Arc<Mutex<Desk>>;
 
-impl fmt::Display for Farewell {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Saved => f.write_str("the job is saved"),
-            Self::Rescued(path, why) => {
-                let path = path.display();
-                write!(f, "{why}; the job as it was last is in \"{path}\"")
-            }
-            Self::Lost(why) => write!(f, "the last change is not saved: {why}"),
-        }
-    }
+/// An order that could not be carried out.
+#[derive(Clone)]
+struct Failed {
+    order: Order,
+    why: String,
+    /// Where it was put instead, if it was: once is enough, whoever asks.
+    rescued: Option<PathBuf>,
 }
-
-/// The open job's file, shared by the thread that saves and those that look.
-type Shared = Arc<Mutex<Option<Box<OpenFile>>>>;
 
 /// A handle to the saver thread; any thread may hold one.
 #[derive(Clone)]
 pub struct Saver {
     tasks: Sender<Task>,
-    file: Shared,
+    desk: Shared,
 }
 
 impl Saver {
@@ -111,19 +105,18 @@ impl Saver {
     #[must_use]
     pub fn start(answers: Sender<Input>, rescued: PathBuf) -> Self {
         let (tasks, inbox) = channel();
-        let file = Shared::default();
+        let desk = Shared::default();
         let worker = Worker {
-            file: Arc::clone(&file),
+            desk: Arc::clone(&desk),
             answers,
             rescued,
-            failed: None,
         };
         // Without a thread no order is ever answered: "saving" stays on the
         // screen, and leaving asks.
         let _ = std::thread::Builder::new()
             .name(THREAD.to_owned())
             .spawn(move || worker.work(&inbox));
-        Self { tasks, file }
+        Self { tasks, desk }
     }
 
     /// Orders a state of a job to be saved. An order that cannot be given
@@ -156,123 +149,167 @@ impl Saver {
     }
 
     /// Takes the open job's file away, or puts another one there; the one of
-    /// before is let go with its lock where it is dropped.
+    /// before is let go with its lock where it is dropped. One that is being
+    /// written at this moment does not come back: it goes when that ends.
     pub fn swap(&self, file: Option<Box<OpenFile>>) -> Option<Box<OpenFile>> {
-        std::mem::replace(&mut *held(&self.file), file)
+        let desk = Desk {
+            file: file.map(|file| Arc::new(Mutex::new(file))),
+            failed: None,
+        };
+        let before = std::mem::replace(&mut *held(&self.desk), desk);
+        let file = before.file.and_then(Arc::into_inner)?;
+        Some(file.into_inner().unwrap_or_else(PoisonError::into_inner))
     }
 
     /// Whether another program has changed the open job's file. While a save
     /// is under way that is left to the save.
     #[must_use]
     pub fn is_changed(&self) -> bool {
-        let mut file = match self.file.try_lock() {
-            Ok(file) => file,
-            Err(TryLockError::Poisoned(poisoned)) => poisoned.into_inner(),
-            Err(TryLockError::WouldBlock) => return false,
+        let Some(file) = held(&self.desk).file.clone() else {
+            return false;
         };
-        file.as_mut().is_some_and(|file| file.is_changed())
+        match file.try_lock() {
+            Ok(mut file) => file.is_changed(),
+            Err(TryLockError::Poisoned(poisoned)) => poisoned.into_inner().is_changed(),
+            Err(TryLockError::WouldBlock) => false,
+        }
     }
 }
 
 /// A panic while saving leaves the file as it is known, or known too little;
 /// the next save finds out.
-fn held(file: &Shared) -> MutexGuard<'_, Option<Box<OpenFile>>> {
-    file.lock().unwrap_or_else(PoisonError::into_inner)
+fn held<T>(shared: &Mutex<T>) -> MutexGuard<'_, T> {
+    shared.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 struct Worker {
-    file: Shared,
+    desk: Shared,
     answers: Sender<Input>,
     rescued: PathBuf,
-    /// The last order, where it failed, and why.
-    failed: Option<(Order, String)>,
 }
 
 impl Worker {
-    fn work(mut self, inbox: &Receiver<Task>) {
+    fn work(self, inbox: &Receiver<Task>) {
         while let Ok(first) = inbox.recv() {
             let mut tasks = vec![first];
             tasks.extend(inbox.try_iter());
+            let until = Instant::now() + HEAD_START;
             while tasks.iter().all(|task| matches!(task, Task::Save(_))) {
-                let Ok(next) = inbox.recv_timeout(HEAD_START) else {
+                let left = until.saturating_duration_since(Instant::now());
+                let Ok(next) = inbox.recv_timeout(left) else {
                     break;
                 };
                 tasks.push(next);
             }
-            for (at, task) in tasks.iter().enumerate() {
-                let later = tasks.get(at + 1..).unwrap_or_default();
-                match task {
-                    Task::Save(order) if !overtaken(order, later) => self.carry_out(order),
-                    Task::Save(_) | Task::FrameDrawn => {}
-                    Task::Finish(done, ending) => {
-                        let _ = done.send(self.farewell(*ending));
-                    }
+            self.carry_out_all(&tasks);
+        }
+    }
+
+    fn carry_out_all(&self, tasks: &[Task]) {
+        for (at, task) in tasks.iter().enumerate() {
+            let later = tasks.get(at + 1..).unwrap_or_default();
+            match task {
+                Task::Save(order) if !overtaken(order, later) => {
+                    self.carry_out(order, None);
+                }
+                Task::Save(_) | Task::FrameDrawn => {}
+                Task::Finish(done, ending) => {
+                    let _ = done.send(self.farewell(*ending));
                 }
             }
         }
     }
 
-    fn carry_out(&mut self, order: &Order) {
-        self.failed = None;
-        let inputs = match self.put_on_disk(order) {
+    /// Says what became of it, and keeps it where it failed; `rescued` is where
+    /// it lies already, if it does.
+    fn carry_out(&self, order: &Order, rescued: Option<PathBuf>) {
+        let file = held(&self.desk).file.clone();
+        let is_for = |file: &File| held(file).asked() == order.path;
+        // Ordered before another file was opened, which took its job along.
+        if !file.as_ref().is_none_or(is_for) {
+            return;
+        }
+        let done = put_on_disk(file.as_ref(), order);
+        let mut desk = held(&self.desk);
+        // Another file has been opened while the disk hung.
+        if desk.file.as_ref().map(Arc::as_ptr) != file.as_ref().map(Arc::as_ptr) {
+            return;
+        }
+        let inputs = match done {
             Ok(on_disk) => {
+                desk.failed = None;
                 let no_copy = on_disk.no_copy.map(Input::NoCopy);
                 vec![Some(Input::Saved(order.change)), no_copy]
             }
             Err(trouble) => {
                 let changed = trouble.is_changed.then_some(Input::ChangedOutside);
-                self.failed = Some((order.clone(), trouble.words.clone()));
+                desk.failed = Some(Failed {
+                    order: order.clone(),
+                    why: trouble.words.clone(),
+                    rescued,
+                });
                 vec![Some(Input::NotSaved(order.change, trouble.words)), changed]
             }
         };
+        drop(desk);
         for input in inputs.into_iter().flatten() {
             let _ = self.answers.send(input);
         }
     }
 
-    fn put_on_disk(&self, order: &Order) -> Result<OnDisk, Trouble> {
-        // A fault of the program while saving: the job is in memory still.
-        catch_unwind(AssertUnwindSafe(|| {
-            fault::at("saver");
-            let bytes = encode(&order.job).map_err(Trouble::of)?;
-            let mut file = held(&self.file);
-            let file = file
-                .as_mut()
-                .filter(|file| file.asked() == order.path)
-                .ok_or_else(|| Trouble::of("another job has been opened"))?;
-            match order.other {
-                Other::Stays => file.save(&bytes, today()),
-                Other::GoesAside => file.save_over(&bytes, today()),
-            }
-            .map_err(|error| Trouble {
-                is_changed: matches!(error, SaveError::Changed { .. }),
-                words: error.brief(),
-            })
-        }))
-        .unwrap_or_else(|_| Err(Trouble::of("a fault of the program kept it from saving")))
-    }
-
-    fn farewell(&mut self, ending: Ending) -> Farewell {
-        let Some((order, why)) = self.failed.clone() else {
+    fn farewell(&self, ending: Ending) -> Farewell {
+        let failed = || held(&self.desk).failed.clone();
+        let Some(before) = failed() else {
             return Farewell::Saved;
         };
         if ending == Ending::No {
-            return Farewell::Lost(why);
+            return Farewell::Lost(before.why);
         }
-        self.carry_out(&order);
-        if self.failed.is_none() {
+        self.carry_out(&before.order, before.rescued);
+        let Some(Failed {
+            order,
+            why,
+            rescued,
+        }) = failed()
+        else {
             return Farewell::Saved;
+        };
+        let rescued = rescued.or_else(|| rescue(&self.rescued, &order.path, &order.job));
+        if let Some(failed) = held(&self.desk).failed.as_mut() {
+            failed.rescued.clone_from(&rescued);
         }
-        match rescue(&self.rescued, &order) {
+        match rescued {
             Some(path) => Farewell::Rescued(path, why),
             None => Farewell::Lost(why),
         }
     }
 }
 
+fn put_on_disk(file: Option<&File>, order: &Order) -> Result<OnDisk, Trouble> {
+    // A fault of the program while saving: the job is in memory still.
+    catch_unwind(AssertUnwindSafe(|| {
+        fault::at("saver");
+        let bytes = encode(&order.job).map_err(Trouble::of)?;
+        let file = file.ok_or_else(|| Trouble::of("its file is not open any more"))?;
+        let mut file = held(file);
+        match order.other {
+            Other::Stays => file.save(&bytes, today()),
+            Other::GoesAside => file.save_over(&bytes, today()),
+        }
+        .map_err(|error| Trouble {
+            is_changed: matches!(error, SaveError::Changed { .. }),
+            words: error.brief(),
+        })
+    }))
+    .unwrap_or_else(|_| Err(Trouble::of("a fault of the program kept it from saving")))
+}
+
+/// Whether a newer state makes this one needless. Whoever waits for a finish is
+/// told of what was ordered before it, and may end the program then.
 fn overtaken(order: &Order, later: &[Task]) -> bool {
     later
         .iter()
+        .take_while(|task| !matches!(task, Task::Finish(..)))
         .any(|task| matches!(task, Task::Save(other) if other.path == order.path))
 }
 
@@ -290,13 +327,5 @@ impl Trouble {
     }
 }
 
-/// Puts the job into the folder for such, under its file's name and the time.
-fn rescue(folder: &Path, order: &Order) -> Option<PathBuf> {
-    let bytes = encode(&order.job).ok()?;
-    let stem = order.path.file_stem().unwrap_or_default().to_string_lossy();
-    let at = now().map_or(0, |now| now.0);
-    let path = folder.join(format!("{stem} {at}.ron"));
-    RealFs.create_folder(folder).ok()?;
-    create(&RealFs, &path, &bytes).ok()?;
-    Some(path)
-}
+#[cfg(test)]
+mod tests;

@@ -1,8 +1,9 @@
 //! What is out of the ordinary about one piece, for log, bench and sheet.
 //!
-//! A note follows from the piece's own figures and nothing else; a piece with
-//! two plain marks on nose and back has none. It says nothing about whether a
-//! reading is to be doubted.
+//! A note follows from the piece's own figures, its place in the course and the
+//! job's exposure and sliver; that the log gives other figures now comes from
+//! the cutting list. A piece with two plain marks on nose and back has none. It
+//! says nothing about whether a reading is to be doubted.
 //!
 //! Over 400 lines: more than half are the checks beside the rules.
 
@@ -26,6 +27,9 @@ pub enum Note {
         /// than the edge that the first cut makes, if the ridge has a turn-up.
         marks_at: Length,
     },
+    /// A short course whose panel is not cut across: so much of it, above the
+    /// course's height, bends up at the ridge.
+    WholeAtRidge(Length),
     /// Not the last piece of its course, and the bend line misses it.
     FullPanel,
     /// Not the last piece of its course; the bend line crosses it, the cut
@@ -85,6 +89,7 @@ pub fn notes_with(spec: &PieceSpec, marks: &Marks, id: PieceId, settings: &Setti
     let sliver = (widest < settings.sliver()).then_some(Note::Sliver(widest));
     let again = (id.number > 1).then_some(Note::MeasureAgain);
     across
+        .or_else(|| whole_at_ridge(spec, settings))
         .into_iter()
         .chain(line_note(spec, marks))
         .chain(no_bend(spec, marks))
@@ -92,6 +97,14 @@ pub fn notes_with(spec: &PieceSpec, marks: &Marks, id: PieceId, settings: &Setti
         .chain(sliver)
         .chain(again)
         .collect()
+}
+
+/// Its upper reading holds at another height than the exposure, so the course
+/// is a short one; where its panel ends there, nothing bends.
+fn whole_at_ridge(spec: &PieceSpec, settings: &Settings) -> Option<Note> {
+    let above = spec.panel.height - spec.bend.rise;
+    let short = spec.bend.rise != settings.exposure;
+    (short && above > Length::ZERO).then_some(Note::WholeAtRidge(above))
 }
 
 /// Whether another piece of the same course is laid beyond this one: its bend
@@ -135,6 +148,7 @@ impl Note {
     pub const fn short(&self) -> &'static str {
         match self {
             Self::Across { .. } => "cut across",
+            Self::WholeAtRidge(_) => "not cut across",
             Self::FullPanel => "full panel",
             Self::BentCorner => "bent corner",
             Self::NoCut { .. } => "no cut",
@@ -161,6 +175,10 @@ impl Note {
                 "cut the panel across first, {} up from the nose; the back marks stand {} up, where the ridge's turn-up bends",
                 say(*up),
                 say(*marks_at)
+            ),
+            Self::WholeAtRidge(above) => format!(
+                "do not cut the panel across: {} of it bends up at the ridge",
+                say(*above)
             ),
             Self::FullPanel => "full panel, no cut".to_owned(),
             Self::BentCorner => format!("no cut: bend the corner {}", kind.bend().word()),
@@ -202,6 +220,7 @@ mod tests {
     use crate::domain::edge::EdgeId;
     use crate::domain::hand::Hand;
     use crate::domain::piece::{CourseFrame, pieces_of_gap};
+    use crate::domain::settings::RawSettings;
     use proptest::prelude::*;
 
     const W: EdgeKind = EdgeKind::Hip;
@@ -209,7 +228,15 @@ mod tests {
     /// The notes of every piece of a gap, in words; figures in 64ths of an
     /// inch, since the panel is 48 in wide, covers 46 and is 14 in high.
     fn of_gap(kind: EdgeKind, b: i64, t: i64, short: Option<i64>) -> Vec<Vec<Note>> {
-        let settings = Settings::default();
+        of_gap_with(&Settings::default(), kind, (b, t), short)
+    }
+
+    fn of_gap_with(
+        settings: &Settings,
+        kind: EdgeKind,
+        (b, t): (i64, i64),
+        short: Option<i64>,
+    ) -> Vec<Vec<Note>> {
         let gap = Gap {
             bottom: Length::from_64ths(b),
             top: Length::from_64ths(t),
@@ -220,7 +247,7 @@ mod tests {
             short: short.map(Length::from_inches),
             allowance: Length::from_inches(2),
         };
-        let pieces = pieces_of_gap(gap, &frame, &settings).unwrap();
+        let pieces = pieces_of_gap(gap, &frame, settings).unwrap();
         (1..)
             .zip(&pieces)
             .map(|(number, spec)| {
@@ -229,7 +256,7 @@ mod tests {
                     course: CourseNumber::FIRST,
                     number,
                 };
-                notes(spec, id, &settings)
+                notes(spec, id, settings)
             })
             .collect()
     }
@@ -365,6 +392,30 @@ mod tests {
         let found = of_gap(W, 60 * 64, 54 * 64, Some(7));
         let first = vec![across, Note::FullPanel];
         assert_eq!(found.first(), Some(&first));
+    }
+
+    #[test]
+    fn a_short_course_whose_panel_stays_whole_says_what_the_ridge_gets() {
+        let settings = Settings::checked(RawSettings {
+            ridge_turn_up: Length::from_64ths(96),
+            ..RawSettings::default()
+        })
+        .unwrap();
+        let found = of_gap_with(&settings, W, (20 * 64, 14 * 64), Some(13));
+        assert_eq!(found, [[Note::WholeAtRidge(inches(1))]]);
+        // A panel higher than the exposure is that in every course.
+        let high = Settings::checked(RawSettings {
+            panel_height: Some(inches(15)),
+            ..RawSettings::default()
+        })
+        .unwrap();
+        let found = of_gap_with(&high, W, (20 * 64, 14 * 64), None);
+        assert_eq!(found, [Vec::<Note>::new()]);
+        says(
+            Note::WholeAtRidge(inches(1)),
+            W,
+            "do not cut the panel across: 1 in of it bends up at the ridge",
+        );
     }
 
     proptest! {

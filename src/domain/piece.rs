@@ -30,7 +30,8 @@ pub struct PieceId {
 pub struct Panel {
     /// Overall width.
     pub width: Length,
-    /// From nose to back; a short course's own height.
+    /// From nose to back; of one that is cut across for a short course as far as
+    /// the marks go, to the course's own height.
     pub height: Length,
 }
 
@@ -59,7 +60,8 @@ pub struct PieceSpec {
     pub allowance: Length,
     /// What it is cut from.
     pub panel: Panel,
-    /// Where the panel is cut across first, up from the nose: a short course.
+    /// Where the panel is cut across first, up from the nose: a short course
+    /// for which the panel is too high.
     pub across: Option<Length>,
 }
 
@@ -173,21 +175,21 @@ pub fn pieces_of_gap(
     frame: &CourseFrame,
     settings: &Settings,
 ) -> Result<Vec<PieceSpec>, CourseTrouble> {
-    let (height, panel) = heights(frame.short, settings)?;
+    let Frame {
+        rise,
+        panel,
+        across,
+    } = heights(frame.short, settings)?;
     if gap.bottom.abs() > Length::LONGEST || gap.top.abs() > Length::LONGEST {
         return Err(CourseTrouble::TooFlat);
     }
-    let across = frame
-        .short
-        .map(|short| short + settings.ridge_turn_up)
-        .filter(|across| *across < settings.panel_height());
     let first = PieceSpec {
         kind: frame.kind,
         hand: frame.hand,
         bend: SkewLine {
             at_nose: gap.bottom,
             at_rise: gap.top,
-            rise: height,
+            rise,
         },
         allowance: frame.allowance,
         panel,
@@ -209,27 +211,43 @@ pub fn pieces_of_gap(
     Ok(pieces)
 }
 
-/// The height at which the upper reading holds, and the panel as it is cut to.
-fn heights(short: Option<Length>, settings: &Settings) -> Result<(Length, Panel), CourseTrouble> {
+/// What a course's height makes of its panel.
+struct Frame {
+    /// Where the upper reading holds.
+    rise: Length,
+    panel: Panel,
+    across: Option<Length>,
+}
+
+/// A short course's panel is cut across where the ridge's turn-up ends and
+/// marked up to the course's height. One that leaves nothing to cut off there
+/// stays whole, and is marked at its own back like any other.
+fn heights(short: Option<Length>, settings: &Settings) -> Result<Frame, CourseTrouble> {
     let full = settings.panel_height();
-    let (height, stock) = match short {
-        None => (settings.exposure, full),
-        Some(short) if short <= Length::ZERO => return Err(CourseTrouble::NoHeight),
-        Some(short) if short > full => {
-            return Err(CourseTrouble::TooHigh {
-                height: short,
-                panel: full,
-            });
-        }
-        Some(short) => (short, short),
-    };
-    Ok((
+    let panel = |height| Panel {
+        width: settings.panel_width,
         height,
-        Panel {
-            width: settings.panel_width,
-            height: stock,
-        },
-    ))
+    };
+    match short {
+        None => Ok(Frame {
+            rise: settings.exposure,
+            panel: panel(full),
+            across: None,
+        }),
+        Some(short) if short <= Length::ZERO => Err(CourseTrouble::NoHeight),
+        Some(short) if short > full => Err(CourseTrouble::TooHigh {
+            height: short,
+            panel: full,
+        }),
+        Some(short) => {
+            let across = Some(short + settings.ridge_turn_up).filter(|across| *across < full);
+            Ok(Frame {
+                rise: short,
+                panel: panel(if across.is_some() { short } else { full }),
+                across,
+            })
+        }
+    }
 }
 
 #[cfg(test)]

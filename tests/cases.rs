@@ -20,7 +20,7 @@ mod table;
 mod support;
 
 use bendmark::domain::course::{Course, CourseNumber, Reading};
-use bendmark::domain::cut_list::CutList;
+use bendmark::domain::cut_list::{CutList, LogGives};
 use bendmark::domain::edge::{EdgeId, EdgeKind};
 use bendmark::domain::event::{Fact, Stock};
 use bendmark::domain::hand::Hand;
@@ -128,6 +128,51 @@ fn a_correction_touches_only_pieces_not_yet_marked() {
         then.pieces[1].spec.bend,
         first.pieces[1].spec.bend.moved(by)
     );
+}
+
+/// A correction is no slip; a short course's height that was put right is one.
+#[test]
+fn what_was_marked_otherwise_is_told_from_what_was_corrected_since() {
+    let case = Case {
+        log: vec!["hip, 1, 24, 12".to_owned(), "hip, 2, 20, 14, 7".to_owned()],
+        ..Case::default()
+    };
+    let mut job = job(&case, Hand::Left);
+    let list = CutList::of(&job, &Progress::default());
+    for (panel, piece) in (1..).zip(&list.pieces) {
+        let marked = Fact::Marked {
+            piece: piece.id,
+            spec: Box::new(piece.spec),
+            stock: Stock::New { panel },
+            lot: None,
+        };
+        job.record(vec![marked], None);
+    }
+    let by = case.length("1/2");
+    job.record(
+        vec![Fact::Corrected {
+            edge: EdgeId(1),
+            by,
+        }],
+        None,
+    );
+    let gives = |job: &Job| -> Vec<LogGives> {
+        let list = CutList::of(job, &Progress::of(job.events()));
+        list.pieces.iter().map(|piece| piece.log_gives).collect()
+    };
+    assert_eq!(gives(&job), [LogGives::TheSame; 2]);
+    let course = Course {
+        height: Some(Reading::parse("9", case.settings.unit()).unwrap()),
+        ..*job
+            .edge(EdgeId(1))
+            .unwrap()
+            .course(CourseNumber::new(2).unwrap())
+            .unwrap()
+    };
+    job.edge_mut(EdgeId(1)).unwrap().put(course);
+    let mut now = gives(&job);
+    now.sort_by_key(|gives| *gives == LogGives::Otherwise);
+    assert_eq!(now, [LogGives::TheSame, LogGives::Otherwise]);
 }
 
 /// The job that the case's rows make, its correction said.

@@ -69,8 +69,25 @@ pub(super) fn of_parts(parts: i64) -> f64 {
     parts / 1e5
 }
 
+const PARTS: u64 = ONE.unsigned_abs();
+
 /// In ones, as short as it can be written: `26.57`.
 pub(super) fn text_of(parts: i64) -> String {
-    let text = format!("{}.{:05}", parts / ONE, (parts % ONE).abs());
+    let sign = if parts < 0 { "-" } else { "" };
+    let (whole, part) = (parts.unsigned_abs() / PARTS, parts.unsigned_abs() % PARTS);
+    let text = format!("{sign}{whole}.{part:05}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_number_below_zero_keeps_its_sign() {
+        assert_eq!(text_of(-50_000), "-0.5");
+        assert_eq!(text_of(-150_000), "-1.5");
+        assert_eq!(text_of(2_657_000), "26.57");
+        assert_eq!(text_of(0), "0");
+    }
 }

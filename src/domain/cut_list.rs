@@ -313,17 +313,23 @@ fn cut_piece(
     settings: &Settings,
     progress: &Progress,
 ) -> Option<CutPiece> {
-    let (spec, stage) = match progress.done(id) {
+    let done = progress.done(id);
+    let (spec, stage) = match done {
         Some(done) => (done.spec, done.stage(settings.bench_order)),
         None => (planned?, Stage::ToMark),
     };
-    // A correction is said after the first pieces were tried, and settings may
-    // change: neither is a slip. Readings that moved further are one.
+    // A correction said since is no slip, and neither is a setting that was
+    // changed. Readings that moved further than the tolerance are one.
+    let since = done.map_or(Length::ZERO, |done| {
+        progress.correction(id.edge) - done.corrected
+    });
     let moved = |planned: PieceSpec| {
-        let by = (planned.bend.at_nose - spec.bend.at_nose)
+        let (now, then) = (planned.bend, spec.bend.moved(since));
+        let by = (now.at_nose - then.at_nose)
             .abs()
-            .max((planned.bend.at_rise - spec.bend.at_rise).abs());
-        by > settings.tolerance
+            .max((now.at_rise - then.at_rise).abs());
+        let is_short = planned.across.is_some() || spec.across.is_some();
+        by > settings.tolerance || is_short && now.rise != then.rise
     };
     let otherwise = planned.is_none_or(|planned| {
         planned.hand != spec.hand || planned.kind != spec.kind || moved(planned)

@@ -6,6 +6,7 @@ use super::course::{CourseNumber, End};
 use super::doubt::{self, Basis, Doubt, DoubtedReading, Fix, SetAside, Suspect};
 use super::edge::{Edge, EdgeId};
 use super::job::Job;
+use super::length::Length;
 use super::plane::{SameHand, planes_of_one_hand};
 use super::settings::Settings;
 use super::tape::{Division, print_with_unit};
@@ -151,13 +152,28 @@ pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
     match (suspect.reading, suspect.fix) {
         (_, Fix::Swap { course }) => format!("likely {cause}, course {course}"),
         (_, Fix::SwapColumns) => format!("likely {cause}, in every course"),
-        (_, Fix::MakeRoom { .. } | Fix::StrikeOut { .. }) => format!("likely {cause}"),
+        (_, Fix::MakeRoom { .. }) => "likely left out: later readings move on".to_owned(),
+        (_, Fix::StrikeOut { .. }) => {
+            "likely written twice: it goes, later readings move back".to_owned()
+        }
+        (_, Fix::Placement { by, .. }) => {
+            let way = if by < Length::ZERO { "short" } else { "long" };
+            format!(
+                "likely both {} too {way}, top {} ({cause})",
+                print_with_unit(by.abs(), division),
+                print_with_unit(suspect.likely, division)
+            )
+        }
         (_, Fix::Kind(kind)) => format!("likely {cause}: leans as a {}", kind.word()),
         (_, Fix::ExchangeSlopes) => format!("likely {cause}"),
-        (DoubtedReading::Edge, _) => format!(
-            "narrows {} a course by the slope, not as read ({cause})",
-            print_with_unit(suspect.likely, division)
-        ),
+        (DoubtedReading::Edge, _) => {
+            let narrows = suspect.likely >= Length::ZERO;
+            format!(
+                "{} {} a course by the slope, not as read ({cause})",
+                if narrows { "narrows" } else { "widens" },
+                print_with_unit(suspect.likely.abs(), division)
+            )
+        }
         (_, _) => format!(
             "likely {} ({cause})",
             print_with_unit(suspect.likely, division)

@@ -142,6 +142,9 @@ pub struct Released {
 pub struct Plan {
     /// The pieces, in cutting order.
     pub pieces: Vec<PlannedPiece>,
+    /// Pieces beyond those planned, at each edge: a new panel each until their
+    /// turn comes.
+    pub beyond: BTreeMap<EdgeId, usize>,
     /// The piece each used offcut of the rack is kept for; one that is missing
     /// here has no use.
     pub rack: BTreeMap<OffcutNumber, PieceId>,
@@ -193,19 +196,20 @@ impl Plan {
     #[must_use]
     pub fn new_panels(&self) -> usize {
         let new = |piece: &&PlannedPiece| piece.stock == PlannedStock::New;
-        self.pieces.iter().filter(new).count()
+        self.pieces.iter().filter(new).count() + self.beyond.values().sum::<usize>()
     }
 
     /// How many pieces it cuts from offcuts.
     #[must_use]
     pub fn from_offcuts(&self) -> usize {
-        self.pieces.len() - self.new_panels()
+        let from_offcut = |piece: &&PlannedPiece| piece.stock != PlannedStock::New;
+        self.pieces.iter().filter(from_offcut).count()
     }
 
     /// How many new panels it opens at each edge.
     #[must_use]
     pub fn new_by_edge(&self) -> BTreeMap<EdgeId, usize> {
-        let mut edges = BTreeMap::new();
+        let mut edges = self.beyond.clone();
         for piece in &self.pieces {
             let count: &mut usize = edges.entry(piece.id.edge).or_default();
             *count += usize::from(piece.stock == PlannedStock::New);

@@ -61,6 +61,8 @@ pub struct Done {
     pub stock: Stock,
     /// The colour lot of that.
     pub lot: Option<Name>,
+    /// The correction in force when it was marked.
+    pub corrected: Length,
     /// Whether it was cut.
     pub cut: bool,
     /// What became of the rest, once it was cut.
@@ -214,12 +216,14 @@ impl Progress {
                 self.on_rack.remove(&offcut);
             }
         }
+        let corrected = self.correction(piece.edge);
         self.done.insert(
             piece,
             Done {
                 spec: *spec,
                 stock,
                 lot,
+                corrected,
                 cut: false,
                 rest: None,
                 bent: false,

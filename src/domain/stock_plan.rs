@@ -34,13 +34,19 @@ pub(super) fn assign_stock(
     let coming = coming(pieces, progress);
     let mut rack = progress.rack();
     rack.extend(coming.iter().map(|coming| coming.offcut.clone()));
-    let left = left_to_cut(pieces, job, first);
-    let plan = Plan::of(&left, &rack, job.settings.spare);
+    let mut left = left_to_cut(pieces, job, first);
+    let beyond = left.split_off(left.len().min(HORIZON));
+    let mut plan = Plan::of(&left, &rack, job.settings.spare);
+    for piece in &beyond {
+        *plan.beyond.entry(piece.id.edge).or_default() += 1;
+    }
+    let plan = plan;
     let mut foreseen = vec![Foreseen::default(); pieces.len()];
-    for (piece, planned) in left.iter().zip(&plan.pieces) {
+    let planned = plan.pieces.iter().map(Some).chain(std::iter::repeat(None));
+    for (piece, planned) in left.iter().chain(&beyond).zip(planned) {
         let place = places.get(&piece.id).copied();
         if let Some(foreseen) = place.and_then(|at| foreseen.get_mut(at)) {
-            foreseen.planned = Some(planned);
+            foreseen.planned = planned;
             foreseen.leaves = Offcut::left_by(&piece.spec);
         }
     }
@@ -111,7 +117,6 @@ fn left_to_cut(pieces: &[CutPiece], job: &Job, first: Option<PieceId>) -> Vec<Le
     let mut left: Vec<LeftToCut> = pieces
         .iter()
         .filter(|piece| piece.stage == Stage::ToMark)
-        .take(HORIZON)
         .map(|piece| LeftToCut {
             id: piece.id,
             spec: piece.spec,

@@ -70,7 +70,11 @@ proptest! {
                 prop_assert!(fixed.is_none_or(|fixed| fixed != edge) || doubt.reading == DoubtedReading::Edge);
             }
         }
-        let answers: Vec<_> = doubts.iter().map(|doubt| SetAside::of(doubt, &edge)).collect();
+        // Where nothing was left out after all, what lies above is judged then.
+        let answer = |doubt| SetAside::of(doubt, &edge);
+        let mut answers: Vec<_> = doubts.iter().map(answer).collect();
+        let then = check(&edge, &roof, &settings, &answers);
+        answers.extend(then.iter().map(answer));
         prop_assert_eq!(check(&edge, &roof, &settings, &answers), []);
         for at in 1..40 {
             let _ = expected_top(&edge, &roof, &settings, number(at));

@@ -18,10 +18,19 @@ mod published;
 mod random_job;
 mod samples;
 
+use bendmark::domain::carry::PanelsToCarry;
+use bendmark::domain::course::{Course, CourseNumber, End, Reading};
+use bendmark::domain::cut_list::{CutList, PieceRest};
+use bendmark::domain::edge::EdgeKind;
+use bendmark::domain::hand::Hand;
+use bendmark::domain::job::Job;
 use bendmark::domain::length::Length;
+use bendmark::domain::name::Name;
 use bendmark::domain::offcut::share_a_panel;
 use bendmark::domain::piece::PieceSpec;
 use bendmark::domain::plan::{Plan, PlannedStock, Rest};
+use bendmark::domain::progress::Progress;
+use bendmark::domain::settings::Settings;
 use outside::{first_fit, most_pairs};
 use random_job::{Random, RandomJob, random_job, random_roof};
 use std::collections::HashSet;
@@ -141,4 +150,29 @@ fn a_large_job_keeps_the_fewest_panels_and_says_that_it_may_wait_longer() {
     assert!(guess.waiting >= exact.waiting);
     assert!(guess.waiting <= exact.waiting * 5 / 4);
     check_sound(&job, &guess);
+}
+
+/// Beyond those planned each piece counts as a new panel, at its edge too.
+#[test]
+fn no_piece_of_a_job_beyond_all_measure_is_left_out_of_the_panels() {
+    let mut job = Job::new(Name::or("Large", "?"), Settings::default());
+    let edge = job.add_edge(Name::or("Hip", "?"), EdgeKind::Hip, Hand::Left);
+    let read = |inches| Reading::new(Length::from_inches(inches)).ok();
+    let courses = (1..=2_100).map(|number| {
+        Course::unread(CourseNumber::new(number).unwrap())
+            .with(End::Bottom, read(40))
+            .with(End::Top, read(30))
+    });
+    job.edge_mut(edge).unwrap().put_all(courses);
+    let list = CutList::of(&job, &Progress::default());
+    let carry = PanelsToCarry::of([], &list.plan);
+    assert_eq!((carry.left, carry.whole_job), (2_100, 2_100));
+    assert_eq!(carry.by_edge.get(&edge), Some(&2_100));
+    let rests = |rest| {
+        list.pieces
+            .iter()
+            .filter(|piece| piece.rest == rest)
+            .count()
+    };
+    assert_eq!(rests(PieceRest::Waste), 2_100);
 }

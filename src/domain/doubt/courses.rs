@@ -24,17 +24,26 @@ pub(super) struct Case<'a> {
 }
 
 impl Case<'_> {
-    pub(super) fn doubts(&self) -> Vec<Doubt> {
-        let line = Line::of_log(self.log, self.kind, self.roof, self.settings);
+    fn line(&self) -> Option<Line> {
+        Line::of_log(self.log, self.kind, self.roof, self.settings)
+    }
+
+    /// Where the readings stand one place off from somewhere on: the doubts up to
+    /// there, and the one about that.
+    pub(super) fn shifted(&self) -> Option<(Vec<Doubt>, Doubt)> {
         let known = Known {
             kind: self.kind,
             roof: self.roof,
             settings: self.settings,
-            line,
+            line: self.line(),
         };
-        if let Some(shift) = shift::find(self.log, &known) {
-            return self.up_to(shift, line);
-        }
+        let shift = shift::find(self.log, &known)?;
+        self.up_to(shift, known.line)
+    }
+
+    /// The doubts where no reading was left out or written twice.
+    pub(super) fn unshifted(&self) -> Vec<Doubt> {
+        let line = self.line();
         match line {
             None => self.by_kind(),
             Some(line) => {
@@ -51,7 +60,7 @@ impl Case<'_> {
 
     /// From where the readings stand one place off there is nothing to judge
     /// until that is put right.
-    fn up_to(&self, shift: Shift, line: Option<Line>) -> Vec<Doubt> {
+    fn up_to(&self, shift: Shift, line: Option<Line>) -> Option<(Vec<Doubt>, Doubt)> {
         let Shift { at, step, suspects } = shift;
         let log = self.log.before(at, self.settings.cover());
         let basis = line.map_or(Basis::Own, |line| line.basis);
@@ -60,12 +69,11 @@ impl Case<'_> {
             step,
             cut_off: super::line::cut_off(Length::ZERO, self.settings),
         };
-        let mut doubts = Case { log: &log, ..*self }.courses(&line);
-        if let Some(reach) = self.log.reaches.get(at) {
-            let off = off_by(reach, &suspects);
-            doubts.extend(Doubt::of(Some(reach.number), off, suspects, basis));
-        }
-        doubts
+        let doubts = Case { log: &log, ..*self }.courses(&line);
+        let reach = self.log.reaches.get(at)?;
+        let off = off_by(reach, &suspects);
+        let doubt = Doubt::of(Some(reach.number), off, suspects, basis)?;
+        Some((doubts, doubt))
     }
 
     /// The edge as a whole. By the roof alone, two courses or more must agree

@@ -154,20 +154,26 @@ pub fn check(
     set_aside: &[SetAside],
 ) -> Vec<Doubt> {
     let log = Log::of(edge, settings);
-    let mut doubts = Case {
+    let case = Case {
         log: &log,
         kind: edge.kind,
         roof,
         settings,
-    }
-    .doubts();
-    if !set_aside.is_empty() {
-        doubts.retain(|doubt| {
-            !set_aside
-                .iter()
-                .any(|answer| answer.answers(doubt, edge, settings.tolerance))
-        });
-    }
+    };
+    let is_answered = |doubt: &Doubt| {
+        set_aside
+            .iter()
+            .any(|answer| answer.answers(doubt, edge, settings.tolerance))
+    };
+    let mut doubts = match case.shifted() {
+        Some((mut below, shift)) if !is_answered(&shift) => {
+            below.push(shift);
+            below
+        }
+        // Measured again, nothing is left out: the courses above count too.
+        _ => case.unshifted(),
+    };
+    doubts.retain(|doubt| !is_answered(doubt));
     doubts
 }
 

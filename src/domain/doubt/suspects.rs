@@ -225,6 +225,11 @@ fn ranked(mut scored: Vec<Scored>) -> Vec<Suspect> {
     scored.retain(|each| each.cost <= best + NOT_WORTH);
     let mut suspects: Vec<Suspect> = Vec::with_capacity(MOST_SUSPECTS);
     for Scored { suspect, .. } in &scored {
+        // Nobody is told the same thing twice.
+        let is_figure = matches!(suspect.fix, Fix::Reading { .. });
+        if is_figure && suspects.iter().any(|told| told.fix == suspect.fix) {
+            continue;
+        }
         let same = |other: &&Suspect| other.reading == suspect.reading;
         let known = suspects.iter().filter(same).count();
         if known < MOST_SUSPECTS / 2 {

@@ -42,6 +42,9 @@ fn read(input: &str, unit: Unit) -> Result<Length, TapeTrouble> {
     if text.is_empty() {
         return Err(TapeTrouble::Empty);
     }
+    if parts_thousands(text, unit) {
+        return Err(TapeTrouble::CommaBeforeThree);
+    }
     // Ten thousand rows are read in one go, and few have either.
     let text = if text.contains(|c: char| c == ',' || c.is_ascii_uppercase()) {
         Cow::Owned(text.to_ascii_lowercase().replace(',', "."))
@@ -57,6 +60,21 @@ fn read(input: &str, unit: Unit) -> Result<Length, TapeTrouble> {
         return Err(TapeTrouble::TooLong);
     }
     Ok(if negative { -magnitude } else { magnitude })
+}
+
+/// Whether a comma stands before three digits in millimetres: no tape shows
+/// thousandths of one, so most likely thousands were parted.
+fn parts_thousands(text: &str, unit: Unit) -> bool {
+    let Some((_, after)) = text.split_once(',') else {
+        return false;
+    };
+    let digits = after.chars().take_while(char::is_ascii_digit).count();
+    let named = after
+        .get(digits..)
+        .unwrap_or_default()
+        .trim()
+        .to_ascii_lowercase();
+    digits == 3 && (named == "mm" || named.is_empty() && unit == Unit::Millimetre)
 }
 
 fn read_magnitude(body: &str, unit: Unit) -> Result<Length, TapeTrouble> {
@@ -235,6 +253,8 @@ mod tests {
         check("5.", Unit::Inch, 127_000_000);
         check("346", Unit::Millimetre, 346_000_000);
         check("346,5", Unit::Millimetre, 346_500_000);
+        check("1,625", Unit::Inch, 41_275_000);
+        check("1,219 m", Unit::Millimetre, 1_219_000_000);
         check("13 5/8 in", Unit::Millimetre, 346_075_000);
         check("1'", Unit::Millimetre, 304_800_000);
         check("0.3333", Unit::Inch, 8_465_820);
@@ -326,6 +346,13 @@ mod tests {
             Unit::Millimetre,
             "\"5/8\" has a fraction but this job reads millimetres, expected 346.5 or 13 5/8 in",
         );
+        for thousands in ["1,219", "1,219mm"] {
+            refuse(
+                thousands,
+                Unit::Millimetre,
+                &format!("\"{thousands}\" may be thousands or thousandths, expected 1219 or 1.219"),
+            );
+        }
         refuse(
             "34x",
             Unit::Millimetre,

@@ -31,6 +31,8 @@ pub enum TapeTrouble {
     NotExact,
     /// Twelve inches or more beside feet.
     InchesBesideFeet,
+    /// A comma before three digits, which some write to part thousands.
+    CommaBeforeThree,
     /// Beyond 100 m.
     TooLong,
     /// Below zero where only zero and up makes sense.
@@ -42,6 +44,10 @@ impl fmt::Display for TapeError {
         let Self { input, reason } = self;
         match reason {
             TapeTrouble::Empty => write!(f, "nothing was typed, expected a length such as 13 5/8"),
+            TapeTrouble::CommaBeforeThree => write!(
+                f,
+                "\"{input}\" may be thousands or thousandths, expected 1219 or 1.219"
+            ),
             TapeTrouble::Shape(Unit::Inch) => write!(
                 f,
                 "\"{input}\" is not a length, expected one such as 13 5/8, 13.625 or 346 mm"

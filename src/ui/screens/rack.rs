@@ -26,7 +26,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     pen.text(1, 0, Role::Strong, &words);
     let words = format!(
         "left to mark: {} pieces from {} new panels, {} from offcuts; spoiled so far: {}",
-        plan.pieces.len(),
+        plan.new_panels() + plan.from_offcuts(),
         plan.new_panels(),
         plan.from_offcuts(),
         open.progress.spoiled()

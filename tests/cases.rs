@@ -3,6 +3,8 @@
 //! A check is a function that gets the case, the hand and the job built from
 //! its rows: the core's own figures, then the same through the files, the sheet
 //! and the screen.
+//!
+//! Over 400 lines: one check after another on the same cases.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

@@ -197,3 +197,24 @@ fn a_damaged_file_that_is_left_alone_leads_back_to_the_job_before() {
     let mut program = at_the_bench();
     assert_eq!(declined(&mut program, "/jobs/test.ron"), [Effect::LetGo]);
 }
+
+#[test]
+fn a_job_saved_elsewhere_on_the_way_out_is_the_one_remembered() {
+    let mut program = at_the_bench();
+    program.state.leaving = true;
+    let change = program.state.open.as_ref().unwrap().change();
+    program.take(Message::SavedElsewhere(
+        PathBuf::from("/stick/test.ron"),
+        change,
+    ));
+    let remembered = |effect: &Effect| {
+        matches!(effect, Effect::SavePreferences(known)
+            if known.recent.first().is_some_and(|path| path.ends_with("stick/test.ron")))
+    };
+    let at = program.effects.iter().position(remembered);
+    let quit = program
+        .effects
+        .iter()
+        .position(|effect| *effect == Effect::Quit);
+    assert!(at < quit && at.is_some(), "{:?}", program.effects);
+}

@@ -290,6 +290,10 @@ fn a_name_like_a_formula_is_harmless_in_a_spreadsheet() {
     for name in ["=1+1", "+1", "-1", "@a", "\tx", "\rx"] {
         assert_eq!(harmless(name), format!("'{name}"));
     }
+    // A list parted by semicolons makes a cell of each part.
+    assert_eq!(harmless("a;=cmd|'/c calc'!A0;b"), "a;'=cmd|'/c calc'!A0;b");
+    assert_eq!(harmless("a; \"=1;b"), "a;' \"=1;b");
+    assert_eq!(harmless("a;b"), "a;b");
     let mut job = job("x");
     add(
         &mut job,

@@ -97,8 +97,9 @@ pub fn moved(state: &mut State, path: PathBuf, change: u64) -> Vec<Effect> {
     open.read_only = None;
     state.say(format!("saved in \"{}\" from now on", path.display()));
     state.preferences.opened(path);
-    let mut effects = saved(state, change);
-    effects.push(Effect::SavePreferences(state.preferences.clone()));
+    // Leaving may be next: the new place is remembered before.
+    let mut effects = vec![Effect::SavePreferences(state.preferences.clone())];
+    effects.extend(saved(state, change));
     effects
 }
 

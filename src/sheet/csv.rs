@@ -120,9 +120,21 @@ pub fn harmless(text: &str) -> Cow<'_, str> {
     const BEGINS_FORMULA: [char; 10] = [
         '=', '+', '-', '@', '\t', '\r', '\u{FF1D}', '\u{FF0B}', '\u{FF0D}', '\u{FF20}',
     ];
-    if text.starts_with(BEGINS_FORMULA) {
-        format!("'{text}").into()
-    } else {
-        text.into()
+    // A spreadsheet whose lists are parted by semicolons parts the text there.
+    let begins = |part: &str| {
+        part.trim_start_matches([' ', '"'])
+            .starts_with(BEGINS_FORMULA)
+    };
+    if !text.starts_with(BEGINS_FORMULA) && !text.split(';').any(begins) {
+        return text.into();
     }
+    let part = |part: &str| {
+        let mark = if begins(part) { "'" } else { "" };
+        format!("{mark}{part}")
+    };
+    text.split(';')
+        .map(part)
+        .collect::<Vec<_>>()
+        .join(";")
+        .into()
 }

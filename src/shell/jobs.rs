@@ -165,6 +165,15 @@ fn numbered(name: &Name, number: u32) -> String {
     file_name(&Name::or(&text, "job"))
 }
 
+/// No job at all.
+#[must_use]
+pub const fn none() -> Answer {
+    Answer {
+        messages: Vec::new(),
+        file: None,
+    }
+}
+
 /// A copy of the sample job in the user's folder.
 #[must_use]
 pub fn first_run(folders: &Folders) -> Answer {

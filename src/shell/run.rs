@@ -48,6 +48,8 @@ pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
     let first = match (job, preferences.recent.first()) {
         (Some(job), _) => jobs::open(job, None),
         (None, Some(last)) => jobs::open(last, None),
+        // Another start knew of jobs: the sample is not the one to show.
+        (None, None) if trouble.is_some() => jobs::none(),
         (None, None) => jobs::first_run(&folders),
     };
     if let (Some(_), [Message::NotOpened(why)]) = (job, first.messages.as_slice()) {
@@ -108,12 +110,17 @@ fn run(
     let exit = shell.work(&mut screen, &inputs);
     if exit == Exit::DONE {
         shell.saver.finish(LONGEST);
+        shell.saver.swap(None);
+        screen.leave();
     } else {
         // Nobody was asked whether the last change may be lost.
-        shell.saver.finish_for_good(LONGEST);
+        let farewell = shell.saver.finish_for_good(LONGEST);
+        shell.saver.swap(None);
+        screen.leave();
+        if !farewell.is_saved() {
+            say(&farewell.to_string());
+        }
     }
-    shell.saver.swap(None);
-    screen.leave();
     Ok(exit)
 }
 

@@ -3,6 +3,7 @@
 use super::cli::sheet::{Format, written};
 use crate::app::message::Message;
 use crate::domain::job::Job;
+use crate::domain::name::cleaned;
 use crate::sheet::rows::Rows;
 use crate::sheet::text::WIDTH;
 use crate::storage::fs::RealFs;
@@ -14,10 +15,16 @@ use std::path::Path;
 #[must_use]
 pub fn write(path: &Path, job: &Job) -> Message {
     let end = path.extension().unwrap_or_default().to_string_lossy();
+    let is_text = end.is_empty() || end.eq_ignore_ascii_case("txt");
     let format = Format::ALL
         .into_iter()
         .find(|format| format.word().eq_ignore_ascii_case(&end))
-        .unwrap_or(Format::Text);
+        .or(is_text.then_some(Format::Text));
+    let Some(format) = format else {
+        let name = cleaned(&path.file_name().unwrap_or_default().to_string_lossy());
+        let why = format!("\"{name}\": expected a name that ends in .html, .txt, .csv or .json");
+        return Message::SheetNotWritten(path.to_owned(), why);
+    };
     let done = written(&Rows::of(job), format, WIDTH)
         .map_err(|error| error.to_string())
         .and_then(|text| create(&RealFs, path, text.as_bytes()).map_err(|error| error.to_string()));

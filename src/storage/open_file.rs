@@ -195,7 +195,7 @@ impl OpenFile {
     /// [`SaveError::Changed`] where it is not; else as
     /// [`super::save::Save::run`].
     pub fn save(&mut self, bytes: &[u8], today: Option<Day>) -> Result<OnDisk, SaveError> {
-        let last = self.content.map_or(Last::Any, Last::Only);
+        let last = self.content.map_or(Last::Absent, Last::Only);
         self.save_on(last, bytes, today)
     }
 
@@ -204,7 +204,7 @@ impl OpenFile {
     /// # Errors
     /// As [`super::save::Save::run`].
     pub fn save_over(&mut self, bytes: &[u8], today: Option<Day>) -> Result<OnDisk, SaveError> {
-        let last = self.content.map_or(Last::Any, Last::OrAside);
+        let last = self.content.map_or(Last::AbsentOrAside, Last::OrAside);
         self.save_on(last, bytes, today)
     }
 
@@ -244,7 +244,10 @@ impl OpenFile {
     }
 
     fn keep_copy(&mut self, today: Option<Day>, loaded: &Loaded) -> Option<String> {
-        self.day = today;
+        // Where a copy was read, a save of this day keeps the day's copy.
+        if loaded.from == Source::File {
+            self.day = today;
+        }
         match (today, &loaded.from) {
             (Some(day), Source::File) => keep_day(&RealFs, &self.path, day, &loaded.content)
                 .err()

@@ -132,6 +132,10 @@ impl std::error::Error for SaveError {}
 pub enum Last {
     /// Any job file may be followed by the new one.
     Any,
+    /// There was no file; with one that came back nothing is done.
+    Absent,
+    /// There was no file; one that came back is set aside first.
+    AbsentOrAside,
     /// Only this content; with any other nothing is done.
     Only(Fingerprint),
     /// Any other content than this is set aside first.
@@ -229,7 +233,9 @@ impl Save<'_> {
         let _ = fs.match_permissions(path, temp);
         let other = |known: Fingerprint| known != Fingerprint::of(&last);
         match self.last {
+            Last::Absent => return Err(Broken::Changed),
             Last::Only(known) if other(known) => return Err(Broken::Changed),
+            Last::AbsentOrAside => return aside(fs, path, Aside::Other).map(Ok),
             Last::OrAside(known) if other(known) => {
                 return aside(fs, path, Aside::Other).map(Ok);
             }

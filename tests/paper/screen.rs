@@ -77,4 +77,12 @@ fn the_end_of_the_name_says_the_form_and_nothing_is_overwritten() {
         assert_eq!(again, path);
         assert!(why.contains("is already there"), "{why}");
     }
+    for name in ["a.htm", "a.jsn"] {
+        let Message::SheetNotWritten(_, why) = write(&folder.path().join(name), &job) else {
+            panic!("{name} was written");
+        };
+        let words = format!("\"{name}\": expected a name that ends in .html, .txt, .csv or .json");
+        assert_eq!(why, words);
+        assert!(!folder.path().join(name).exists());
+    }
 }

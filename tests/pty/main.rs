@@ -73,6 +73,30 @@ fn a_hip_is_logged_cut_and_found_again_after_quitting() {
     assert_eq!(reopened.quit(), 0);
 }
 
+/// Whoever has jobs is not given the sample again and again.
+#[test]
+fn preferences_that_are_not_understood_make_no_sample() {
+    let home = Home::new();
+    let terminal = Terminal::open(home.path(), &[], (80, 24));
+    terminal.wait_saved();
+    assert_eq!(terminal.quit(), 0);
+    let config = home.path().join(".config/bendmark/preferences.ron");
+    std::fs::write(&config, "(version: 9)").unwrap();
+    for _ in 0..2 {
+        let terminal = Terminal::open(home.path(), &[], (80, 24));
+        terminal.wait_for("No job is open");
+        terminal.wait_for("was not read");
+        assert_eq!(terminal.quit(), 0);
+    }
+    let jobs = std::fs::read_dir(home.path().join(".local/share/bendmark/jobs")).unwrap();
+    let jobs: Vec<_> = jobs.map(|job| job.unwrap().file_name()).collect();
+    let count = jobs
+        .iter()
+        .filter(|name| name.to_str().unwrap().ends_with(".ron"))
+        .count();
+    assert_eq!(count, 1, "{jobs:?}");
+}
+
 /// Sun or dark, blocks or ASCII: one key each, kept for the next start.
 #[test]
 fn how_the_screen_is_drawn_is_one_key_each_and_kept() {

@@ -11,7 +11,8 @@ use bendmark::storage::day::Day;
 use bendmark::storage::fs::RealFs;
 use bendmark::storage::job_file::{Seal, encode};
 use bendmark::storage::load::{LoadError, Source, load};
-use bendmark::storage::save::{Last, Save, create, save};
+use bendmark::storage::open_file::{Held, OpenFile};
+use bendmark::storage::save::{Last, Save, SaveError, create, save};
 use bendmark::storage::whole::Whole;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -168,6 +169,35 @@ fn a_missing_file_falls_back_to_the_copy() {
     fs::remove_file(&path).unwrap();
     let loaded = load(&RealFs, &path).unwrap();
     assert_eq!(loaded.job, job("one"));
+}
+
+/// Somebody's synchronising program puts the file back while the question about
+/// its copy stands.
+#[test]
+fn a_file_that_comes_back_is_neither_replaced_nor_lost() {
+    let (folder, path) = folder();
+    save_job(&path, &job("one"));
+    save_job(&path, &job("two"));
+    let back = fs::read(&path).unwrap();
+    fs::remove_file(&path).unwrap();
+    let taken = OpenFile::take(&path, None, None)
+        .map_err(|(error, _)| error)
+        .unwrap();
+    let Held::ByUs(mut file) = taken.held else {
+        panic!("nobody else has it");
+    };
+    fs::write(&path, &back).unwrap();
+    let ours = encode(&job("ours")).unwrap();
+    let refused = file.save(&ours, None).unwrap_err();
+    assert!(matches!(refused, SaveError::Changed { .. }), "{refused}");
+    assert_eq!(fs::read(&path).unwrap(), back);
+    file.save_over(&ours, None).unwrap();
+    assert_eq!(load(&RealFs, &path).unwrap().job, job("ours"));
+    drop(file);
+    let kept = names(&folder)
+        .into_iter()
+        .filter(|name| fs::read(folder.path().join(name)).is_ok_and(|bytes| bytes == back));
+    assert_eq!(kept.count(), 1, "{:?}", names(&folder));
 }
 
 #[track_caller]

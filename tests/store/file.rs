@@ -188,6 +188,8 @@ fn a_figure_out_of_range_is_quoted_with_its_place() {
     insta::assert_snapshot!(refused("course: 5", "course: 1"), @r#"edge "North hip": a course is in the log twice, expected each once"#);
     insta::assert_snapshot!(refused("edge: 2, course: 5", "edge: 9, course: 5"), @"course 5: edge 9 is not in the file's edges");
     insta::assert_snapshot!(refused("(id: 3", "(id: 2"), @"edges: two edges have the id 2, expected each once");
+    insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 0"), @"next_edge: 0 is out of range, expected 1 to 4294967294");
+    insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 4294967295"), @"next_edge: 4294967295 is out of range, expected 1 to 4294967294");
     insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 3"), @"edges: an edge has the id 3, expected one below next_edge");
     insta::assert_snapshot!(refused("\"North hip\"", "\" \\u{202E} \""), @"edge 2: a name needs at least one letter or digit that shows");
     insta::assert_snapshot!(refused("RiseIn12(450000)", "RiseIn12(-50000)"), @r#"edge "North hip": slope of RiseIn12(-50000) is out of range, expected more than 0 and less than 85 degrees"#);

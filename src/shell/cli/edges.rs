@@ -30,20 +30,42 @@ pub fn of(matches: &ArgMatches) -> Vec<String> {
 /// Their ids in `job`.
 ///
 /// # Errors
-/// [`Stop::CouldNot`] with the edges there are, where one is not of the job.
+/// [`Stop::CouldNot`] with the edges there are, where one is not of the job or
+/// several have that name.
 pub fn found(job: &Job, asked: &[String]) -> Result<Vec<EdgeId>, Stop> {
     let labels = Labels::of(job, &Progress::of(job.events()));
     asked
         .iter()
         .map(|asked| {
-            let named = |edge: &&std::sync::Arc<crate::domain::edge::Edge>| {
-                edge.name.as_str().eq_ignore_ascii_case(asked.trim())
-                    || labels.edge(edge.id).eq_ignore_ascii_case(asked.trim())
-            };
-            let edge = job.edges().iter().find(named).map(|edge| edge.id);
-            edge.ok_or_else(|| unknown(job, &labels, asked))
+            let is = |text: &str| text.eq_ignore_ascii_case(asked.trim());
+            let mut edges = job.edges().iter();
+            // Short names are told apart by the program, names by nobody.
+            if let Some(edge) = edges.find(|edge| is(&labels.edge(edge.id))) {
+                return Ok(edge.id);
+            }
+            let named: Vec<_> = job
+                .edges()
+                .iter()
+                .filter(|edge| is(edge.name.as_str()))
+                .map(|edge| edge.id)
+                .collect();
+            match named.as_slice() {
+                [] => Err(unknown(job, &labels, asked)),
+                [edge] => Ok(*edge),
+                several => Err(not_one(&labels, several, asked)),
+            }
         })
         .collect()
+}
+
+fn not_one(labels: &Labels, several: &[EdgeId], asked: &str) -> Stop {
+    let short: Vec<String> = several.iter().map(|edge| labels.edge(*edge)).collect();
+    Stop::one(format!(
+        "--{EDGE}: \"{}\" is the name of {} edges, expected one of {}",
+        cleaned(asked),
+        several.len(),
+        short.join(", ")
+    ))
 }
 
 fn unknown(job: &Job, labels: &Labels, asked: &str) -> Stop {
@@ -61,4 +83,32 @@ fn unknown(job: &Job, labels: &Labels, asked: &str) -> Stop {
         "--{EDGE}: \"{}\" is no edge of this job, {expected}",
         cleaned(asked)
     ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::edge::EdgeKind;
+    use crate::domain::hand::Hand;
+    use crate::domain::name::Name;
+    use crate::domain::settings::Settings;
+
+    #[test]
+    fn a_short_name_comes_before_a_name_and_a_name_of_two_is_refused() {
+        let mut job = Job::new(Name::or("x", "x"), Settings::default());
+        for name in ["H2", "North", "West", "west"] {
+            job.add_edge(Name::or(name, "x"), EdgeKind::Hip, Hand::Left);
+        }
+        let found = |asked: &str| found(&job, &[asked.to_owned()]);
+        assert_eq!(found("h2").ok(), Some(vec![EdgeId(2)]));
+        assert_eq!(found("north").ok(), Some(vec![EdgeId(2)]));
+        let Err(Stop::CouldNot(words)) = found("West") else {
+            panic!("one of two was taken");
+        };
+        let words = format!("{words:?}");
+        assert!(
+            words.contains("is the name of 2 edges, expected one of H3, H4"),
+            "{words}"
+        );
+    }
 }

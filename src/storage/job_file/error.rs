@@ -20,6 +20,8 @@ pub enum EncodeError {
         /// About how many.
         pieces: usize,
     },
+    /// No number is left for another edge; with it the file would be refused.
+    NoNumberLeft,
     /// The format's own refusal; no job is known that brings it about.
     Ron(String),
 }
@@ -34,6 +36,11 @@ impl fmt::Display for EncodeError {
             Self::TooManyPieces { pieces } => write!(
                 f,
                 "about {pieces} pieces, expected at most {MOST_PIECES}: look for a reading far too long, or split the job in two"
+            ),
+            Self::NoNumberLeft => write!(
+                f,
+                "no number is left for another edge, expected next_edge below {}: start a new job",
+                u32::MAX
             ),
             Self::Ron(why) => write!(f, "the job could not be written as text: {why}"),
         }

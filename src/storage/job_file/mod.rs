@@ -68,6 +68,9 @@ pub fn encode(job: &Job) -> Result<Vec<u8>, EncodeError> {
     if pieces > MOST_PIECES {
         return Err(EncodeError::TooManyPieces { pieces });
     }
+    if job.next_edge() == u32::MAX {
+        return Err(EncodeError::NoNumberLeft);
+    }
     let layout = PrettyConfig::new()
         .depth_limit(LINES_TO_DEPTH)
         .new_line("\n");

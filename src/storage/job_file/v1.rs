@@ -78,6 +78,15 @@ impl<'a> JobV1<'a> {
         let name = Name::new(&self.name).map_err(|error| DecodeError::value("the job", error))?;
         let settings = Settings::checked(self.settings)
             .map_err(|error| DecodeError::value("settings", error))?;
+        // An edge gets it, and the one after it is written then.
+        if self.next_edge == 0 || self.next_edge == u32::MAX {
+            let why = format!(
+                "{} is out of range, expected 1 to {}",
+                self.next_edge,
+                u32::MAX - 1
+            );
+            return Err(DecodeError::value("next_edge", why));
+        }
         let edges = edges(self.edges, self.courses)?;
         let events = (1..)
             .zip(self.events)

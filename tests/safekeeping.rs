@@ -150,7 +150,10 @@ fn a_file_changed_by_another_program_is_asked_about() {
     program.press("<enter>");
     assert_eq!(program.state.dialog, Some(Dialog::ChangedOutside));
     program.press("o");
-    assert!(matches!(program.effects.last(), Some(Effect::OpenJob(_))));
+    assert!(matches!(
+        program.effects.last(),
+        Some(Effect::OpenTheirs { .. })
+    ));
     program.take(Message::ChangedOutside);
     program.press("y");
     assert!(matches!(

@@ -42,6 +42,14 @@ pub enum Effect {
     LetGo,
     /// Read a job.
     OpenJob(PathBuf),
+    /// Keep the job on the screen beside its file, and read what another program
+    /// wrote there.
+    OpenTheirs {
+        /// The file.
+        path: PathBuf,
+        /// The job on the screen.
+        job: Arc<Job>,
+    },
     /// Write the cut sheet of this job; never over another file.
     WriteSheet {
         /// Where; the end of the name says the form.

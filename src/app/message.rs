@@ -31,6 +31,8 @@ pub enum Message {
     NoCopy(String),
     /// What lies on the rack of another job.
     RackRead(Vec<RackOffcut>),
+    /// What was on the screen is in that file; another program's job is open.
+    OursKept(PathBuf),
     /// The cut sheet was written to that file.
     SheetWritten(PathBuf),
     /// The cut sheet could not be written to that file, and why.

@@ -55,10 +55,13 @@ pub fn keep_ours(state: &mut State) -> Vec<Effect> {
     vec![Effect::SaveOver { path, job, change }]
 }
 
-/// Opens what another program wrote.
+/// Opens what another program wrote, and keeps what is on the screen beside it.
 pub fn take_theirs(state: &mut State) -> Vec<Effect> {
-    let path = state.open.as_ref().map(|open| open.path.clone());
-    path.map(Effect::OpenJob).into_iter().collect()
+    let Some(open) = &state.open else {
+        return Vec::new();
+    };
+    let (path, job, _) = open.to_save();
+    vec![Effect::OpenTheirs { path, job }]
 }
 
 /// Asks for another file.

@@ -45,6 +45,13 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
             Vec::new()
         }
         Message::RackRead(offcuts) => rack::bring(state, offcuts),
+        Message::OursKept(path) => {
+            let path = path.display();
+            state.say(format!(
+                "what was on the screen before is kept in \"{path}\""
+            ));
+            Vec::new()
+        }
         Message::SheetWritten(path) => {
             paper::written(state, &path);
             Vec::new()

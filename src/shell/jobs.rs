@@ -8,12 +8,14 @@ use crate::app::state::{Glyphs, Look, Preferences};
 use crate::domain::job::Job;
 use crate::domain::name::Name;
 use crate::domain::progress::Progress;
+use crate::storage::copies::ours_path;
 use crate::storage::file_name::file_name;
 use crate::storage::fs::{Fs, RealFs, words};
 use crate::storage::job_file::{decode, encode};
 use crate::storage::load::load;
 use crate::storage::open_file::{Held, OpenFile, Taken, absolute};
 use crate::storage::preferences::{self, Characters, Theme};
+use crate::storage::save::create;
 use std::path::{Path, PathBuf};
 
 /// The job a first run starts with, so that there is something to look at.
@@ -163,6 +165,18 @@ fn numbered(name: &Name, number: u32) -> String {
     }
     let text = format!("{name} {number}");
     file_name(&Name::or(&text, "job"))
+}
+
+/// Writes `job`, which is on the screen, beside its file at `path`; says where.
+///
+/// # Errors
+/// Why it could not be written; nothing is opened in its place then.
+pub fn keep_ours(path: &Path, job: &Job) -> Result<PathBuf, String> {
+    let ours = ours_path(&RealFs, path);
+    let bytes = encode(job).map_err(|error| error.to_string())?;
+    create(&RealFs, &ours, &bytes)
+        .map(|()| ours)
+        .map_err(|error| format!("what is on the screen could not be kept: {error}"))
 }
 
 /// No job at all.

@@ -212,6 +212,17 @@ impl Shell {
                 self.saver.swap(answer.file);
                 Done::Answered(answer.messages)
             }
+            Effect::OpenTheirs { path, job } => {
+                self.saver.finish(LONGEST);
+                let kept = match jobs::keep_ours(&path, &job) {
+                    Ok(kept) => kept,
+                    Err(why) => return Done::Answered(vec![Message::NotOpened(why)]),
+                };
+                let mut answer = jobs::open(&path, self.saver.swap(None));
+                self.saver.swap(answer.file);
+                answer.messages.push(Message::OursKept(kept));
+                Done::Answered(answer.messages)
+            }
             Effect::ReadRack(path) => {
                 self.saver.finish(LONGEST);
                 Done::Answered(vec![jobs::read_rack(&path)])

@@ -16,6 +16,17 @@ pub fn backup_path(path: &Path) -> PathBuf {
     beside(path, ".bak")
 }
 
+/// A name beside `path` for the job on the screen where another program's file
+/// is opened in its place: `job.ron.ours-1`, one that is not taken. It is a job
+/// file and opens as such.
+#[must_use]
+pub fn ours_path<F: Fs>(fs: &F, path: &Path) -> PathBuf {
+    (1..MOST_NAMES)
+        .map(|count| beside(path, &format!(".ours-{count}")))
+        .find(|ours| !fs.exists(ours).unwrap_or(true))
+        .unwrap_or_else(|| beside(path, &format!(".ours-{MOST_NAMES}")))
+}
+
 /// `path` with `end` behind its file name.
 fn beside(path: &Path, end: &str) -> PathBuf {
     let mut name = path.file_name().map_or_else(OsString::new, OsString::from);

@@ -109,6 +109,9 @@ fn the_other_programs_file_can_be_opened_instead() {
     terminal.wait_for("decides later");
     terminal.press("o");
     terminal.wait_for("Theirs");
+    terminal.wait_for("kept in");
+    let ours = bench.folder().join("roof.ron.ours-1");
+    assert_ne!(read(&ours).name.as_str(), "Theirs");
     let mut terminal = at_the_bench(terminal);
     terminal.press("<enter>");
     terminal.wait_for("39 left");

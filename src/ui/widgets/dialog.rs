@@ -138,7 +138,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         Dialog::ChangedOutside => say(
             pen,
             "changed by another program",
-            "The file of this job is not the one that was read or saved here: another program has written it. Nothing is overwritten. y keeps what is on the screen and puts the other file aside, o opens the other file instead, f saves what is on the screen in another file, Esc decides later.",
+            "The file of this job is not the one that was read or saved here: another program has written it. Nothing is overwritten. y keeps what is on the screen and puts the other file aside, o opens the other file and keeps what is on the screen beside it, f saves what is on the screen in another file, Esc decides later.",
         ),
         Dialog::WriteSheet { text } => text_box(
             pen,

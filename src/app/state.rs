@@ -144,7 +144,7 @@ pub struct State {
     pub hold_ms: u64,
     /// The time of day, as the shell last told it.
     pub now: Option<Utc>,
-    /// Whether the cutter chose to leave without saving.
+    /// Whether to leave as soon as the last change is saved.
     pub leaving: bool,
 }
 

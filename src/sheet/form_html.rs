@@ -102,7 +102,7 @@ fn row(placement: Placement) -> String {
 }
 
 /// The roof seen from the eave, looking up: three courses of full panels, and
-/// the hatched piece that fills the gap to the edge. Drawn for the edge at the
+/// the piece that fills the gap to the edge. Drawn for the edge at the
 /// right end; at the left end `x` runs the other way.
 fn drawing(hand: Hand) -> String {
     let x = |at: f64| match hand {

@@ -165,7 +165,7 @@ impl<'a> Rows<'a> {
         self
     }
 
-    /// How many pieces have come as far as `stage`.
+    /// How many pieces stand at `stage`.
     #[must_use]
     pub fn at_stage(&self, stage: Stage) -> usize {
         self.edges

@@ -1,7 +1,8 @@
 //! A picture as SVG, for paper and the phone: the same shapes as on the screen.
 //!
-//! Black on white, told by pattern: what lies on the table is hatched, the bend
-//! line is the thickest, the whole edge a double line, the cut line dashed. The
+//! Black on white, told by pattern: what lies on the table is hatched, the whole
+//! edge is a double line, the bend line the thickest single one, the cut line
+//! dashed. The
 //! panel stands at its scale; a lane beside it is one line of text high. User
 //! units are millimetres on the page, the origin is the upper left corner, `y`
 //! down. It needs no style sheet, script or font of its own.
@@ -138,7 +139,12 @@ impl<'a> Page<'a> {
         match shape {
             Shape::Area { outline, fill } => self.area(out, outline, *fill, id),
             Shape::Line { from, to, role } => {
-                line(out, self.spot(*from), self.spot(*to), stroke(*role));
+                let (from, to) = (self.spot(*from), self.spot(*to));
+                line(out, from, to, stroke(*role));
+                if *role == LineRole::WholeEdge {
+                    // Told from the bend line by pattern, not by weight.
+                    line_in(out, (from, to), "white", "stroke-width=\"0.5\"");
+                }
             }
             Shape::Bar {
                 lane,
@@ -341,9 +347,13 @@ const fn stroke(role: LineRole) -> &'static str {
 }
 
 fn line(out: &mut String, from: Spot, to: Spot, look: &str) {
+    line_in(out, (from, to), "black", look);
+}
+
+fn line_in(out: &mut String, (from, to): (Spot, Spot), colour: &str, look: &str) {
     let _ = write!(
         out,
-        "<line x1=\"{:.2}\" y1=\"{:.2}\" x2=\"{:.2}\" y2=\"{:.2}\" stroke=\"black\" {look}/>",
+        "<line x1=\"{:.2}\" y1=\"{:.2}\" x2=\"{:.2}\" y2=\"{:.2}\" stroke=\"{colour}\" {look}/>",
         from.x, from.y, to.x, to.y
     );
 }

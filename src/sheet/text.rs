@@ -1,6 +1,6 @@
 //! The cut sheet as plain text, to print and pin up at the bench.
 //!
-//! At most [`WIDTH`] columns. Lengths stand as the job's tape shows them; a
+//! No wider than asked for, [`WIDTH`] columns as a rule. Lengths stand as the job's tape shows them; a
 //! `+` or `-` follows where the exact figure is more than a quarter division
 //! off.
 
@@ -8,7 +8,7 @@ use super::page::Page;
 use super::rows::{EdgeRows, Row, Rows, Shown};
 use super::words;
 use crate::domain::caution::CAUTIONS;
-use crate::domain::doubtful::{doubt_words, doubts_of_edge};
+use crate::domain::doubtful::{doubt_words, doubts_of_edge, odd_planes};
 use crate::domain::edge::EdgeKind;
 use crate::domain::job::Job;
 use crate::domain::label::Labels;
@@ -80,6 +80,9 @@ fn settings(page: &mut Page, sheet: &Rows<'_>) {
             words::for_spoiled(sheet)
         ),
     );
+    for odd in odd_planes(sheet.job) {
+        page.put("doubtful    ", &odd);
+    }
 }
 
 fn edge_text(page: &mut Page, edge: &EdgeRows<'_>, sheet: &Rows<'_>) {

@@ -133,7 +133,7 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Exit {
             }
             // Of a check, 1 means that something is doubtful.
             match request {
-                Request::Check(_) => Exit::USAGE,
+                Request::Check(_) => Exit::UNREADABLE,
                 _ => Exit::COULD_NOT,
             }
         }

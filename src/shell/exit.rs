@@ -13,6 +13,12 @@ impl Exit {
     /// It could not be done, and a message says why.
     pub const COULD_NOT: Self = Self(1);
 
+    /// A check found something doubtful.
+    pub const DOUBTFUL: Self = Self(1);
+
+    /// A check could not read the job.
+    pub const UNREADABLE: Self = Self(2);
+
     /// The terminal is gone, as if by a hang-up: 128 and the signal's number.
     pub const HUNG_UP: Self = Self(129);
 

@@ -16,6 +16,7 @@ use crate::storage::load::load;
 use crate::storage::open_file::{Held, OpenFile, Taken, absolute};
 use crate::storage::preferences::{self, Characters, Theme};
 use crate::storage::save::create;
+use anyhow::Context;
 use std::path::{Path, PathBuf};
 
 /// The job a first run starts with, so that there is something to look at.
@@ -171,12 +172,12 @@ fn numbered(name: &Name, number: u32) -> String {
 ///
 /// # Errors
 /// Why it could not be written; nothing is opened in its place then.
-pub fn keep_ours(path: &Path, job: &Job) -> Result<PathBuf, String> {
+pub fn keep_ours(path: &Path, job: &Job) -> anyhow::Result<PathBuf> {
+    let not_kept = "what is on the screen could not be kept";
     let ours = ours_path(&RealFs, path);
-    let bytes = encode(job).map_err(|error| error.to_string())?;
-    create(&RealFs, &ours, &bytes)
-        .map(|()| ours)
-        .map_err(|error| format!("what is on the screen could not be kept: {error}"))
+    let bytes = encode(job).context(not_kept)?;
+    create(&RealFs, &ours, &bytes).context(not_kept)?;
+    Ok(ours)
 }
 
 /// No job at all.

@@ -216,7 +216,9 @@ impl Shell {
                 self.saver.finish(LONGEST);
                 let kept = match jobs::keep_ours(&path, &job) {
                     Ok(kept) => kept,
-                    Err(why) => return Done::Answered(vec![Message::NotOpened(why)]),
+                    Err(why) => {
+                        return Done::Answered(vec![Message::NotOpened(format!("{why:#}"))]);
+                    }
                 };
                 let mut answer = jobs::open(&path, self.saver.swap(None));
                 self.saver.swap(answer.file);

@@ -6,7 +6,7 @@ use std::path::Path;
 
 const HEAD: &str = "# Speed
 
-Ratios of bendmark's work to the bare work of the same crates, measured side by side in one run; the median of 21 rounds counts. The milliseconds are of this machine, only the ratios are claims. Made by `BENDMARK_WRITE_DOCS=1 cargo bench`; `cargo bench` fails where a ratio is over its bar.
+Ratios of bendmark's work to the bare work of the same crates, measured side by side in one run; the median of 21 rounds counts (of planning the least of some runs, of memory the peak of one). The milliseconds are of this machine, only the ratios are claims. Made by `BENDMARK_WRITE_DOCS=1 cargo bench`; `cargo bench` fails where a ratio is over its bar.
 ";
 
 /// Writes the page.

@@ -88,7 +88,7 @@ impl Check {
         let exit = if lines.is_empty() {
             Exit::DONE
         } else {
-            Exit::COULD_NOT
+            Exit::DOUBTFUL
         };
         // Worth a look, but no reading: it does not change the exit code.
         for words in let_stand(&job)

@@ -363,6 +363,8 @@ fn typed(scopes: &[Scope], code: Code) -> Option<Press> {
             Some(Press::Type(c))
         }
         (Scope::ChoiceDialog, Code::Char(c)) => Some(Press::Type(c)),
+        (Scope::Page, Code::PageUp) => Some(Press::Move(Direction::PageUp)),
+        (Scope::Page, Code::PageDown) => Some(Press::Move(Direction::PageDown)),
         (Scope::TextDialog | Scope::ChoiceDialog | Scope::Page, _) => arrow(code),
         _ => None,
     }

@@ -9,6 +9,7 @@
 )]
 #![cfg(unix)]
 
+mod first_user;
 mod terminal;
 mod whole_hip;
 

@@ -86,7 +86,7 @@ fn yes(state: &mut State, dialog: Dialog) -> Vec<Effect> {
     }
 }
 
-#[expect(clippy::too_many_lines, reason = "an arm a dialog")]
+// Over 60 lines: an arm a dialog.
 fn confirm(state: &mut State, dialog: Dialog) -> Vec<Effect> {
     match dialog {
         Dialog::Help { .. } => {}

@@ -269,7 +269,7 @@ mod tests {
     }
 
     #[test]
-    #[expect(clippy::too_many_lines, reason = "a row a text")]
+    // Over 60 lines: a row a text.
     fn what_is_no_length_is_quoted_with_what_was_wanted() {
         let shape = |s: &str| {
             format!("\"{s}\" is not a length, expected one such as 13 5/8, 13.625 or 346 mm")

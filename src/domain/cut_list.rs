@@ -325,11 +325,13 @@ fn cut_piece(
     });
     let moved = |planned: PieceSpec| {
         let (now, then) = (planned.bend, spec.bend.moved(since));
+        let back = spec.panel.height;
         let by = (now.at_nose - then.at_nose)
             .abs()
-            .max((now.at_rise - then.at_rise).abs());
-        let is_short = planned.across.is_some() || spec.across.is_some();
-        by > settings.tolerance || is_short && now.rise != then.rise
+            .max((now.x(back) - then.x(back)).abs());
+        let is_cut_across = planned.across.is_some() || spec.across.is_some();
+        let higher = (now.rise - then.rise).abs();
+        by > settings.tolerance || is_cut_across && higher > settings.tolerance
     };
     let otherwise = planned.is_none_or(|planned| {
         planned.hand != spec.hand || planned.kind != spec.kind || moved(planned)

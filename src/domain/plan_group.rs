@@ -154,14 +154,14 @@ impl Group {
         open: &mut BitSet,
     ) -> Vec<(usize, WhyReleased)> {
         let mut released = Vec::new();
-        let mut held_rows = BitSet::below(graph.rows());
+        let mut open_rows = BitSet::below(graph.rows());
         for promised in self.promises(left, rack) {
             let Promised { at, row, column } = promised;
             if !graph.fits(row, column) {
                 released.push((at, WhyReleased::NoFit));
                 continue;
             }
-            if !open.has(column) || !held_rows.has(row) {
+            if !open.has(column) || !open_rows.has(row) {
                 released.push((at, WhyReleased::PromisedBefore));
                 continue;
             }
@@ -169,7 +169,7 @@ impl Group {
                 released.push((at, WhyReleased::FewerPanels));
                 continue;
             };
-            held_rows.remove(row);
+            open_rows.remove(row);
             (*most, *open) = (tried, still_open);
         }
         released

@@ -120,13 +120,13 @@ fn from_here_on(edge: &Edge, course: CourseNumber, end: End) -> (Vec<Place>, Vec
     let mut places = Vec::new();
     let mut figures = Vec::new();
     let mut number = course;
-    while let Some(course) = edge.course(number) {
+    while let Some(here) = edge.course(number) {
         for at in End::BOTH {
-            if number > course.number || places.is_empty() && at < end {
+            if places.is_empty() && at < end {
                 continue;
             }
             places.push((number, at));
-            figures.push(course.reading(at));
+            figures.push(here.reading(at));
         }
         if number.next() == number {
             break;

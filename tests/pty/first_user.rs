@@ -26,6 +26,8 @@ fn log(terminal: &mut Terminal, kind_and_end: &str, readings: &str) {
     terminal.press("s6<enter>");
     terminal.wait_for("in 12");
     terminal.press("<esc>");
+    // A digit on the heels of Esc would be one with Alt.
+    terminal.wait_for("o * runs out");
     terminal.wait_for("-hand pieces, 6 in 12");
     terminal.press(readings);
 }

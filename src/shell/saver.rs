@@ -2,7 +2,7 @@
 //! said only when it is on the disk.
 //!
 //! An order waits for the frame that shows its change, and for what is ordered
-//! meanwhile; at most [`HEAD_START`], counted from the first of them.
+//! meanwhile; at most 20 ms, counted from the first of them.
 
 use super::clock::today;
 use super::farewell::{Farewell, rescue};

@@ -62,7 +62,7 @@ fn whole_and_fraction(count: u64, under: u64) -> String {
     }
 }
 
-/// `length` so that [`parse`] gives it back to the nanometre, with its unit
+/// `length` so that [`super::parse`] gives it back to the nanometre, with its unit
 /// only where that is not `unit`: `13 5/8`, `13.66`, `346.25`.
 #[must_use]
 pub fn exact(length: Length, unit: Unit) -> String {

@@ -42,11 +42,11 @@ fn read(input: &str, unit: Unit) -> Result<Length, TapeTrouble> {
     if text.is_empty() {
         return Err(TapeTrouble::Empty);
     }
-    if parts_thousands(text, unit) {
-        return Err(TapeTrouble::CommaBeforeThree);
-    }
     // Ten thousand rows are read in one go, and few have either.
     let text = if text.contains(|c: char| c == ',' || c.is_ascii_uppercase()) {
+        if parts_thousands(text, unit) {
+            return Err(TapeTrouble::CommaBeforeThree);
+        }
         Cow::Owned(text.to_ascii_lowercase().replace(',', "."))
     } else {
         Cow::Borrowed(text)

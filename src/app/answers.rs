@@ -47,8 +47,13 @@ fn closed(state: &mut State, dialog: &Dialog) -> Vec<Effect> {
     match dialog {
         Dialog::Cautions => state.bench.cautions_read = true,
         // Leave it as it was: the 0 goes again.
-        Dialog::RunsOutAsk { edge, course, end } => {
-            return readings::take_out(state, *edge, *course, *end);
+        Dialog::RunsOutAsk {
+            edge,
+            course,
+            end,
+            before,
+        } => {
+            return readings::put_back(state, *edge, *course, *end, *before);
         }
         // Nothing was changed on the disk, and nothing will be.
         Dialog::OpenedOdd { before, .. } => {

@@ -71,13 +71,9 @@ pub fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
             let count = state.preferences.recent.len();
             *choice = moved(*choice, direction, count);
         }
-        Dialog::Details { row, text, .. } => {
-            let to = moved(*row, direction, EdgeDetail::ALL.len());
-            if to != *row {
-                *row = to;
-                *text = None;
-            }
-        }
+        // What is typed is taken by Enter first, or it would be lost.
+        Dialog::Details { text: Some(_), .. } => {}
+        Dialog::Details { row, .. } => *row = moved(*row, direction, EdgeDetail::ALL.len()),
         Dialog::Doubt {
             edge,
             course,

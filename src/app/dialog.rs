@@ -2,7 +2,7 @@
 //!
 //! A dialog is state with its data, never a loop of its own.
 
-use crate::domain::course::{CourseNumber, End};
+use crate::domain::course::{CourseNumber, End, Reading};
 use crate::domain::edge::{EdgeId, EdgeKind};
 use crate::domain::hand::Hand;
 use crate::domain::name::Name;
@@ -66,6 +66,8 @@ pub enum Dialog {
         course: CourseNumber,
         /// The reading that was 0.
         end: End,
+        /// What stood there before.
+        before: Option<Reading>,
     },
     /// Which edge of an offcut found on site is whole, once it is chosen: there
     /// is no usual one.

@@ -71,7 +71,12 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
 const fn is_final(press: Press) -> bool {
     matches!(
         press,
-        Press::Throw | Press::Used | Press::OffcutGone | Press::Spoiled
+        Press::Throw
+            | Press::Used
+            | Press::OffcutGone
+            | Press::Spoiled
+            | Press::TakeSuggestion
+            | Press::Stands
     )
 }
 
@@ -146,6 +151,8 @@ fn at_a_place(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
             Place::Log => log::pressed(state, press),
             Place::Bench => bench::pressed(state, press, at),
             Place::Rack => rack::pressed(state, press),
+            // Held, the key would turn a choice over and over.
+            Place::Job if press == Press::Confirm && bench::is_held(state, at) => Vec::new(),
             Place::Job => job::pressed(state, press),
         },
     }
@@ -168,6 +175,7 @@ pub fn active_field(state: &State) -> bool {
 
 /// What is to be shown on coming to a place.
 pub fn arrive(state: &mut State) {
+    keep_selections_within(state);
     let pieces = state
         .open
         .as_ref()
@@ -184,6 +192,18 @@ pub fn arrive(state: &mut State) {
             log::select(state, first);
         }
     }
+}
+
+/// Lists may have become shorter meanwhile: what is selected is what is shown.
+fn keep_selections_within(state: &mut State) {
+    let Some(open) = &state.open else {
+        return;
+    };
+    let last = |count: usize| count.saturating_sub(1);
+    state.rack.offcut = state.rack.offcut.min(last(open.progress.rack().len()));
+    state.hips.edge = state.hips.edge.min(last(open.job().edges().len()));
+    let pieces = hips::selected(state).map_or(0, |edge| hips::pieces_of(state, edge).len());
+    state.hips.piece = state.hips.piece.min(last(pieces));
 }
 
 fn in_field(state: &mut State, press: Press) -> Vec<Effect> {

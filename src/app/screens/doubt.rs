@@ -9,7 +9,7 @@ use crate::app::effect::Effect;
 use crate::app::history::Spot;
 use crate::app::message::Press;
 use crate::app::state::State;
-use crate::domain::course::CourseNumber;
+use crate::domain::course::{CourseNumber, End};
 use crate::domain::doubt::{Doubt, DoubtedReading, Fix, SetAside};
 use crate::domain::doubtful::{EdgeDoubt, place_words, suspect_words};
 use crate::domain::edge::{Edge, EdgeId};
@@ -38,35 +38,33 @@ pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
     }
 }
 
-/// Goes to the next course that is doubtful, in this edge or a later one.
+/// Goes to the next reading that is doubtful, up this edge and on through the
+/// later ones, then from the first edge on.
 fn go_to_next(state: &mut State) {
-    let edge = selected(state).map(|edge| edge.id);
-    let course = state.log.course;
     let Some(open) = &state.open else {
         return;
     };
-    let at = |found: &EdgeDoubt| {
-        (
-            found.edge,
-            found.doubt.course.unwrap_or(CourseNumber::FIRST),
-        )
-    };
-    let after = |found: &&EdgeDoubt| Some(found.edge) == edge && at(found).1 > course;
-    let elsewhere = |found: &&EdgeDoubt| Some(found.edge) != edge;
-    let next = open
-        .doubts
-        .iter()
-        .find(after)
-        .or_else(|| open.doubts.iter().find(elsewhere))
-        .or_else(|| open.doubts.first())
-        .map(at);
-    match next {
-        Some((edge, course)) => {
+    let course_of = |found: &EdgeDoubt| found.doubt.course.unwrap_or(CourseNumber::FIRST);
+    let at = |edge, course| (open.job().place_of(edge), course);
+    let here = selected(state).map(|edge| at(edge.id, state.log.course));
+    let beyond = |found: &&EdgeDoubt| Some(at(found.edge, course_of(found))) > here;
+    let next = open.doubts.iter().find(beyond).or(open.doubts.first());
+    match next.map(|found| (found.edge, course_of(found), end_of(&found.doubt))) {
+        Some((edge, course, end)) => {
             state.log.edge = Some(edge);
             state.log.focus = log::LogFocus::Courses;
             state.log.course = course;
+            state.log.end = end;
         }
         None => state.say("nothing is doubtful in this job"),
+    }
+}
+
+/// Which of a course's readings a doubt is about first.
+const fn end_of(doubt: &Doubt) -> End {
+    match doubt.reading {
+        DoubtedReading::Bottom => End::Bottom,
+        DoubtedReading::Top | DoubtedReading::Placement | DoubtedReading::Edge => End::Top,
     }
 }
 
@@ -121,12 +119,7 @@ fn fixed(fix: Fix, edge: &Edge) -> Option<Edge> {
 }
 
 fn spot(edge: EdgeId, doubt: &Doubt, course: CourseNumber) -> Spot {
-    use crate::domain::course::End;
-    let end = match doubt.reading {
-        DoubtedReading::Bottom => End::Bottom,
-        DoubtedReading::Top | DoubtedReading::Placement | DoubtedReading::Edge => End::Top,
-    };
-    Spot::Reading(edge, doubt.course.unwrap_or(course), end)
+    Spot::Reading(edge, doubt.course.unwrap_or(course), end_of(doubt))
 }
 
 /// "Measured again, it stands": the doubt is set aside until a figure changes.

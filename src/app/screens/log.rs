@@ -199,11 +199,20 @@ fn go_among_edges(state: &mut State, direction: Direction) {
 
 /// Selects an edge, at the first of its readings that is missing.
 pub fn select(state: &mut State, id: EdgeId) {
-    let Some(edge) = state.open.as_ref().and_then(|open| open.job().edge(id)) else {
+    let Some(open) = &state.open else {
+        return;
+    };
+    // Undone or deleted: another one, so that nothing is typed into its place.
+    let edge = open
+        .job()
+        .edge(id)
+        .or_else(|| open.job().edges().first().map(|edge| &**edge));
+    let Some(edge) = edge else {
+        state.log = LogView::default();
         return;
     };
     let (course, end) = first_missing(edge);
-    state.log.edge = Some(id);
+    state.log.edge = Some(edge.id);
     state.log.course = course;
     state.log.end = end;
 }

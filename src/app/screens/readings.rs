@@ -83,10 +83,16 @@ pub fn clear(state: &mut State) -> Vec<Effect> {
     })
 }
 
-/// Takes one reading out again.
-pub fn take_out(state: &mut State, edge: EdgeId, course: CourseNumber, end: End) -> Vec<Effect> {
-    change_course(state, edge, course, end, "taken out", |course| {
-        course.with(end, None)
+/// Puts back what one reading was before, or takes it out where it was none.
+pub fn put_back(
+    state: &mut State,
+    edge: EdgeId,
+    course: CourseNumber,
+    end: End,
+    before: Option<Reading>,
+) -> Vec<Effect> {
+    change_course(state, edge, course, end, "as before", |course| {
+        course.with(end, before)
     })
 }
 
@@ -102,9 +108,9 @@ pub fn accept_reading(
     let before = state
         .open
         .as_ref()
-        .and_then(|open| open.job().edge(edge)?.course(course)?.reading(end))
-        .filter(|before| *before != reading);
-    let said = match before {
+        .and_then(|open| open.job().edge(edge)?.course(course)?.reading(end));
+    let other = before.filter(|before| *before != reading);
+    let said = match other {
         Some(before) => format!(
             "{}, it was {}",
             said(state, reading),
@@ -115,7 +121,7 @@ pub fn accept_reading(
     let effects = change_course(state, edge, course, end, &said, |course| {
         course.with(end, Some(reading))
     });
-    if before.is_some() {
+    if other.is_some() {
         state.say(format!("course {course} {}: {said}", end.word()));
     }
     let kind = state
@@ -129,7 +135,12 @@ pub fn accept_reading(
     };
     let zero = reading.length() == Length::ZERO;
     if zero && end == narrow_end {
-        state.dialog = Some(Dialog::RunsOutAsk { edge, course, end });
+        state.dialog = Some(Dialog::RunsOutAsk {
+            edge,
+            course,
+            end,
+            before,
+        });
     } else {
         go_to_next_reading(state);
     }

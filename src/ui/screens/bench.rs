@@ -2,10 +2,10 @@
 //!
 //! ```text
 //!   H1-5 L   Hip 1, course 5                    piece 5 of 40, 36 left
-//!   LEFT hand: pull the tape from the LEFT side
-//!   BEND 1  nose, from LEFT, in            |  the panel as it lies for
+//!   LEFT hand: nose TOWARD you, tape from YOUR LEFT
+//!   BEND 1  nose, from the LEFT, in        |  the panel as it lies for
 //!   (drawn figure)                         |  marking; at the cutter once
-//!   BEND 2  back, from LEFT, in            |  it is marked
+//!   BEND 2  back, from the LEFT, in        |  it is marked
 //!   (drawn figure)                         |
 //!   CUT 3 nose (smaller)     4 back (smaller)
 //!   what is out of the ordinary

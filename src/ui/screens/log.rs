@@ -153,10 +153,10 @@ fn by_line(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: 
             (CourseNumber::new(line), End::Bottom, TOP_AT),
         ] {
             if let Some(number) = number {
-                doubt_mark(pen, open, edge, number, (x - 1, y));
                 let course = edge.course(number).copied();
                 let shown = course.unwrap_or(Course::unread(number));
                 cell(pen, state, open, &shown, end, x, y);
+                doubt_mark(pen, open, edge, number, (x, y));
             }
         }
     }

@@ -66,7 +66,7 @@ pub fn entry(
     };
     let end = pen.text(1, y + 1, Role::Strong, &format!("{words}: {}", field.text));
     pen.text(end, y + 1, Role::Selected, " ");
-    expected_beside(pen, y + 1, open, field);
+    expected_beside(pen, (end + 2, y + 1), open, field);
     match field.understood(&open.job().settings) {
         Ok(figure) => understood(pen, y + 2, &figure),
         Err(why) => {
@@ -77,7 +77,7 @@ pub fn entry(
 
 /// What the line or the roof lets expect, and how far off the figure is that
 /// is being typed.
-fn expected_beside(pen: &mut Pen<'_>, y: u16, open: &OpenJob, field: &Field) {
+fn expected_beside(pen: &mut Pen<'_>, (from, y): (u16, u16), open: &OpenJob, field: &Field) {
     let Purpose::Reading { edge, course, end } = field.purpose else {
         return;
     };
@@ -92,13 +92,21 @@ fn expected_beside(pen: &mut Pen<'_>, y: u16, open: &OpenJob, field: &Field) {
     let Some(expected) = expected else {
         return;
     };
-    let mut words = format!("expected {}", print(expected, settings.division));
+    let alone = format!("expected {}", print(expected, settings.division));
+    let mut words = alone.clone();
     if let Ok(typed) = parse_positive(&field.text, settings.unit()) {
         let off = typed - expected;
         let sign = if off < Length::ZERO { "-" } else { "+" };
         words.push_str(&format!(" ({sign}{})", print(off.abs(), settings.division)));
     }
-    pen.text_right(1, y, Role::Strong, &words);
+    // Never over the figure that is being typed.
+    let room = pen.width().saturating_sub(from + 1);
+    let fits = [&words, &alone]
+        .into_iter()
+        .find(|words| columns(words) <= room);
+    if let Some(words) = fits {
+        pen.text_right(1, y, Role::Strong, words);
+    }
 }
 
 fn is_ours(field: &Field) -> bool {

@@ -304,7 +304,8 @@ fn open_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: 
 }
 
 fn cautions(pen: &mut Pen<'_>) {
-    let rows: usize = CAUTIONS.iter().map(|text| broken(text, 66).len()).sum();
+    let width = usize::from(72.min(pen.width().saturating_sub(2))).saturating_sub(3);
+    let rows: usize = CAUTIONS.iter().map(|text| broken(text, width).len()).sum();
     let rows = u16::try_from(rows).unwrap_or(u16::MAX);
     let mut inner = boxed(pen, 72, rows + 2, "before you cut");
     let mut y = 0;
@@ -329,8 +330,9 @@ fn help(pen: &mut Pen<'_>, state: &State, scroll: usize) {
         .collect();
     rows.push((Role::Text, "", String::new()));
     rows.push((Role::Strong, "WORDS", String::new()));
+    let width = usize::from(64.min(pen.width().saturating_sub(2))).saturating_sub(23);
     for (word, meaning) in WORDS {
-        for (at, line) in broken(meaning, 40).into_iter().enumerate() {
+        for (at, line) in broken(meaning, width).into_iter().enumerate() {
             rows.push((Role::Text, if at == 0 { word } else { "" }, line));
         }
     }
@@ -340,7 +342,7 @@ fn help(pen: &mut Pen<'_>, state: &State, scroll: usize) {
     let room = usize::from(inner.height().saturating_sub(2));
     let start = scroll.min(rows.len().saturating_sub(room));
     for (y, (role, head, says)) in (0..).zip(rows.iter().skip(start).take(room)) {
-        inner.text(1, y, Role::Strong, head);
+        inner.text(1, y, Role::Strong, &clipped(head, 20));
         inner.text(22, y, *role, says);
     }
     let last = inner.height().saturating_sub(1);

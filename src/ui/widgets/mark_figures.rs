@@ -140,8 +140,12 @@ pub fn cut_figures(
                 pen.text(end, y + 2, Role::Strong, &format!("{unit}{sign}"));
             }
             CutLayout::Words => {
-                let words = format!("CUT {number}   {}", mark.words(division));
-                pen.text(1, y + row, Role::Mark, &format!("{words} {unit}"));
+                let up = match mark.at {
+                    At::Nose | At::Back => "",
+                    At::FarSide | At::HandSide => " up",
+                };
+                let words = format!("CUT {number}   {side} {figure}{sign} {unit}{up}");
+                pen.text(1, y + row, Role::Mark, &words);
             }
         }
     }

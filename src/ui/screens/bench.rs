@@ -69,7 +69,10 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         y
     };
     let rows = upper.saturating_sub(y);
-    notes(&mut pen.part(0, y, width, rows.max(1)), open, piece, &marks);
+    // Without a row of their own they would stand in the one that says the stock.
+    if rows > 0 {
+        notes(&mut pen.part(0, y, width, rows), open, piece, &marks);
+    }
     below(&mut pen.part(0, upper, width, BELOW), open, piece, &marks);
     correction(pen, state, open);
 }

@@ -10,13 +10,14 @@
 
 mod support;
 
-use bendmark::app::state::Glyphs;
-use bendmark::domain::course::{Course, CourseNumber, Reading};
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::name::Name;
-use bendmark::domain::settings::Settings;
+use bendmark::app::place::Glyphs;
+use bendmark::domain::{
+    cutting::Job,
+    log::{Course, CourseNumber, Reading},
+    measure::{Hand, Name},
+    roof::EdgeKind,
+    settings::Settings,
+};
 use std::fmt::Write;
 use support::{Program, inches, put, text_of};
 

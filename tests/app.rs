@@ -11,18 +11,19 @@
 
 mod support;
 
-use bendmark::app::dialog::Dialog;
-use bendmark::app::effect::Effect;
-use bendmark::app::key::Code;
-use bendmark::app::open_job::Saved;
-use bendmark::app::state::{Notice, Place};
-use bendmark::domain::course::{CourseNumber, End};
-use bendmark::domain::edge::EdgeId;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::name::Name;
-use bendmark::domain::progress::Stage;
-use bendmark::domain::settings::Settings;
+use bendmark::app::{
+    effect::Effect,
+    key::Code,
+    place::Place,
+    state::{Dialog, Notice, Saved},
+};
+use bendmark::domain::{
+    bench::Stage,
+    cutting::Job,
+    log::{CourseNumber, EdgeId, End},
+    measure::{Hand, Name},
+    settings::Settings,
+};
 use proptest::prelude::*;
 use support::{Program, inches, job_with_hip};
 
@@ -111,7 +112,7 @@ fn one_key_a_step_walks_a_piece_to_stacked_and_goes_on() {
 #[test]
 fn one_key_a_piece_does_all_steps_and_one_undo_takes_them_back() {
     let mut job = job_with_hip(2, Hand::Left);
-    let one_key = bendmark::domain::setting::Setting::OneKey;
+    let one_key = bendmark::domain::settings::Setting::OneKey;
     job.settings = one_key.set(&job.settings, "piece").unwrap();
     let mut program = Program::with(job);
     program.press("<f4><enter><enter>");
@@ -371,9 +372,11 @@ fn cases(usual: u32) -> u32 {
 
 mod offcuts {
     use super::*;
-    use bendmark::domain::cut_list::{PieceRest, PieceStock};
-    use bendmark::domain::edge::EdgeKind;
-    use bendmark::domain::piece::PieceId;
+    use bendmark::domain::{
+        cutting::{PieceRest, PieceStock},
+        piece::PieceId,
+        roof::EdgeKind,
+    };
 
     /// A left-hand hip of three narrow pieces and a right-hand one of three:
     /// each left-hand piece leaves room for a right-hand one.
@@ -390,7 +393,7 @@ mod offcuts {
 
     fn stock(program: &Program, label: &str) -> PieceStock {
         let open = program.state.open.as_ref().unwrap();
-        let piece = |p: &&bendmark::domain::cut_list::CutPiece| open.labels.piece(p.id) == label;
+        let piece = |p: &&bendmark::domain::cutting::CutPiece| open.labels.piece(p.id) == label;
         open.list.pieces.iter().find(piece).unwrap().stock
     }
 

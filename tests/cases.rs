@@ -21,21 +21,18 @@ mod table;
 
 mod support;
 
-use bendmark::domain::course::{Course, CourseNumber, Reading};
-use bendmark::domain::cut_list::{CutList, LogGives};
-use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::event::{Fact, Stock};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::lie::Lie;
-use bendmark::domain::marks::{Ends, Marks, length_mm};
-use bendmark::domain::name::Name;
-use bendmark::domain::piece::{PieceId, PieceSpec};
-use bendmark::domain::progress::Progress;
-use bendmark::domain::tape::parse;
+use bendmark::domain::{
+    bench::{Fact, Progress, Stock},
+    cutting::{CutList, Job, LogGives},
+    log::{Course, CourseNumber, EdgeId, Reading},
+    measure::{Hand, Name},
+    piece::{Ends, Lie, Marks, PieceId, PieceSpec, length_mm},
+    roof::EdgeKind,
+    tape::parse,
+};
 use bendmark::sheet::json::json;
 use bendmark::storage::job_file::{decode, encode};
-use bendmark::storage::readings_csv::import;
+use bendmark::storage::readings::import;
 use table::{Case, Piece, cases, number};
 
 /// What every case goes through.

@@ -9,9 +9,8 @@
     reason = "a failing test may panic"
 )]
 
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::setting::Setting;
-use bendmark::domain::settings::{RawSettings, Settings};
+use bendmark::domain::roof::EdgeKind;
+use bendmark::domain::settings::{RawSettings, Setting, Settings};
 use bendmark::storage::job_file;
 use std::fmt::Write as _;
 use std::io::Write as _;

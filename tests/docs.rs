@@ -14,11 +14,9 @@ mod sources;
 mod support;
 
 use bendmark::app::keymap::{Scope, TABLE};
-use bendmark::app::state::Glyphs;
-use bendmark::domain::caution::CAUTIONS;
-use bendmark::domain::glossary::WORDS;
-use bendmark::storage::fs::RealFs;
-use bendmark::storage::load::load;
+use bendmark::app::place::Glyphs;
+use bendmark::domain::words::{CAUTIONS, WORDS};
+use bendmark::storage::{files::RealFs, keeping::load};
 use sources::sources;
 use std::fmt::Write;
 use std::fs;

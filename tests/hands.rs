@@ -9,12 +9,13 @@
 
 mod support;
 
-use bendmark::app::dialog::Dialog;
-use bendmark::app::screens::log::LogFocus;
-use bendmark::domain::doubtful::odd_planes;
-use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::name::Name;
+use bendmark::app::state::{Dialog, LogFocus};
+use bendmark::domain::{
+    cutting::odd_planes,
+    log::EdgeId,
+    measure::{Hand, Name},
+    roof::EdgeKind,
+};
 use support::{Program, job_with_hip};
 
 /// Keys that choose a side of the screen, and that side.

@@ -14,14 +14,12 @@
 #[path = "outside/gaps.rs"]
 mod gaps;
 
-use bendmark::domain::course::{Course, CourseNumber, End, Reading};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::lie::{Lie, Nose, Part};
-use bendmark::domain::marks::{At, Mark, Marks};
-use bendmark::domain::piece::{Panel, PieceSpec};
-use bendmark::domain::polygon::{Point, Polygon, SkewLine};
-use bendmark::domain::progress::Needs;
+use bendmark::domain::{
+    bench::Needs,
+    log::{Course, CourseNumber, End, Reading},
+    measure::{Hand, Length, Point, Polygon, SkewLine},
+    piece::{At, Lie, Mark, Marks, Nose, Panel, Part, PieceSpec},
+};
 use gaps::{any_filled, cases};
 use proptest::prelude::*;
 

@@ -10,11 +10,12 @@
 
 mod support;
 
-use bendmark::domain::course::{CourseNumber, End};
-use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::name::Name;
+use bendmark::domain::{
+    cutting::Job,
+    log::{CourseNumber, EdgeId, End},
+    measure::{Hand, Name},
+    roof::EdgeKind,
+};
 use support::{Program, inches, job_with_hip, put};
 
 fn number(number: u32) -> CourseNumber {

@@ -10,12 +10,10 @@
 
 mod support;
 
-use bendmark::app::dialog::Dialog;
 use bendmark::app::effect::Effect;
 use bendmark::app::message::{Message, Opened};
-use bendmark::app::open_job::Saved;
-use bendmark::app::state::Notice;
-use bendmark::domain::hand::Hand;
+use bendmark::app::state::{Dialog, Notice, Saved};
+use bendmark::domain::measure::Hand;
 use std::path::PathBuf;
 use support::{Program, job_with_hip};
 

@@ -9,10 +9,8 @@
 
 mod support;
 
-use bendmark::domain::hand::Hand;
-use bendmark::domain::marks::Marks;
-use bendmark::storage::fs::RealFs;
-use bendmark::storage::load::load;
+use bendmark::domain::{measure::Hand, piece::Marks};
+use bendmark::storage::{files::RealFs, keeping::load};
 use std::path::Path;
 use support::{Program, job_with_hip};
 

@@ -12,22 +12,21 @@
 
 mod support;
 
-use bendmark::domain::course::{Course, CourseNumber, Reading};
-use bendmark::domain::cut_list::CutList;
-use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::event::{Fact, Remainder, Stock, Utc};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::progress::Progress;
-use bendmark::domain::setting::Setting;
-use bendmark::domain::settings::Settings;
-use bendmark::domain::tape::Unit;
-use bendmark::sheet::csv::{COLUMNS, csv, harmless};
-use bendmark::sheet::html::html;
-use bendmark::sheet::json::json;
-use bendmark::sheet::text::{WIDTH, text};
+use bendmark::domain::{
+    bench::{Fact, Progress, Remainder, Stock, Utc},
+    cutting::{CutList, Job},
+    log::{Course, CourseNumber, EdgeId, Reading},
+    measure::{Hand, Length, Name},
+    roof::EdgeKind,
+    settings::{Setting, Settings},
+    tape::Unit,
+};
+use bendmark::sheet::{
+    csv::{COLUMNS, csv, harmless},
+    html::html,
+    json::json,
+    text::{WIDTH, text},
+};
 use proptest::prelude::*;
 use serde_json::Value;
 use unicode_width::UnicodeWidthStr;

@@ -7,10 +7,12 @@
     reason = "a failing test may panic"
 )]
 
-use bendmark::app::state::{Glyphs, Look};
+use bendmark::app::place::{Glyphs, Look};
 use bendmark::ui::theme::{Colours, Role, Theme};
-use bendmark::ui::widgets::big_digits::DotSize;
-use bendmark::ui::widgets::digit_size::{least, that_fits};
+use bendmark::ui::widgets::{
+    big_digits::DotSize,
+    digit_size::{least, that_fits},
+};
 use ratatui::style::{Color, Modifier};
 
 const ROLES: [Role; 8] = [

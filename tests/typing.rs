@@ -10,16 +10,15 @@
 
 mod support;
 
-use bendmark::domain::cut_list::CutList;
-use bendmark::domain::job::Job;
-use bendmark::domain::length::Length;
-use bendmark::domain::marks::{At, Marks};
-use bendmark::domain::name::Name;
-use bendmark::domain::polygon::Area;
-use bendmark::domain::progress::Progress;
-use bendmark::domain::settings::Settings;
+use bendmark::domain::{
+    bench::Progress,
+    cutting::{CutList, Job},
+    measure::{Area, Length, Name},
+    piece::{At, Marks},
+    settings::Settings,
+};
 use bendmark::sheet::{csv::csv, json::json, text::text};
-use bendmark::storage::readings_csv::import;
+use bendmark::storage::readings::import;
 use proptest::prelude::*;
 use support::{Program, job_with_hip};
 
@@ -97,7 +96,7 @@ proptest! {
     fn prop_nothing_typed_in_log_or_job_makes_an_impossible_piece(
         keys in proptest::collection::vec(any_keys(), 0..40)
     ) {
-        let mut program = Program::with(job_with_hip(2, bendmark::domain::hand::Hand::Left));
+        let mut program = Program::with(job_with_hip(2, bendmark::domain::measure::Hand::Left));
         program.press("<f3><tab>");
         for key in keys {
             program.press(&key);

@@ -1,9 +1,7 @@
 //! Orders to the outside; the shell carries them out and answers by message.
 
-use super::state::Preferences;
-use crate::domain::job::Job;
-use crate::domain::name::Name;
-use crate::domain::settings::Settings;
+use super::place::Preferences;
+use crate::domain::{cutting::Job, measure::Name, settings::Settings};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -77,7 +75,6 @@ pub enum Effect {
 
 impl Effect {
     /// An order to make an empty job.
-    #[must_use]
     pub fn new_job(name: Name, settings: Settings) -> Self {
         Self::CreateJob {
             job: Box::new(Job::new(name.clone(), settings)),

@@ -5,15 +5,16 @@
 //!
 //! Over 400 lines: one table, a row a key.
 
-use super::dialog::Dialog;
-use super::key::{Code, Key};
-use super::message::{Direction, Message, Press};
-use super::screens::log::LogFocus;
-use super::screens::{bench, doubt, rack};
-use super::state::{Place, State};
-use super::update::active_field;
-use crate::domain::cut_list::PieceStock;
-use crate::domain::progress::Stage;
+use super::{
+    key::{Code, Key},
+    message::Message,
+    place::Place,
+    press::{Direction, Press},
+    update::active_field,
+};
+use crate::app::screens::{bench, doubt, rack};
+use crate::app::state::{Dialog, LogFocus, State};
+use crate::domain::{bench::Stage, cutting::PieceStock};
 
 /// Where a key means something.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -77,7 +78,6 @@ impl Scope {
     ];
 
     /// What docs/keys.md and the help page call it.
-    #[must_use]
     pub const fn title(self) -> &'static str {
         match self {
             Self::LogEdges => "Log, among the hips",
@@ -284,7 +284,6 @@ pub const TABLE: &[Binding] = &[
 ];
 
 /// The scopes that hold now, the nearest first.
-#[must_use]
 pub fn scopes(state: &State) -> Vec<Scope> {
     match &state.dialog {
         Some(dialog) => dialog_scopes(dialog).to_vec(),
@@ -336,7 +335,6 @@ fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
 }
 
 /// What `key` means here, if anything.
-#[must_use]
 pub fn key_to_message(state: &State, key: Key) -> Option<Message> {
     let scopes = scopes(state);
     bound(&scopes, key.code)
@@ -387,7 +385,6 @@ pub fn rows_now(state: &State) -> impl Iterator<Item = &'static Binding> {
 
 /// Whether a key has anything to do just now; the key bar leaves out those
 /// that have not.
-#[must_use]
 pub fn matters(state: &State, row: &Binding) -> bool {
     let in_hand = || bench::in_hand(state);
     match (row.scope, row.press) {
@@ -408,7 +405,6 @@ pub fn matters(state: &State, row: &Binding) -> bool {
 }
 
 /// The rows of the place behind a help page, as the page lists them.
-#[must_use]
 pub fn rows_for_help(state: &State) -> Vec<&'static Binding> {
     rows_in(scopes_behind(state)).collect()
 }

@@ -5,18 +5,12 @@
 //! draws, reads a clock or touches a file. Read in this order.
 
 pub mod key;
-pub mod message;
+pub mod place;
+pub mod press;
 pub mod effect;
-pub mod field;
-pub mod dialog;
-pub mod history;
-pub mod open_job;
-pub mod screens;
 pub mod state;
-pub mod choosing;
-pub mod edge_changes;
-pub mod answers;
+pub mod message;
+pub mod screens;
 pub mod keymap;
-pub mod safekeeping;
-pub mod paper;
+pub mod dialogs;
 pub mod update;

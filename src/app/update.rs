@@ -1,18 +1,19 @@
 //! The one way in which the state changes.
 
-use super::answers;
-use super::dialog::Dialog;
-use super::effect::Effect;
-use super::field::Purpose;
-use super::history::{Spot, Undone};
-use super::key::Millis;
-use super::message::{Message, Opened, Press};
-use super::open_job::{OpenJob, Saved};
-use super::paper;
-use super::safekeeping;
-use super::screens::{bench, hips, job, log, rack, readings};
-use super::state::{Glyphs, Look, Place, State};
-use crate::domain::course::Reading;
+use super::{
+    effect::Effect,
+    key::Millis,
+    message::{Message, Opened},
+    place::{Glyphs, Look, Place},
+    press::Press,
+};
+use crate::app::dialogs::{answers, paper, safekeeping};
+use crate::app::screens::{bench, hips, job, log, rack, readings};
+use crate::app::state::{
+    BenchView, Dialog, HipsView, LogFocus, LogView, OpenJob, Purpose, RackView, Saved, Spot, State,
+    Undone,
+};
+use crate::domain::log::Reading;
 
 /// Changes the state by what happened and says what is to be done outside.
 pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
@@ -159,7 +160,6 @@ fn at_a_place(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
 }
 
 /// Whether a field at the place shown takes the keys.
-#[must_use]
 pub fn active_field(state: &State) -> bool {
     state.field.as_ref().is_some_and(|field| {
         let place = match field.purpose {
@@ -259,7 +259,7 @@ fn accept(state: &mut State, purpose: Purpose, text: &str) -> Result<Vec<Effect>
             job::accept(state, setting, changed)
         }
         Purpose::Correction(edge, _) => {
-            let field = super::field::Field {
+            let field = crate::app::state::Field {
                 purpose,
                 text: text.to_owned(),
             };
@@ -278,10 +278,10 @@ fn opened_job(state: &mut State, opened: Opened) -> Vec<Effect> {
     let before = before.filter(|before| *before != opened.path);
     state.open = Some(OpenJob::new(opened, first));
     state.leaving = false;
-    state.log = log::LogView::default();
-    state.bench = bench::BenchView::default();
-    state.hips = hips::HipsView::default();
-    state.rack = rack::RackView::default();
+    state.log = LogView::default();
+    state.bench = BenchView::default();
+    state.hips = HipsView::default();
+    state.rack = RackView::default();
     state.field = None;
     state.dialog = odd.map(|why| Dialog::OpenedOdd { why, before });
     state.place = answers::first_place(state);
@@ -372,20 +372,20 @@ fn show(state: &mut State, change: &Undone) {
         Spot::Reading(edge, course, end) => {
             state.place = Place::Log;
             state.log.edge = Some(edge);
-            state.log.focus = log::LogFocus::Courses;
+            state.log.focus = LogFocus::Courses;
             state.log.course = course;
             state.log.end = end;
         }
         Spot::Edge(edge) => {
             state.place = Place::Log;
             log::select(state, edge);
-            state.log.focus = log::LogFocus::Edges;
+            state.log.focus = LogFocus::Edges;
         }
         Spot::Piece(piece) => bench::show(state, piece),
         Spot::Rack => state.place = Place::Rack,
         Spot::Setting(setting) => {
             state.place = Place::Job;
-            let all = crate::domain::setting::Setting::ALL;
+            let all = crate::domain::settings::Setting::ALL;
             state.job_view.setting = all.iter().position(|s| *s == setting).unwrap_or(0);
         }
     }

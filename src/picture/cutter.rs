@@ -23,23 +23,20 @@
 //! The order of work and the three-quarters are common practice. Which part
 //! lies where is [`Lie`]'s to say, from the parts of the stock as it is.
 
-use super::marking::{half, points};
-use super::shape::{
-    BarRole, Fill, Frame, Grows, Lane, LineRole, PageEnd, Picture, Shape, Toward, outline_of,
-    part_way, stock_outline, word,
+use super::{
+    marking::{half, points},
+    shape::{
+        BarRole, Fill, Frame, Grows, Lane, LineRole, PageEnd, Picture, Shape, Toward, outline_of,
+        part_way, stock_outline, word,
+    },
 };
-use crate::domain::hand::Hand;
-use crate::domain::length::Length;
-use crate::domain::lie::{Lie, Nose, Part};
-use crate::domain::marks::{At, Ends, Mark, Marks};
-use crate::domain::offcut::Offcut;
-use crate::domain::piece::PieceSpec;
-use crate::domain::polygon::Polygon;
+use crate::domain::measure::{Hand, Length, Polygon};
+use crate::domain::piece::{At, Ends, Lie, Mark, Marks, Nose, Part, PieceSpec};
+use crate::domain::stock::Offcut;
 
 /// The picture for cutting `spec` off its panel, or off `offcut` if it is cut
 /// from one, at a table whose blade stands at the `blade` end; `None` where
 /// nothing is cut.
-#[must_use]
 pub fn cutter(spec: &PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Option<Picture> {
     let scene = Scene::of(spec, offcut, blade)?;
     let mut shapes = scene.parts();

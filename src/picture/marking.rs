@@ -24,16 +24,12 @@ use super::shape::{
     BarRole, Frame, Grows, Lane, LineRole, PageEnd, Picture, Shape, Toward, outline_of, part_way,
     stock_outline, word,
 };
-use crate::domain::hand::Hand;
-use crate::domain::length::Length;
-use crate::domain::marks::{At, Ends, Mark, Marks};
-use crate::domain::offcut::Offcut;
-use crate::domain::piece::{Panel, PieceSpec};
-use crate::domain::polygon::Point;
+use crate::domain::measure::{Hand, Length, Point};
+use crate::domain::piece::{At, Ends, Mark, Marks, Panel, PieceSpec};
+use crate::domain::stock::Offcut;
 
 /// The picture for marking `spec` on its panel, or on `offcut` if it is cut
 /// from one.
-#[must_use]
 pub fn marking(spec: &PieceSpec, offcut: Option<&Offcut>) -> Picture {
     let marks = Marks::of(spec);
     let mut shapes = outline_of(&stock_outline(spec, offcut));

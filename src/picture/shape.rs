@@ -25,12 +25,9 @@
 //! whatever a line of text is where the picture is drawn. Where room is short,
 //! the outermost lanes are left off first.
 
-use crate::domain::hand::Hand;
-use crate::domain::length::Length;
-use crate::domain::marks::{At, Mark};
-use crate::domain::offcut::Offcut;
-use crate::domain::piece::{Panel, PieceSpec};
-use crate::domain::polygon::{Point, Polygon};
+use crate::domain::measure::{Hand, Length, Point, Polygon};
+use crate::domain::piece::{At, Mark, Panel, PieceSpec};
+use crate::domain::stock::Offcut;
 
 /// Shapes in a frame.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -196,7 +193,6 @@ pub enum Grows {
 
 impl Picture {
     /// How many lanes it has on that side of the panel.
-    #[must_use]
     pub fn lanes(&self, side: At) -> u16 {
         let used = |shape: &Shape| match shape {
             Shape::Bar { lane, .. } | Shape::Word { lane, .. } if lane.side == side => {
@@ -212,7 +208,6 @@ impl Picture {
 
 impl Lane {
     /// The lane `number` out from `side`.
-    #[must_use]
     pub const fn new(side: At, number: u16) -> Self {
         Self { side, number }
     }
@@ -220,7 +215,6 @@ impl Lane {
 
 impl Toward {
     /// The other side.
-    #[must_use]
     pub const fn other(self) -> Self {
         match self {
             Self::Hand => Self::Far,
@@ -230,14 +224,12 @@ impl Toward {
 }
 
 /// The outline of what `spec` is cut from: the offcut, or a whole panel.
-#[must_use]
 pub fn stock_outline(spec: &PieceSpec, offcut: Option<&Offcut>) -> Polygon {
     offcut.map_or_else(|| spec.panel.outline(), Offcut::outline)
 }
 
 /// The lines round `stock`, the whole edge last, so that it is drawn over the
 /// corners.
-#[must_use]
 pub fn outline_of(stock: &Polygon) -> Vec<Shape> {
     let next = stock.corners().iter().cycle().skip(1);
     let sides = stock.corners().iter().zip(next);
@@ -264,7 +256,6 @@ fn side_of(from: Point, to: Point) -> Shape {
 }
 
 /// Words in a lane.
-#[must_use]
 pub fn word(lane: Lane, at: Length, grows: Grows, text: &str) -> Shape {
     Shape::Word {
         lane,
@@ -282,7 +273,6 @@ fn room_of(text: &str) -> u16 {
 }
 
 /// The point `over` / `under` of the way from `from` to `to`.
-#[must_use]
 pub fn part_way(from: Point, to: Point, over: i64, under: i64) -> Point {
     let (over, under) = (Length::from_nm(over), Length::from_nm(under));
     Point {

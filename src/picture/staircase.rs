@@ -18,14 +18,14 @@
 //! it. Courses without a piece keep their place. It does not know where rows
 //! and columns are.
 
-use crate::domain::course::CourseNumber;
-use crate::domain::cut_list::CutPiece;
-use crate::domain::edge::Edge;
-use crate::domain::hand::Hand;
-use crate::domain::length::Length;
-use crate::domain::piece::PieceId;
-use crate::domain::progress::Stage;
-use crate::domain::settings::Settings;
+use crate::domain::{
+    bench::Stage,
+    cutting::CutPiece,
+    log::{CourseNumber, Edge},
+    measure::{Hand, Length},
+    piece::PieceId,
+    settings::Settings,
+};
 use std::collections::BTreeMap;
 
 /// The courses of one edge, from the eave up.
@@ -72,7 +72,6 @@ pub struct Span {
 
 /// The letter for what is to be done next with a piece: `M` mark, `C` cut, `B`
 /// bend, `S` stack; `#` for done.
-#[must_use]
 pub const fn letter(stage: Stage) -> char {
     match stage {
         Stage::ToMark => 'M',
@@ -86,7 +85,6 @@ pub const fn letter(stage: Stage) -> char {
 impl Staircase {
     /// The staircase of `edge`, given all pieces of the job or those of the
     /// edge.
-    #[must_use]
     pub fn of(edge: &Edge, pieces: &[CutPiece], settings: &Settings) -> Self {
         let mut courses: BTreeMap<CourseNumber, Vec<&CutPiece>> = edge
             .courses()

@@ -5,11 +5,11 @@
 //! millimetres. Where a name has letters beyond ASCII, the text begins with a
 //! byte order mark: spreadsheets take it for another encoding without.
 
-use super::SheetError;
 use super::rows::{Row, Rows};
-use crate::domain::job::Job;
-use crate::domain::marks::{Ends, Mark};
+use crate::domain::cutting::Job;
+use crate::domain::piece::{Ends, Mark};
 use crate::domain::tape::{Unit, exact};
+use crate::sheet::SheetError;
 use std::borrow::Cow;
 
 /// The columns, in order.
@@ -115,7 +115,6 @@ fn mm<'a>(mark: Option<Mark>) -> Cow<'a, str> {
 
 /// `text` with a `'` before it where a spreadsheet would compute it (OWASP,
 /// "CSV injection"), the wide forms of the same signs among them.
-#[must_use]
 pub fn harmless(text: &str) -> Cow<'_, str> {
     const BEGINS_FORMULA: [char; 10] = [
         '=', '+', '-', '@', '\t', '\r', '\u{FF1D}', '\u{FF0B}', '\u{FF0D}', '\u{FF20}',

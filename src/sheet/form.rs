@@ -3,16 +3,17 @@
 //! One tape placement at a course line gives two readings: the top of the
 //! course below it and the bottom of the course above it. So a form has one
 //! line per placement, from the eave up. How it is written down is the matter
-//! of [`super::form_text`] and [`super::form_html`].
+//! of [`crate::sheet::form_text`] and [`crate::sheet::form_html`].
 
-use crate::domain::course::CourseNumber;
-use crate::domain::edge::{Edge, EdgeId, EdgeKind};
-use crate::domain::hand::Hand;
-use crate::domain::job::Job;
-use crate::domain::label::Labels;
-use crate::domain::progress::Progress;
-use crate::domain::settings::{ReadTo, Settings, TapeEnd};
-use crate::domain::tape::exact_with_unit;
+use crate::domain::{
+    bench::Progress,
+    cutting::{Job, Labels},
+    log::{CourseNumber, Edge, EdgeId},
+    measure::Hand,
+    roof::EdgeKind,
+    settings::{ReadTo, Settings, TapeEnd},
+    tape::exact_with_unit,
+};
 
 /// Courses of an edge not yet logged, where nobody says how many.
 pub const USUAL_COURSES: u32 = 16;
@@ -53,7 +54,6 @@ impl<'a> Form<'a> {
     /// The form for the edges `chosen` of `job`, all of them where none is
     /// named; `courses` of them for an edge not yet logged. A job without
     /// edges gets one blank edge, to be printed as often as it is needed.
-    #[must_use]
     pub fn of(job: &'a Job, chosen: &[EdgeId], courses: Option<u32>) -> Self {
         let courses = courses.unwrap_or(USUAL_COURSES).clamp(1, MOST_COURSES);
         let labels = Labels::of(job, &Progress::of(job.events()));
@@ -100,7 +100,6 @@ impl FormEdge<'_> {
     }
 
     /// Its heading: `HIP H2: North slope, north-west hip`.
-    #[must_use]
     pub fn heading(&self) -> String {
         match self.edge {
             Some(edge) => format!(
@@ -116,7 +115,6 @@ impl FormEdge<'_> {
 
 impl Placement {
     /// Where the tape lies: `at the eave`, `over course 3`.
-    #[must_use]
     pub fn place(self) -> String {
         match self.top_of {
             None => "at the eave".to_owned(),
@@ -126,7 +124,6 @@ impl Placement {
 }
 
 /// Which end of its courses an edge is at, and which hand that makes.
-#[must_use]
 pub fn hand_words(hand: Hand) -> String {
     format!(
         "at the {} end of its courses: {}-hand pieces",
@@ -148,7 +145,6 @@ fn clearances(settings: &Settings) -> String {
 }
 
 /// How the readings of `job` are taken, step by step.
-#[must_use]
 pub fn how_to_read(job: &Job) -> Vec<String> {
     let settings = &job.settings;
     let unit = settings.unit();

@@ -1,14 +1,14 @@
 //! The blank roof log as one HTML file, to print: a page per edge, with boxes
 //! to write in.
 
-use super::form::{Form, FormEdge, Placement, hand_words, how_to_read};
-use super::markup::{document, element, list, plain};
-use crate::domain::caution::CAUTIONS;
-use crate::domain::hand::Hand;
+use super::{
+    form::{Form, FormEdge, Placement, hand_words, how_to_read},
+    markup::{document, element, list, plain},
+};
+use crate::domain::{measure::Hand, words::CAUTIONS};
 use std::fmt::Write;
 
 /// The form as HTML.
-#[must_use]
 pub fn form_html(form: &Form<'_>) -> String {
     let mut body = first_page(form);
     for edge in &form.edges {

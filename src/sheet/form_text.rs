@@ -1,9 +1,11 @@
 //! The blank roof log as plain text.
 
-use super::form::{Form, FormEdge, Placement, hand_words, how_to_read};
-use super::page::Page;
-use super::text::{NARROWEST, cautions};
-use crate::domain::hand::Hand;
+use super::{
+    form::{Form, FormEdge, Placement, hand_words, how_to_read},
+    page::Page,
+    text::{NARROWEST, cautions},
+};
+use crate::domain::measure::Hand;
 
 /// From here on there is room for a note beside the readings.
 const WITH_NOTE: usize = 72;
@@ -27,7 +29,6 @@ const LEFT_END: [&str; 5] = [
 ];
 
 /// The form as text that is nowhere wider than `width` columns.
-#[must_use]
 pub fn form_text(form: &Form<'_>, width: usize) -> String {
     let width = width.max(NARROWEST);
     let mut page = Page::new(width);

@@ -5,12 +5,11 @@
 //! the program grows, never renamed. One line per piece, so that line tools
 //! serve too.
 
-use super::SheetError;
 use super::rows::{PanelCount, Row, Rows};
-use crate::domain::course::CourseNumber;
-use crate::domain::doubtful::{EdgeDoubt, doubts_of};
-use crate::domain::job::Job;
-use crate::domain::marks::Ends;
+use crate::domain::cutting::{EdgeDoubt, Job, doubts_of};
+use crate::domain::log::CourseNumber;
+use crate::domain::piece::Ends;
+use crate::sheet::SheetError;
 use serde::Serialize;
 
 /// The cut sheet of `job` as JSON, ending with a newline.

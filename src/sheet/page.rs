@@ -32,7 +32,6 @@ impl Line {
 
 impl Page {
     /// An empty page `width` columns wide.
-    #[must_use]
     pub const fn new(width: usize) -> Self {
         Self {
             width,
@@ -41,7 +40,6 @@ impl Page {
     }
 
     /// Everything on it; every line ends with a newline.
-    #[must_use]
     pub fn into_text(self) -> String {
         self.text
     }

@@ -3,19 +3,14 @@
 //! One [`Row`] per piece, in cutting order. Lengths stay exact here; rounding
 //! and units are the matter of the form that writes them.
 
-use crate::domain::carry::PanelsToCarry;
-use crate::domain::cut_list::{CutList, CutPiece, EmptyCourse};
-use crate::domain::edge::{Edge, EdgeId};
-use crate::domain::job::Job;
-use crate::domain::label::Labels;
-use crate::domain::length::Length;
-use crate::domain::lie::Lie;
-use crate::domain::marks::{Ends, Marks, length_mm};
-use crate::domain::note::{Note, notes_of};
-use crate::domain::piece::PieceSpec;
-use crate::domain::polygon::Area;
-use crate::domain::progress::{Progress, Stage};
-use crate::domain::settings::Settings;
+use crate::domain::{
+    bench::{Progress, Stage},
+    cutting::{CutList, CutPiece, EmptyCourse, Job, Labels, Note, PanelsToCarry, notes_of},
+    log::{Edge, EdgeId},
+    measure::{Area, Length},
+    piece::{Ends, Lie, Marks, PieceSpec, length_mm},
+    settings::Settings,
+};
 use std::collections::HashMap;
 
 /// One piece with all its figures.
@@ -111,7 +106,6 @@ pub struct Rows<'a> {
 
 impl<'a> Rows<'a> {
     /// The cut sheet of `job`.
-    #[must_use]
     pub fn of(job: &'a Job) -> Self {
         let progress = Progress::of(job.events());
         let list = CutList::of(job, &progress);
@@ -150,7 +144,6 @@ impl<'a> Rows<'a> {
 
     /// Only what is chosen of it, with the panels counted anew. The order, the
     /// panels' numbers and what is cut from what stay those of the whole job.
-    #[must_use]
     pub fn only(mut self, choice: &Choice) -> Self {
         let chosen = |id: EdgeId| choice.edges.is_empty() || choice.edges.contains(&id);
         self.edges.retain(|edge| chosen(edge.edge.id));
@@ -166,7 +159,6 @@ impl<'a> Rows<'a> {
     }
 
     /// How many pieces stand at `stage`.
-    #[must_use]
     pub fn at_stage(&self, stage: Stage) -> usize {
         self.edges
             .iter()
@@ -178,7 +170,6 @@ impl<'a> Rows<'a> {
 
 impl Row {
     /// The figures of `piece`, whose label is `label`.
-    #[must_use]
     pub fn of(piece: CutPiece, label: String, settings: &Settings) -> Self {
         let spec: &PieceSpec = &piece.spec;
         let marks = Marks::of(spec);
@@ -201,13 +192,11 @@ impl Row {
     }
 
     /// The part that stays on the table, in the sheet's word.
-    #[must_use]
     pub fn on_table(&self) -> &'static str {
         self.lie.map_or("none", |lie| lie.on_table.word())
     }
 
     /// Which way the nose points at the cutter, in the sheet's word.
-    #[must_use]
     pub fn nose(&self) -> &'static str {
         self.lie.map_or("none", |lie| lie.nose.word())
     }

@@ -7,10 +7,8 @@
 //! units are millimetres on the page, the origin is the upper left corner, `y`
 //! down. It needs no style sheet, script or font of its own.
 
-use crate::domain::hand::Hand;
-use crate::domain::length::Length;
-use crate::domain::marks::{At, Mark};
-use crate::domain::polygon::{Point, Polygon};
+use crate::domain::measure::{Hand, Length, Point, Polygon};
+use crate::domain::piece::{At, Mark};
 use crate::picture::shape::{
     BarRole, Fill, Grows, Lane, LineRole, PageEnd, Picture, Shape, Toward,
 };
@@ -23,7 +21,6 @@ const LANE_MM: f64 = 4.5;
 ///
 /// `id` has to differ among the pictures of one page: the hatching is named
 /// after it.
-#[must_use]
 pub fn svg(picture: &Picture, width_mm: f64, id: &str) -> String {
     let page = Page::of(picture, width_mm);
     let mut out = String::new();

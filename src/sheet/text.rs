@@ -4,18 +4,20 @@
 //! `+` or `-` follows where the exact figure is more than a quarter division
 //! off.
 
-use super::page::Page;
-use super::rows::{EdgeRows, Row, Rows, Shown};
-use super::words;
-use crate::domain::caution::CAUTIONS;
-use crate::domain::doubtful::{doubt_words, doubts_of_edge, odd_planes};
-use crate::domain::edge::EdgeKind;
-use crate::domain::job::Job;
-use crate::domain::label::Labels;
-use crate::domain::length::Length;
-use crate::domain::progress::Stage;
-use crate::domain::tape::Division;
-use crate::domain::turn_up::leg_trouble;
+use super::{
+    page::Page,
+    rows::{EdgeRows, Row, Rows, Shown},
+    words,
+};
+use crate::domain::{
+    bench::Stage,
+    cutting::{Job, Labels, doubt_words, doubts_of_edge, odd_planes},
+    measure::Length,
+    piece::leg_trouble,
+    roof::EdgeKind,
+    tape::Division,
+    words::CAUTIONS,
+};
 
 /// Columns of the page where no other width is asked for.
 pub const WIDTH: usize = 80;
@@ -24,13 +26,11 @@ pub const WIDTH: usize = 80;
 pub const NARROWEST: usize = 42;
 
 /// The cut sheet of `job` as text, [`WIDTH`] columns wide.
-#[must_use]
 pub fn text(job: &Job) -> String {
     text_of(&Rows::of(job), WIDTH)
 }
 
 /// A cut sheet as text that is nowhere wider than `width` columns.
-#[must_use]
 pub fn text_of(sheet: &Rows<'_>, width: usize) -> String {
     let mut page = Page::new(width.max(NARROWEST));
     page.put("CUT SHEET  ", sheet.job.name.as_str());

@@ -3,16 +3,15 @@
 //! Text and HTML say the same in the same words; neither is known here.
 
 use super::rows::{Row, Rows, Shown};
-use crate::domain::edge::{Edge, EdgeKind};
-use crate::domain::hand::Hand;
-use crate::domain::length::Length;
-use crate::domain::lie::{Nose, Part};
-use crate::domain::marks::{At, Mark};
-use crate::domain::note::Note;
-use crate::domain::settings::{
-    Allowance, BenchOrder, LayingOrder, ReadTo, Settings, StackTurned, TapeEnd,
+use crate::domain::{
+    cutting::Note,
+    log::Edge,
+    measure::{Hand, Length},
+    piece::{At, Mark, Nose, Part},
+    roof::EdgeKind,
+    settings::{Allowance, BenchOrder, LayingOrder, ReadTo, Settings, StackTurned, TapeEnd},
+    tape::{Division, Unit, exact_with_unit, print_with_unit},
 };
-use crate::domain::tape::{Division, Unit, exact_with_unit, print_with_unit};
 
 /// What a `+` or `-` behind a figure means.
 pub(super) fn figures(settings: &Settings) -> String {

@@ -16,15 +16,9 @@ pub mod form;
 pub mod paths;
 pub mod manual;
 
-use self::check::Check;
-use self::form::BlankLog;
-use self::import::Import;
-use self::new::New;
-use self::sheet::Sheet;
-use super::exit::Exit;
-use super::folders::Folders;
 use super::run;
-use super::say::{Unheard, put, say};
+use crate::shell::cli::{check::Check, form::BlankLog, import::Import, new::New, sheet::Sheet};
+use crate::shell::outside::{Exit, Folders, Unheard, put, say};
 use clap::error::ErrorKind;
 use clap::{Arg, ArgMatches, Command, value_parser};
 use clap_complete::Shell;
@@ -181,7 +175,6 @@ pub fn request(args: impl IntoIterator<Item = OsString>) -> Result<Request, clap
 }
 
 /// The whole command line, as it is parsed and as help shows it.
-#[must_use]
 pub fn command() -> Command {
     Command::new("bendmark")
         .version(env!("CARGO_PKG_VERSION"))

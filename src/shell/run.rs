@@ -3,26 +3,25 @@
 //! Keys, sizes and answers from the saver arrive on the channel; the loop
 //! blocks on it, updates the state, carries out orders, and draws. No tick.
 
-use super::clock::now;
-use super::exit::Exit;
-use super::folders::Folders;
-use super::input::{Input, read_all};
-use super::jobs::{self, Answer};
-use super::saver::{Order, Other, Saver};
-use super::say::say;
-use super::sheets;
+use crate::app::{
+    effect::Effect,
+    key::{Code, Key},
+    keymap::key_to_message,
+    message::Message,
+    place::ScreenSize,
+    state::{HOLD_MS, State},
+    update::update,
+};
+use crate::domain::cutting::Job;
 #[cfg(unix)]
-use super::signals;
-use super::terminal::{Screen, give_back};
-use super::{crash, fault};
-use crate::app::effect::Effect;
-use crate::app::key::{Code, Key};
-use crate::app::keymap::key_to_message;
-use crate::app::message::Message;
-use crate::app::state::{HOLD_MS, ScreenSize, State};
-use crate::app::update::update;
-use crate::domain::job::Job;
-use crate::storage::open_file::OpenFile;
+use crate::shell::saving::signals;
+use crate::shell::{
+    jobs::{Answer, opening, sheets},
+    outside::{Exit, Folders, fault, now, say},
+    saving::{Order, Other, Saver, crash},
+    terminal::{Input, Screen, give_back, read_all},
+};
+use crate::storage::keeping::OpenFile;
 use crate::ui::frame::render;
 use crate::ui::theme::{Colours, Theme};
 use std::collections::VecDeque;
@@ -36,7 +35,6 @@ use std::time::{Duration, Instant};
 const LONGEST: Duration = Duration::from_secs(10);
 
 /// Opens the full screen on `job`, or on the last one where there is none.
-#[must_use]
 pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
     if !stdin().is_terminal() || !stdout().is_terminal() {
         say(
@@ -44,13 +42,13 @@ pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
         );
         return Exit::USAGE;
     }
-    let (preferences, trouble) = jobs::preferences(&folders);
+    let (preferences, trouble) = opening::preferences(&folders);
     let first = match (job, preferences.recent.first()) {
-        (Some(job), _) => jobs::open(job, None),
-        (None, Some(last)) => jobs::open(last, None),
+        (Some(job), _) => opening::open(job, None),
+        (None, Some(last)) => opening::open(last, None),
         // Another start knew of jobs: the sample is not the one to show.
-        (None, None) if trouble.is_some() => jobs::none(),
-        (None, None) => jobs::first_run(&folders),
+        (None, None) if trouble.is_some() => opening::none(),
+        (None, None) => opening::first_run(&folders),
     };
     if let (Some(_), [Message::NotOpened(why)]) = (job, first.messages.as_slice()) {
         say(why);
@@ -197,7 +195,7 @@ impl Shell {
             Effect::SaveElsewhere { path, job, change } => {
                 self.saver.finish(LONGEST);
                 let present = self.state.open.as_ref().map(|open| open.path.clone());
-                let answer = jobs::move_to(&path, &present.unwrap_or_default(), &job, change);
+                let answer = opening::move_to(&path, &present.unwrap_or_default(), &job, change);
                 self.taken(answer)
             }
             Effect::LetGo => {
@@ -208,34 +206,34 @@ impl Shell {
                 // What is still on its way belongs to the disk first: it may
                 // be the very job that is opened.
                 self.saver.finish(LONGEST);
-                let answer = jobs::open(&path, self.saver.swap(None));
+                let answer = opening::open(&path, self.saver.swap(None));
                 self.saver.swap(answer.file);
                 Done::Answered(answer.messages)
             }
             Effect::OpenTheirs { path, job } => {
                 self.saver.finish(LONGEST);
-                let kept = match jobs::keep_ours(&path, &job) {
+                let kept = match opening::keep_ours(&path, &job) {
                     Ok(kept) => kept,
                     Err(why) => {
                         return Done::Answered(vec![Message::NotOpened(format!("{why:#}"))]);
                     }
                 };
-                let mut answer = jobs::open(&path, self.saver.swap(None));
+                let mut answer = opening::open(&path, self.saver.swap(None));
                 self.saver.swap(answer.file);
                 answer.messages.push(Message::OursKept(kept));
                 Done::Answered(answer.messages)
             }
             Effect::ReadRack(path) => {
                 self.saver.finish(LONGEST);
-                Done::Answered(vec![jobs::read_rack(&path)])
+                Done::Answered(vec![opening::read_rack(&path)])
             }
             Effect::WriteSheet { path, job } => Done::Answered(vec![sheets::write(&path, &job)]),
             Effect::CreateJob { name, path, job } => {
                 self.saver.finish(LONGEST);
-                self.taken(jobs::make(&self.folders, &name, path, *job))
+                self.taken(opening::make(&self.folders, &name, path, *job))
             }
             Effect::SavePreferences(preferences) => {
-                jobs::remember(&self.folders, &preferences);
+                opening::remember(&self.folders, &preferences);
                 Done::Silent
             }
             Effect::Quit => Done::Leave,

@@ -3,9 +3,9 @@
 //! Missing or damaged, it means the defaults; nobody is kept from a job by it.
 //! Which folder it is in is the shell's to say.
 
-use super::fs::{Fs, MOST_BYTES, lower, words};
-use super::save::{SaveError, SaveStep, replace};
-use crate::domain::name::cleaned;
+use crate::domain::measure::cleaned;
+use crate::storage::files::{Fs, MOST_BYTES, lower, words};
+use crate::storage::keeping::{SaveError, SaveStep, replace};
 use ron::ser::PrettyConfig;
 use serde::{Deserialize, Serialize};
 use std::io::ErrorKind;
@@ -69,7 +69,6 @@ struct PreferencesV1 {
 
 /// The preferences in `folder`, or the defaults; and why it is the defaults,
 /// where a file is there.
-#[must_use]
 pub fn load<F: Fs>(fs: &F, folder: &Path) -> (Preferences, Option<String>) {
     let path = folder.join(FILE_NAME);
     let read = match fs.read(&path, MOST_BYTES) {
@@ -154,7 +153,7 @@ fn encode(preferences: &Preferences) -> Result<String, ron::Error> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::storage::fs::RealFs;
+    use crate::storage::files::RealFs;
 
     #[test]
     fn what_was_saved_is_loaded_also_into_a_folder_not_yet_there() {

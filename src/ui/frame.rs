@@ -1,11 +1,13 @@
 //! The whole screen: header, place, notice, key bar, and what stands in front.
 
-use super::pen::{Pen, broken, clipped, columns};
-use super::screens::{bench, hips, job, log, rack};
-use super::theme::{Role, Theme};
-use super::widgets::{dialog, key_bar};
-use crate::app::open_job::Saved;
-use crate::app::state::{Notice, Place, State};
+use super::{
+    pen::{Pen, broken, clipped, columns},
+    theme::{Role, Theme},
+};
+use crate::app::place::Place;
+use crate::app::state::{Notice, Saved, State};
+use crate::ui::screens::{bench, hips, job, log, rack};
+use crate::ui::widgets::{dialog, key_bar};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 

@@ -4,6 +4,7 @@
 
 pub mod theme;
 pub mod pen;
+pub mod drawing;
 pub mod widgets;
 pub mod screens;
 pub mod frame;

@@ -1,7 +1,7 @@
 //! Writing into the buffer: clipped to an area, in a role's style.
 
 use super::theme::{Role, Theme};
-use crate::app::state::Glyphs;
+use crate::app::place::Glyphs;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;
@@ -41,19 +41,16 @@ impl<'a> Pen<'a> {
     }
 
     /// How many columns there are.
-    #[must_use]
     pub const fn width(&self) -> u16 {
         self.area.width
     }
 
     /// How many rows there are.
-    #[must_use]
     pub const fn height(&self) -> u16 {
         self.area.height
     }
 
     /// The theme in use.
-    #[must_use]
     pub const fn theme(&self) -> &'a Theme {
         self.theme
     }
@@ -163,7 +160,6 @@ impl<'a> Pen<'a> {
 }
 
 /// How many columns `text` takes.
-#[must_use]
 pub fn columns(text: &str) -> u16 {
     u16::try_from(text.width()).unwrap_or(u16::MAX)
 }
@@ -193,7 +189,6 @@ fn unbroken(text: &str) -> Vec<String> {
 
 /// `text` in rows of at most `width` columns, broken at blanks, but not within a
 /// length: `13 5/8` on two rows is two figures.
-#[must_use]
 pub fn broken(text: &str, width: usize) -> Vec<String> {
     let mut rows = Vec::new();
     let mut row = String::new();
@@ -213,7 +208,6 @@ pub fn broken(text: &str, width: usize) -> Vec<String> {
 }
 
 /// `text` cut to `width` columns, with `..` where something is missing.
-#[must_use]
 pub fn clipped(text: &str, width: usize) -> String {
     if text.width() <= width {
         return text.to_owned();

@@ -3,7 +3,7 @@
 //! Only the 16 named colours; foreground and background are always both set;
 //! nothing is told by colour alone, and nothing is grey or dim.
 
-use crate::app::state::{Glyphs, Look, Preferences};
+use crate::app::place::{Glyphs, Look, Preferences};
 use ratatui::style::{Color, Modifier, Style};
 
 /// What a piece of text is for.
@@ -46,7 +46,6 @@ pub enum Colours {
 
 impl Theme {
     /// A theme.
-    #[must_use]
     pub const fn new(look: Look, colours: Colours, glyphs: Glyphs) -> Self {
         Self {
             look,
@@ -56,19 +55,16 @@ impl Theme {
     }
 
     /// As a user likes it, on a terminal with these colours.
-    #[must_use]
     pub const fn liked(known: &Preferences, colours: Colours) -> Self {
         Self::new(known.look, colours, known.glyphs)
     }
 
     /// Which characters to draw with.
-    #[must_use]
     pub const fn glyphs(&self) -> Glyphs {
         self.glyphs
     }
 
     /// How text of that role is drawn.
-    #[must_use]
     pub fn style(&self, role: Role) -> Style {
         let (ink, paper) = match (self.colours, self.look) {
             (Colours::None, _) => (Color::Reset, Color::Reset),

@@ -2,8 +2,8 @@
 //! against the JSON sheet of the same job.
 
 use crate::support::{Program, text_of};
-use bendmark::app::state::Glyphs;
-use bendmark::domain::hand::Hand;
+use bendmark::app::place::Glyphs;
+use bendmark::domain::measure::Hand;
 use serde_json::Value;
 
 /// A picture this wide has to show the right share of cells within 3 points.

@@ -1,9 +1,7 @@
 //! Reads the table of cases: its form is told at the head of `pieces.txt`.
 
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::setting::Setting;
-use bendmark::domain::settings::{RawSettings, Settings};
+use bendmark::domain::measure::{Hand, Length};
+use bendmark::domain::settings::{RawSettings, Setting, Settings};
 use bendmark::domain::tape::Unit;
 use std::collections::BTreeMap;
 

@@ -9,7 +9,7 @@
 //!
 //! Over 400 lines: one disk with every operation that saving uses.
 
-use bendmark::storage::fs::Fs;
+use bendmark::storage::files::Fs;
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ffi::OsString;

@@ -3,14 +3,10 @@
 
 use crate::disk::{Content, SimDisk};
 use crate::version_0;
-use bendmark::domain::job::Job;
-use bendmark::domain::name::Name;
-use bendmark::domain::settings::Settings;
-use bendmark::storage::copies::{backup_path, day_copies};
-use bendmark::storage::fs::Fs;
+use bendmark::domain::{cutting::Job, measure::Name, settings::Settings};
+use bendmark::storage::files::Fs;
 use bendmark::storage::job_file::{Seal, decode_with, encode};
-use bendmark::storage::load::{LoadError, load_with};
-use bendmark::storage::save::save;
+use bendmark::storage::keeping::{LoadError, backup_path, day_copies, load_with, save};
 use std::collections::BTreeSet;
 use std::path::Path;
 

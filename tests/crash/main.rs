@@ -16,14 +16,10 @@ mod disk;
 mod explore;
 mod version_0;
 
-use bendmark::domain::event::Utc;
-use bendmark::storage::copies::{backup_path, older_path};
-use bendmark::storage::day::Day;
-use bendmark::storage::fingerprint::Fingerprint;
-use bendmark::storage::fs::Fs;
+use bendmark::domain::bench::Utc;
+use bendmark::storage::files::{Day, Fingerprint, Fs};
 use bendmark::storage::job_file::{decode_with, encode};
-use bendmark::storage::load::load_with;
-use bendmark::storage::save::{Last, Save, create, save};
+use bendmark::storage::keeping::{Last, Save, backup_path, create, load_with, older_path, save};
 use disk::{Content, SimDisk};
 use explore::{FILE, Found, Start, bytes, content, explore, work_goes_on};
 use std::path::Path;

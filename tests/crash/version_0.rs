@@ -1,13 +1,13 @@
 //! A version 0 of the job file, made up for the tests: how an older version is
 //! read. It had inches in sixteenths, one hip, and no settings.
 
-use bendmark::domain::course::{Course, CourseNumber, End, Reading};
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::settings::Settings;
+use bendmark::domain::{
+    cutting::Job,
+    log::{Course, CourseNumber, End, Reading},
+    measure::{Hand, Length, Name},
+    roof::EdgeKind,
+    settings::Settings,
+};
 use bendmark::storage::job_file::Older;
 use serde::{Deserialize, Serialize};
 

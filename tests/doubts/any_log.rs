@@ -1,15 +1,13 @@
 //! What holds for every log, however it was written.
 
 use crate::worked::{CLEAN, edge, hip, number, the_one, unknown};
-use bendmark::domain::corner::Corner;
-use bendmark::domain::course::{Course, End, Reading};
-use bendmark::domain::doubt::expected::{expected_bottom, expected_readings, expected_top};
-use bendmark::domain::doubt::{DoubtedReading, SetAside, check};
-use bendmark::domain::edge::{Edge, EdgeKind};
-use bendmark::domain::length::Length;
-use bendmark::domain::roof::RoofLine;
-use bendmark::domain::settings::Settings;
-use bendmark::domain::slope::Slope;
+use bendmark::domain::{
+    doubt::{DoubtedReading, check, expected_bottom, expected_readings, expected_top},
+    log::{Course, Edge, End, Reading, SetAside},
+    measure::Length,
+    roof::{Corner, EdgeKind, RoofLine, Slope},
+    settings::Settings,
+};
 use proptest::prelude::*;
 
 fn any_reading() -> impl Strategy<Value = Option<Reading>> {

@@ -6,7 +6,7 @@
 //! slope: the rafter tables' 12 over the common rafter's length per foot of run.
 
 use crate::split_mix::SplitMix;
-use bendmark::domain::length::Length;
+use bendmark::domain::measure::Length;
 
 /// A small seeded generator, so that every run is the same.
 pub(crate) struct Chance(SplitMix);

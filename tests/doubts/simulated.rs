@@ -1,15 +1,13 @@
 //! Hands a simulated hip to the checker.
 
 use crate::maker::{Hip, sixteenths};
-use bendmark::domain::course::{Course, CourseNumber, End, Reading};
-use bendmark::domain::doubt::{Doubt, check};
-use bendmark::domain::edge::{Edge, EdgeId, EdgeKind};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::roof::RoofLine;
-use bendmark::domain::settings::{RawSettings, Settings};
-use bendmark::domain::slope::{Slope, SlopeForm};
+use bendmark::domain::{
+    doubt::{Doubt, check},
+    log::{Course, CourseNumber, Edge, EdgeId, End, Reading},
+    measure::{Hand, Length, Name},
+    roof::{EdgeKind, RoofLine, Slope, SlopeForm},
+    settings::{RawSettings, Settings},
+};
 
 /// The smallest slip counted: 1/2 in. Anything up to the tolerance of 3/8 in is
 /// not worth a doubt by the job's own setting; see the small ones below.

@@ -3,8 +3,7 @@
 use crate::maker::{Chance, Hip, Joints, Slip, slip_somewhere};
 use crate::simulated::{LEAST, SLOPES, SlopeIs, cases, doubts, edge, number, roof, settings};
 use bendmark::domain::doubt::{Cause, Doubt, DoubtedReading, check};
-use bendmark::domain::roof::RoofLine;
-use bendmark::domain::slope::{Slope, SlopeForm};
+use bendmark::domain::roof::{RoofLine, Slope, SlopeForm};
 
 /// Whole edges: the share that is one doubt about the edge with the right cause
 /// among the first two.

@@ -2,8 +2,8 @@
 
 use crate::maker::{Chance, Hip, Joints, Slip, sixteenths, slip_somewhere};
 use crate::simulated::{LEAST, SLOPES, SlopeIs, cases, doubts, near, number};
-use bendmark::domain::course::End;
 use bendmark::domain::doubt::{Cause, Doubt, DoubtedReading, Fix};
+use bendmark::domain::log::End;
 
 #[test]
 fn one_placement_off_is_one_doubt() {

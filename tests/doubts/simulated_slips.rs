@@ -4,7 +4,7 @@ use crate::maker::{Chance, Hip, Joints, Made, Slip, sixteenths, slip_somewhere};
 use crate::simulated::{LEAST, SLOPES, SlopeIs, cases, doubts, near, number};
 use crate::tally::Tally;
 use bendmark::domain::doubt::{Doubt, DoubtedReading};
-use bendmark::domain::length::Length;
+use bendmark::domain::measure::Length;
 
 /// Whether the suspicion names the reading that was slipped, within 1/8 in.
 fn right(suspect_of: DoubtedReading, likely: Length, made: Made, before: [i64; 2]) -> bool {

@@ -1,15 +1,13 @@
 //! Hips worked by hand: the default panel (W 48, lap 2, so C 46, E 14).
 
-use bendmark::domain::course::{Course, CourseNumber, Reading};
-use bendmark::domain::doubt::{Doubt, check};
-use bendmark::domain::edge::{Edge, EdgeId, EdgeKind};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::roof::RoofLine;
-use bendmark::domain::settings::Settings;
-use bendmark::domain::slope::Slope;
-use bendmark::domain::tape::{Unit, parse};
+use bendmark::domain::{
+    doubt::{Doubt, check},
+    log::{Course, CourseNumber, Edge, EdgeId, Reading},
+    measure::{Hand, Length, Name},
+    roof::{EdgeKind, RoofLine, Slope},
+    settings::Settings,
+    tape::{Unit, parse},
+};
 
 pub(crate) fn inches(text: &str) -> Length {
     parse(text, Unit::Inch).unwrap()

@@ -1,8 +1,8 @@
 //! Worked examples: one course, one line or one reading too many.
 
 use crate::worked::{CLEAN, REGULAR, doubts, hip, inches, none, number, the_one, unknown, with};
-use bendmark::domain::course::End;
-use bendmark::domain::doubt::{Basis, Cause, DoubtedReading, Fix, SetAside, basis, check};
+use bendmark::domain::doubt::{Basis, Cause, DoubtedReading, Fix, basis, check};
+use bendmark::domain::log::{End, SetAside};
 use bendmark::domain::settings::Settings;
 
 #[test]

@@ -1,16 +1,14 @@
 //! Worked examples: whole edges, few courses, and courses out of the ordinary.
 
 use crate::worked::{CLEAN, edge, hip, inches, none, number, slope, the_one, unknown};
-use bendmark::domain::corner::Corner;
-use bendmark::domain::course::{Course, Reading};
-use bendmark::domain::doubt::{Basis, Cause, DoubtedReading, Fix, basis, check};
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::length::Length;
-use bendmark::domain::roof::RoofLine;
-use bendmark::domain::setting::Setting;
-use bendmark::domain::settings::Settings;
-use bendmark::domain::slope::Slope;
-use bendmark::domain::tape::{Unit, parse};
+use bendmark::domain::{
+    doubt::{Basis, Cause, DoubtedReading, Fix, basis, check},
+    log::{Course, Reading},
+    measure::Length,
+    roof::{Corner, EdgeKind, RoofLine, Slope},
+    settings::{Setting, Settings},
+    tape::{Unit, parse},
+};
 
 #[test]
 fn columns_swapped_are_one_doubt_about_the_edge() {

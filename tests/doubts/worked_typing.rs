@@ -3,14 +3,14 @@
 use crate::worked::{
     CLEAN, REGULAR, doubts, hip, inches, none, number, slope, the_one, unknown, with,
 };
-use bendmark::domain::doubt::expected::{
-    Expected, expected_bottom, expected_readings, expected_top,
+use bendmark::domain::{
+    doubt::{
+        Bond, Cause, Expected, Fix, Line, check, expected_bottom, expected_readings, expected_top,
+    },
+    log::{Edge, SetAside},
+    measure::Length,
+    settings::Settings,
 };
-use bendmark::domain::doubt::joints::Bond;
-use bendmark::domain::doubt::{Cause, Fix, Line, SetAside, check};
-use bendmark::domain::edge::Edge;
-use bendmark::domain::length::Length;
-use bendmark::domain::settings::Settings;
 
 #[test]
 fn what_was_set_aside_stays_so_until_the_figures_change() {

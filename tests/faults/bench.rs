@@ -1,15 +1,15 @@
 //! A job on the real disk, the real program on it, and what goes wrong there.
 
 use crate::terminal::{Home, Terminal};
-use bendmark::domain::cut_list::CutList;
-use bendmark::domain::job::Job;
-use bendmark::domain::name::Name;
-use bendmark::domain::progress::{Progress, Stage};
-use bendmark::domain::setting::Setting;
-use bendmark::storage::fs::RealFs;
+use bendmark::domain::{
+    bench::{Progress, Stage},
+    cutting::{CutList, Job},
+    measure::Name,
+    settings::Setting,
+};
+use bendmark::storage::files::RealFs;
 use bendmark::storage::job_file::encode;
-use bendmark::storage::load::load;
-use bendmark::storage::save::create;
+use bendmark::storage::keeping::{create, load};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
@@ -77,7 +77,7 @@ pub(crate) fn at_the_bench(mut terminal: Terminal) -> Terminal {
 
 /// Writes a job with one hip of `courses` courses, a key press a piece.
 pub(crate) fn make(path: &Path, courses: u32) {
-    let mut job = crate::support::job_with_hip(courses, bendmark::domain::hand::Hand::Left);
+    let mut job = crate::support::job_with_hip(courses, bendmark::domain::measure::Hand::Left);
     job.name = Name::or("Mill Lane", "?");
     job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
     create(&RealFs, path, &encode(&job).unwrap()).unwrap();

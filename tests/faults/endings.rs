@@ -1,9 +1,9 @@
 //! Signals, panics, terminals that go away, kills.
 
 use crate::bench::{Bench, at_the_bench, program_of, signal};
-use bendmark::storage::fs::RealFs;
+use bendmark::storage::files::RealFs;
 use bendmark::storage::job_file::Seal;
-use bendmark::storage::load::{LoadError, load};
+use bendmark::storage::keeping::{LoadError, load};
 use std::path::PathBuf;
 use std::process::Command;
 use std::time::{Duration, Instant};
@@ -67,7 +67,7 @@ fn a_panic_on_any_thread_saves_restores_and_leaves_a_crash_file_without_the_job(
         let files = crash_files(&bench);
         assert_eq!(files.len(), 1);
         let text = std::fs::read_to_string(&files[0]).unwrap();
-        assert!(text.contains("place: src/shell/fault.rs"), "{text}");
+        assert!(text.contains("place: src/shell/outside/fault.rs"), "{text}");
         for of_the_job in ["Mill", "roof", "Hip 1", "ordered"] {
             assert!(!text.contains(of_the_job), "{of_the_job} in {text}");
         }

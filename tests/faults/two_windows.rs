@@ -1,8 +1,7 @@
 //! Two programs on one job.
 
 use crate::bench::{Bench, at_the_bench, read, stacked};
-use bendmark::storage::copies::backup_path;
-use bendmark::storage::job_file::encode;
+use bendmark::storage::{job_file::encode, keeping::backup_path};
 
 const ROWS: &str = "edge,kind,hand,course,bottom,top\nEast,hip,right,1,20,8 1/4\n";
 
@@ -67,7 +66,7 @@ fn import_says_that_an_open_job_is_in_use() {
 /// Another program, which knows of no lock, writes the file.
 fn written_by_another(bench: &Bench) {
     let mut job = read(&bench.job);
-    job.name = bendmark::domain::name::Name::or("Theirs", "?");
+    job.name = bendmark::domain::measure::Name::or("Theirs", "?");
     std::fs::write(&bench.job, encode(&job).unwrap()).unwrap();
 }
 

@@ -24,7 +24,7 @@ use project::{Outcome, Project, sources};
 /// Flips that change nothing anyone could see: the file, the line as it was and
 /// is, and why.
 const NO_DIFFERENCE: [(&str, &str, &str, &str); 1] = [(
-    "src/storage/readings_detail.rs",
+    "src/storage/readings/detail.rs",
     "Edge::new(EdgeId(0), Name::or(\"\", \"\"), EdgeKind::Hip, Hand::Left)",
     "Edge::new(EdgeId(0), Name::or(\"\", \"\"), EdgeKind::Hip, Hand::Right)",
     "it stands for what nobody has said yet; its hand is never read",

@@ -7,12 +7,11 @@
 use crate::outside::{graph, most_pairs, parts};
 use crate::random_job::{Frame, Random, RandomJob, rack_offcut, random_job};
 use crate::{cases, check_sound};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::marks::Marks;
-use bendmark::domain::offcut::Offcut;
-use bendmark::domain::plan::{LeftToCut, Plan, PlannedStock, Rest, WhyReleased};
-use bendmark::domain::polygon::Polygon;
-use bendmark::domain::rack::{OffcutNumber, Promise, RackOffcut};
+use bendmark::domain::measure::{Hand, Polygon};
+use bendmark::domain::piece::Marks;
+use bendmark::domain::stock::{
+    LeftToCut, Offcut, OffcutNumber, Plan, PlannedStock, Promise, RackOffcut, Rest, WhyReleased,
+};
 use petgraph::algo::maximum_matching;
 use std::collections::HashSet;
 
@@ -69,7 +68,7 @@ impl Bench {
             assert!(kept != named, "seed {seed}");
         }
         let for_panels = |r: &&_| {
-            let r: &bendmark::domain::plan::Released = r;
+            let r: &bendmark::domain::stock::Released = r;
             r.why == WhyReleased::FewerPanels
         };
         if plan.released.iter().filter(for_panels).count() > 0 {

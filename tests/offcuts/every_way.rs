@@ -4,9 +4,8 @@
 use crate::cases;
 use crate::outside::{Part, parts};
 use crate::random_job::{Random, RandomJob, random_job};
-use bendmark::domain::length::Length;
-use bendmark::domain::plan::{LeftToCut, Plan, Released, WhyReleased};
-use bendmark::domain::rack::Promise;
+use bendmark::domain::measure::Length;
+use bendmark::domain::stock::{LeftToCut, Plan, Promise, Released, WhyReleased};
 use std::cmp::Reverse;
 
 /// How good a way is; the greatest is the best.
@@ -184,7 +183,7 @@ fn check_released(job: &RandomJob, plan: &Plan, seed: u64) {
 #[test]
 fn a_promise_is_released_only_for_a_panel_or_for_an_older_one() {
     use crate::published::{offcut, piece};
-    use bendmark::domain::hand::Hand::Right;
+    use bendmark::domain::measure::Hand::Right;
     // Offcut 1 serves every piece, offcut 2 all but the largest.
     let left = [piece(1, Right, 10, 10), piece(2, Right, 30, 30)];
     let mut rack = [offcut(1, Right, 30, 30), offcut(2, Right, 20, 20)];

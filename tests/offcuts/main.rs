@@ -18,19 +18,16 @@ mod published;
 mod random_job;
 mod samples;
 
-use bendmark::domain::carry::PanelsToCarry;
-use bendmark::domain::course::{Course, CourseNumber, End, Reading};
-use bendmark::domain::cut_list::{CutList, PieceRest};
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::offcut::share_a_panel;
-use bendmark::domain::piece::PieceSpec;
-use bendmark::domain::plan::{Plan, PlannedStock, Rest};
-use bendmark::domain::progress::Progress;
-use bendmark::domain::settings::Settings;
+use bendmark::domain::{
+    bench::Progress,
+    cutting::{CutList, Job, PanelsToCarry, PieceRest},
+    log::{Course, CourseNumber, End, Reading},
+    measure::{Hand, Length, Name},
+    piece::PieceSpec,
+    roof::EdgeKind,
+    settings::Settings,
+    stock::{Plan, PlannedStock, Rest, share_a_panel},
+};
 use outside::{first_fit, most_pairs};
 use random_job::{Random, RandomJob, random_job, random_roof};
 use std::collections::HashSet;

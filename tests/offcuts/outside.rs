@@ -2,13 +2,9 @@
 //! on polygons, and how many pairs there are at most by the `petgraph` crate.
 //! Nothing of the project's own test or matching is used.
 
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
+use bendmark::domain::measure::{Hand, Length, Name, SkewLine};
 use bendmark::domain::piece::{Panel, PieceId};
-use bendmark::domain::plan::LeftToCut;
-use bendmark::domain::polygon::SkewLine;
-use bendmark::domain::rack::RackOffcut;
+use bendmark::domain::stock::{LeftToCut, RackOffcut};
 use geo::{Coord, Intersects, LineString, Polygon, Translate};
 use petgraph::algo::maximum_matching;
 use petgraph::graph::{NodeIndex, UnGraph};

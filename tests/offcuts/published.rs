@@ -7,17 +7,16 @@
 //! figure is taken one unit larger, for a piece has some width.
 
 use crate::outside::{first_fit, most_pairs};
-use bendmark::domain::course::CourseNumber;
-use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::fit_graph::FitGraph;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::matching::Matching;
-use bendmark::domain::offcut::{Offcut, share_a_panel};
-use bendmark::domain::piece::{Panel, PieceId, PieceSpec};
-use bendmark::domain::plan::{LeftToCut, Plan, PlannedStock};
-use bendmark::domain::polygon::SkewLine;
-use bendmark::domain::rack::{OffcutNumber, RackOffcut};
+use bendmark::domain::{
+    log::{CourseNumber, EdgeId},
+    measure::{Hand, Length, SkewLine},
+    piece::{Panel, PieceId, PieceSpec},
+    roof::EdgeKind,
+    stock::{
+        FitGraph, LeftToCut, Matching, Offcut, OffcutNumber, Plan, PlannedStock, RackOffcut,
+        share_a_panel,
+    },
+};
 
 /// 48 in wide, 14 in high.
 fn panel() -> Panel {
@@ -189,7 +188,7 @@ fn the_own_part_of_a_spoiled_piece_serves_a_smaller_one_of_its_hand() {
 
 #[test]
 fn full_panels_and_bent_corners_are_new_and_leave_nothing() {
-    use bendmark::domain::plan::Rest;
+    use bendmark::domain::stock::Rest;
     let pieces = [
         piece(1, Hand::Left, 70, 60),
         piece(2, Hand::Left, 60, 48),
@@ -207,7 +206,7 @@ fn full_panels_and_bent_corners_are_new_and_leave_nothing() {
 
 #[test]
 fn panels_to_carry_are_counted_for_each_edge_and_what_is_left() {
-    use bendmark::domain::carry::PanelsToCarry;
+    use bendmark::domain::cutting::PanelsToCarry;
     let mut pieces = [
         piece(1, Hand::Left, 20, 20),
         piece(2, Hand::Left, 40, 40),

@@ -2,16 +2,13 @@
 //! more than any rounding outside the project.
 
 use crate::split_mix::SplitMix;
-use bendmark::domain::course::CourseNumber;
-use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::offcut::Offcut;
-use bendmark::domain::piece::{Panel, PieceId, PieceSpec};
-use bendmark::domain::plan::LeftToCut;
-use bendmark::domain::polygon::SkewLine;
-use bendmark::domain::rack::{OffcutNumber, RackOffcut};
+use bendmark::domain::{
+    log::{CourseNumber, EdgeId},
+    measure::{Hand, Length, Name, SkewLine},
+    piece::{Panel, PieceId, PieceSpec},
+    roof::EdgeKind,
+    stock::{LeftToCut, Offcut, OffcutNumber, RackOffcut},
+};
 
 /// A small seeded generator, so that every run is the same.
 pub(crate) struct Random(SplitMix);

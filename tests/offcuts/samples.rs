@@ -3,11 +3,8 @@
 //! `BENDMARK_WRITE_DOCS=1` writes it anew.
 
 use crate::outside::first_fit;
-use bendmark::domain::cut_list::CutList;
-use bendmark::domain::plan::LeftToCut;
-use bendmark::domain::progress::Progress;
-use bendmark::storage::fs::RealFs;
-use bendmark::storage::load::load;
+use bendmark::domain::{bench::Progress, cutting::CutList, stock::LeftToCut};
+use bendmark::storage::{files::RealFs, keeping::load};
 use std::path::Path;
 
 const START: &str = "<!-- table: made by tests/offcuts/samples.rs -->\n";

@@ -13,10 +13,8 @@
 
 use super::gaps::{any_filled, cases};
 use super::plane::{extended, half_plane, mm2, nm, outline, polygon, sides};
-use bendmark::domain::length::Length;
-use bendmark::domain::marks::{Ends, Marks};
-use bendmark::domain::piece::{Panel, PieceSpec};
-use bendmark::domain::polygon::SkewLine;
+use bendmark::domain::measure::{Length, SkewLine};
+use bendmark::domain::piece::{Ends, Marks, Panel, PieceSpec};
 use geo::line_intersection::{LineIntersection, line_intersection};
 use geo::{BooleanOps, Coord, Intersects};
 use proptest::prelude::*;

@@ -3,12 +3,13 @@
 //! Half of them lie anywhere; half stand on whole inches of one panel, so that
 //! lines run through corners and along sides far more often than chance allows.
 
-use bendmark::domain::course::Gap;
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::piece::{CourseFrame, CourseTrouble, PieceSpec, pieces_of_gap};
-use bendmark::domain::settings::{RawSettings, Settings};
+use bendmark::domain::{
+    log::Gap,
+    measure::{Hand, Length},
+    piece::{CourseFrame, CourseTrouble, PieceSpec, pieces_of_gap},
+    roof::EdgeKind,
+    settings::{RawSettings, Settings},
+};
 use proptest::prelude::*;
 use proptest::sample::select;
 

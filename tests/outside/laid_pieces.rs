@@ -16,10 +16,8 @@
 
 use super::gaps::{Filled, any_filled, cases};
 use super::plane::{half_plane, mm2, nm, polygon, ring};
-use bendmark::domain::length::Length;
-use bendmark::domain::marks::{At, Marks};
-use bendmark::domain::piece::Panel;
-use bendmark::domain::polygon::SkewLine;
+use bendmark::domain::measure::{Length, SkewLine};
+use bendmark::domain::piece::{At, Marks, Panel};
 use geo::{BooleanOps, MultiPolygon, Polygon};
 use proptest::prelude::*;
 

@@ -3,9 +3,8 @@
 //! One unit is one nanometre: every coordinate is a whole number below 2^53,
 //! which `f64` holds exactly, so that nothing is rounded on the way over.
 
-use bendmark::domain::length::Length;
+use bendmark::domain::measure::{self, Length, SkewLine};
 use bendmark::domain::piece::Panel;
-use bendmark::domain::polygon::{self, SkewLine};
 use geo::{Area, Coord, Line, LineString, MultiPolygon, Polygon, Rect};
 
 /// A coordinate in nanometres.
@@ -63,7 +62,7 @@ pub(crate) fn half_plane(line: &SkewLine, panel: Panel) -> Polygon {
 }
 
 /// A polygon of the core, moved `by` away from the whole edge.
-pub(crate) fn polygon(polygon: &polygon::Polygon, by: Length) -> MultiPolygon {
+pub(crate) fn polygon(polygon: &measure::Polygon, by: Length) -> MultiPolygon {
     if polygon.is_empty() {
         return MultiPolygon::new(Vec::new());
     }

@@ -13,15 +13,15 @@
 //!   +--.------------ eave, x
 //! ```
 
-use bendmark::domain::course::{Course, CourseNumber, End, Reading};
-use bendmark::domain::cut_list::{allowance_of, course_pieces};
-use bendmark::domain::edge::{Edge, EdgeId, EdgeKind};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::piece::PieceSpec;
-use bendmark::domain::progress::Progress;
-use bendmark::domain::settings::Settings;
+use bendmark::domain::{
+    bench::Progress,
+    cutting::course_pieces,
+    log::{Course, CourseNumber, Edge, EdgeId, End, Reading},
+    measure::{Hand, Length, Name},
+    piece::{PieceSpec, allowance_of},
+    roof::EdgeKind,
+    settings::Settings,
+};
 
 /// "How To Make A Common Rafter For Any Width Structure", step 4: the first
 /// line of the framing square, common rafter per foot of run at 2 to 18 in 12.

@@ -5,10 +5,12 @@
 //! the cap covers the turn-up by at least 35 mm. Valley installation (15.3.4):
 //! the edge is bent down to at least 5 mm from the valley floor.
 
-use bendmark::domain::length::Length;
-use bendmark::domain::piece::{along, standing};
-use bendmark::domain::settings::Settings;
-use bendmark::domain::tape::{Division, Unit, parse, print};
+use bendmark::domain::{
+    measure::Length,
+    piece::{along, standing},
+    settings::Settings,
+    tape::{Division, Unit, parse, print},
+};
 
 /// The lean of a hip between equal slopes on a square corner: `cos θ`.
 fn lean(rise_in_12: f64) -> f64 {

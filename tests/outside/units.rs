@@ -1,6 +1,6 @@
 //! Lengths against the published definitions and charts.
 
-use bendmark::domain::length::Length;
+use bendmark::domain::measure::Length;
 use bendmark::domain::tape::{Division, Unit, parse, print};
 
 #[track_caller]

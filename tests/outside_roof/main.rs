@@ -15,8 +15,7 @@ mod outliers;
 mod rafter_table;
 mod unequal;
 
-use bendmark::domain::roof::RoofLine;
-use bendmark::domain::slope::Slope;
+use bendmark::domain::roof::{RoofLine, Slope};
 
 /// A roof of `rise` in 12 on both sides of a square corner.
 fn even(rise: &str) -> RoofLine {

@@ -1,9 +1,11 @@
 //! The outlier rule against published worked examples and an outside crate.
 
-use bendmark::domain::doubt::line::{cut_off, mad, stands_out_beyond};
-use bendmark::domain::lean::median;
-use bendmark::domain::length::Length;
-use bendmark::domain::settings::Settings;
+use bendmark::domain::{
+    doubt::{cut_off, mad, stands_out_beyond},
+    measure::Length,
+    piece::median,
+    settings::Settings,
+};
 use proptest::prelude::*;
 use statrs::distribution::{ContinuousCDF, Normal};
 use statrs::statistics::{Data, Median};

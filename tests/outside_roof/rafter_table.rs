@@ -2,7 +2,7 @@
 //! books that explain it.
 
 use super::{even, near};
-use bendmark::domain::edge::EdgeKind;
+use bendmark::domain::roof::EdgeKind;
 
 const HIP: EdgeKind = EdgeKind::Hip;
 

@@ -2,9 +2,7 @@
 //! same two slopes share these figures.
 
 use super::{near, slope};
-use bendmark::domain::corner::Corner;
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::roof::RoofLine;
+use bendmark::domain::roof::{Corner, EdgeKind, RoofLine};
 
 fn roof(this: &str, other: &str, corner: &str) -> RoofLine {
     RoofLine {

@@ -1,6 +1,6 @@
 //! A folder of its own in which the real program is run, and the sample jobs.
 
-use bendmark::domain::job::Job;
+use bendmark::domain::cutting::Job;
 use bendmark::storage::job_file;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};

@@ -3,7 +3,7 @@
 
 use crate::bench::{SAMPLES, sample};
 use crate::readers::strict;
-use bendmark::domain::job::Job;
+use bendmark::domain::cutting::Job;
 use bendmark::sheet::html::{PANEL_MM, html};
 use bendmark::sheet::json::json;
 use roxmltree::Node;

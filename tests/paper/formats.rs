@@ -1,15 +1,17 @@
 //! Every format of both sample jobs, as a snapshot.
 
 use crate::bench::{SAMPLES, sample};
-use bendmark::domain::progress::Stage;
-use bendmark::sheet::csv::csv;
-use bendmark::sheet::form::Form;
-use bendmark::sheet::form_html::form_html;
-use bendmark::sheet::form_text::form_text;
-use bendmark::sheet::html::html;
-use bendmark::sheet::json::json;
-use bendmark::sheet::rows::{Choice, Rows, Shown};
-use bendmark::sheet::text::{NARROWEST, text, text_of};
+use bendmark::domain::bench::Stage;
+use bendmark::sheet::{
+    csv::csv,
+    form::Form,
+    form_html::form_html,
+    form_text::form_text,
+    html::html,
+    json::json,
+    rows::{Choice, Rows, Shown},
+    text::{NARROWEST, text, text_of},
+};
 use unicode_width::UnicodeWidthStr;
 
 #[test]

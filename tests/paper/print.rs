@@ -3,12 +3,8 @@
 //! "skipped".
 
 use crate::bench::{SAMPLES, sample};
-use bendmark::domain::job::Job;
-use bendmark::domain::name::Name;
-use bendmark::sheet::form::Form;
-use bendmark::sheet::form_html::form_html;
-use bendmark::sheet::html::html;
-use bendmark::sheet::rows::Rows;
+use bendmark::domain::{cutting::Job, measure::Name};
+use bendmark::sheet::{form::Form, form_html::form_html, html::html, rows::Rows};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 

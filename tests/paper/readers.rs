@@ -3,15 +3,16 @@
 //! Python's csv module where there is one.
 
 use crate::bench::{SAMPLES, sample};
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::name::Name;
-use bendmark::sheet::csv::{COLUMNS, csv};
-use bendmark::sheet::form::Form;
-use bendmark::sheet::form_html::form_html;
-use bendmark::sheet::html::html;
-use bendmark::sheet::json::json;
+use bendmark::domain::cutting::Job;
+use bendmark::domain::measure::{Hand, Name};
+use bendmark::domain::roof::EdgeKind;
+use bendmark::sheet::{
+    csv::{COLUMNS, csv},
+    form::Form,
+    form_html::form_html,
+    html::html,
+    json::json,
+};
 use roxmltree::{Document, ParsingOptions};
 use scraper::{Html, Selector};
 use serde_json::Value;

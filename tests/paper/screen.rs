@@ -3,13 +3,9 @@
 
 use crate::bench::{SAMPLES, sample};
 use crate::support::Program;
-use bendmark::app::effect::Effect;
-use bendmark::app::message::Message;
-use bendmark::sheet::csv::csv;
-use bendmark::sheet::html::html;
-use bendmark::sheet::json::json;
-use bendmark::sheet::text::text;
-use bendmark::shell::sheets::write;
+use bendmark::app::{effect::Effect, message::Message};
+use bendmark::sheet::{csv::csv, html::html, json::json, text::text};
+use bendmark::shell::jobs::write;
 use std::path::{Path, PathBuf};
 
 fn order(program: &Program) -> Option<PathBuf> {

@@ -1,10 +1,10 @@
 //! The drawn cells as text.
 
-use bendmark::app::state::{Glyphs, Look};
+use bendmark::app::place::{Glyphs, Look};
 use bendmark::picture::shape::Picture;
+use bendmark::ui::drawing::picture_raster;
 use bendmark::ui::pen::Pen;
 use bendmark::ui::theme::{Colours, Theme};
-use bendmark::ui::widgets::picture_raster;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 

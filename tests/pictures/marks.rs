@@ -3,10 +3,9 @@
 use crate::cells::{Box, find, picture};
 use crate::gaps::{any_filled, cases};
 use crate::snapshots::spec;
-use bendmark::app::state::Glyphs;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::marks::{At, Ends, Mark, Marks};
-use bendmark::domain::piece::PieceSpec;
+use bendmark::app::place::Glyphs;
+use bendmark::domain::measure::Hand;
+use bendmark::domain::piece::{At, Ends, Mark, Marks, PieceSpec};
 use bendmark::picture::marking::marking;
 use proptest::prelude::*;
 

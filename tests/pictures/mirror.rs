@@ -3,11 +3,9 @@
 use crate::cells::picture;
 use crate::gaps::{any_filled, cases};
 use crate::snapshots::spec;
-use bendmark::app::state::Glyphs;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::piece::PieceSpec;
-use bendmark::picture::cutter::cutter;
-use bendmark::picture::marking::marking;
+use bendmark::app::place::Glyphs;
+use bendmark::domain::{measure::Hand, piece::PieceSpec};
+use bendmark::picture::{cutter::cutter, marking::marking};
 use proptest::prelude::*;
 
 /// One phrase of a row: its words in order of the alphabet, where it begins and

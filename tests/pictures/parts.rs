@@ -2,16 +2,11 @@
 
 use crate::cells::{Box, filled, find, picture, text};
 use crate::gaps::{any_filled, cases};
-use bendmark::app::state::Glyphs;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::lie::{Lie, Nose, Part};
-use bendmark::domain::marks::Marks;
-use bendmark::domain::offcut::Offcut;
-use bendmark::domain::piece::PieceSpec;
-use bendmark::domain::polygon::{Point, Polygon};
-use bendmark::picture::cutter::cutter;
-use bendmark::picture::shape::outline_of;
+use bendmark::app::place::Glyphs;
+use bendmark::domain::measure::{Hand, Length, Point, Polygon};
+use bendmark::domain::piece::{Lie, Marks, Nose, Part, PieceSpec};
+use bendmark::domain::stock::Offcut;
+use bendmark::picture::{cutter::cutter, shape::outline_of};
 use proptest::prelude::*;
 use proptest::sample::select;
 

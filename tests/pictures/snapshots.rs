@@ -1,15 +1,14 @@
 //! What the pictures look like.
 
 use crate::cells::{picture, text};
-use bendmark::app::state::Glyphs;
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::offcut::Offcut;
-use bendmark::domain::piece::{Panel, PieceSpec};
-use bendmark::domain::polygon::SkewLine;
-use bendmark::picture::cutter::cutter;
-use bendmark::picture::marking::marking;
+use bendmark::app::place::Glyphs;
+use bendmark::domain::{
+    measure::{Hand, Length, SkewLine},
+    piece::{Panel, PieceSpec},
+    roof::EdgeKind,
+    stock::Offcut,
+};
+use bendmark::picture::{cutter::cutter, marking::marking};
 
 pub(crate) fn spec(hand: Hand, bottom: i64, top: i64) -> PieceSpec {
     PieceSpec {

@@ -1,20 +1,18 @@
 //! The staircase of a hip, read back from its cells.
 
 use crate::cells::{drawn, text};
-use bendmark::app::state::Glyphs;
-use bendmark::domain::course::{Course, CourseNumber, End, Reading};
-use bendmark::domain::cut_list::CutList;
-use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::event::{Fact, Remainder, Stock};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::piece::PieceId;
-use bendmark::domain::progress::{Progress, Stage};
-use bendmark::domain::settings::Settings;
+use bendmark::app::place::Glyphs;
+use bendmark::domain::{
+    bench::{Fact, Progress, Remainder, Stage, Stock},
+    cutting::{CutList, Job},
+    log::{Course, CourseNumber, EdgeId, End, Reading},
+    measure::{Hand, Length, Name},
+    piece::PieceId,
+    roof::EdgeKind,
+    settings::Settings,
+};
 use bendmark::picture::staircase::{Span, StairPiece, Staircase, letter};
-use bendmark::ui::widgets::staircase;
+use bendmark::ui::drawing::staircase;
 
 /// A hip of courses that narrow by 12 in, each read as the bond leaves it.
 fn job(hand: Hand, courses: u32) -> Job {

@@ -3,11 +3,9 @@
 
 use crate::cells::{Box, find, picture, text};
 use crate::snapshots::spec;
-use bendmark::app::state::Glyphs;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::lie::{Lie, Nose, Part};
-use bendmark::domain::marks::{At, Mark, Marks};
-use bendmark::domain::piece::PieceSpec;
+use bendmark::app::place::Glyphs;
+use bendmark::domain::measure::Hand;
+use bendmark::domain::piece::{At, Lie, Mark, Marks, Nose, Part, PieceSpec};
 use bendmark::picture::cutter::cutter;
 
 /// One piece at one table.

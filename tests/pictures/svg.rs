@@ -1,10 +1,8 @@
 //! The same pictures as SVG, judged by the numbers written into it.
 
 use crate::snapshots::spec;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::marks::Marks;
-use bendmark::picture::cutter::cutter;
-use bendmark::picture::marking::marking;
+use bendmark::domain::{measure::Hand, piece::Marks};
+use bendmark::picture::{cutter::cutter, marking::marking};
 use bendmark::sheet::svg::svg;
 
 /// The value of `name="..."` of every element that `tag` begins and that holds

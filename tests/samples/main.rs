@@ -11,24 +11,21 @@
 
 mod roof;
 
-use bendmark::domain::cut_list::CutList;
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::lean::own_lean;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::progress::Progress;
-use bendmark::domain::roof::RoofLine;
-use bendmark::domain::setting::Setting;
-use bendmark::domain::settings::Settings;
-use bendmark::domain::slope::Slope;
-use bendmark::domain::tape::exact;
-use bendmark::storage::fs::RealFs;
-use bendmark::storage::job_file::{Seal, encode};
-use bendmark::storage::load::{Source, load, read};
-use bendmark::storage::readings_csv::import;
-use bendmark::storage::save::save;
+use bendmark::domain::{
+    bench::Progress,
+    cutting::{CutList, Job},
+    measure::{Hand, Length, Name},
+    piece::own_lean,
+    roof::{EdgeKind, RoofLine, Slope},
+    settings::{Setting, Settings},
+    tape::exact,
+};
+use bendmark::storage::{
+    files::RealFs,
+    job_file::{Seal, encode},
+    keeping::{Source, load, read, save},
+    readings::import,
+};
 use roof::Plane;
 use std::collections::BTreeMap;
 use std::fmt::Write;
@@ -146,7 +143,7 @@ impl Sample {
     fn csv(&self) -> String {
         let settings = self.settings();
         let mut csv = "edge,kind,hand,course,bottom,top,height,slope,plane\n".to_owned();
-        let say = |reading: Option<bendmark::domain::course::Reading>| {
+        let say = |reading: Option<bendmark::domain::log::Reading>| {
             reading.map_or_else(String::new, |reading| {
                 exact(reading.length(), settings.unit())
             })

@@ -13,11 +13,12 @@
 //!      v = 0   0 ------- u along the eave ------ eave
 //! ```
 
-use bendmark::domain::course::{Course, CourseNumber, Reading};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::settings::{Settings, TapeEnd};
-use bendmark::domain::slope::Slope;
+use bendmark::domain::{
+    log::{Course, CourseNumber, Reading},
+    measure::{Hand, Length},
+    roof::Slope,
+    settings::{Settings, TapeEnd},
+};
 
 /// One roof plane with a hip at either end, seen from its eave looking up.
 pub(crate) struct Plane {

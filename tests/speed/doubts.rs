@@ -1,14 +1,13 @@
 //! Checking the log of a 400-piece job against drawing one full frame.
 
 use crate::measure::Ratio;
-use bendmark::domain::course::{Course, CourseNumber, End, Reading};
-use bendmark::domain::doubtful::doubts_of;
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::settings::Settings;
+use bendmark::domain::{
+    cutting::{Job, doubts_of},
+    log::{Course, CourseNumber, End, Reading},
+    measure::{Hand, Length, Name},
+    roof::EdgeKind,
+    settings::Settings,
+};
 use std::hint::black_box;
 
 /// One slip in every hip, as a hurried log has them.

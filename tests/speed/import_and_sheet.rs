@@ -3,12 +3,14 @@
 //! written by the same crates on the same content, sync included on both sides.
 
 use crate::measure::Ratio;
-use bendmark::domain::job::Job;
-use bendmark::domain::name::Name;
-use bendmark::domain::settings::Settings;
+use bendmark::domain::{cutting::Job, measure::Name, settings::Settings};
 use bendmark::sheet::json::json;
-use bendmark::storage::fs::RealFs;
-use bendmark::storage::{job_file, load, readings_csv, save};
+use bendmark::storage::{
+    files::RealFs,
+    job_file,
+    keeping::{load, save},
+    readings,
+};
 use ron::ser::PrettyConfig;
 use serde::{Deserialize, Serialize};
 use std::fmt::Write as _;
@@ -74,7 +76,7 @@ fn empty_job() -> Vec<u8> {
 fn import(job: &Path, csv: &Path) {
     let loaded = load::load(&RealFs, job).unwrap();
     let csv = load::read(&RealFs, csv).unwrap();
-    let imported = readings_csv::import(&loaded.job, &csv).unwrap();
+    let imported = readings::import(&loaded.job, &csv).unwrap();
     assert_eq!(imported.added, EDGES * COURSES);
     let bytes = job_file::encode(&imported.job).unwrap();
     save::save(&RealFs, job, &bytes).unwrap();
@@ -168,7 +170,7 @@ impl Content {
         let imported = {
             let job = Job::new(Name::or("Speed", "?"), Settings::default());
             let csv = std::fs::read(csv).unwrap();
-            readings_csv::import(&job, &csv).unwrap().job
+            readings::import(&job, &csv).unwrap().job
         };
         let edge = |at: usize| &imported.edges()[at];
         let edges = (0..EDGES).map(|at| PlainEdge {

@@ -5,26 +5,28 @@
 
 use crate::measure::Ratio;
 use crate::plain_job::PlainJob;
-use bendmark::app::effect::Effect;
-use bendmark::app::key::{Code, Key, Millis};
-use bendmark::app::keymap::key_to_message;
-use bendmark::app::message::{Message, Opened};
-use bendmark::app::state::{Glyphs, Look, Place, ScreenSize, State};
-use bendmark::app::update::update;
-use bendmark::domain::course::{Course, CourseNumber, End, Reading};
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::event::Utc;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::settings::Settings;
-use bendmark::shell::input::Input;
-use bendmark::shell::saver::{Order, Other, Saver};
-use bendmark::storage::fs::RealFs;
+use bendmark::app::{
+    effect::Effect,
+    key::{Code, Key, Millis},
+    keymap::key_to_message,
+    message::{Message, Opened},
+    place::{Glyphs, Look, Place, ScreenSize},
+    state::State,
+    update::update,
+};
+use bendmark::domain::{
+    bench::Utc,
+    cutting::Job,
+    log::{Course, CourseNumber, End, Reading},
+    measure::{Hand, Length, Name},
+    roof::EdgeKind,
+    settings::Settings,
+};
+use bendmark::shell::saving::{Order, Other, Saver};
+use bendmark::shell::terminal::Input;
+use bendmark::storage::files::RealFs;
 use bendmark::storage::job_file::{decode, encode};
-use bendmark::storage::load::load;
-use bendmark::storage::open_file::OpenFile;
+use bendmark::storage::keeping::{OpenFile, load};
 use bendmark::ui::frame::render;
 use bendmark::ui::theme::{Colours, Theme};
 use ratatui::buffer::Buffer;
@@ -92,7 +94,7 @@ pub(crate) fn large_job() -> Vec<(String, f64)> {
     }
     let taken = OpenFile::take(&path, None, None);
     let taken = taken.map_err(|(error, _)| error).unwrap();
-    let bendmark::storage::open_file::Held::ByUs(mut file) = taken.held else {
+    let bendmark::storage::keeping::Held::ByUs(mut file) = taken.held else {
         panic!("nobody else has it");
     };
     state.place = Place::Bench;

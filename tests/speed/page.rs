@@ -1,7 +1,7 @@
 //! docs/speed.md: the one table of all ratios, with its day and machine.
 
 use crate::measure::Ratio;
-use bendmark::shell::clock::today;
+use bendmark::shell::outside::today;
 use std::path::Path;
 
 const HEAD: &str = "# Speed

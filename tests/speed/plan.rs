@@ -2,15 +2,13 @@
 //! matching alone on the same graph, made beforehand; and a new plan after an
 //! event against drawing full frames.
 
-use bendmark::domain::course::CourseNumber;
-use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::length::Length;
-use bendmark::domain::offcut::{Offcut, share_a_panel};
-use bendmark::domain::piece::{Panel, PieceId, PieceSpec};
-use bendmark::domain::plan::{LeftToCut, Plan, Rest};
-use bendmark::domain::polygon::SkewLine;
-use bendmark::domain::rack::{OffcutNumber, Promise, RackOffcut};
+use bendmark::domain::{
+    log::{CourseNumber, EdgeId},
+    measure::{Hand, Length, SkewLine},
+    piece::{Panel, PieceId, PieceSpec},
+    roof::EdgeKind,
+    stock::{LeftToCut, Offcut, OffcutNumber, Plan, Promise, RackOffcut, Rest, share_a_panel},
+};
 use petgraph::algo::maximum_matching;
 use petgraph::graph::UnGraph;
 use ratatui::Terminal;

@@ -2,13 +2,14 @@
 
 use crate::doubts::job_of_400;
 use crate::measure::Ratio;
-use bendmark::app::message::{Message, Opened};
-use bendmark::app::state::{Glyphs, Look, Place, ScreenSize, State};
-use bendmark::app::update::update;
-use bendmark::domain::cut_list::CutList;
-use bendmark::domain::event::{Fact, Remainder, Stock};
-use bendmark::domain::job::Job;
-use bendmark::domain::progress::Progress;
+use bendmark::app::{
+    message::{Message, Opened},
+    place::{Glyphs, Look, Place, ScreenSize},
+    state::State,
+    update::update,
+};
+use bendmark::domain::bench::{Fact, Progress, Remainder, Stock};
+use bendmark::domain::cutting::{CutList, Job};
 use bendmark::ui::frame::render;
 use bendmark::ui::theme::{Colours, Theme};
 use ratatui::Terminal;

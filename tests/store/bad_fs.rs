@@ -1,6 +1,6 @@
 //! A disk that fails when it is told to.
 
-use bendmark::storage::fs::{Fs, RealFs};
+use bendmark::storage::files::{Fs, RealFs};
 use std::cell::Cell;
 use std::fs;
 use std::io;

@@ -2,18 +2,13 @@
 
 use crate::bad_fs::BadFs;
 use crate::jobs::full_job;
-use bendmark::domain::event::Utc;
-use bendmark::domain::job::Job;
-use bendmark::domain::name::Name;
-use bendmark::domain::settings::Settings;
-use bendmark::storage::copies::backup_path;
-use bendmark::storage::day::Day;
-use bendmark::storage::fs::RealFs;
+use bendmark::domain::{bench::Utc, cutting::Job, measure::Name, settings::Settings};
+use bendmark::storage::files::{Day, RealFs};
 use bendmark::storage::job_file::{Seal, encode};
-use bendmark::storage::load::{LoadError, Source, load};
-use bendmark::storage::open_file::{Held, OpenFile};
-use bendmark::storage::save::{Last, Save, SaveError, create, save};
-use bendmark::storage::whole::Whole;
+use bendmark::storage::keeping::{
+    Held, Last, LoadError, OpenFile, Save, SaveError, Source, Whole, backup_path, create, load,
+    save,
+};
 use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;

@@ -1,8 +1,7 @@
 //! The job file as bytes.
 
 use crate::jobs::{any_job, cases, full_job};
-use bendmark::domain::corner::Corner;
-use bendmark::domain::job::Job;
+use bendmark::domain::{cutting::Job, roof::Corner};
 use bendmark::storage::job_file::{DecodeError, Seal, decode, encode, seal_of};
 use proptest::prelude::*;
 

@@ -2,28 +2,20 @@
 //!
 //! Over 400 lines: every field of a job, and a random one for each.
 
-use bendmark::domain::carry::SparePerCent;
-use bendmark::domain::corner::Corner;
-use bendmark::domain::course::{Course, CourseNumber, End, Reading};
-use bendmark::domain::doubt::SetAside;
-use bendmark::domain::edge::{Edge, EdgeId, EdgeKind, Struck};
-use bendmark::domain::event::{BenchEvent, Fact, GoneBy, Remainder, Saved, Stock, Utc};
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::offcut::Offcut;
-use bendmark::domain::pace::Minutes;
-use bendmark::domain::piece::{Panel, PieceId, PieceSpec};
-use bendmark::domain::polygon::SkewLine;
-use bendmark::domain::rack::OffcutNumber;
-use bendmark::domain::roof::RoofLine;
-use bendmark::domain::settings::{
-    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, ReadTo, Settings,
-    StackTurned, TapeEnd,
+use bendmark::domain::{
+    bench::{BenchEvent, Fact, GoneBy, Remainder, Saved, Stock, Utc},
+    cutting::Job,
+    log::{Course, CourseNumber, Edge, EdgeId, End, Reading, SetAside, Struck},
+    measure::{Hand, Length, Name, SkewLine},
+    piece::{Panel, PieceId, PieceSpec},
+    roof::{Corner, EdgeKind, RoofLine, Slope, SlopeForm},
+    settings::{
+        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, ReadTo,
+        Settings, SparePerCent, StackTurned, TapeEnd,
+    },
+    stock::{Offcut, OffcutNumber},
+    tape::Division,
 };
-use bendmark::domain::slope::{Slope, SlopeForm};
-use bendmark::domain::tape::Division;
 use proptest::prelude::*;
 use proptest::sample::select;
 

@@ -1,15 +1,13 @@
 //! Readings as CSV.
 
-use bendmark::domain::course::{CourseNumber, End};
-use bendmark::domain::edge::EdgeKind;
-use bendmark::domain::edge_detail::EdgeDetail;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::setting::Setting;
-use bendmark::domain::settings::Settings;
-use bendmark::storage::readings_csv::{ImportError, Imported, import};
+use bendmark::domain::{
+    cutting::Job,
+    log::{CourseNumber, EdgeDetail, End},
+    measure::{Hand, Length, Name},
+    roof::EdgeKind,
+    settings::{Setting, Settings},
+};
+use bendmark::storage::readings::{ImportError, Imported, import};
 
 const HEADER: &str = "edge,kind,hand,course,bottom,top\n";
 
@@ -67,7 +65,7 @@ fn columns_go_by_name_and_a_byte_order_mark_and_crlf_do_no_harm() {
     let job = import(&job(), csv.as_bytes()).unwrap().job;
     let course = job.edges()[0].courses()[0];
     assert_eq!(course.number.get(), 4);
-    let inches = |reading: Option<bendmark::domain::course::Reading>| {
+    let inches = |reading: Option<bendmark::domain::log::Reading>| {
         reading.map(|reading| reading.length().nm() / 25_400_000)
     };
     assert_eq!(inches(course.bottom), Some(20));

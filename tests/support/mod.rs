@@ -9,21 +9,24 @@
 
 pub mod svg;
 
-use bendmark::app::effect::Effect;
-use bendmark::app::key::{Code, Key, Millis};
-use bendmark::app::keymap::key_to_message;
-use bendmark::app::message::{Message, Opened};
-use bendmark::app::state::{Glyphs, ScreenSize, State};
-use bendmark::app::update::update;
-use bendmark::domain::course::{Course, CourseNumber, End, Reading};
-use bendmark::domain::edge::{EdgeId, EdgeKind};
-use bendmark::domain::event::Utc;
-use bendmark::domain::hand::Hand;
-use bendmark::domain::job::Job;
-use bendmark::domain::length::Length;
-use bendmark::domain::name::Name;
-use bendmark::domain::settings::Settings;
-use bendmark::domain::tape::Unit;
+use bendmark::app::{
+    effect::Effect,
+    key::{Code, Key, Millis},
+    keymap::key_to_message,
+    message::{Message, Opened},
+    place::{Glyphs, ScreenSize},
+    state::State,
+    update::update,
+};
+use bendmark::domain::{
+    bench::Utc,
+    cutting::Job,
+    log::{Course, CourseNumber, EdgeId, End, Reading},
+    measure::{Hand, Length, Name},
+    roof::EdgeKind,
+    settings::Settings,
+    tape::Unit,
+};
 use bendmark::ui::frame::render;
 use bendmark::ui::theme::{Colours, Theme};
 use ratatui::buffer::Buffer;

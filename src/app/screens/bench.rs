@@ -1,36 +1,25 @@
 //! Bench: the piece in hand, one key from one step to the next.
 
 use super::spoiling;
-use crate::app::dialog::Dialog;
-use crate::app::effect::Effect;
-use crate::app::field::{Field, Purpose, Sense, said_of};
-use crate::app::history::Spot;
-use crate::app::key::Millis;
-use crate::app::message::{Direction, Press};
-use crate::app::open_job::OpenJob;
-use crate::app::state::{Place, State};
-use crate::app::update::save;
-use crate::domain::cut_list::{CutPiece, PieceRest, PieceStock};
-use crate::domain::event::{Fact, Remainder, Stock};
-use crate::domain::length::Length;
-use crate::domain::name::Name;
-use crate::domain::piece::PieceId;
-use crate::domain::plan::Released;
-use crate::domain::progress::{Stage, stages};
-use crate::domain::settings::OneKey;
-
-/// What is selected at the Bench.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub struct BenchView {
-    /// The piece in hand; the next open one where none was chosen.
-    pub piece: Option<PieceId>,
-    /// Whether the cautions have been read since the job was opened.
-    pub cautions_read: bool,
-}
+use crate::app::{
+    effect::Effect,
+    key::Millis,
+    place::Place,
+    press::{Direction, Press},
+    state::{Dialog, Field, OpenJob, Purpose, Sense, Spot, State, said_of},
+    update::save,
+};
+use crate::domain::{
+    bench::{Fact, Remainder, Stage, Stock, stages},
+    cutting::{CutPiece, PieceRest, PieceStock},
+    measure::{Length, Name},
+    piece::PieceId,
+    settings::OneKey,
+    stock::Released,
+};
 
 /// The piece in hand: the chosen one, else the next that is not stacked, else
 /// the last one.
-#[must_use]
 pub fn in_hand(state: &State) -> Option<&CutPiece> {
     let open = state.open.as_ref()?;
     let place = place_in_hand(open, state.bench.piece)?;
@@ -62,7 +51,6 @@ pub fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
 const REPEAT_MS: u64 = 250;
 
 /// Whether a key for "done" is held down rather than pressed again.
-#[must_use]
 pub fn is_held(state: &State, at: Millis) -> bool {
     state
         .last_confirm
@@ -258,7 +246,7 @@ fn take_up(state: &mut State, piece: PieceId) {
     }
 }
 
-fn edge_at(open: &OpenJob, at: usize) -> Option<crate::domain::edge::EdgeId> {
+fn edge_at(open: &OpenJob, at: usize) -> Option<crate::domain::log::EdgeId> {
     open.list.pieces.get(at).map(|piece| piece.id.edge)
 }
 
@@ -293,14 +281,14 @@ fn start_correction(state: &mut State) {
 }
 
 /// Asks by how much.
-pub fn ask_correction(state: &mut State, edge: crate::domain::edge::EdgeId, sense: Sense) {
+pub fn ask_correction(state: &mut State, edge: crate::domain::log::EdgeId, sense: Sense) {
     state.field = Some(Field::new(Purpose::Correction(edge, sense), None));
 }
 
 /// Takes a correction typed at the Bench.
 pub fn accept_correction(
     state: &mut State,
-    edge: crate::domain::edge::EdgeId,
+    edge: crate::domain::log::EdgeId,
     by: Length,
 ) -> Vec<Effect> {
     let now = state.now;

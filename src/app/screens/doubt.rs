@@ -4,15 +4,12 @@
 //! written stays struck through beside it, and undo brings it back.
 
 use super::log::{self, selected};
-use crate::app::dialog::Dialog;
 use crate::app::effect::Effect;
-use crate::app::history::Spot;
-use crate::app::message::Press;
-use crate::app::state::State;
-use crate::domain::course::{CourseNumber, End};
-use crate::domain::doubt::{Doubt, DoubtedReading, Fix, SetAside};
-use crate::domain::doubtful::{EdgeDoubt, place_words, suspect_words};
-use crate::domain::edge::{Edge, EdgeId};
+use crate::app::press::Press;
+use crate::app::state::{Dialog, LogFocus, Spot, State};
+use crate::domain::cutting::{EdgeDoubt, place_words, suspect_words};
+use crate::domain::doubt::{Doubt, DoubtedReading, Fix};
+use crate::domain::log::{CourseNumber, Edge, EdgeId, End, SetAside};
 
 /// A key about the doubt at the selected course.
 pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
@@ -52,7 +49,7 @@ fn go_to_next(state: &mut State) {
     match next.map(|found| (found.edge, course_of(found), end_of(&found.doubt))) {
         Some((edge, course, end)) => {
             state.log.edge = Some(edge);
-            state.log.focus = log::LogFocus::Courses;
+            state.log.focus = LogFocus::Courses;
             state.log.course = course;
             state.log.end = end;
         }
@@ -69,7 +66,6 @@ const fn end_of(doubt: &Doubt) -> End {
 }
 
 /// The doubt at the selected course.
-#[must_use]
 pub fn here(state: &State) -> Option<(EdgeId, &Doubt)> {
     let edge = selected(state)?.id;
     let doubt = state.open.as_ref()?.doubt_at(edge, state.log.course)?;

@@ -1,47 +1,12 @@
 //! Hips: what is left per hip, and a way to any piece.
 
+use super::bench;
 use crate::app::effect::Effect;
-use crate::app::message::{Direction, Press};
-use crate::app::screens::bench;
-use crate::app::state::State;
-use crate::domain::cut_list::CutPiece;
-use crate::domain::edge::EdgeId;
-
-/// Which of the two lists the keys move in.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum HipsFocus {
-    /// The edges.
-    #[default]
-    Edges,
-    /// The pieces of the selected edge.
-    Pieces,
-}
-
-/// What is selected in Hips.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub struct HipsView {
-    /// Which edge, from 0.
-    pub edge: usize,
-    /// Which of its pieces, from 0.
-    pub piece: usize,
-    /// Which list the keys move in.
-    pub focus: HipsFocus,
-    /// How the pieces of the selected edge are shown.
-    pub pieces_as: PiecesAs,
-}
-
-/// How the pieces of an edge are shown, where only one way has room.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum PiecesAs {
-    /// A list.
-    #[default]
-    List,
-    /// A staircase of courses, as it lies on the roof.
-    Staircase,
-}
+use crate::app::press::{Direction, Press, moved};
+use crate::app::state::{HipsFocus, PiecesAs, State};
+use crate::domain::{cutting::CutPiece, log::EdgeId};
 
 /// The selected edge.
-#[must_use]
 pub fn selected(state: &State) -> Option<EdgeId> {
     let open = state.open.as_ref()?;
     let edges = open.job().edges();
@@ -52,7 +17,6 @@ pub fn selected(state: &State) -> Option<EdgeId> {
 }
 
 /// The pieces of one edge, in cutting order.
-#[must_use]
 pub fn pieces_of(state: &State, edge: EdgeId) -> Vec<&CutPiece> {
     state.open.as_ref().map_or_else(Vec::new, |open| {
         open.list
@@ -104,7 +68,7 @@ fn confirm(state: &mut State) {
     let chosen = match state.hips.focus {
         HipsFocus::Edges => pieces
             .iter()
-            .find(|piece| piece.stage != crate::domain::progress::Stage::Stacked)
+            .find(|piece| piece.stage != crate::domain::bench::Stage::Stacked)
             .or_else(|| pieces.first()),
         HipsFocus::Pieces => pieces.get(state.hips.piece),
     };
@@ -136,20 +100,4 @@ fn go(state: &mut State, direction: Direction) {
         }
         (HipsFocus::Pieces, _) => view.piece = moved(view.piece, direction, pieces),
     }
-}
-
-/// Where a selection of `count` things goes from `at`.
-#[must_use]
-pub fn moved(at: usize, direction: Direction, count: usize) -> usize {
-    let last = count.saturating_sub(1);
-    let to = match direction {
-        Direction::Up => at.saturating_sub(1),
-        Direction::Down => at + 1,
-        Direction::PageUp => at.saturating_sub(10),
-        Direction::PageDown => at + 10,
-        Direction::First => 0,
-        Direction::Last => last,
-        Direction::Left | Direction::Right => at,
-    };
-    to.min(last)
 }

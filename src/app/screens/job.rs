@@ -1,29 +1,17 @@
 //! Job: make, open or duplicate a job; change its settings.
 
-use super::hips::moved;
-use crate::app::dialog::Dialog;
-use crate::app::effect::Effect;
-use crate::app::field::{Field, Purpose, value_of};
-use crate::app::history::Spot;
-use crate::app::message::Press;
-use crate::app::open_job::OpenJob;
-use crate::app::state::State;
-use crate::app::update::save;
+use crate::app::{
+    effect::Effect,
+    press::{Press, moved},
+    state::{Dialog, Field, OpenJob, Purpose, Spot, State, value_of},
+    update::save,
+};
+use crate::domain::bench::Stage;
 use crate::domain::piece::{PieceId, PieceSpec};
-use crate::domain::progress::Stage;
-use crate::domain::setting::Setting;
-use crate::domain::settings::Settings;
+use crate::domain::settings::{Setting, Settings};
 use std::collections::HashSet;
 
-/// What is selected in Job.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub struct JobView {
-    /// Which setting, from 0.
-    pub setting: usize,
-}
-
 /// The selected setting.
-#[must_use]
 pub fn selected(state: &State) -> Option<Setting> {
     Setting::ALL.get(state.job_view.setting).copied()
 }

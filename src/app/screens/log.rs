@@ -1,81 +1,17 @@
 //! Log: the edges and the readings of their courses.
 
-use super::doubt;
-use super::hips::moved;
-use super::readings;
-use crate::app::dialog::Dialog;
-use crate::app::effect::Effect;
-use crate::app::history::Spot;
-use crate::app::message::{Direction, Press};
-use crate::app::state::State;
-use crate::app::update::save;
-use crate::domain::course::{CourseNumber, End};
-use crate::domain::edge::{Edge, EdgeId, EdgeKind};
-use crate::domain::job::{Job, Shift};
-
-/// Which of the two lists the keys move in.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum LogFocus {
-    /// The edges.
-    #[default]
-    Edges,
-    /// The courses of the selected edge.
-    Courses,
-}
-
-/// In which rows the readings are shown and asked for.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum EntryOrder {
-    /// A row a course: bottom, top.
-    #[default]
-    Courses,
-    /// A row a course line: the top of the course below it, the bottom of the
-    /// course above it, as one placement of the tape gives them.
-    Lines,
-}
-
-/// What is selected in the Log.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct LogView {
-    /// Which edge.
-    pub edge: Option<EdgeId>,
-    /// Which list the keys move in.
-    pub focus: LogFocus,
-    /// Which course.
-    pub course: CourseNumber,
-    /// Which of its readings.
-    pub end: End,
-    /// How the readings are shown.
-    pub order: EntryOrder,
-    /// Whether missing readings show what they are expected to be.
-    pub expected: ShowExpected,
-}
-
-/// Whether missing readings show what they are expected to be.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum ShowExpected {
-    /// They stay empty.
-    #[default]
-    No,
-    /// They show it, marked as such.
-    Yes,
-}
-
-impl Default for LogView {
-    fn default() -> Self {
-        Self {
-            edge: None,
-            focus: LogFocus::default(),
-            course: CourseNumber::FIRST,
-            end: End::Bottom,
-            order: EntryOrder::default(),
-            expected: ShowExpected::default(),
-        }
-    }
-}
+use super::{doubt, readings};
+use crate::app::{
+    effect::Effect,
+    press::{Direction, Press, moved},
+    state::{Dialog, EntryOrder, LogFocus, LogView, ShowExpected, Spot, State},
+    update::save,
+};
+use crate::domain::cutting::{Job, Shift};
+use crate::domain::log::{CourseNumber, Edge, EdgeId, End};
+use crate::domain::roof::EdgeKind;
 
 /// The selected edge; the first where none is.
-#[must_use]
 pub fn selected(state: &State) -> Option<&Edge> {
     let job = state.open.as_ref()?.job();
     state

@@ -1,30 +1,20 @@
 //! Rack: the offcuts that wait, those found on site, those that are gone.
 
-use super::hips::moved;
-use crate::app::dialog::Dialog;
-use crate::app::effect::Effect;
-use crate::app::history::Spot;
-use crate::app::message::Press;
-use crate::app::state::State;
-use crate::app::update::save;
-use crate::domain::event::{Fact, GoneBy};
-use crate::domain::hand::Hand;
-use crate::domain::length::Length;
-use crate::domain::name::Name;
-use crate::domain::offcut::Offcut;
-use crate::domain::piece::Panel;
-use crate::domain::rack::{OffcutNumber, RackOffcut};
-use crate::domain::tape::{exact_with_unit, parse_positive};
-
-/// What is selected in Rack.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub struct RackView {
-    /// Which offcut, from 0.
-    pub offcut: usize,
-}
+use crate::app::{
+    effect::Effect,
+    press::{Press, moved},
+    state::{Dialog, Spot, State},
+    update::save,
+};
+use crate::domain::{
+    bench::{Fact, GoneBy},
+    measure::{Hand, Length, Name},
+    piece::Panel,
+    stock::{Offcut, OffcutNumber, RackOffcut},
+    tape::{exact_with_unit, parse_positive},
+};
 
 /// The selected offcut.
-#[must_use]
 pub fn selected(state: &State) -> Option<OffcutNumber> {
     let rack = state.open.as_ref()?.progress.rack();
     rack.get(state.rack.offcut)

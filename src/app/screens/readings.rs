@@ -1,17 +1,16 @@
 //! What is done to the readings of a course: taken, cleared, taken out again,
 //! and what is said of them at once. Which one is selected is the Log's.
 
-use super::log::{LogFocus, edit, go_to_next_reading, selected};
-use crate::app::dialog::Dialog;
+use super::log::{edit, go_to_next_reading, selected};
 use crate::app::effect::Effect;
-use crate::app::field::{Field, Purpose};
-use crate::app::history::Spot;
-use crate::app::state::State;
-use crate::domain::course::{Course, CourseNumber, End, Reading};
-use crate::domain::doubtful::doubt_words;
-use crate::domain::edge::{EdgeId, EdgeKind};
-use crate::domain::length::Length;
-use crate::domain::tape::exact_with_unit;
+use crate::app::state::{Dialog, Field, LogFocus, Purpose, Spot, State};
+use crate::domain::{
+    cutting::doubt_words,
+    log::{Course, CourseNumber, EdgeId, End, Reading},
+    measure::Length,
+    roof::EdgeKind,
+    tape::exact_with_unit,
+};
 
 /// Opens the field for the selected reading, `c` typed already.
 pub fn start_reading(state: &mut State, c: char) {

@@ -3,15 +3,11 @@
 
 use super::bench::in_hand;
 use crate::app::effect::Effect;
-use crate::app::history::Spot;
-use crate::app::open_job::OpenJob;
-use crate::app::state::State;
+use crate::app::state::{OpenJob, Spot, State};
 use crate::app::update::save;
-use crate::domain::cut_list::{CutPiece, PieceStock};
-use crate::domain::event::{Fact, GoneBy, Saved, Stock};
-use crate::domain::offcut::Offcut;
-use crate::domain::progress::Stage;
-use crate::domain::rack::OffcutNumber;
+use crate::domain::bench::{Fact, GoneBy, Saved, Stage, Stock};
+use crate::domain::cutting::{CutPiece, PieceStock};
+use crate::domain::stock::{Offcut, OffcutNumber};
 
 /// The piece in hand was marked, cut or bent wrong: it is to be made again, and
 /// what is still of use of it goes to the rack.

@@ -50,7 +50,6 @@ impl Cause {
     ];
 
     /// As the screens and the sheet say it.
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Swapped => "bottom and top swapped",

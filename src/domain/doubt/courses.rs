@@ -1,19 +1,25 @@
 //! Going through an edge's courses: which are off the line, and what that makes
 //! of them together.
 
-use super::joints::around;
-use super::line::{Basis, Line};
-use super::reach::{Log, Reach};
-use super::shift::{self, Known, Shift};
-use super::slips::{Rarity, slips};
-use super::suspects::{Evidence, suspects};
-use super::{Doubt, DoubtedReading, Fix, Suspect, placement, whole_edge};
-use crate::domain::course::End;
-use crate::domain::edge::EdgeKind;
-use crate::domain::lean::median;
-use crate::domain::length::Length;
-use crate::domain::roof::RoofLine;
-use crate::domain::settings::Settings;
+use super::{
+    fix::Fix,
+    joints::around,
+    line::{Basis, Line},
+    placement,
+    reach::{Log, Reach},
+    shift::{self, Known, Shift},
+    slips::{Rarity, slips},
+    suspects::{Evidence, suspects},
+    verdict::{Doubt, DoubtedReading, Suspect},
+    whole_edge,
+};
+use crate::domain::{
+    log::End,
+    measure::Length,
+    piece::median,
+    roof::{EdgeKind, RoofLine},
+    settings::Settings,
+};
 
 /// An edge's log with all that is known of it.
 pub(super) struct Case<'a> {
@@ -128,7 +134,7 @@ impl Case<'_> {
         };
         let suspects: Vec<Suspect> = suspects(reach, seen, self.kind, self.settings)
             .into_iter()
-            .filter(|suspect| suspect.cause == super::Cause::Swapped)
+            .filter(|suspect| suspect.cause == super::cause::Cause::Swapped)
             .collect();
         let off = off_by(reach, &suspects);
         Doubt::of(Some(reach.number), off, suspects, Basis::Kind)
@@ -260,7 +266,7 @@ impl Case<'_> {
 
     /// A slip of a fixed size that makes `read` too long by `by`, on the circle.
     fn slip_of(&self, read: Length, by: Length) -> Option<super::slips::Slip> {
-        use super::Cause::{FootAdded, FootDropped, InchBurned, TenOff};
+        use super::cause::Cause::{FootAdded, FootDropped, InchBurned, TenOff};
         slips(read, self.settings.unit()).into_iter().find(|slip| {
             let fixed = [InchBurned, FootDropped, FootAdded, TenOff].contains(&slip.cause);
             let apart = around(read - slip.likely - by, self.settings.cover());

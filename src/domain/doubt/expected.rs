@@ -3,18 +3,16 @@
 //! Expected figures are shown as such and never stored as read. A figure below
 //! zero says that the line runs out before the course line is reached.
 
-use super::joints::Bond;
-use super::line::Line;
-use super::reach::Log;
-use crate::domain::course::CourseNumber;
-use crate::domain::edge::Edge;
-use crate::domain::length::Length;
-use crate::domain::roof::RoofLine;
-use crate::domain::settings::Settings;
+use super::{joints::Bond, line::Line, reach::Log};
+use crate::domain::{
+    log::{CourseNumber, Edge},
+    measure::Length,
+    roof::RoofLine,
+    settings::Settings,
+};
 
 /// The expected top of a course whose bottom is read: one step less, by the
 /// edge's own line or, with too few courses, by the roof.
-#[must_use]
 pub fn expected_top(
     edge: &Edge,
     roof: &RoofLine,
@@ -28,7 +26,6 @@ pub fn expected_top(
 
 /// The expected bottom of a course: one step more than its top where that is
 /// read, else from the top below it where the bond is regular.
-#[must_use]
 pub fn expected_bottom(
     edge: &Edge,
     roof: &RoofLine,
@@ -48,8 +45,7 @@ pub fn expected_bottom(
 }
 
 /// The bond found in the log of an edge, where it is regular.
-#[must_use]
-pub fn found_bond(edge: &Edge, settings: &Settings) -> Option<Bond> {
+pub(super) fn found_bond(edge: &Edge, settings: &Settings) -> Option<Bond> {
     Log::of(edge, settings).bond
 }
 
@@ -68,7 +64,6 @@ pub struct Expected {
 /// reading the other follows from the step; from course to course they follow
 /// from the bond, the one given or the one found; without a bond they stay
 /// open, since nothing tells where the full panels of the next course end.
-#[must_use]
 pub fn expected_readings(
     edge: &Edge,
     roof: &RoofLine,

@@ -3,9 +3,9 @@
 //! Nothing is ever taken by itself: the caller asks, and keeps what was
 //! written before (a copy of the edge, for undo).
 
-use crate::domain::course::{Course, CourseNumber, End, Reading};
-use crate::domain::edge::{Edge, EdgeKind};
-use crate::domain::length::Length;
+use crate::domain::log::{Course, CourseNumber, Edge, End, Reading};
+use crate::domain::measure::Length;
+use crate::domain::roof::EdgeKind;
 
 /// The change a suggestion stands for.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -59,7 +59,6 @@ pub enum Fix {
 impl Fix {
     /// The edge with the suggestion taken; `None` where the log and the kind
     /// stay as they are, or the figures would not be readings.
-    #[must_use]
     pub fn taken(self, edge: &Edge) -> Option<Edge> {
         let mut fixed = edge.clone();
         match self {
@@ -160,9 +159,10 @@ fn write(edge: &mut Edge, places: &[Place], figures: &[Option<Reading>]) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::domain::edge::EdgeId;
-    use crate::domain::hand::Hand;
-    use crate::domain::name::Name;
+    use crate::domain::{
+        log::EdgeId,
+        measure::{Hand, Name},
+    };
 
     fn edge(readings: &[i64]) -> Edge {
         let mut edge = Edge::new(EdgeId(1), Name::or("North", "?"), EdgeKind::Hip, Hand::Left);

@@ -6,8 +6,7 @@
 //! taken for granted. All of it happens on a circle of circumference `C`, the
 //! cover, because a reading ends at the last full panel, whichever that is.
 
-use crate::domain::course::CourseNumber;
-use crate::domain::length::Length;
+use crate::domain::{log::CourseNumber, measure::Length};
 
 /// How the joints follow one another.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -43,7 +42,6 @@ impl Bond {
 
     /// The bond that more than half of `joints` agree on, at least three; each
     /// comes with the number of the course below it, modulo `cover`.
-    #[must_use]
     pub fn found(
         joints: impl Iterator<Item = (CourseNumber, Length)>,
         cover: Length,
@@ -70,13 +68,11 @@ impl Bond {
     }
 
     /// What the joint above the course `below` should be, in `0..C`.
-    #[must_use]
     pub fn joint_above(self, below: CourseNumber, cover: Length) -> Length {
         turned(self.pattern, below, self.shift).modulo(cover)
     }
 
     /// How far `joint`, above the course `below`, is off: at most `C / 2`.
-    #[must_use]
     pub fn off(self, below: CourseNumber, joint: Length, cover: Length) -> Length {
         around(joint - self.joint_above(below, cover), cover)
     }

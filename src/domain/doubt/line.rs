@@ -1,7 +1,7 @@
 //! The line an edge's courses are judged against, and how far off is too far.
 //!
 //! With five courses or more it is the edge's own: the refined median of its
-//! steps `b - t` (see [`crate::domain::lean`]). A course is doubted beyond
+//! steps `b - t` (see [`crate::domain::piece`]). A course is doubted beyond
 //! `max(tolerance, 3.5 * 1.4826 * max(MAD, half a tape division))`: the 3.5
 //! from NIST/SEMATECH e-Handbook 1.3.5.17 (after Iglewicz and Hoaglin), the
 //! 1.4826 = 1 / Φ⁻¹(3/4) that makes the MAD a standard deviation. The floor
@@ -9,11 +9,13 @@
 //! courses the roof's slope must do.
 
 use super::reach::Log;
-use crate::domain::edge::{Edge, EdgeKind};
-use crate::domain::lean::{level, median};
-use crate::domain::length::Length;
-use crate::domain::roof::RoofLine;
-use crate::domain::settings::Settings;
+use crate::domain::{
+    log::Edge,
+    measure::Length,
+    piece::{level, median},
+    roof::{EdgeKind, RoofLine},
+    settings::Settings,
+};
 
 /// What the courses of an edge were judged by.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -30,7 +32,6 @@ pub enum Basis {
 
 impl Basis {
     /// In words, for the place where doubts are listed.
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Own => "judged by the edge's own line",
@@ -42,7 +43,7 @@ impl Basis {
 }
 
 /// An edge with fewer courses has no line of its own.
-pub const FEWEST_COURSES: usize = 5;
+pub(super) const FEWEST_COURSES: usize = 5;
 
 /// A line to judge courses against.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -57,7 +58,6 @@ pub struct Line {
 
 impl Line {
     /// The line of `edge`: its own, or the roof's where it has too few courses.
-    #[must_use]
     pub fn of(edge: &Edge, roof: &RoofLine, settings: &Settings) -> Option<Self> {
         Self::of_log(&Log::of(edge, settings), edge.kind, roof, settings)
     }
@@ -110,14 +110,12 @@ impl Line {
 
 /// How much a course of an edge of `kind` narrows over a full exposure, by the
 /// roof's slopes.
-#[must_use]
-pub fn roof_step(kind: EdgeKind, roof: &RoofLine, settings: &Settings) -> Option<Length> {
+pub(super) fn roof_step(kind: EdgeKind, roof: &RoofLine, settings: &Settings) -> Option<Length> {
     let lean = roof.lean(kind)?;
     Some(Length::rounded_from_mm(settings.exposure.mm() * lean))
 }
 
 /// The median of how far `values` lie from `about`, whichever way: the MAD.
-#[must_use]
 pub fn mad(values: Vec<Length>, about: Length) -> Option<Length> {
     let mut apart = values;
     for value in &mut apart {
@@ -128,13 +126,11 @@ pub fn mad(values: Vec<Length>, about: Length) -> Option<Length> {
 
 /// `3.5 * 1.4826 * mad`: what lies further from the middle stands out
 /// (NIST/SEMATECH e-Handbook 1.3.5.17, there as `0.6745 |x - median| / MAD > 3.5`).
-#[must_use]
 pub fn stands_out_beyond(mad: Length) -> Length {
     mad.scaled(Length::from_nm(51_891), Length::from_nm(10_000))
 }
 
 /// Beyond what a course is doubted whose edge scatters by `mad`.
-#[must_use]
 pub fn cut_off(mad: Length, settings: &Settings) -> Length {
     let half = settings
         .division

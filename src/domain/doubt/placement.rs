@@ -1,13 +1,15 @@
 //! One tape placement off: the top of a course and the bottom of the next one
 //! are wrong alike, which is one doubt and not two.
 
-use super::joints::around;
-use super::reach::Log;
-use super::suspects::on_a_division;
-use super::{DoubtedReading, Suspect, cause::Cause, fix::Fix};
-use crate::domain::length::Length;
-use crate::domain::settings::Settings;
-use crate::domain::tape::Unit;
+use super::{
+    cause::Cause,
+    fix::Fix,
+    joints::around,
+    reach::Log,
+    suspects::on_a_division,
+    verdict::{DoubtedReading, Suspect},
+};
+use crate::domain::{measure::Length, settings::Settings, tape::Unit};
 
 /// Whether courses `at` and `at + 1`, off their line by `low` and `high`, look
 /// like one placement, and then how well they agree (less is better).

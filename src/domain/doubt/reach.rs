@@ -5,9 +5,9 @@
 //! readings of a course alike and so cannot make one of them wrong.
 
 use super::joints::Bond;
-use crate::domain::course::{Course, CourseNumber, End};
-use crate::domain::edge::Edge;
-use crate::domain::length::Length;
+use crate::domain::log::Reading;
+use crate::domain::log::{Course, CourseNumber, Edge, End};
+use crate::domain::measure::Length;
 use crate::domain::settings::Settings;
 
 /// One course as far as it can be judged.
@@ -25,7 +25,7 @@ pub(super) struct Reach {
 
 impl Reach {
     fn of(course: &Course, exposure: Length) -> Self {
-        let length = |reading: Option<super::Reading>| reading.map(super::Reading::length);
+        let length = |reading: Option<Reading>| reading.map(Reading::length);
         let (bottom, top) = (length(course.bottom), length(course.top));
         let own = length(course.height).unwrap_or(exposure);
         let (step, height) = match (bottom, top, length(course.runs_out)) {

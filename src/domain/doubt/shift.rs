@@ -13,15 +13,20 @@
 //! Each difference from a place on speaks for or against a move there; the
 //! place where the most of them speak for it is taken.
 
-use super::joints::densest;
-use super::line::{Basis, Line, roof_step};
-use super::reach::Log;
-use super::{Cause, DoubtedReading, Fix, Suspect};
-use crate::domain::course::End;
-use crate::domain::edge::EdgeKind;
-use crate::domain::length::Length;
-use crate::domain::roof::{RoofLine, Trend};
-use crate::domain::settings::Settings;
+use super::{
+    cause::Cause,
+    fix::Fix,
+    joints::densest,
+    line::{Basis, Line, roof_step},
+    reach::Log,
+    verdict::{DoubtedReading, Suspect},
+};
+use crate::domain::{
+    log::End,
+    measure::Length,
+    roof::{EdgeKind, RoofLine, Trend},
+    settings::Settings,
+};
 
 /// Where the readings begin to stand one place off.
 #[derive(Clone, PartialEq, Eq, Debug)]

@@ -2,10 +2,10 @@
 //!
 //! Each slip is undone exactly, so a suggestion keeps the tape's own fraction.
 //! A slip's size is a fact of the tape (common practice), not of the edge:
-//! whether it fits what is seen is for [`super::suspects`] to weigh.
+//! whether it fits what is seen is for [`crate::domain::doubt`] to weigh.
 
 use super::cause::Cause;
-use crate::domain::length::{Length, NM_PER_INCH, NM_PER_MM};
+use crate::domain::measure::{Length, NM_PER_INCH, NM_PER_MM};
 use crate::domain::tape::Unit;
 
 /// A slip that would have turned `likely` into what was read.

@@ -7,16 +7,15 @@
 //! bond is regular the joints so tell which reading it is. Joints count only up
 //! to [`MOST_PER_JOINT`], since the neighbour's reading may be the wrong one.
 
-use super::cause::Cause;
-use super::fix::Fix;
-use super::joints::around;
-use super::reach::{Log, Reach};
-use super::slips::{Rarity, slips};
-use super::{DoubtedReading, Suspect};
-use crate::domain::course::End;
-use crate::domain::edge::EdgeKind;
-use crate::domain::length::Length;
-use crate::domain::settings::Settings;
+use super::{
+    cause::Cause,
+    fix::Fix,
+    joints::around,
+    reach::{Log, Reach},
+    slips::{Rarity, slips},
+    verdict::{DoubtedReading, Suspect},
+};
+use crate::domain::{log::End, measure::Length, roof::EdgeKind, settings::Settings};
 
 /// A joint that contradicts counts no more than this.
 const MOST_PER_JOINT: f64 = 12.0;

@@ -3,11 +3,14 @@
 //! Judged by its step `b - t` over a full exposure: `off` is the edge's step
 //! less the expected one, and `likely` the expected one.
 
-use super::line::roof_step;
-use super::{Cause, DoubtedReading, Fix, Suspect};
-use crate::domain::edge::EdgeKind;
-use crate::domain::length::Length;
-use crate::domain::roof::{RoofLine, Trend};
+use super::{
+    cause::Cause,
+    fix::Fix,
+    line::roof_step,
+    verdict::{DoubtedReading, Suspect},
+};
+use crate::domain::measure::Length;
+use crate::domain::roof::{EdgeKind, RoofLine, Trend};
 use crate::domain::settings::Settings;
 
 /// How far a whole edge is off, with the explanations, best first.

@@ -3,9 +3,7 @@
 //! Not a doubt by itself: a wide gap filled with full panels and a triangle at
 //! the ridge are both honest readings. The log may say it beside the course.
 
-use crate::domain::course::Gap;
-use crate::domain::edge::EdgeKind;
-use crate::domain::settings::Settings;
+use crate::domain::{log::Gap, roof::EdgeKind, settings::Settings};
 
 /// What is odd about a gap.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -18,7 +16,6 @@ pub enum OddWidth {
 }
 
 /// What is odd about the raw `gap` of a course (common practice).
-#[must_use]
 pub fn odd_width(gap: &Gap, kind: EdgeKind, settings: &Settings) -> Option<OddWidth> {
     let narrow = gap.bottom.min(gap.top) + settings.added_to_reading(kind);
     if narrow >= settings.panel_width {
@@ -33,7 +30,7 @@ pub fn odd_width(gap: &Gap, kind: EdgeKind, settings: &Settings) -> Option<OddWi
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::domain::length::Length;
+    use crate::domain::measure::Length;
 
     #[track_caller]
     fn check(bottom: i64, top: i64, expected: Option<OddWidth>) {

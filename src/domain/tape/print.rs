@@ -1,14 +1,13 @@
 //! Printing a length: to the nearest division, or exactly.
 
-use super::{Division, Unit};
-use crate::domain::length::{Length, NM_PER_INCH, NM_PER_MM};
+use super::division::{Division, Unit};
+use crate::domain::measure::{Length, NM_PER_INCH, NM_PER_MM};
 
 /// `length` as the tape shows it, without the unit: `13 5/8`, `346`.
 ///
 /// Goes to the nearest division, a tie to the smaller; `+` or `-` follows
 /// where the exact figure lies more than a quarter division above or below
 /// what is printed.
-#[must_use]
 pub fn print(length: Length, division: Division) -> String {
     let step = division.step().nm();
     let floor = length.nm().div_euclid(step);
@@ -29,7 +28,6 @@ pub fn print(length: Length, division: Division) -> String {
 }
 
 /// [`print()`] with the unit behind it: `13 5/8 in`, `346 mm`.
-#[must_use]
 pub fn print_with_unit(length: Length, division: Division) -> String {
     format!("{} {}", print(length, division), division.unit().word())
 }
@@ -62,9 +60,8 @@ fn whole_and_fraction(count: u64, under: u64) -> String {
     }
 }
 
-/// `length` so that [`super::parse`] gives it back to the nanometre, with its unit
+/// `length` so that [`crate::domain::tape::parse`] gives it back to the nanometre, with its unit
 /// only where that is not `unit`: `13 5/8`, `13.66`, `346.25`.
-#[must_use]
 pub fn exact(length: Length, unit: Unit) -> String {
     let sign = if length < Length::ZERO { "-" } else { "" };
     let nm = length.nm().unsigned_abs();
@@ -86,7 +83,6 @@ pub fn exact(length: Length, unit: Unit) -> String {
 }
 
 /// [`exact`] with the unit always behind it.
-#[must_use]
 pub fn exact_with_unit(length: Length, unit: Unit) -> String {
     let text = exact(length, unit);
     if text.ends_with("mm") {

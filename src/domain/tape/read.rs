@@ -1,8 +1,10 @@
 //! Reading a length that was typed: exact, or refused with what was wanted.
 
-use super::{TapeError, TapeTrouble, Unit};
-use crate::domain::length::{Length, NM_PER_INCH, NM_PER_MM};
-use crate::domain::name::cleaned;
+use super::{
+    division::Unit,
+    trouble::{TapeError, TapeTrouble},
+};
+use crate::domain::measure::{Length, NM_PER_INCH, NM_PER_MM, cleaned};
 use std::borrow::Cow;
 
 /// The length that `input` says; a bare number is in `unit`.

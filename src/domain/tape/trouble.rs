@@ -1,6 +1,6 @@
 //! Why a text was not read as a length, in words that quote it.
 
-use super::Unit;
+use super::division::Unit;
 use std::fmt;
 
 /// Why a text was not read as a length.

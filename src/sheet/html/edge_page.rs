@@ -1,9 +1,9 @@
 //! The pages of one edge: its head, then its pieces in cutting order.
 
 use super::piece::piece;
-use crate::domain::doubtful::{doubt_words, doubts_of_edge};
-use crate::domain::length::Length;
-use crate::domain::turn_up::leg_trouble;
+use crate::domain::cutting::{doubt_words, doubts_of_edge};
+use crate::domain::measure::Length;
+use crate::domain::piece::leg_trouble;
 use crate::sheet::markup::{element, plain};
 use crate::sheet::rows::{EdgeRows, Rows};
 use crate::sheet::words;

@@ -1,10 +1,12 @@
 //! The first page: what to carry, how many pieces, what is doubtful, the
 //! settings and the cautions.
 
-use crate::domain::caution::CAUTIONS;
-use crate::domain::doubtful::{doubt_words, doubts_of_edge, odd_planes};
-use crate::domain::edge::EdgeKind;
-use crate::domain::progress::Stage;
+use crate::domain::{
+    bench::Stage,
+    cutting::{doubt_words, doubts_of_edge, odd_planes},
+    roof::EdgeKind,
+    words::CAUTIONS,
+};
 use crate::sheet::markup::{element, list, pairs, plain};
 use crate::sheet::rows::{EdgeRows, Rows, Shown};
 use crate::sheet::words;

@@ -2,27 +2,24 @@
 //!
 //! A first page for whoever loads the truck, then each edge from a new page on,
 //! in cutting order. The pictures are the screen's own shapes ([`crate::picture`])
-//! written by [`super::svg`]. No script, no font, nothing to be fetched; black
+//! written by [`crate::sheet::svg`]. No script, no font, nothing to be fetched; black
 //! on white, so that a plain printer loses nothing.
 
 mod first_page;
 mod edge_page;
 mod piece;
 
-pub use self::piece::PANEL_MM;
+pub use crate::sheet::html::piece::PANEL_MM;
 
-use super::markup::document;
-use super::rows::Rows;
-use crate::domain::job::Job;
+use super::{markup::document, rows::Rows};
+use crate::domain::cutting::Job;
 
 /// The cut sheet of `job` as HTML.
-#[must_use]
 pub fn html(job: &Job) -> String {
     html_of(&Rows::of(job))
 }
 
 /// A cut sheet as HTML.
-#[must_use]
 pub fn html_of(sheet: &Rows<'_>) -> String {
     let mut body = first_page::first_page(sheet);
     let mut pictures = 0;

@@ -1,15 +1,13 @@
 //! One piece: its label, its marks, how it lies, and its two pictures.
 
-use crate::domain::hand::Hand;
-use crate::domain::marks::Ends;
-use crate::domain::tape::Division;
-use crate::picture::cutter::cutter;
-use crate::picture::marking::marking;
-use crate::picture::shape::Picture;
-use crate::sheet::markup::{element, plain};
-use crate::sheet::rows::{Row, Rows};
-use crate::sheet::svg::svg;
-use crate::sheet::words;
+use crate::domain::{measure::Hand, piece::Ends, tape::Division};
+use crate::picture::{cutter::cutter, marking::marking, shape::Picture};
+use crate::sheet::{
+    markup::{element, plain},
+    rows::{Row, Rows},
+    svg::svg,
+    words,
+};
 
 /// How wide a panel is drawn, in millimetres on the page: both pictures of a
 /// piece stand side by side on A4 between margins of 12 mm.

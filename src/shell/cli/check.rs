@@ -1,15 +1,12 @@
 //! `bendmark check JOB`: what is doubtful in the log, one line per doubt.
 
 use super::open::open;
-use super::{Stop, job_arg, path};
-use crate::domain::doubtful::{doubt_words, doubts_of, is_let_stand, not_judged, odd_planes};
-use crate::domain::edge::Edge;
-use crate::domain::job::Job;
-use crate::shell::exit::Exit;
-use crate::shell::say::{put, say};
-use crate::storage::fs::RealFs;
-use crate::storage::load::load;
-use crate::storage::whole::Whole;
+use crate::domain::cutting::{Job, doubt_words, doubts_of, is_let_stand, not_judged, odd_planes};
+use crate::domain::log::Edge;
+use crate::shell::cli::{Stop, job_arg, path};
+use crate::shell::outside::{Exit, put, say};
+use crate::storage::files::RealFs;
+use crate::storage::keeping::{Whole, load};
 use clap::{ArgMatches, Command};
 use std::path::PathBuf;
 
@@ -26,7 +23,6 @@ What cannot be seen: the same slip in both readings of one course where the bond
 is not regular, and a wrong hand.";
 
 /// The subcommand.
-#[must_use]
 pub fn command() -> Command {
     Command::new(NAME)
         .about("Say which readings are doubtful, and why")
@@ -60,7 +56,6 @@ pub struct Check {
 
 impl Check {
     /// What `matches` ask for.
-    #[must_use]
     pub fn of(matches: &ArgMatches) -> Self {
         Self {
             path: path(matches, "JOB"),

@@ -1,17 +1,17 @@
 //! Choosing edges on the command line, by name or short name.
 
-use super::Stop;
-use crate::domain::edge::EdgeId;
-use crate::domain::job::Job;
-use crate::domain::label::Labels;
-use crate::domain::name::cleaned;
-use crate::domain::progress::Progress;
+use crate::domain::{
+    bench::Progress,
+    cutting::{Job, Labels},
+    log::EdgeId,
+    measure::cleaned,
+};
+use crate::shell::cli::Stop;
 use clap::{Arg, ArgAction, ArgMatches};
 
 const EDGE: &str = "edge";
 
 /// The option that chooses edges.
-#[must_use]
 pub fn option() -> Arg {
     Arg::new(EDGE)
         .long(EDGE)
@@ -21,7 +21,6 @@ pub fn option() -> Arg {
 }
 
 /// The edges asked for, as they are written.
-#[must_use]
 pub fn of(matches: &ArgMatches) -> Vec<String> {
     let edges = matches.get_many::<String>(EDGE);
     edges.into_iter().flatten().cloned().collect()
@@ -88,10 +87,11 @@ fn unknown(job: &Job, labels: &Labels, asked: &str) -> Stop {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::domain::edge::EdgeKind;
-    use crate::domain::hand::Hand;
-    use crate::domain::name::Name;
-    use crate::domain::settings::Settings;
+    use crate::domain::{
+        measure::{Hand, Name},
+        roof::EdgeKind,
+        settings::Settings,
+    };
 
     #[test]
     fn a_short_name_comes_before_a_name_and_a_name_of_two_is_refused() {

@@ -1,11 +1,15 @@
 //! `bendmark form JOB`: a blank roof log to print.
 
-use super::open::open;
-use super::output::{self, Destination};
-use super::{Stop, edges, job_arg, path, width};
+use super::{
+    edges,
+    open::open,
+    output::{self, Destination},
+    width,
+};
 use crate::sheet::form::{Form, MOST_COURSES, USUAL_COURSES};
 use crate::sheet::form_html::form_html;
 use crate::sheet::form_text::form_text;
+use crate::shell::cli::{Stop, job_arg, path};
 use clap::{Arg, ArgMatches, Command, value_parser};
 use std::path::PathBuf;
 
@@ -35,7 +39,6 @@ pub struct BlankLog {
 }
 
 /// The subcommand.
-#[must_use]
 pub fn command() -> Command {
     let format = Arg::new("format")
         .long("format")

@@ -3,15 +3,19 @@
 //! All or nothing: with one bad row in it, every bad row is said and the job's
 //! file is left as it is.
 
-use super::import_preview::preview;
-use super::open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open, open_to_write, tell};
-use super::{Stop, job_arg, path};
-use crate::domain::job::Job;
-use crate::shell::clock::today;
-use crate::shell::say::put;
-use crate::storage::fs::{MOST_BYTES, RealFs, words};
-use crate::storage::readings_csv::{self, Imported};
-use crate::storage::{job_file, load};
+use super::{
+    import_preview::preview,
+    open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open, open_to_write, tell},
+};
+use crate::domain::cutting::Job;
+use crate::shell::cli::{Stop, job_arg, path};
+use crate::shell::outside::{put, today};
+use crate::storage::{
+    files::{MOST_BYTES, RealFs, words},
+    job_file,
+    keeping::load,
+    readings::{self, Imported},
+};
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 use std::io::{ErrorKind, Read, stdin};
 use std::path::{Path, PathBuf};
@@ -51,7 +55,6 @@ pub struct Import {
 }
 
 /// The subcommand.
-#[must_use]
 pub fn command() -> Command {
     let csv = Arg::new("FILE.csv")
         .value_parser(value_parser!(PathBuf))
@@ -73,7 +76,6 @@ pub fn command() -> Command {
 
 impl Import {
     /// What `matches` ask for.
-    #[must_use]
     pub fn of(matches: &ArgMatches) -> Self {
         Self {
             path: path(matches, "JOB"),
@@ -111,7 +113,7 @@ impl Import {
 
     fn imported(&self, job: &Job) -> Result<Imported, Stop> {
         let csv = read(&self.csv)?;
-        readings_csv::import(job, &csv).map_err(|error| {
+        readings::import(job, &csv).map_err(|error| {
             let file = self.csv.display();
             let lines = error.to_string();
             Stop::CouldNot(

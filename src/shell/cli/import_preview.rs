@@ -1,10 +1,8 @@
 //! What an import would change, in words: courses edge by edge, and the doubts
 //! that would come and go.
 
-use crate::domain::course::Course;
-use crate::domain::doubtful::{doubt_words, doubts_of};
-use crate::domain::edge::Edge;
-use crate::domain::job::Job;
+use crate::domain::cutting::{Job, doubt_words, doubts_of};
+use crate::domain::log::{Course, Edge};
 
 /// What becomes of `before` where it becomes `after`; ends by saying that
 /// nothing was written.

@@ -1,8 +1,8 @@
 //! `bendmark completions SHELL` and `bendmark man`: made from the command line
 //! itself, so that they cannot go stale.
 
-use super::{Stop, command as whole};
-use crate::shell::say::put;
+use crate::shell::cli::{Stop, command as whole};
+use crate::shell::outside::put;
 use clap::builder::EnumValueParser;
 use clap::{Arg, Command};
 use clap_complete::Shell;
@@ -23,7 +23,6 @@ Examples:
   bendmark man > bendmark.1 && man ./bendmark.1";
 
 /// Both subcommands.
-#[must_use]
 pub fn commands() -> [Command; 2] {
     let shell = Arg::new("SHELL")
         .required(true)

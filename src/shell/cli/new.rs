@@ -3,17 +3,16 @@
 //! The options are made from the table of settings, so none can be missing.
 
 use super::open::open;
-use super::{Stop, job_arg, path};
-use crate::domain::event::Fact;
-use crate::domain::job::Job;
-use crate::domain::name::Name;
-use crate::domain::progress::Progress;
-use crate::domain::rack::OffcutNumber;
-use crate::domain::setting::{Setting, SettingError};
-use crate::domain::settings::{RawSettings, Settings};
-use crate::shell::say::put;
-use crate::storage::job_file;
-use crate::storage::open_file::OpenFile;
+use crate::domain::{
+    bench::{Fact, Progress},
+    cutting::Job,
+    measure::Name,
+    settings::{RawSettings, Setting, SettingError, Settings},
+    stock::OffcutNumber,
+};
+use crate::shell::cli::{Stop, job_arg, path};
+use crate::shell::outside::put;
+use crate::storage::{job_file, keeping::OpenFile};
 use clap::{Arg, ArgMatches, Command};
 use std::path::{Path, PathBuf};
 
@@ -47,7 +46,6 @@ pub struct New {
 }
 
 /// The subcommand.
-#[must_use]
 pub fn command() -> Command {
     let name = Arg::new("name")
         .long("name")
@@ -169,7 +167,7 @@ fn as_typed(setting: Setting, error: &SettingError) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::domain::edge::EdgeKind;
+    use crate::domain::roof::EdgeKind;
 
     fn parsed(args: &[&str]) -> Result<New, String> {
         let args = [&["new", "a.ron"], args].concat();
@@ -214,6 +212,6 @@ mod tests {
 
     #[test]
     fn the_command_line_is_well_formed() {
-        super::super::command().debug_assert();
+        crate::shell::cli::command().debug_assert();
     }
 }

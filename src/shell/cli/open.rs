@@ -4,14 +4,12 @@
 //! silently: commands that only read say so and go on, commands that write stop
 //! unless they were told to accept it.
 
-use super::Stop;
-use crate::domain::job::Job;
-use crate::shell::clock::{now, today};
-use crate::shell::offered;
-use crate::shell::say::say;
-use crate::storage::fs::RealFs;
-use crate::storage::load::load;
-use crate::storage::open_file::{Held, OpenFile};
+use crate::domain::cutting::Job;
+use crate::shell::cli::Stop;
+use crate::shell::jobs::offered;
+use crate::shell::outside::{now, say, today};
+use crate::storage::files::RealFs;
+use crate::storage::keeping::{Held, OpenFile, load};
 use clap::{Arg, ArgAction};
 use std::path::Path;
 
@@ -28,7 +26,6 @@ pub enum Purpose {
 }
 
 /// The option that lets a command write a job that was edited by hand.
-#[must_use]
 pub fn accept_edited() -> Arg {
     Arg::new(ACCEPT_EDITED)
         .long(ACCEPT_EDITED)
@@ -72,7 +69,6 @@ pub fn open_to_write(path: &Path, purpose: Purpose) -> Result<(Job, Box<OpenFile
 }
 
 /// What is said where the copy of the day was not kept.
-#[must_use]
 pub fn no_copy(why: String) -> String {
     format!("no copy of this day was kept: {why}")
 }

@@ -1,9 +1,8 @@
 //! Where a written page goes: standard output, or a file.
 
-use super::Stop;
-use crate::shell::say::put;
-use crate::storage::fs::RealFs;
-use crate::storage::save::{self, SaveError};
+use crate::shell::{cli::Stop, outside::put};
+use crate::storage::files::RealFs;
+use crate::storage::keeping::{SaveError, save};
 use clap::{Arg, ArgAction, ArgMatches, value_parser};
 use std::path::PathBuf;
 
@@ -20,7 +19,6 @@ pub struct Destination {
 }
 
 /// The options that say where.
-#[must_use]
 pub fn options() -> [Arg; 2] {
     [
         Arg::new(OUTPUT)
@@ -38,7 +36,6 @@ pub fn options() -> [Arg; 2] {
 
 impl Destination {
     /// What `matches` say.
-    #[must_use]
     pub fn of(matches: &ArgMatches) -> Self {
         Self {
             file: matches.get_one(OUTPUT).cloned(),

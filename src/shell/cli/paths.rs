@@ -1,9 +1,8 @@
 //! `bendmark paths`: where things are kept.
 
-use super::Stop;
-use crate::shell::folders::Folders;
-use crate::shell::say::put;
-use crate::storage::copies::{backup_path, copies_folder};
+use crate::shell::cli::Stop;
+use crate::shell::outside::{Folders, put};
+use crate::storage::keeping::{backup_path, copies_folder};
 use clap::Command;
 use std::path::Path;
 
@@ -16,7 +15,6 @@ Examples:
   bendmark --data-dir /mnt/stick/bendmark paths";
 
 /// The subcommand.
-#[must_use]
 pub fn command() -> Command {
     Command::new(NAME)
         .about("Say where jobs, settings and copies are")

@@ -1,14 +1,20 @@
 //! `bendmark sheet JOB`: the cut sheet, in cutting order.
 
-use super::open::open;
-use super::output::{self, Destination};
-use super::{Stop, edges, job_arg, path, width};
-use crate::sheet::SheetError;
-use crate::sheet::csv::csv_of;
-use crate::sheet::html::html_of;
-use crate::sheet::json::json_of;
-use crate::sheet::rows::{Choice, Rows, Shown};
-use crate::sheet::text::text_of;
+use super::{
+    edges,
+    open::open,
+    output::{self, Destination},
+    width,
+};
+use crate::sheet::{
+    SheetError,
+    csv::csv_of,
+    html::html_of,
+    json::json_of,
+    rows::{Choice, Rows, Shown},
+    text::text_of,
+};
+use crate::shell::cli::{Stop, job_arg, path};
 use clap::builder::PossibleValuesParser;
 use clap::{Arg, ArgAction, ArgMatches, Command};
 use std::path::PathBuf;
@@ -43,7 +49,6 @@ impl Format {
     pub const ALL: [Self; 4] = [Self::Text, Self::Csv, Self::Json, Self::Html];
 
     /// `text`, `csv`, `json` or `html`.
-    #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
             Self::Text => "text",
@@ -72,7 +77,6 @@ pub struct Sheet {
 }
 
 /// The subcommand.
-#[must_use]
 pub fn command() -> Command {
     let format = Arg::new("format")
         .long("format")

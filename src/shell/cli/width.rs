@@ -9,7 +9,6 @@ const OPTION: &str = "width";
 const WIDEST: u16 = 200;
 
 /// The option that says how wide.
-#[must_use]
 pub fn option() -> Arg {
     let least = i64::try_from(NARROWEST).unwrap_or(0);
     Arg::new(OPTION)
@@ -22,7 +21,6 @@ pub fn option() -> Arg {
 }
 
 /// The width `matches` ask for, if any.
-#[must_use]
 pub fn of(matches: &ArgMatches) -> Option<usize> {
     matches
         .get_one::<u16>(OPTION)

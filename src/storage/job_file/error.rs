@@ -1,8 +1,9 @@
 //! Why a job cannot be written or a file not be read as one.
 
-use super::{MOST_PIECES, VERSION};
-use crate::domain::name::cleaned;
-use crate::storage::fs::{MOST_BYTES, lower};
+use super::size::MOST_PIECES;
+use crate::domain::measure::cleaned;
+use crate::storage::files::{MOST_BYTES, lower};
+use crate::storage::job_file::VERSION;
 use ron::error::{Error as RonError, SpannedError};
 use std::fmt;
 use std::str::Utf8Error;

@@ -21,8 +21,8 @@ pub use checksum::Seal;
 pub use error::{DecodeError, EncodeError};
 pub use size::MOST_PIECES;
 
-use crate::domain::job::Job;
-use crate::storage::fs::MOST_BYTES;
+use crate::domain::cutting::Job;
+use crate::storage::files::MOST_BYTES;
 use ron::ser::PrettyConfig;
 
 /// The version that is written.
@@ -132,7 +132,6 @@ pub fn decode_with(bytes: &[u8], older: &[Older]) -> Result<Decoded, DecodeError
 }
 
 /// The version that `bytes` name, where they begin like a job file.
-#[must_use]
 pub fn version_of(bytes: &[u8]) -> Option<u32> {
     let text = std::str::from_utf8(without_mark(bytes)).ok()?;
     head::version(text).ok()
@@ -144,7 +143,6 @@ fn without_mark(bytes: &[u8]) -> &[u8] {
 }
 
 /// Whether `bytes` are a file as it was saved, without reading the job.
-#[must_use]
 pub fn seal_of(bytes: &[u8]) -> Seal {
     checksum::seal_of(without_mark(bytes))
 }

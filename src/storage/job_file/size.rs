@@ -1,12 +1,13 @@
 //! How many pieces a log makes, so that a small file cannot fill the memory: a
 //! gap of 100 m takes a thousand panels of the narrowest.
 
-use crate::domain::course::{Course, Reading};
-use crate::domain::edge::EdgeId;
-use crate::domain::event::{BenchEvent, Fact};
-use crate::domain::job::Job;
-use crate::domain::length::Length;
-use crate::domain::settings::Settings;
+use crate::domain::{
+    bench::{BenchEvent, Fact},
+    cutting::Job,
+    log::{Course, EdgeId, Reading},
+    measure::Length,
+    settings::Settings,
+};
 use std::collections::HashMap;
 
 /// The most pieces of a job: more than any roof takes, and few enough to be
@@ -56,12 +57,13 @@ fn of_course(course: &Course, longer: i64, settings: &Settings) -> usize {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::domain::course::{CourseNumber, End};
-    use crate::domain::cut_list::CutList;
-    use crate::domain::edge::EdgeKind;
-    use crate::domain::hand::Hand;
-    use crate::domain::name::Name;
-    use crate::domain::progress::Progress;
+    use crate::domain::{
+        bench::Progress,
+        cutting::CutList,
+        log::{CourseNumber, End},
+        measure::{Hand, Name},
+        roof::EdgeKind,
+    };
 
     #[test]
     fn the_count_is_never_below_the_pieces_that_are_planned() {

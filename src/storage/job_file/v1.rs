@@ -3,17 +3,19 @@
 //! The log is one list for all edges, so that each course is one line that says
 //! which edge it belongs to: short to read, and a change shows as one line.
 
-use super::VERSION;
-use super::error::DecodeError;
-use super::v1_edge::EdgeV1;
-use super::v1_fact::{EventV1, course_number};
-use super::v1_settings::{SettingsV1, optional};
-use crate::domain::course::{Course, Reading};
-use crate::domain::edge::{Edge, EdgeId};
-use crate::domain::job::Job;
-use crate::domain::length::Length;
-use crate::domain::name::Name;
-use crate::domain::settings::{RawSettings, Settings};
+use super::{
+    error::DecodeError,
+    v1_edge::EdgeV1,
+    v1_fact::{EventV1, course_number},
+    v1_settings::{SettingsV1, optional},
+};
+use crate::domain::{
+    cutting::Job,
+    log::{Course, Edge, EdgeId, Reading},
+    measure::{Length, Name},
+    settings::{RawSettings, Settings},
+};
+use crate::storage::job_file::VERSION;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 use std::collections::HashMap;

@@ -1,11 +1,11 @@
 //! Version 1 of what the cutter answered to doubts: set aside, struck through.
 
-use super::v1_fact::{course_number, within};
-use super::v1_settings::{length, optional};
-use crate::domain::course::{End, Reading};
-use crate::domain::doubt::SetAside;
-use crate::domain::edge::Struck;
-use crate::domain::length::Length;
+use super::{
+    v1_fact::{course_number, within},
+    v1_settings::{length, optional},
+};
+use crate::domain::log::{End, Reading, SetAside, Struck};
+use crate::domain::measure::Length;
 use serde::{Deserialize, Serialize};
 
 #[derive(Clone, Copy, Serialize, Deserialize)]

@@ -1,14 +1,13 @@
 //! Version 1 of an edge: all but its courses, which are the file's one log.
 
-use super::error::DecodeError;
-use super::v1_doubt::{SetAsideV1, StruckV1};
-use super::v1_settings::{HandV1, KindV1, bare};
-use crate::domain::corner::Corner;
-use crate::domain::edge::{Edge, EdgeId, EdgeKind, EdgeParts};
-use crate::domain::hand::Hand;
-use crate::domain::name::Name;
-use crate::domain::roof::RoofLine;
-use crate::domain::slope::{Slope, SlopeForm};
+use super::{
+    error::DecodeError,
+    v1_doubt::{SetAsideV1, StruckV1},
+    v1_settings::{HandV1, KindV1, bare},
+};
+use crate::domain::log::{Edge, EdgeId, EdgeParts};
+use crate::domain::measure::{Hand, Name};
+use crate::domain::roof::{Corner, EdgeKind, RoofLine, Slope, SlopeForm};
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 

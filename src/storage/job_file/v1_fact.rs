@@ -2,19 +2,18 @@
 //!
 //! Over 400 lines: every fact, and the way there and back.
 
-use super::error::DecodeError;
-use super::v1_offcut::{
-    self, GoneByV1, OffcutV1, PieceV1, RestV1, SavedV1, StockV1, offcut_number,
+use super::{
+    error::DecodeError,
+    v1_offcut::{self, GoneByV1, OffcutV1, PieceV1, RestV1, SavedV1, StockV1, offcut_number},
+    v1_settings::{HandV1, KindV1, bare, length, optional},
 };
-use super::v1_settings::{HandV1, KindV1, bare, length, optional};
-use crate::domain::course::CourseNumber;
-use crate::domain::edge::{EdgeId, EdgeKind};
-use crate::domain::event::{BenchEvent, Fact, Remainder, Stock, Utc};
-use crate::domain::hand::Hand;
-use crate::domain::length::Length;
-use crate::domain::name::Name;
-use crate::domain::piece::{Panel, PieceId, PieceSpec};
-use crate::domain::polygon::SkewLine;
+use crate::domain::{
+    bench::{BenchEvent, Fact, Remainder, Stock, Utc},
+    log::{CourseNumber, EdgeId},
+    measure::{Hand, Length, Name, SkewLine},
+    piece::{Panel, PieceId, PieceSpec},
+    roof::EdgeKind,
+};
 use serde::{Deserialize, Serialize};
 
 /// Figures of a marked piece may lie this far out: a flat line across a low

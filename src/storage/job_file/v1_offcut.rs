@@ -1,15 +1,15 @@
 //! Version 1 of offcuts, promises and what pieces are cut from.
 
-use super::v1_fact::{FARTHEST, piece_id, within};
-use super::v1_settings::{HandV1, bare, length};
-use crate::domain::event::{GoneBy, Remainder, Saved, Stock};
-use crate::domain::hand::Hand;
-use crate::domain::length::Length;
-use crate::domain::name::Name;
-use crate::domain::offcut::Offcut;
-use crate::domain::piece::{Panel, PieceId};
-use crate::domain::polygon::SkewLine;
-use crate::domain::rack::OffcutNumber;
+use super::{
+    v1_fact::{FARTHEST, piece_id, within},
+    v1_settings::{HandV1, bare, length},
+};
+use crate::domain::{
+    bench::{GoneBy, Remainder, Saved, Stock},
+    measure::{Hand, Length, Name, SkewLine},
+    piece::{Panel, PieceId},
+    stock::{Offcut, OffcutNumber},
+};
 use serde::{Deserialize, Serialize};
 
 #[derive(Clone, Copy, Serialize, Deserialize)]

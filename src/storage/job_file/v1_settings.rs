@@ -5,31 +5,30 @@
 //! added there does not compile here before somebody has decided what becomes
 //! of the file.
 
-use crate::domain::carry::SparePerCent;
-use crate::domain::edge::EdgeKind;
-use crate::domain::hand::Hand;
-use crate::domain::length::Length;
-use crate::domain::pace::Minutes;
-use crate::domain::settings::{
-    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, ReadTo, StackTurned,
-    TapeEnd,
+use crate::domain::{
+    measure::{Hand, Length},
+    roof::EdgeKind,
+    settings::{
+        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, ReadTo,
+        SparePerCent, StackTurned, TapeEnd,
+    },
+    tape::Division,
 };
-use crate::domain::tape::Division;
 use serde::{Deserialize, Serialize};
 
 /// Lengths: whole nanometres.
 pub(super) mod length {
-    use crate::domain::length::Length;
+    use crate::domain::measure::Length;
     use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-    pub(in super::super) fn serialize<S: Serializer>(
+    pub(in crate::storage) fn serialize<S: Serializer>(
         length: &Length,
         serializer: S,
     ) -> Result<S::Ok, S::Error> {
         length.nm().serialize(serializer)
     }
 
-    pub(in super::super) fn deserialize<'de, D: Deserializer<'de>>(
+    pub(in crate::storage) fn deserialize<'de, D: Deserializer<'de>>(
         deserializer: D,
     ) -> Result<Length, D::Error> {
         i64::deserialize(deserializer).map(Length::from_nm)
@@ -38,10 +37,10 @@ pub(super) mod length {
 
 /// Lengths that may be left out; the field is then not in the file at all.
 pub(super) mod optional {
-    use crate::domain::length::Length;
+    use crate::domain::measure::Length;
     use serde::{Deserializer, Serializer};
 
-    pub(in super::super) fn serialize<S: Serializer>(
+    pub(in crate::storage) fn serialize<S: Serializer>(
         length: &Option<Length>,
         serializer: S,
     ) -> Result<S::Ok, S::Error> {
@@ -51,7 +50,7 @@ pub(super) mod optional {
         }
     }
 
-    pub(in super::super) fn deserialize<'de, D: Deserializer<'de>>(
+    pub(in crate::storage) fn deserialize<'de, D: Deserializer<'de>>(
         deserializer: D,
     ) -> Result<Option<Length>, D::Error> {
         super::length::deserialize(deserializer).map(Some)
@@ -62,7 +61,7 @@ pub(super) mod optional {
 pub(super) mod bare {
     use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-    pub(in super::super) fn serialize<T: Serialize, S: Serializer>(
+    pub(in crate::storage) fn serialize<T: Serialize, S: Serializer>(
         value: &Option<T>,
         serializer: S,
     ) -> Result<S::Ok, S::Error> {
@@ -72,7 +71,7 @@ pub(super) mod bare {
         }
     }
 
-    pub(in super::super) fn deserialize<'de, T: Deserialize<'de>, D: Deserializer<'de>>(
+    pub(in crate::storage) fn deserialize<'de, T: Deserialize<'de>, D: Deserializer<'de>>(
         deserializer: D,
     ) -> Result<Option<T>, D::Error> {
         T::deserialize(deserializer).map(Some)
@@ -215,7 +214,7 @@ pub(super) struct SettingsV1 {
 
 /// Per cent as a number, 0 to 100.
 mod per_cent {
-    use crate::domain::carry::SparePerCent;
+    use crate::domain::settings::SparePerCent;
     use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error};
 
     pub(super) fn serialize<S: Serializer>(
@@ -240,7 +239,7 @@ mod per_cent {
 
 /// Minutes as a number, 1 to 480.
 mod minutes {
-    use crate::domain::pace::Minutes;
+    use crate::domain::settings::Minutes;
     use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error};
 
     const LONGEST: u32 = 480;

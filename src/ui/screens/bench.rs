@@ -14,23 +14,25 @@
 //!
 //! On wide screens the two pictures stand side by side under the figures.
 
-use crate::app::field::{Field, Purpose};
-use crate::app::open_job::OpenJob;
 use crate::app::screens::bench::in_hand;
-use crate::app::state::State;
-use crate::domain::cut_list::CutPiece;
-use crate::domain::hand::Hand;
-use crate::domain::lie::Nose;
-use crate::domain::marks::Marks;
-use crate::domain::progress::Stage;
-use crate::picture::cutter::cutter;
-use crate::picture::marking::marking;
-use crate::picture::shape::Picture;
-use crate::ui::pen::{Pen, clipped, columns};
-use crate::ui::theme::Role;
-use crate::ui::widgets::mark_figures::{CutLayout, bend_figures, cut_figures};
-use crate::ui::widgets::piece_words::{BELOW, below, notes};
-use crate::ui::widgets::{big_digits, digit_size, picture_raster};
+use crate::app::state::{Field, OpenJob, Purpose, State};
+use crate::domain::{
+    bench::Stage,
+    cutting::CutPiece,
+    measure::Hand,
+    piece::{Marks, Nose},
+};
+use crate::picture::{cutter::cutter, marking::marking, shape::Picture};
+use crate::ui::{
+    drawing::picture_raster,
+    pen::{Pen, clipped, columns},
+    theme::Role,
+    widgets::{
+        big_digits, digit_size,
+        mark_figures::{CutLayout, bend_figures, cut_figures},
+        piece_words::{BELOW, below, notes},
+    },
+};
 
 /// From this width on, the figures and the pictures stand side by side.
 const WIDE: u16 = 92;

@@ -1,16 +1,21 @@
 //! Hips: per edge the pieces in each stage, a bar, and the pieces themselves.
 
-use crate::app::open_job::OpenJob;
-use crate::app::screens::hips::{HipsFocus, PiecesAs, pieces_of, selected};
-use crate::app::state::State;
-use crate::domain::cut_list::{CutPiece, PieceStock};
-use crate::domain::edge::{Edge, EdgeId, EdgeKind};
-use crate::domain::marks::Marks;
-use crate::domain::progress::Stage;
+use crate::app::screens::hips::{pieces_of, selected};
+use crate::app::state::{HipsFocus, OpenJob, PiecesAs, State};
+use crate::domain::{
+    bench::Stage,
+    cutting::{CutPiece, PieceStock},
+    log::{Edge, EdgeId},
+    piece::Marks,
+    roof::EdgeKind,
+};
 use crate::picture::staircase::Staircase;
-use crate::ui::pen::{Pen, clipped};
-use crate::ui::theme::Role;
-use crate::ui::widgets::{stage_bar, staircase};
+use crate::ui::{
+    drawing::staircase,
+    pen::{Pen, clipped},
+    theme::Role,
+    widgets::stage_bar,
+};
 
 /// From this width on, the pieces stand as a list and as a staircase.
 const BOTH_FROM: u16 = 110;
@@ -86,7 +91,6 @@ fn stairs(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: EdgeId) {
 }
 
 /// `hips, valleys`, whatever kinds there are.
-#[must_use]
 pub fn heading(kinds: impl Iterator<Item = EdgeKind> + Clone) -> String {
     let words: Vec<_> = EdgeKind::ALL
         .into_iter()

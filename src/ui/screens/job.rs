@@ -1,11 +1,9 @@
 //! Job: what is open, and every setting with its value.
 
-use crate::app::field::{Field, Purpose, value_of};
 use crate::app::screens::job::selected;
-use crate::app::state::State;
-use crate::domain::name::cleaned;
-use crate::domain::setting::Setting;
-use crate::domain::settings::Settings;
+use crate::app::state::{Field, Purpose, State, value_of};
+use crate::domain::measure::cleaned;
+use crate::domain::settings::{Setting, Settings};
 use crate::ui::pen::{Pen, clipped};
 use crate::ui::theme::Role;
 

@@ -2,17 +2,18 @@
 //!
 //! Up the roof is up the screen: the course at the eave is the lowest row.
 
-use super::hips::heading;
-use super::log_entry::{entry, entry_rows, idle_lines};
-use crate::app::open_job::OpenJob;
-use crate::app::screens::log::{EntryOrder, LogFocus, ShowExpected, selected};
-use crate::app::state::State;
-use crate::domain::course::{Course, CourseNumber, End};
-use crate::domain::doubt::expected::expected_readings;
-use crate::domain::doubt::width::{OddWidth, odd_width};
-use crate::domain::doubtful::is_let_stand;
-use crate::domain::edge::Edge;
-use crate::domain::tape::{Unit, exact, print};
+use super::{
+    hips::heading,
+    log_entry::{entry, entry_rows, idle_lines},
+};
+use crate::app::screens::log::selected;
+use crate::app::state::{EntryOrder, LogFocus, OpenJob, ShowExpected, State};
+use crate::domain::{
+    cutting::is_let_stand,
+    doubt::{OddWidth, expected_readings, odd_width},
+    log::{Course, CourseNumber, Edge, End},
+    tape::{Unit, exact, print},
+};
 use crate::ui::pen::{Pen, clipped, columns};
 use crate::ui::theme::Role;
 
@@ -249,7 +250,6 @@ fn odd_words(open: &OpenJob, edge: &Edge, course: &Course) -> Option<&'static st
 }
 
 /// How readings are taken in this job, in words.
-#[must_use]
 pub fn how_read(settings: &crate::domain::settings::Settings) -> String {
     use crate::domain::settings::{ReadTo, TapeEnd};
     let to = match settings.read_to {

@@ -2,19 +2,16 @@
 //! matters about the selected course and edge while none is.
 
 use super::log::how_read;
-use crate::app::field::{Field, Purpose};
-use crate::app::open_job::OpenJob;
-use crate::app::screens::log::LogFocus;
-use crate::app::state::State;
-use crate::domain::course::End;
-use crate::domain::doubt::expected::{expected_bottom, expected_top};
-use crate::domain::doubt::{Basis, basis};
-use crate::domain::doubtful::{doubt_words, odd_planes};
-use crate::domain::edge::Edge;
-use crate::domain::length::Length;
-use crate::domain::slope::Slope;
-use crate::domain::tape::{exact, parse_positive, print};
-use crate::domain::turn_up::leg_trouble;
+use crate::app::state::{Field, LogFocus, OpenJob, Purpose, State};
+use crate::domain::{
+    cutting::{doubt_words, odd_planes},
+    doubt::{Basis, basis, expected_bottom, expected_top},
+    log::{Edge, End},
+    measure::Length,
+    piece::leg_trouble,
+    roof::Slope,
+    tape::{exact, parse_positive, print},
+};
 use crate::ui::pen::{Pen, broken, columns};
 use crate::ui::theme::Role;
 use crate::ui::widgets::big_digits::{self, DotSize};

@@ -2,10 +2,9 @@
 
 use crate::app::state::State;
 use crate::domain::piece::PieceId;
-use crate::domain::rack::RackOffcut;
+use crate::domain::stock::RackOffcut;
 use crate::domain::tape::{Division, print};
-use crate::ui::pen::Pen;
-use crate::ui::theme::Role;
+use crate::ui::{pen::Pen, theme::Role};
 
 /// Draws the place.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {

@@ -5,9 +5,8 @@
 //! columns a dot). It draws what a tape says and what is written on a piece:
 //! digits, `/`, `+`, `-`, `.`, and the letters of a label.
 
-use crate::app::state::Glyphs;
-use crate::ui::pen::Pen;
-use crate::ui::theme::Role;
+use crate::app::place::Glyphs;
+use crate::ui::{pen::Pen, theme::Role};
 
 /// How large the dots are.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -20,7 +19,6 @@ pub enum DotSize {
 
 impl DotSize {
     /// How many rows a figure takes.
-    #[must_use]
     pub const fn rows(self) -> u16 {
         match self {
             Self::Half => 4,
@@ -106,7 +104,6 @@ const fn advance(c: char) -> u16 {
 }
 
 /// How many columns `text` takes.
-#[must_use]
 pub fn width(text: &str, size: DotSize) -> u16 {
     let dots: u16 = text.chars().map(advance).sum();
     dots.saturating_sub(1) * size.columns_a_dot()

@@ -1,17 +1,17 @@
 //! Dialogs: a box in front of the place, with its question and its keys.
 
 use super::hand_picture;
-use crate::app::dialog::Dialog;
 use crate::app::keymap::rows_for_help;
-use crate::app::open_job::OpenJob;
-use crate::app::state::{Glyphs, State};
-use crate::domain::caution::CAUTIONS;
-use crate::domain::doubt::Doubt;
-use crate::domain::doubtful::{place_words, suspect_words};
-use crate::domain::edge::{Edge, EdgeKind};
-use crate::domain::edge_detail::EdgeDetail;
-use crate::domain::glossary::WORDS;
-use crate::domain::tape::Division;
+use crate::app::place::Glyphs;
+use crate::app::state::{Dialog, OpenJob, State};
+use crate::domain::{
+    cutting::{place_words, suspect_words},
+    doubt::Doubt,
+    log::{Edge, EdgeDetail},
+    roof::EdgeKind,
+    tape::Division,
+    words::{CAUTIONS, WORDS},
+};
 use crate::ui::pen::{Pen, broken, clipped};
 use crate::ui::theme::Role;
 
@@ -161,7 +161,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
 
 fn quit_unsaved(pen: &mut Pen<'_>, open: Option<&OpenJob>) {
     let why = match open.map(|open| &open.saved) {
-        Some(crate::app::open_job::Saved::No(why)) => why.as_str(),
+        Some(crate::app::state::Saved::No(why)) => why.as_str(),
         _ => "the last change is not on the disk yet",
     };
     let words = format!(
@@ -296,7 +296,10 @@ fn open_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: 
         } else {
             Role::Text
         };
-        let shown = clipped(&crate::domain::name::cleaned(&path.to_string_lossy()), 66);
+        let shown = clipped(
+            &crate::domain::measure::cleaned(&path.to_string_lossy()),
+            66,
+        );
         inner.row(y, role, &format!("  {shown}"));
     }
     inner.text(1, rows + 2, Role::Text, "or type the path of a job file:");

@@ -17,7 +17,6 @@ use super::big_digits::{DotSize, width};
 const WHOLE_FROM: u16 = 46;
 
 /// The smallest size that is read from two metres on a screen of `rows` rows.
-#[must_use]
 pub const fn least(rows: u16) -> DotSize {
     if rows < WHOLE_FROM {
         DotSize::Half
@@ -31,7 +30,6 @@ pub const fn least(rows: u16) -> DotSize {
 /// fit.
 ///
 /// Where [`least`] asks for whole cells, the screen has to leave them room.
-#[must_use]
 pub fn that_fits(figures: &[&str], columns: u16, rows: u16) -> DotSize {
     let count = u16::try_from(figures.len()).unwrap_or(u16::MAX);
     let size = DotSize::Whole;

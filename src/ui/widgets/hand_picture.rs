@@ -3,10 +3,8 @@
 //! An edge at the right end of its courses takes left-hand pieces; the drawing
 //! shows which end, and which side of the piece stays whole.
 
-use crate::domain::edge::EdgeKind;
-use crate::domain::hand::Hand;
-use crate::ui::pen::Pen;
-use crate::ui::theme::Role;
+use crate::domain::{measure::Hand, roof::EdgeKind};
+use crate::ui::{pen::Pen, theme::Role};
 
 const RIGHT_END: [&str; 6] = [
     "     ridge            ",

@@ -1,7 +1,7 @@
 //! The bottom row: the keys that matter now, pruned to the width.
 
 use crate::app::keymap::{Binding, InBar, matters, rows_now};
-use crate::app::message::Press;
+use crate::app::press::Press;
 use crate::app::state::State;
 use crate::ui::pen::{Pen, columns};
 use crate::ui::theme::Role;

@@ -1,10 +1,12 @@
 //! The marks of a piece as drawn figures: bend marks first in size, cut marks
 //! second, each with its number in the pictures, its side and its unit.
 
-use super::big_digits::{self, DotSize};
-use super::small_digits;
-use crate::domain::hand::Hand;
-use crate::domain::marks::{At, Ends, Mark};
+use super::{
+    big_digits::{self, DotSize},
+    small_digits,
+};
+use crate::domain::measure::Hand;
+use crate::domain::piece::{At, Ends, Mark};
 use crate::domain::tape::{Division, print};
 use crate::ui::pen::{Pen, columns};
 use crate::ui::theme::Role;
@@ -86,7 +88,6 @@ pub enum CutLayout {
 
 impl CutLayout {
     /// What fits `width` columns and `rows` rows.
-    #[must_use]
     pub fn that_fits(width: u16, rows: u16, ends: Ends, division: Division) -> Self {
         // Each with its unit and sign.
         let [first, second] = ends.map(|mark| {
@@ -104,7 +105,6 @@ impl CutLayout {
     }
 
     /// How many rows that takes.
-    #[must_use]
     pub const fn rows(self) -> u16 {
         match self {
             Self::Beside => small_digits::ROWS,
@@ -188,7 +188,6 @@ fn parted(mark: &Mark, division: Division) -> (String, String) {
 }
 
 /// Whether a figure has a sign behind it, which wants an explanation.
-#[must_use]
 pub fn has_sign(ends: Ends, division: Division) -> bool {
     ends.iter().any(|mark| !parted(mark, division).1.is_empty())
 }

@@ -9,8 +9,3 @@ pub mod small_digits;
 pub mod mark_figures;
 pub mod piece_words;
 pub mod stage_bar;
-mod canvas;
-mod picture_scale;
-mod picture_lanes;
-pub mod picture_raster;
-pub mod staircase;

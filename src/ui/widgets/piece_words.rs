@@ -1,19 +1,17 @@
 //! What the Bench says in words about a piece: what is out of the ordinary,
 //! where it comes from, how it lies, what to do now, what comes next.
 
-use crate::app::field::said_of;
-use crate::app::open_job::OpenJob;
-use crate::domain::cut_list::CutPiece;
-use crate::domain::doubtful::{doubt_words, is_let_stand};
-use crate::domain::length::Length;
-use crate::domain::lie::{Nose, Part};
-use crate::domain::marks::Marks;
-use crate::domain::note::notes_of;
-use crate::domain::progress::{Stage, stages};
-use crate::domain::tape::print_with_unit;
+use super::mark_figures::has_sign;
+use crate::app::state::{OpenJob, said_of};
+use crate::domain::{
+    bench::{Stage, stages},
+    cutting::{CutPiece, doubt_words, is_let_stand, notes_of},
+    measure::Length,
+    piece::{Marks, Nose, Part},
+    tape::print_with_unit,
+};
 use crate::ui::pen::{Pen, clipped};
 use crate::ui::theme::Role;
-use crate::ui::widgets::mark_figures::has_sign;
 
 /// How many rows [`below`] takes.
 pub const BELOW: u16 = 5;

@@ -2,9 +2,8 @@
 //!
 //! For the cut marks, which must not be taken for the bend marks beside them.
 
-use crate::app::state::Glyphs;
-use crate::ui::pen::Pen;
-use crate::ui::theme::Role;
+use crate::app::place::Glyphs;
+use crate::ui::{pen::Pen, theme::Role};
 
 /// How many rows a figure takes.
 pub const ROWS: u16 = 3;
@@ -38,7 +37,6 @@ const fn advance(c: char) -> u16 {
 }
 
 /// How many columns `text` takes.
-#[must_use]
 pub fn width(text: &str) -> u16 {
     text.chars().map(advance).sum::<u16>().saturating_sub(1)
 }

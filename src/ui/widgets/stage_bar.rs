@@ -1,13 +1,10 @@
 //! A bar for how far a hip has come: each stage with a fill of its own.
 
-use crate::app::state::Glyphs;
-use crate::domain::cut_list::CutPiece;
-use crate::domain::progress::Stage;
-use crate::ui::pen::Pen;
-use crate::ui::theme::Role;
+use crate::app::place::Glyphs;
+use crate::domain::{bench::Stage, cutting::CutPiece};
+use crate::ui::{pen::Pen, theme::Role};
 
 /// How many pieces are in each stage, in the order of [`Stage::ALL`].
-#[must_use]
 pub fn counts(pieces: &[&CutPiece]) -> [usize; 5] {
     Stage::ALL.map(|stage| pieces.iter().filter(|piece| piece.stage == stage).count())
 }

@@ -2,11 +2,8 @@
 //! be stored.
 #![no_main]
 
-use bendmark::domain::job::Job;
-use bendmark::domain::name::Name;
-use bendmark::domain::settings::Settings;
-use bendmark::storage::job_file::{decode, encode};
-use bendmark::storage::readings_csv::import;
+use bendmark::domain::{cutting::Job, measure::Name, settings::Settings};
+use bendmark::storage::{job_file::{decode, encode}, readings::import};
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|bytes: &[u8]| {

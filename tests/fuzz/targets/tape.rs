@@ -2,9 +2,7 @@
 //! same length.
 #![no_main]
 
-use bendmark::domain::corner::Corner;
-use bendmark::domain::slope::Slope;
-use bendmark::domain::tape::{Division, Unit, exact, parse, parse_positive, print};
+use bendmark::domain::{roof::{Corner, Slope}, tape::{Division, Unit, exact, parse, parse_positive, print}};
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|text: &str| {

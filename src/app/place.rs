@@ -1,0 +1,86 @@
+//! The five places, and what is the user's own and not the job's.
+
+use std::path::PathBuf;
+
+/// One of the five places.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Place {
+    /// What is left per hip.
+    Hips,
+    /// The readings.
+    Log,
+    /// The piece in hand.
+    Bench,
+    /// The offcuts.
+    Rack,
+    /// Panel, tape and bench settings; the job itself.
+    Job,
+}
+
+impl Place {
+    /// All five, in the order of their keys.
+    pub const ALL: [Self; 5] = [Self::Hips, Self::Log, Self::Bench, Self::Rack, Self::Job];
+
+    /// Its name on the screen.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Hips => "Hips",
+            Self::Log => "Log",
+            Self::Bench => "Bench",
+            Self::Rack => "Rack",
+            Self::Job => "Job",
+        }
+    }
+}
+
+/// Which colours the screen is drawn in.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
+pub enum Look {
+    /// Black on white, for the sun.
+    #[default]
+    Sun,
+    /// White on black.
+    Dark,
+}
+
+/// Which characters the screen is drawn with.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
+pub enum Glyphs {
+    /// Box lines and blocks.
+    #[default]
+    Blocks,
+    /// ASCII alone, for a terminal that has nothing else.
+    Ascii,
+}
+
+/// The terminal's size in cells.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct ScreenSize {
+    /// Columns.
+    pub columns: u16,
+    /// Rows.
+    pub rows: u16,
+}
+
+/// What is the user's own and not the job's.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Preferences {
+    /// Sun or dark.
+    pub look: Look,
+    /// Blocks or plain ASCII.
+    pub glyphs: Glyphs,
+    /// Jobs opened lately, the newest first; the first is opened again.
+    pub recent: Vec<PathBuf>,
+}
+
+impl Preferences {
+    /// The most jobs remembered.
+    pub const MOST_RECENT: usize = 9;
+
+    /// Puts `path` first.
+    pub fn opened(&mut self, path: PathBuf) {
+        self.recent.retain(|other| *other != path);
+        self.recent.insert(0, path);
+        self.recent.truncate(Self::MOST_RECENT);
+    }
+}

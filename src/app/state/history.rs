@@ -1,0 +1,111 @@
+//! Undo and redo: the last change first, wherever it was made.
+//!
+//! Edits of the paper (settings, edges, readings) are kept as shared copies of
+//! the job before them; facts of the bench are dropped from the job and put
+//! back. When this session's changes are used up, the bench's facts written in
+//! earlier sessions are taken back one key press at a time.
+
+use crate::domain::{
+    bench::BenchEvent,
+    cutting::{Job, Paper},
+    log::{CourseNumber, EdgeId, End},
+    piece::PieceId,
+    settings::Setting,
+};
+
+/// Where a change was made, so that undo can show it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Spot {
+    /// A reading in the log.
+    Reading(EdgeId, CourseNumber, End),
+    /// An edge in the log.
+    Edge(EdgeId),
+    /// A piece at the bench.
+    Piece(PieceId),
+    /// The rack.
+    Rack,
+    /// A setting of the job.
+    Setting(Setting),
+}
+
+/// A change in words and place, for saying what was taken back or done again.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Undone {
+    /// In words, such as `bottom of Hip 2 course 5: 13 5/8 in`.
+    pub words: String,
+    /// Where.
+    pub spot: Spot,
+}
+
+#[derive(Clone, PartialEq, Debug)]
+enum Change {
+    /// The paper as it was before an edit (after it, once undone).
+    Paper(Box<Paper>),
+    /// A key press at the bench; holds its facts once undone.
+    Bench(Vec<BenchEvent>),
+}
+
+/// This session's changes.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub(super) struct History {
+    done: Vec<(Undone, Change)>,
+    undone: Vec<(Undone, Change)>,
+}
+
+impl History {
+    /// Remembers an edit of the paper, which was `before` ahead of it.
+    pub(super) fn edited(&mut self, named: Undone, before: Paper) {
+        self.undone.clear();
+        self.done.push((named, Change::Paper(Box::new(before))));
+    }
+
+    /// Remembers a key press at the bench.
+    pub(super) fn worked(&mut self, named: Undone) {
+        self.undone.clear();
+        self.done.push((named, Change::Bench(Vec::new())));
+    }
+
+    /// Takes the last change back and says which it was; `words` names a fact
+    /// written in an earlier session.
+    pub(super) fn undo(
+        &mut self,
+        job: &mut Job,
+        words: impl FnOnce(&[BenchEvent]) -> Undone,
+    ) -> Option<Undone> {
+        let (named, change) = match self.done.pop() {
+            Some((named, Change::Paper(before))) => {
+                let after = job.paper();
+                job.restore(*before);
+                (named, Change::Paper(Box::new(after)))
+            }
+            Some((named, Change::Bench(_))) => (named, Change::Bench(job.take_back())),
+            None => {
+                let events = job.take_back();
+                if events.is_empty() {
+                    return None;
+                }
+                (words(&events), Change::Bench(events))
+            }
+        };
+        self.undone.push((named.clone(), change));
+        Some(named)
+    }
+
+    /// Does the change last taken back once more.
+    pub(super) fn redo(&mut self, job: &mut Job) -> Option<Undone> {
+        let (named, change) = self.undone.pop()?;
+        let change = match change {
+            Change::Paper(after) => {
+                let before = job.paper();
+                job.restore(*after);
+                Change::Paper(Box::new(before))
+            }
+            Change::Bench(events) => {
+                job.put_back(events);
+                Change::Bench(Vec::new())
+            }
+        };
+        self.done.push((named.clone(), change));
+        Some(named)
+    }
+}

@@ -1,0 +1,336 @@
+//! The job that is open: what is written down, and all that follows from it.
+
+use super::history::{History, Spot, Undone};
+use crate::app::message::Opened;
+use crate::domain::{
+    bench::{BenchEvent, Fact, Pace, Progress, Stage, Utc},
+    cutting::{
+        CutList, CutPiece, EdgeDoubt, Job, Labels, Note, PanelsToCarry, PieceStock, doubts_of,
+        notes_of,
+    },
+    doubt::Doubt,
+    log::{CourseNumber, EdgeId},
+    measure::Name,
+    piece::{Marks, PieceId},
+    stock::{Offcut, OffcutNumber, RackOffcut},
+};
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// Whether the newest change is on the disk.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Saved {
+    /// It is.
+    Yes,
+    /// It is on its way.
+    Underway,
+    /// It is not, and why.
+    No(String),
+}
+
+/// The open job with everything derived from it.
+#[derive(Clone, PartialEq, Debug)]
+pub struct OpenJob {
+    /// Where its file is.
+    pub path: PathBuf,
+    /// Whether the newest change is on the disk.
+    pub saved: Saved,
+    /// Why nothing of it may be changed, where that is so.
+    pub read_only: Option<String>,
+    /// What the bench's facts amount to.
+    pub progress: Progress,
+    /// Every piece in cutting order.
+    pub list: CutList,
+    /// The short labels.
+    pub labels: Labels,
+    /// What is doubtful in the log.
+    pub doubts: Vec<EdgeDoubt>,
+    job: Arc<Job>,
+    history: History,
+    change: u64,
+    /// Whether a change was refused since that was last asked.
+    refused: bool,
+    /// The piece that is taken out of its turn.
+    first: Option<PieceId>,
+}
+
+impl OpenJob {
+    /// A job just read or made.
+    pub fn new(opened: Opened, first_change: u64) -> Self {
+        let job = Arc::new(opened.job);
+        let progress = Progress::of(job.events());
+        Self {
+            list: CutList::of(&job, &progress),
+            labels: Labels::of(&job, &progress),
+            doubts: doubts_of(&job),
+            path: opened.path,
+            saved: Saved::Yes,
+            read_only: opened.read_only,
+            progress,
+            job,
+            history: History::default(),
+            change: first_change,
+            refused: false,
+            first: None,
+        }
+    }
+
+    /// The job as written down.
+    pub fn job(&self) -> &Job {
+        &self.job
+    }
+
+    /// A copy to save.
+    pub fn to_save(&self) -> (PathBuf, Arc<Job>, u64) {
+        (self.path.clone(), Arc::clone(&self.job), self.change)
+    }
+
+    /// The number of the newest change.
+    pub const fn change(&self) -> u64 {
+        self.change
+    }
+
+    /// Changes the paper: settings, edges, readings. `edit` says whether
+    /// anything was changed at all.
+    pub fn edit(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job) -> bool) -> bool {
+        if self.refuses() {
+            return false;
+        }
+        let before = self.job.paper();
+        if !edit(Arc::make_mut(&mut self.job)) || self.job.paper() == before {
+            return false;
+        }
+        self.history.edited(Undone { words, spot }, before);
+        self.derive();
+        true
+    }
+
+    /// Writes down facts of one key press at the bench, and with them to whom
+    /// the offcuts on the rack are promised from now on.
+    pub fn work(&mut self, words: String, spot: Spot, facts: Vec<Fact>, now: Option<Utc>) {
+        if self.refuses() {
+            return;
+        }
+        Arc::make_mut(&mut self.job).record(facts, now);
+        self.history.worked(Undone { words, spot });
+        self.derive_from_bench();
+        let promises = self.changed_promises();
+        if !promises.is_empty() {
+            Arc::make_mut(&mut self.job).record_joined(promises, now);
+            self.progress = Progress::of(self.job.events());
+        }
+    }
+
+    /// Whether nothing may be changed; remembers that something was to be.
+    fn refuses(&mut self) -> bool {
+        let refuses = self.read_only.is_some();
+        self.refused |= refuses;
+        refuses
+    }
+
+    /// Whether a change was refused since this was last asked.
+    pub fn take_refused(&mut self) -> bool {
+        std::mem::take(&mut self.refused)
+    }
+
+    /// The promises that the plan makes anew or no longer keeps.
+    fn changed_promises(&self) -> Vec<Fact> {
+        self.progress
+            .rack()
+            .into_iter()
+            .filter_map(|offcut| {
+                let planned = self.list.plan.rack.get(&offcut.number).copied();
+                let promised = offcut.promise.map(|promise| promise.piece);
+                (planned != promised).then_some(Fact::Promised {
+                    offcut: offcut.number,
+                    piece: planned,
+                })
+            })
+            .collect()
+    }
+
+    /// The rack, and what the plan keeps each offcut for.
+    pub fn rack(&self) -> Vec<(RackOffcut, Option<PieceId>)> {
+        self.progress
+            .rack()
+            .into_iter()
+            .map(|offcut| {
+                let kept_for = self.list.plan.rack.get(&offcut.number).copied();
+                (offcut, kept_for)
+            })
+            .collect()
+    }
+
+    /// How many pieces of an edge are not stacked yet.
+    pub fn left_at(&self, edge: EdgeId) -> usize {
+        let open = |piece: &&CutPiece| piece.id.edge == edge && piece.stage != Stage::Stacked;
+        self.list.pieces.iter().filter(open).count()
+    }
+
+    /// How fast pieces are made, once there is something to go by.
+    pub fn pace(&self) -> Option<Pace> {
+        Pace::of(self.job.events(), self.job.settings.pause)
+    }
+
+    /// The first doubt about a course, or about its whole edge.
+    pub fn doubt_at(&self, edge: EdgeId, course: CourseNumber) -> Option<&Doubt> {
+        let about = || self.doubts.iter().filter(move |doubt| doubt.edge == edge);
+        about()
+            .find(|doubt| doubt.doubt.course.is_some() && doubt.doubt.touches(course))
+            .or_else(|| about().find(|doubt| doubt.doubt.course.is_none()))
+            .map(|doubt| &doubt.doubt)
+    }
+
+    /// How many new panels the job takes, took and still opens.
+    pub fn panels_to_carry(&self) -> PanelsToCarry {
+        let opened = self.progress.panels().values().copied();
+        PanelsToCarry::of(opened, &self.list.plan)
+    }
+
+    /// Which of the `candidates` a plan would use, and for which piece, once
+    /// `spoiled` is to be made again.
+    pub fn uses_after_spoiling(
+        &self,
+        spoiled: PieceId,
+        candidates: &[(OffcutNumber, Offcut)],
+        lot: Option<&Name>,
+    ) -> BTreeMap<OffcutNumber, PieceId> {
+        let mut job = self.job.as_ref().clone();
+        let facts = candidates.iter().map(|(number, offcut)| Fact::Found {
+            number: *number,
+            offcut: *offcut,
+            lot: lot.cloned(),
+        });
+        let spoiled = Fact::Spoiled {
+            piece: spoiled,
+            saved: Vec::new(),
+        };
+        job.record(std::iter::once(spoiled).chain(facts).collect(), None);
+        let progress = Progress::of(job.events());
+        CutList::of(&job, &progress).plan.rack
+    }
+
+    /// Whether `piece` is planned as if it were cut next.
+    pub fn is_out_of_turn(&self, piece: PieceId) -> bool {
+        self.first == Some(piece)
+    }
+
+    /// Plans as if `piece` were cut next, where it is taken out of its turn: by
+    /// the plan as it stands otherwise, it would come from a piece not yet cut.
+    pub fn take_first(&mut self, piece: Option<PieceId>) {
+        if self.first.take().is_some() {
+            self.list = CutList::of(&self.job, &self.progress);
+        }
+        let out_of_turn = piece.filter(|piece| {
+            self.piece(*piece)
+                .is_some_and(|piece| matches!(piece.stock, PieceStock::LeftBy { .. }))
+        });
+        if out_of_turn.is_some() {
+            self.first = out_of_turn;
+            self.list = CutList::with_first(&self.job, &self.progress, self.first);
+        }
+    }
+
+    /// Takes the last change back.
+    pub fn undo(&mut self) -> Option<Undone> {
+        if self.refuses() {
+            return None;
+        }
+        let labels = self.labels.clone();
+        let note = self.history.undo(Arc::make_mut(&mut self.job), |events| {
+            named_by_facts(events, &labels)
+        })?;
+        self.derive();
+        Some(note)
+    }
+
+    /// Does the change last taken back once more.
+    pub fn redo(&mut self) -> Option<Undone> {
+        if self.refuses() {
+            return None;
+        }
+        let note = self.history.redo(Arc::make_mut(&mut self.job))?;
+        self.derive();
+        Some(note)
+    }
+
+    /// The piece of that id, as it stands in the list.
+    pub fn piece(&self, piece: PieceId) -> Option<&CutPiece> {
+        self.list.piece(piece)
+    }
+
+    /// The name of an edge, for showing.
+    pub fn edge_name(&self, edge: EdgeId) -> &str {
+        self.job
+            .edge(edge)
+            .map_or("a deleted edge", |edge| edge.name.as_str())
+    }
+
+    /// The pieces of one course, in the order they are laid.
+    pub fn pieces_of_course(&self, edge: EdgeId, course: CourseNumber) -> Vec<&CutPiece> {
+        (1..)
+            .map_while(|number| {
+                self.list.piece(PieceId {
+                    edge,
+                    course,
+                    number,
+                })
+            })
+            .collect()
+    }
+
+    /// What is out of the ordinary about a course's pieces, each piece's words
+    /// in turn.
+    pub fn notes_of_course(&self, edge: EdgeId, course: CourseNumber) -> Vec<(PieceId, Note)> {
+        let settings = &self.job.settings;
+        self.pieces_of_course(edge, course)
+            .into_iter()
+            .flat_map(|piece| {
+                notes_of(piece, &Marks::of(&piece.spec), settings)
+                    .into_iter()
+                    .map(|note| (piece.id, note))
+            })
+            .collect()
+    }
+
+    fn derive(&mut self) {
+        self.doubts = doubts_of(&self.job);
+        self.derive_from_bench();
+    }
+
+    /// The same where the readings are what they were.
+    fn derive_from_bench(&mut self) {
+        self.progress = Progress::of(self.job.events());
+        self.list = CutList::with_first(&self.job, &self.progress, self.first);
+        self.labels = Labels::of(&self.job, &self.progress);
+        self.change += 1;
+        self.saved = Saved::Underway;
+    }
+}
+
+/// A key press of an earlier session, named by its facts.
+fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> Undone {
+    // Promises follow from what was done; they do not name it.
+    let last = events
+        .iter()
+        .rev()
+        .find(|event| !matches!(event.fact, Fact::Promised { .. }));
+    let words = last.map_or_else(String::new, |event| match event.fact.piece() {
+        Some(piece) => format!("{} {}", labels.piece(piece), event.fact.word()),
+        None => match &event.fact {
+            Fact::Corrected { edge, .. } => format!("{} corrected", labels.edge(*edge)),
+            Fact::Found { number, .. } => format!("offcut {number} found"),
+            Fact::Gone { offcut, .. } => format!("offcut {offcut} gone"),
+            other => other.word().to_owned(),
+        },
+    });
+    let spot = last.map_or(Spot::Rack, |event| {
+        match (&event.fact, event.fact.piece()) {
+            (_, Some(piece)) => Spot::Piece(piece),
+            (Fact::Corrected { edge, .. }, _) => Spot::Edge(*edge),
+            _ => Spot::Rack,
+        }
+    });
+    Undone { words, spot }
+}

@@ -1,0 +1,121 @@
+//! What is selected at each place.
+
+use crate::domain::log::{CourseNumber, EdgeId, End};
+use crate::domain::piece::PieceId;
+
+/// Which of the two lists the keys move in.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum HipsFocus {
+    /// The edges.
+    #[default]
+    Edges,
+    /// The pieces of the selected edge.
+    Pieces,
+}
+
+/// What is selected in Hips.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct HipsView {
+    /// Which edge, from 0.
+    pub edge: usize,
+    /// Which of its pieces, from 0.
+    pub piece: usize,
+    /// Which list the keys move in.
+    pub focus: HipsFocus,
+    /// How the pieces of the selected edge are shown.
+    pub pieces_as: PiecesAs,
+}
+
+/// How the pieces of an edge are shown, where only one way has room.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum PiecesAs {
+    /// A list.
+    #[default]
+    List,
+    /// A staircase of courses, as it lies on the roof.
+    Staircase,
+}
+
+/// Which of the two lists the keys move in.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum LogFocus {
+    /// The edges.
+    #[default]
+    Edges,
+    /// The courses of the selected edge.
+    Courses,
+}
+
+/// In which rows the readings are shown and asked for.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum EntryOrder {
+    /// A row a course: bottom, top.
+    #[default]
+    Courses,
+    /// A row a course line: the top of the course below it, the bottom of the
+    /// course above it, as one placement of the tape gives them.
+    Lines,
+}
+
+/// What is selected in the Log.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct LogView {
+    /// Which edge.
+    pub edge: Option<EdgeId>,
+    /// Which list the keys move in.
+    pub focus: LogFocus,
+    /// Which course.
+    pub course: CourseNumber,
+    /// Which of its readings.
+    pub end: End,
+    /// How the readings are shown.
+    pub order: EntryOrder,
+    /// Whether missing readings show what they are expected to be.
+    pub expected: ShowExpected,
+}
+
+impl Default for LogView {
+    fn default() -> Self {
+        Self {
+            edge: None,
+            focus: LogFocus::default(),
+            course: CourseNumber::FIRST,
+            end: End::Bottom,
+            order: EntryOrder::default(),
+            expected: ShowExpected::default(),
+        }
+    }
+}
+
+/// Whether missing readings show what they are expected to be.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum ShowExpected {
+    /// They stay empty.
+    #[default]
+    No,
+    /// They show it, marked as such.
+    Yes,
+}
+
+/// What is selected at the Bench.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct BenchView {
+    /// The piece in hand; the next open one where none was chosen.
+    pub piece: Option<PieceId>,
+    /// Whether the cautions have been read since the job was opened.
+    pub cautions_read: bool,
+}
+
+/// What is selected in Rack.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct RackView {
+    /// Which offcut, from 0.
+    pub offcut: usize,
+}
+
+/// What is selected in Job.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct JobView {
+    /// Which setting, from 0.
+    pub setting: usize,
+}

@@ -1,0 +1,201 @@
+//! What the cutter did at the bench, written down one fact after another.
+//!
+//! Everything shown about progress is derived from these facts; undo drops the
+//! last ones. A fact says what was done, never what follows from it.
+
+use crate::domain::{
+    log::EdgeId,
+    measure::{Length, Name},
+    piece::{PieceId, PieceSpec},
+    stock::{Offcut, OffcutNumber},
+};
+
+/// Seconds since 1970-01-01 00:00:00 UTC.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Utc(pub i64);
+
+/// What a piece is cut from, as it was marked.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Stock {
+    /// A panel opened for it, numbered 1 upward.
+    New {
+        /// The panel's number.
+        panel: u32,
+    },
+    /// An offcut taken off the rack.
+    Offcut {
+        /// What is written on it.
+        offcut: OffcutNumber,
+        /// The panel it came from; none for one found on site.
+        panel: Option<u32>,
+    },
+}
+
+impl Stock {
+    /// The number of the panel it comes from; none for an offcut found on site.
+    pub const fn panel(self) -> Option<u32> {
+        match self {
+            Self::New { panel } => Some(panel),
+            Self::Offcut { panel, .. } => panel,
+        }
+    }
+}
+
+/// What became of what a cut left of its stock.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Remainder {
+    /// It went to the rack, kept for a piece cut later.
+    Kept {
+        /// What was written on it.
+        offcut: OffcutNumber,
+        /// The piece it is promised to.
+        promised: PieceId,
+    },
+    /// It had no use.
+    Waste,
+}
+
+/// An offcut that a spoiled piece left on the rack.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub struct Saved {
+    /// What was written on it.
+    pub number: OffcutNumber,
+    /// What it is.
+    pub offcut: Offcut,
+    /// The piece it is promised to.
+    pub promised: PieceId,
+}
+
+/// Why an offcut left the rack without a piece being cut from it.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum GoneBy {
+    /// It was lost, bad or thrown away.
+    Thrown,
+    /// It was used for something that is not in this job.
+    Used,
+}
+
+/// One fact of the bench.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Fact {
+    /// The piece was marked, with these figures, on this stock.
+    Marked {
+        /// Which piece.
+        piece: PieceId,
+        /// Its figures as they were marked.
+        spec: Box<PieceSpec>,
+        /// What it is cut from.
+        stock: Stock,
+        /// The colour lot of that.
+        lot: Option<Name>,
+    },
+    /// It was cut.
+    Cut {
+        /// Which piece.
+        piece: PieceId,
+        /// What became of the rest.
+        rest: Remainder,
+    },
+    /// It was bent.
+    Bent(PieceId),
+    /// It was labelled and stacked.
+    Stacked(PieceId),
+    /// It was marked, cut or bent wrong and is to be made again.
+    Spoiled {
+        /// Which piece.
+        piece: PieceId,
+        /// What of it, and of its stock, went to the rack.
+        saved: Vec<Saved>,
+    },
+    /// An offcut from elsewhere came to the rack.
+    Found {
+        /// What is written on it.
+        number: OffcutNumber,
+        /// What it is.
+        offcut: Offcut,
+        /// Its colour lot.
+        lot: Option<Name>,
+    },
+    /// An offcut left the rack, and no piece was cut from it.
+    Gone {
+        /// Which.
+        offcut: OffcutNumber,
+        /// Why.
+        by: GoneBy,
+    },
+    /// An offcut on the rack is promised to another piece, or to none.
+    Promised {
+        /// Which.
+        offcut: OffcutNumber,
+        /// The piece.
+        piece: Option<PieceId>,
+    },
+    /// The first pieces were tried on the roof: from here on, those of this
+    /// edge not yet marked are `by` longer (shorter where below zero).
+    Corrected {
+        /// Which edge.
+        edge: EdgeId,
+        /// How much longer.
+        by: Length,
+    },
+}
+
+impl Fact {
+    /// One fact for each offcut that came to the rack, numbered from `first`.
+    pub fn found_all(
+        offcuts: impl IntoIterator<Item = (Offcut, Option<Name>)>,
+        first: OffcutNumber,
+    ) -> Vec<Self> {
+        (first.0..)
+            .map(OffcutNumber)
+            .zip(offcuts)
+            .map(|(number, (offcut, lot))| Self::Found {
+                number,
+                offcut,
+                lot,
+            })
+            .collect()
+    }
+
+    /// The piece whose work it records, if it is about one.
+    pub const fn piece(&self) -> Option<PieceId> {
+        match self {
+            Self::Marked { piece, .. }
+            | Self::Cut { piece, .. }
+            | Self::Spoiled { piece, .. }
+            | Self::Bent(piece)
+            | Self::Stacked(piece) => Some(*piece),
+            Self::Found { .. }
+            | Self::Gone { .. }
+            | Self::Promised { .. }
+            | Self::Corrected { .. } => None,
+        }
+    }
+
+    /// What was done, in one word of the trade.
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Marked { .. } => "marked",
+            Self::Cut { .. } => "cut",
+            Self::Bent(_) => "bent",
+            Self::Stacked(_) => "stacked",
+            Self::Spoiled { .. } => "spoiled",
+            Self::Found { .. } => "found",
+            Self::Gone { .. } => "gone",
+            Self::Promised { .. } => "promised",
+            Self::Corrected { .. } => "corrected",
+        }
+    }
+}
+
+/// A fact with its time.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct BenchEvent {
+    /// When; `None` where the clock was unknown or had run back.
+    pub at: Option<Utc>,
+    /// Whether the same key press wrote the event before it too, so that one
+    /// undo takes back both.
+    pub joined: bool,
+    /// What was done.
+    pub fact: Fact,
+}

@@ -1,0 +1,331 @@
+//! How far each piece has come, derived from the bench's facts.
+//!
+//! It remembers nothing of its own: the same facts always give the same
+//! progress. Pieces nobody has touched are not in it.
+
+use super::event::{BenchEvent, Fact, Remainder, Saved, Stock};
+use crate::domain::{
+    log::EdgeId,
+    measure::{Length, Name},
+    piece::{Marks, PieceId, PieceSpec},
+    settings::BenchOrder,
+    stock::{Offcut, OffcutNumber, Promise, RackOffcut},
+};
+use std::collections::{BTreeMap, HashMap};
+
+/// What is to be done next with a piece.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Stage {
+    /// Nothing is done yet.
+    ToMark,
+    /// It is to be cut.
+    ToCut,
+    /// It is to be bent.
+    ToBend,
+    /// It is to be labelled and stacked.
+    ToStack,
+    /// All is done.
+    Stacked,
+}
+
+impl Stage {
+    /// Every stage, from the first on.
+    pub const ALL: [Self; 5] = [
+        Self::ToMark,
+        Self::ToCut,
+        Self::ToBend,
+        Self::ToStack,
+        Self::Stacked,
+    ];
+
+    /// `to mark`, `to cut`, `to bend`, `to stack` or `stacked`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::ToMark => "to mark",
+            Self::ToCut => "to cut",
+            Self::ToBend => "to bend",
+            Self::ToStack => "to stack",
+            Self::Stacked => "stacked",
+        }
+    }
+}
+
+/// What has been done with one piece.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Done {
+    /// Its figures as they were marked.
+    pub spec: PieceSpec,
+    /// What it is cut from.
+    pub stock: Stock,
+    /// The colour lot of that.
+    pub lot: Option<Name>,
+    /// The correction in force when it was marked.
+    pub corrected: Length,
+    /// Whether it was cut.
+    pub cut: bool,
+    /// What became of the rest, once it was cut.
+    pub rest: Option<Remainder>,
+    /// Whether it was bent.
+    pub bent: bool,
+    /// Whether it was stacked.
+    pub stacked: bool,
+}
+
+impl Done {
+    /// What is to be done next, where `order` says whether cutting or bending
+    /// comes first. What a piece does not need (a full panel is neither cut
+    /// nor bent) is passed over.
+    pub fn stage(&self, order: BenchOrder) -> Stage {
+        if self.stacked {
+            return Stage::Stacked;
+        }
+        let needs = Needs::of(&self.spec);
+        let cut = (needs.cut && !self.cut).then_some(Stage::ToCut);
+        let bend = (needs.bend && !self.bent).then_some(Stage::ToBend);
+        let next = match order {
+            BenchOrder::CutFirst => cut.or(bend),
+            BenchOrder::BendFirst => bend.or(cut),
+        };
+        next.unwrap_or(Stage::ToStack)
+    }
+}
+
+/// Which of cut and bend a piece needs at all.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Needs {
+    /// Its cut line crosses the panel.
+    pub cut: bool,
+    /// Its bend line crosses the panel.
+    pub bend: bool,
+}
+
+impl Needs {
+    /// What the piece `spec` needs.
+    pub fn of(spec: &PieceSpec) -> Self {
+        let marks = Marks::of(spec);
+        Self {
+            cut: marks.cut.is_some(),
+            bend: marks.bend.is_some(),
+        }
+    }
+}
+
+/// The stages a piece goes through, in order, `Stacked` last.
+pub fn stages(spec: &PieceSpec, order: BenchOrder) -> Vec<Stage> {
+    let needs = Needs::of(spec);
+    let middle = match order {
+        BenchOrder::CutFirst => [(needs.cut, Stage::ToCut), (needs.bend, Stage::ToBend)],
+        BenchOrder::BendFirst => [(needs.bend, Stage::ToBend), (needs.cut, Stage::ToCut)],
+    };
+    let middle = middle
+        .into_iter()
+        .filter_map(|(needed, stage)| needed.then_some(stage));
+    std::iter::once(Stage::ToMark)
+        .chain(middle)
+        .chain([Stage::ToStack, Stage::Stacked])
+        .collect()
+}
+
+/// An offcut that was ever laid on the rack.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Laid {
+    /// What it is.
+    pub offcut: Offcut,
+    /// Its colour lot.
+    pub lot: Option<Name>,
+    /// The panel it came from; none for one found on site.
+    pub panel: Option<u32>,
+}
+
+/// Everything that follows from the bench's facts.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Progress {
+    done: HashMap<PieceId, Done>,
+    corrections: HashMap<EdgeId, Length>,
+    /// The edge each panel was opened for.
+    panels: BTreeMap<u32, EdgeId>,
+    spoiled: usize,
+    laid: BTreeMap<OffcutNumber, Laid>,
+    on_rack: BTreeMap<OffcutNumber, Option<Promise>>,
+    promises: u32,
+}
+
+impl Progress {
+    /// What `events` amount to. A fact about a piece that was never marked
+    /// says nothing and is passed over.
+    pub fn of(events: &[BenchEvent]) -> Self {
+        let mut progress = Self::default();
+        for event in events {
+            progress.take(&event.fact);
+        }
+        progress
+    }
+
+    fn take(&mut self, fact: &Fact) {
+        match fact {
+            Fact::Marked {
+                piece,
+                spec,
+                stock,
+                lot,
+            } => self.mark(*piece, spec, *stock, lot.clone()),
+            Fact::Cut { piece, rest } => self.cut(*piece, *rest),
+            Fact::Bent(piece) => self.change(*piece, |done| done.bent = true),
+            Fact::Stacked(piece) => self.change(*piece, |done| done.stacked = true),
+            Fact::Spoiled { piece, saved } => self.spoil(*piece, saved),
+            Fact::Found {
+                number,
+                offcut,
+                lot,
+            } => {
+                let laid = Laid {
+                    offcut: *offcut,
+                    lot: lot.clone(),
+                    panel: None,
+                };
+                self.lay_down(*number, laid, None);
+            }
+            Fact::Gone { offcut, .. } => {
+                self.on_rack.remove(offcut);
+            }
+            Fact::Promised { offcut, piece } => {
+                let promise = piece.map(|piece| self.promise(piece));
+                if let Some(known) = self.on_rack.get_mut(offcut) {
+                    *known = promise;
+                }
+            }
+            Fact::Corrected { edge, by } => {
+                let correction = self.corrections.entry(*edge).or_default();
+                *correction = *correction + *by;
+            }
+        }
+    }
+
+    fn mark(&mut self, piece: PieceId, spec: &PieceSpec, stock: Stock, lot: Option<Name>) {
+        match stock {
+            Stock::New { panel } => {
+                self.panels.insert(panel, piece.edge);
+            }
+            Stock::Offcut { offcut, .. } => {
+                self.on_rack.remove(&offcut);
+            }
+        }
+        let corrected = self.correction(piece.edge);
+        self.done.insert(
+            piece,
+            Done {
+                spec: *spec,
+                stock,
+                lot,
+                corrected,
+                cut: false,
+                rest: None,
+                bent: false,
+                stacked: false,
+            },
+        );
+    }
+
+    fn cut(&mut self, piece: PieceId, rest: Remainder) {
+        let Some(done) = self.done.get_mut(&piece) else {
+            return;
+        };
+        done.cut = true;
+        done.rest = Some(rest);
+        let left = Offcut::left_by(&done.spec).map(|offcut| Laid {
+            offcut,
+            lot: done.lot.clone(),
+            panel: done.stock.panel(),
+        });
+        if let (Remainder::Kept { offcut, promised }, Some(laid)) = (rest, left) {
+            self.lay_down(offcut, laid, Some(promised));
+        }
+    }
+
+    fn spoil(&mut self, piece: PieceId, saved: &[Saved]) {
+        let Some(done) = self.done.remove(&piece) else {
+            return;
+        };
+        self.spoiled += 1;
+        for saved in saved {
+            let laid = Laid {
+                offcut: saved.offcut,
+                lot: done.lot.clone(),
+                panel: done.stock.panel(),
+            };
+            self.lay_down(saved.number, laid, Some(saved.promised));
+        }
+    }
+
+    fn lay_down(&mut self, number: OffcutNumber, laid: Laid, promised: Option<PieceId>) {
+        let promise = promised.map(|piece| self.promise(piece));
+        self.laid.insert(number, laid);
+        self.on_rack.insert(number, promise);
+    }
+
+    fn promise(&mut self, piece: PieceId) -> Promise {
+        self.promises += 1;
+        Promise {
+            piece,
+            since: self.promises,
+        }
+    }
+
+    fn change(&mut self, piece: PieceId, change: impl FnOnce(&mut Done)) {
+        if let Some(done) = self.done.get_mut(&piece) {
+            change(done);
+        }
+    }
+
+    /// What has been done with `piece`; `None` while it is still to mark.
+    pub fn done(&self, piece: PieceId) -> Option<&Done> {
+        self.done.get(&piece)
+    }
+
+    /// Every piece that has been marked, in no particular order.
+    pub fn marked(&self) -> impl Iterator<Item = (PieceId, &Done)> {
+        self.done.iter().map(|(piece, done)| (*piece, done))
+    }
+
+    /// How much longer the pieces of `edge` not yet marked are made.
+    pub fn correction(&self, edge: EdgeId) -> Length {
+        self.corrections.get(&edge).copied().unwrap_or_default()
+    }
+
+    /// The panels opened so far, by number, with the edge each was opened for.
+    pub const fn panels(&self) -> &BTreeMap<u32, EdgeId> {
+        &self.panels
+    }
+
+    /// How many pieces were spoiled.
+    pub const fn spoiled(&self) -> usize {
+        self.spoiled
+    }
+
+    /// The offcuts that lie on the rack, by number.
+    pub fn rack(&self) -> Vec<RackOffcut> {
+        self.on_rack
+            .iter()
+            .filter_map(|(number, promise)| {
+                let laid = self.laid.get(number)?;
+                Some(RackOffcut {
+                    number: *number,
+                    offcut: laid.offcut,
+                    lot: laid.lot.clone(),
+                    promise: *promise,
+                })
+            })
+            .collect()
+    }
+
+    /// An offcut that was ever laid on the rack.
+    pub fn laid(&self, number: OffcutNumber) -> Option<&Laid> {
+        self.laid.get(&number)
+    }
+
+    /// What the next offcut is numbered.
+    pub fn next_offcut(&self) -> OffcutNumber {
+        let last = self.laid.last_key_value().map_or(0, |(number, _)| number.0);
+        OffcutNumber(last.saturating_add(1))
+    }
+}

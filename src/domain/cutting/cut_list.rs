@@ -1,0 +1,262 @@
+//! Every piece of a job in cutting order, with its stage and its stock.
+//!
+//! Derived afresh from the job; what has been marked keeps its figures and its
+//! stock, the rest follows from the log and the settings as they now are. What
+//! is cut from what is planned in `stock_plan`.
+
+use super::{
+    cut_piece::{CutPiece, LogGives, PieceRest, PieceStock},
+    job::Job,
+    stock_plan::assign_stock,
+};
+use crate::domain::{
+    bench::{Progress, Stage},
+    log::{Course, CourseNumber, Edge, EdgeId, Gap},
+    measure::Length,
+    piece::{CourseFrame, CourseTrouble, PieceId, PieceSpec, allowance_of, pieces_of_gap},
+    settings::{LayingOrder, Settings, StackTurned},
+    stock::Plan,
+};
+use std::collections::{BTreeMap, HashMap};
+
+/// A course without pieces, and why.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct EmptyCourse {
+    /// The edge.
+    pub edge: EdgeId,
+    /// The course.
+    pub course: CourseNumber,
+    /// Why there is nothing to cut.
+    pub why: CourseTrouble,
+}
+
+/// All pieces of a job in cutting order.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct CutList {
+    /// The pieces.
+    pub pieces: Vec<CutPiece>,
+    /// The courses that ask for none, or for none yet.
+    pub empty: Vec<EmptyCourse>,
+    /// How the rest of the job is cut from the fewest panels.
+    pub plan: Plan,
+    places: HashMap<PieceId, usize>,
+}
+
+impl CutList {
+    /// The list for `job`, given what its facts amount to.
+    pub fn of(job: &Job, progress: &Progress) -> Self {
+        Self::with_first(job, progress, None)
+    }
+
+    /// The same where the cutter takes the piece `first` out of its turn.
+    #[must_use]
+    pub fn with_first(job: &Job, progress: &Progress, first: Option<PieceId>) -> Self {
+        let mut list = Self::default();
+        let mut marked = marked_by_edge(progress);
+        for edge in job.edges() {
+            let marked = marked.remove(&edge.id).unwrap_or_default();
+            list.add_edge(edge, &job.settings, progress, marked);
+        }
+        list.places = list
+            .pieces
+            .iter()
+            .enumerate()
+            .map(|(at, piece)| (piece.id, at))
+            .collect();
+        list.plan = assign_stock(&mut list.pieces, &list.places, job, progress, first);
+        list
+    }
+
+    /// Where `piece` stands in the cutting order, from 0.
+    pub fn place_of(&self, piece: PieceId) -> Option<usize> {
+        self.places.get(&piece).copied()
+    }
+
+    /// The piece of that id.
+    pub fn piece(&self, piece: PieceId) -> Option<&CutPiece> {
+        self.pieces.get(self.place_of(piece)?)
+    }
+
+    /// The first piece from place `from` on, then from the start, that is not
+    /// stacked yet.
+    pub fn next_open(&self, from: usize) -> Option<usize> {
+        let open = |at: &usize| {
+            self.pieces
+                .get(*at)
+                .is_some_and(|piece| piece.stage != Stage::Stacked)
+        };
+        (from..self.pieces.len())
+            .find(open)
+            .or_else(|| (0..from.min(self.pieces.len())).find(open))
+    }
+
+    /// How many pieces are not stacked yet.
+    pub fn left(&self) -> usize {
+        self.pieces
+            .iter()
+            .filter(|piece| piece.stage != Stage::Stacked)
+            .count()
+    }
+
+    fn add_edge(
+        &mut self,
+        edge: &Edge,
+        settings: &Settings,
+        progress: &Progress,
+        mut marked: BTreeMap<CourseNumber, Vec<u32>>,
+    ) {
+        let allowance = allowance_of(edge, settings);
+        let mut laid: Vec<(PieceId, Option<PieceSpec>)> = Vec::new();
+        for course in edge.courses() {
+            let found = course_pieces(edge, course, settings, allowance, progress);
+            let already = marked.remove(&course.number).unwrap_or_default();
+            match found {
+                Ok(pieces) => laid.extend(merged(edge.id, course.number, &pieces, &already)),
+                Err(why) => {
+                    self.empty.push(EmptyCourse {
+                        edge: edge.id,
+                        course: course.number,
+                        why,
+                    });
+                    laid.extend(merged(edge.id, course.number, &[], &already));
+                }
+            }
+        }
+        // Courses taken out of the log after something in them was marked.
+        for (course, already) in marked {
+            laid.extend(merged(edge.id, course, &[], &already));
+        }
+        laid.sort_by_key(|(id, _)| laying_key(*id, settings.laying));
+        if settings.stack_turned == StackTurned::No {
+            laid.reverse();
+        }
+        let pieces = laid
+            .into_iter()
+            .filter_map(|(id, planned)| cut_piece(id, planned, settings, progress));
+        self.pieces.extend(pieces);
+    }
+}
+
+/// Which pieces have been marked, by edge and course.
+fn marked_by_edge(progress: &Progress) -> HashMap<EdgeId, BTreeMap<CourseNumber, Vec<u32>>> {
+    let mut edges: HashMap<EdgeId, BTreeMap<CourseNumber, Vec<u32>>> = HashMap::new();
+    for (id, _) in progress.marked() {
+        let courses = edges.entry(id.edge).or_default();
+        courses.entry(id.course).or_default().push(id.number);
+    }
+    edges
+}
+
+/// The pieces the log asks for, and those already marked beyond them.
+fn merged(
+    edge: EdgeId,
+    course: CourseNumber,
+    planned: &[PieceSpec],
+    marked: &[u32],
+) -> Vec<(PieceId, Option<PieceSpec>)> {
+    let id = |number| PieceId {
+        edge,
+        course,
+        number,
+    };
+    let mut pieces: Vec<_> = (1..)
+        .zip(planned)
+        .map(|(number, spec)| (id(number), Some(*spec)))
+        .collect();
+    let beyond = marked
+        .iter()
+        .filter(|number| usize::try_from(**number).unwrap_or(usize::MAX) > planned.len())
+        .map(|number| (id(*number), None));
+    pieces.extend(beyond);
+    pieces
+}
+
+fn laying_key(id: PieceId, laying: LayingOrder) -> (i64, u32) {
+    let course = i64::from(id.course.get());
+    match laying {
+        LayingOrder::EaveUp => (course, id.number),
+        LayingOrder::RidgeDown => (-course, id.number),
+    }
+}
+
+/// Stock and rest come in afterwards: see `stock_plan`.
+fn cut_piece(
+    id: PieceId,
+    planned: Option<PieceSpec>,
+    settings: &Settings,
+    progress: &Progress,
+) -> Option<CutPiece> {
+    let done = progress.done(id);
+    let (spec, stage) = match done {
+        Some(done) => (done.spec, done.stage(settings.bench_order)),
+        None => (planned?, Stage::ToMark),
+    };
+    // A correction said since is no slip, and neither is a setting that was
+    // changed. Readings that moved further than the tolerance are one.
+    let since = done.map_or(Length::ZERO, |done| {
+        progress.correction(id.edge) - done.corrected
+    });
+    let moved = |planned: PieceSpec| {
+        let (now, then) = (planned.bend, spec.bend.moved(since));
+        let back = spec.panel.height;
+        let by = (now.at_nose - then.at_nose)
+            .abs()
+            .max((now.x(back) - then.x(back)).abs());
+        let is_cut_across = planned.across.is_some() || spec.across.is_some();
+        let higher = (now.rise - then.rise).abs();
+        by > settings.tolerance || is_cut_across && higher > settings.tolerance
+    };
+    let otherwise = planned.is_none_or(|planned| {
+        planned.hand != spec.hand || planned.kind != spec.kind || moved(planned)
+    });
+    Some(CutPiece {
+        id,
+        spec,
+        stage,
+        stock: PieceStock::New { panel: 0 },
+        rest: PieceRest::Nothing,
+        log_gives: if otherwise {
+            LogGives::Otherwise
+        } else {
+            LogGives::TheSame
+        },
+    })
+}
+
+/// The pieces that `course` asks for, in laying order.
+///
+/// # Errors
+/// [`CourseTrouble`] where it asks for none, or cannot be told yet.
+pub fn course_pieces(
+    edge: &Edge,
+    course: &Course,
+    settings: &Settings,
+    allowance: Length,
+    progress: &Progress,
+) -> Result<Vec<PieceSpec>, CourseTrouble> {
+    let short = course.height.map(|height| height.length());
+    let height = short.unwrap_or(settings.exposure);
+    let gap = course.gap(height).ok_or_else(|| missing(course))?;
+    let added = settings.added_to_reading(edge.kind) + progress.correction(edge.id);
+    let finished = Gap {
+        bottom: gap.bottom + added,
+        top: gap.top + added,
+    };
+    let frame = CourseFrame {
+        kind: edge.kind,
+        hand: edge.hand,
+        short,
+        allowance,
+    };
+    pieces_of_gap(finished, &frame, settings)
+}
+
+fn missing(course: &Course) -> CourseTrouble {
+    use crate::domain::log::End::{Bottom, Top};
+    match (course.bottom, course.top, course.runs_out) {
+        (Some(_), None, None) => CourseTrouble::NotRead(Top),
+        (None, Some(_), None) => CourseTrouble::NotRead(Bottom),
+        (None, None, _) => CourseTrouble::Unread,
+        _ => CourseTrouble::RunsOutNowhere,
+    }
+}

@@ -1,0 +1,122 @@
+//! One piece in the cutting order, with its stage and its stock.
+
+use crate::domain::{
+    bench::Stage,
+    measure::{Hand, Polygon},
+    piece::{Lie, Marks, PieceId, PieceSpec},
+    stock::{Offcut, OffcutNumber},
+};
+
+/// One piece as it stands in the cutting order.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct CutPiece {
+    /// Which piece.
+    pub id: PieceId,
+    /// Its figures: as marked, or as the log and settings give them.
+    pub spec: PieceSpec,
+    /// How far it has come.
+    pub stage: Stage,
+    /// What it is, or will be, cut from.
+    pub stock: PieceStock,
+    /// What of that stock is left, or will be, and what for.
+    pub rest: PieceRest,
+    /// Whether the log still gives these figures.
+    pub log_gives: LogGives,
+}
+
+impl CutPiece {
+    /// What is left of its stock once it is cut, `x` from its own whole edge.
+    pub fn left_of_stock(&self, marks: &Marks) -> Polygon {
+        match self.stock.offcut() {
+            Some(offcut) => offcut.left_after(&self.spec),
+            None => marks.left.clone(),
+        }
+    }
+
+    /// How its stock lies for the cut; none where nothing is cut.
+    pub fn lie(&self, marks: &Marks, blade: Hand) -> Option<Lie> {
+        let left = self.left_of_stock(marks).area();
+        marks
+            .cut
+            .map(|_| Lie::of(marks.kept.area(), left, self.spec.hand, blade))
+    }
+}
+
+/// Whether a marked piece is still the one the log asks for.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum LogGives {
+    /// It is, or it is not marked yet.
+    TheSame,
+    /// Readings, hand or kind were changed after it was marked.
+    Otherwise,
+}
+
+/// What a piece is, or will be, cut from.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum PieceStock {
+    /// A panel opened for it.
+    New {
+        /// The panel's number.
+        panel: u32,
+    },
+    /// An offcut that has lain on the rack.
+    Rack {
+        /// What is written on it.
+        number: OffcutNumber,
+        /// What it is.
+        offcut: Offcut,
+        /// The panel it came from; none for one found on site.
+        panel: Option<u32>,
+    },
+    /// The offcut that a piece before it will leave.
+    LeftBy {
+        /// That piece.
+        piece: PieceId,
+        /// What it will leave.
+        offcut: Offcut,
+        /// The panel that comes from.
+        panel: u32,
+    },
+}
+
+impl PieceStock {
+    /// The panel it comes from; none for an offcut found on site.
+    pub const fn panel(&self) -> Option<u32> {
+        match self {
+            Self::New { panel } | Self::LeftBy { panel, .. } => Some(*panel),
+            Self::Rack { panel, .. } => *panel,
+        }
+    }
+
+    /// The offcut, where it is none of a new panel.
+    pub const fn offcut(&self) -> Option<&Offcut> {
+        match self {
+            Self::New { .. } => None,
+            Self::Rack { offcut, .. } | Self::LeftBy { offcut, .. } => Some(offcut),
+        }
+    }
+
+    /// `new` or `offcut`.
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::New { .. } => "new",
+            Self::Rack { .. } | Self::LeftBy { .. } => "offcut",
+        }
+    }
+}
+
+/// What becomes of what a cut leaves of its stock.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum PieceRest {
+    /// It is kept for a piece cut later.
+    KeptFor {
+        /// That piece.
+        piece: PieceId,
+        /// What is written on it, once it is cut.
+        number: Option<OffcutNumber>,
+    },
+    /// It has no use.
+    Waste,
+    /// Nothing is left: a full panel or a bent corner.
+    Nothing,
+}

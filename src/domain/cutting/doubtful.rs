@@ -1,0 +1,175 @@
+//! Everything doubtful in a job's log, edge by edge, in words.
+//!
+//! The rules are in [`crate::domain::doubt`]; what was set aside is left out.
+
+use super::job::Job;
+use crate::domain::{
+    doubt::{self, Basis, Doubt, DoubtedReading, Fix, Suspect},
+    log::{CourseNumber, Edge, EdgeId, End, SetAside},
+    measure::Length,
+    roof::{SameHand, planes_of_one_hand},
+    settings::Settings,
+    tape::{Division, print_with_unit},
+};
+
+/// A doubt, with the edge it is about.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct EdgeDoubt {
+    /// The edge.
+    pub edge: EdgeId,
+    /// The doubt.
+    pub doubt: Doubt,
+}
+
+/// All doubts of a job, in the order of its edges.
+pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
+    job.edges()
+        .iter()
+        .flat_map(|edge| {
+            let doubts = doubts_of_edge(edge, &job.settings).into_iter();
+            doubts.map(|doubt| EdgeDoubt {
+                edge: edge.id,
+                doubt,
+            })
+        })
+        .collect()
+}
+
+/// The doubts about one edge, without those set aside.
+pub fn doubts_of_edge(edge: &Edge, settings: &Settings) -> Vec<Doubt> {
+    doubt::check(edge, &edge.roof, settings, &edge.set_aside)
+}
+
+/// Whether a doubt about this course was answered "it stands", and its figures
+/// are still the ones that were measured again.
+pub fn is_let_stand(edge: &Edge, number: CourseNumber) -> bool {
+    let read = |course: CourseNumber, end| {
+        let course = edge.course(course)?;
+        course.reading(end).map(|reading| reading.length())
+    };
+    edge.set_aside.iter().any(|answer| match *answer {
+        SetAside::Course {
+            course,
+            bottom,
+            top,
+        } => {
+            course == number && bottom == read(course, End::Bottom) && top == read(course, End::Top)
+        }
+        SetAside::Placement {
+            course,
+            top,
+            bottom,
+        } => {
+            (course == number || course.next() == number)
+                && top == read(course, End::Top)
+                && bottom == read(course.next(), End::Bottom)
+        }
+        SetAside::Edge { .. } => false,
+    })
+}
+
+/// The edges nobody can judge yet, in words: too few courses, and no slope.
+pub fn not_judged(job: &Job) -> Vec<String> {
+    job.edges()
+        .iter()
+        .filter(|edge| !edge.courses().is_empty())
+        .filter_map(|edge| {
+            let basis = doubt::basis(edge, &edge.roof, &job.settings);
+            let too_little = matches!(basis, Basis::Kind | Basis::Nothing);
+            too_little.then(|| format!("{}: {}", edge.name, basis.words()))
+        })
+        .collect()
+}
+
+/// The planes that are said to have two or more edges of one hand, in words.
+pub fn odd_planes(job: &Job) -> Vec<String> {
+    let named = job.edges().iter().filter_map(|edge| {
+        let plane = edge.plane.as_ref()?;
+        Some((plane, edge.hand, edge.name.as_str()))
+    });
+    planes_of_one_hand(named)
+        .into_iter()
+        .map(|SameHand { plane, hand, edges }| {
+            format!(
+                "plane {plane} has {} {}-hand edges ({}): commonly one of each hand, look at their hands again",
+                edges.len(),
+                hand.word(),
+                edges.join(", ")
+            )
+        })
+        .collect()
+}
+
+/// Where a doubt points: `course 4 top`, `courses 4 and 5, one placement`.
+pub fn place_words(doubt: &Doubt, reading: DoubtedReading) -> String {
+    match (doubt.course, reading) {
+        (Some(course), DoubtedReading::Placement) => format!(
+            "course {course} top and course {} bottom, one placement",
+            course.next()
+        ),
+        (Some(course), reading) => format!("course {course} {}", reading.word()),
+        (None, _) => "the whole edge".to_owned(),
+    }
+}
+
+/// A doubt with its best explanation and the next best, in one sentence.
+pub fn doubt_words(doubt: &Doubt, division: Division) -> String {
+    let mut suspects = doubt.suspects();
+    let mut words = match suspects.next() {
+        Some(first) => format!(
+            "{} {}",
+            place_words(doubt, first.reading),
+            suspect_words(&first, division)
+        ),
+        None => place_words(doubt, doubt.reading),
+    };
+    // The same figure in the same place by another cause adds nothing.
+    let first = doubt.suspects().next();
+    let told = |suspect: &Suspect| {
+        first
+            .is_some_and(|first| first.reading == suspect.reading && first.likely == suspect.likely)
+    };
+    if let Some(second) = suspects.find(|suspect| !told(suspect)) {
+        words.push_str(&format!(
+            "; or {} {}",
+            second.reading.word(),
+            suspect_words(&second, division)
+        ));
+    }
+    words
+}
+
+/// What one explanation says: `likely 12 5/8 in (an inch burned)`.
+pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
+    let cause = suspect.cause.words();
+    match (suspect.reading, suspect.fix) {
+        (_, Fix::Swap { course }) => format!("likely {cause}, course {course}"),
+        (_, Fix::SwapColumns) => format!("likely {cause}, in every course"),
+        (_, Fix::MakeRoom { .. }) => "likely left out: later readings move on".to_owned(),
+        (_, Fix::StrikeOut { .. }) => {
+            "likely written twice: it goes, later readings move back".to_owned()
+        }
+        (_, Fix::Placement { by, .. }) => {
+            let way = if by < Length::ZERO { "short" } else { "long" };
+            format!(
+                "likely both {} too {way}, top {} ({cause})",
+                print_with_unit(by.abs(), division),
+                print_with_unit(suspect.likely, division)
+            )
+        }
+        (_, Fix::Kind(kind)) => format!("likely {cause}: leans as a {}", kind.word()),
+        (_, Fix::ExchangeSlopes) => format!("likely {cause}"),
+        (DoubtedReading::Edge, _) => {
+            let narrows = suspect.likely >= Length::ZERO;
+            format!(
+                "{} {} a course by the slope, not as read ({cause})",
+                if narrows { "narrows" } else { "widens" },
+                print_with_unit(suspect.likely.abs(), division)
+            )
+        }
+        (_, _) => format!(
+            "likely {} ({cause})",
+            print_with_unit(suspect.likely, division)
+        ),
+    }
+}

@@ -1,0 +1,305 @@
+//! A job: its settings, its edges with their log, and the bench's facts.
+//!
+//! Nothing derived is in it. Edges are shared, so that a copy of a job (for
+//! undo, for the saver) costs little.
+
+use crate::domain::{
+    bench::{BenchEvent, Fact, Utc},
+    log::{Edge, EdgeId},
+    measure::{Hand, Name},
+    roof::EdgeKind,
+    settings::Settings,
+};
+use std::collections::HashMap;
+use std::sync::Arc;
+
+/// One roof's work.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Job {
+    /// What it is called.
+    pub name: Name,
+    /// The panel, tape and bench settings.
+    pub settings: Settings,
+    edges: Vec<Arc<Edge>>,
+    next_edge: u32,
+    events: Vec<BenchEvent>,
+}
+
+/// Why parts do not make a job.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum JobTrouble {
+    /// Two edges have the same id.
+    SameId(EdgeId),
+    /// An id was never given out.
+    UnknownId(EdgeId),
+}
+
+impl std::fmt::Display for JobTrouble {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::SameId(id) => write!(f, "two edges have the id {}", id.0),
+            Self::UnknownId(id) => write!(
+                f,
+                "an edge has the id {}, expected one below next_edge",
+                id.0
+            ),
+        }
+    }
+}
+
+impl std::error::Error for JobTrouble {}
+
+/// Which way an edge moves in the cutting order.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Shift {
+    /// Earlier.
+    Earlier,
+    /// Later.
+    Later,
+}
+
+impl Job {
+    /// A job without edges.
+    pub const fn new(name: Name, settings: Settings) -> Self {
+        Self {
+            name,
+            settings,
+            edges: Vec::new(),
+            next_edge: 1,
+            events: Vec::new(),
+        }
+    }
+
+    /// A job from what a file holds.
+    ///
+    /// # Errors
+    /// [`JobTrouble`] where edge ids clash or were never given out.
+    pub fn from_parts(
+        name: Name,
+        settings: Settings,
+        edges: Vec<Edge>,
+        next_edge: u32,
+        events: Vec<BenchEvent>,
+    ) -> Result<Self, JobTrouble> {
+        let mut ids = std::collections::HashSet::new();
+        for edge in &edges {
+            if edge.id.0 >= next_edge {
+                return Err(JobTrouble::UnknownId(edge.id));
+            }
+            if !ids.insert(edge.id) {
+                return Err(JobTrouble::SameId(edge.id));
+            }
+        }
+        Ok(Self {
+            name,
+            settings,
+            edges: edges.into_iter().map(Arc::new).collect(),
+            next_edge,
+            events,
+        })
+    }
+
+    /// The edges, in the order they are cut.
+    pub fn edges(&self) -> &[Arc<Edge>] {
+        &self.edges
+    }
+
+    /// The edge of that id.
+    pub fn edge(&self, id: EdgeId) -> Option<&Edge> {
+        self.edges
+            .iter()
+            .find(|edge| edge.id == id)
+            .map(|edge| &**edge)
+    }
+
+    /// The first edge of that name.
+    pub fn edge_named(&self, name: &Name) -> Option<&Edge> {
+        self.edges
+            .iter()
+            .find(|edge| edge.name == *name)
+            .map(|edge| &**edge)
+    }
+
+    /// Where the edge of that id stands in the cutting order, from 0.
+    pub fn place_of(&self, id: EdgeId) -> Option<usize> {
+        self.edges.iter().position(|edge| edge.id == id)
+    }
+
+    /// The id the next edge will get.
+    pub const fn next_edge(&self) -> u32 {
+        self.next_edge
+    }
+
+    /// Adds an edge at the end of the cutting order.
+    pub fn add_edge(&mut self, name: Name, kind: EdgeKind, hand: Hand) -> EdgeId {
+        let id = EdgeId(self.next_edge);
+        self.next_edge = self.next_edge.saturating_add(1);
+        self.edges.push(Arc::new(Edge::new(id, name, kind, hand)));
+        id
+    }
+
+    /// The edge of that id, to change.
+    pub fn edge_mut(&mut self, id: EdgeId) -> Option<&mut Edge> {
+        let edge = self.edges.iter_mut().find(|edge| edge.id == id)?;
+        Some(Arc::make_mut(edge))
+    }
+
+    /// Makes a change to each of many edges in one go, where one by one would
+    /// look up each anew; a change to an edge not in the job is passed over.
+    pub fn change_edges<F: FnOnce(&mut Edge)>(&mut self, mut changes: HashMap<EdgeId, F>) {
+        for edge in &mut self.edges {
+            if let Some(change) = changes.remove(&edge.id) {
+                change(Arc::make_mut(edge));
+            }
+        }
+    }
+
+    /// Takes an edge out; what was done with its pieces stays written down.
+    pub fn remove_edge(&mut self, id: EdgeId) -> Option<Arc<Edge>> {
+        let at = self.place_of(id)?;
+        Some(self.edges.remove(at))
+    }
+
+    /// Moves an edge one place in the cutting order; false at either end.
+    pub fn shift_edge(&mut self, id: EdgeId, shift: Shift) -> bool {
+        let Some(at) = self.place_of(id) else {
+            return false;
+        };
+        let to = match shift {
+            Shift::Earlier => at.checked_sub(1),
+            Shift::Later => Some(at + 1).filter(|to| *to < self.edges.len()),
+        };
+        match to {
+            Some(to) => {
+                self.edges.swap(at, to);
+                true
+            }
+            None => false,
+        }
+    }
+
+    /// The bench's facts, oldest first.
+    pub fn events(&self) -> &[BenchEvent] {
+        &self.events
+    }
+
+    /// Writes down `facts` of one key press. A clock that has run back since
+    /// the last known time counts as no time.
+    pub fn record(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
+        let at = self.time(now);
+        for (count, fact) in facts.into_iter().enumerate() {
+            let joined = count > 0;
+            self.events.push(BenchEvent { at, joined, fact });
+        }
+    }
+
+    /// Writes down more facts of the last key press.
+    pub fn record_joined(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
+        let at = self.time(now);
+        let joined = true;
+        let facts = facts.into_iter();
+        self.events
+            .extend(facts.map(|fact| BenchEvent { at, joined, fact }));
+    }
+
+    fn time(&self, now: Option<Utc>) -> Option<Utc> {
+        let last = self.events.iter().rev().find_map(|event| event.at);
+        now.filter(|now| last.is_none_or(|last| *now >= last))
+    }
+
+    /// Drops the facts of the last key press, oldest first.
+    pub fn take_back(&mut self) -> Vec<BenchEvent> {
+        let start = self
+            .events
+            .iter()
+            .rposition(|event| !event.joined)
+            .unwrap_or(0);
+        self.events.split_off(start)
+    }
+
+    /// Puts dropped facts back, as they were.
+    pub fn put_back(&mut self, mut events: Vec<BenchEvent>) {
+        self.events.append(&mut events);
+    }
+
+    /// A copy of all but the bench's facts, for undo.
+    pub fn paper(&self) -> Paper {
+        Paper {
+            name: self.name.clone(),
+            settings: self.settings,
+            edges: self.edges.clone(),
+            next_edge: self.next_edge,
+        }
+    }
+
+    /// Puts such a copy back; the facts stay as they are.
+    pub fn restore(&mut self, paper: Paper) {
+        let Paper {
+            name,
+            settings,
+            edges,
+            next_edge,
+        } = paper;
+        self.name = name;
+        self.settings = settings;
+        self.edges = edges;
+        self.next_edge = next_edge;
+    }
+}
+
+/// All of a job that is written on paper in the old way: everything but what
+/// was done at the bench.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Paper {
+    name: Name,
+    settings: Settings,
+    edges: Vec<Arc<Edge>>,
+    next_edge: u32,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::{log::CourseNumber, piece::PieceId};
+
+    fn job() -> Job {
+        Job::new(Name::or("Cedar Lane", "job"), Settings::default())
+    }
+
+    fn cut(number: u32) -> Fact {
+        Fact::Bent(PieceId {
+            edge: EdgeId(1),
+            course: CourseNumber::FIRST,
+            number,
+        })
+    }
+
+    #[test]
+    fn ids_are_never_used_twice() {
+        let mut job = job();
+        let first = job.add_edge(Name::or("A", "?"), EdgeKind::Hip, Hand::Left);
+        job.remove_edge(first);
+        let second = job.add_edge(Name::or("A", "?"), EdgeKind::Hip, Hand::Left);
+        assert_ne!(first, second);
+    }
+
+    #[test]
+    fn facts_of_one_key_press_are_taken_back_together() {
+        let mut job = job();
+        job.record(vec![cut(1)], None);
+        job.record(vec![cut(2), cut(3)], None);
+        assert_eq!(job.take_back().len(), 2);
+        assert_eq!(job.take_back().len(), 1);
+        assert!(job.take_back().is_empty());
+    }
+
+    #[test]
+    fn a_clock_that_runs_back_counts_as_no_time() {
+        let mut job = job();
+        job.record(vec![cut(1)], Some(Utc(100)));
+        job.record(vec![cut(2)], Some(Utc(50)));
+        job.record(vec![cut(3)], Some(Utc(100)));
+        let times: Vec<_> = job.events().iter().map(|event| event.at).collect();
+        assert_eq!(times, [Some(Utc(100)), None, Some(Utc(100))]);
+    }
+}

@@ -1,0 +1,176 @@
+//! The short label written on a piece: `H2-5 L`.
+//!
+//! The letter is the kind of edge, the first number the edge's own, given when
+//! it was added and never used again, the second the course, the last letter
+//! the hand; a piece beyond the first of its course has its number behind the
+//! course: `H2-5.2 L`. Neither another cutting order nor a deleted edge changes
+//! what is already written on steel.
+
+use super::{
+    cut_list::CutList,
+    cut_piece::{CutPiece, PieceRest, PieceStock},
+    job::Job,
+};
+use crate::domain::{
+    bench::{Progress, Stage},
+    log::EdgeId,
+    measure::Hand,
+    piece::PieceId,
+    roof::EdgeKind,
+};
+use std::collections::HashMap;
+
+/// The short names of a job's edges and pieces.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Labels {
+    edges: HashMap<EdgeId, (EdgeKind, Hand)>,
+    /// What is written on a piece stays, whatever is said of its edge later.
+    marked: HashMap<PieceId, (EdgeKind, Hand)>,
+}
+
+impl Labels {
+    /// The labels for `job`, given what its facts amount to.
+    pub fn of(job: &Job, progress: &Progress) -> Self {
+        let edges = job.edges().iter();
+        let marked = progress.marked();
+        Self {
+            edges: edges
+                .map(|edge| (edge.id, (edge.kind, edge.hand)))
+                .collect(),
+            marked: marked
+                .map(|(piece, done)| (piece, (done.spec.kind, done.spec.hand)))
+                .collect(),
+        }
+    }
+
+    /// The short name of an edge: `H2`; `?` for one no longer in the job.
+    pub fn edge(&self, edge: EdgeId) -> String {
+        self.edges.get(&edge).map_or_else(
+            || "?".to_owned(),
+            |(kind, _)| format!("{}{}", kind.letter(), edge.0),
+        )
+    }
+
+    /// The label of a piece: `H2-5 L`, as it was marked if it was.
+    pub fn piece(&self, piece: PieceId) -> String {
+        let known = self
+            .marked
+            .get(&piece)
+            .or_else(|| self.edges.get(&piece.edge));
+        let (kind, hand) = known.map_or(("?", "?"), |(kind, hand)| (kind.letter(), hand.letter()));
+        let (edge, course) = (piece.edge.0, piece.course);
+        if piece.number > 1 {
+            format!("{kind}{edge}-{course}.{} {hand}", piece.number)
+        } else {
+            format!("{kind}{edge}-{course} {hand}")
+        }
+    }
+
+    /// The piece that `text` asks for: a label with or without its hand
+    /// (`H2-5`), the edge's number and the course (`2-5`), or a part of an
+    /// edge's name, which gives the first of its pieces that is not stacked.
+    pub fn find(&self, job: &Job, list: &CutList, text: &str) -> Option<PieceId> {
+        let plain = |text: &str| text.replace(' ', "").to_uppercase();
+        let wanted = plain(text);
+        if wanted.is_empty() {
+            return None;
+        }
+        let label = |piece: &CutPiece| plain(&self.piece(piece.id));
+        let without_hand = |label: &str| label.trim_end_matches(['L', 'R']).to_owned();
+        let matches = |piece: &&CutPiece| {
+            let label = label(piece);
+            let short = without_hand(&label);
+            let digits = short.trim_start_matches(char::is_alphabetic);
+            [label.as_str(), &short, digits].contains(&wanted.as_str())
+        };
+        let by_label = list.pieces.iter().find(matches);
+        let named = |piece: &&CutPiece| {
+            job.edge(piece.id.edge)
+                .is_some_and(|edge| plain(edge.name.as_str()).contains(&wanted))
+        };
+        let open = |piece: &&CutPiece| piece.stage != Stage::Stacked;
+        by_label
+            .or_else(|| list.pieces.iter().filter(open).find(named))
+            .or_else(|| list.pieces.iter().find(named))
+            .map(|piece| piece.id)
+    }
+
+    /// What a piece is cut from: `new panel 5`, `offcut 7 from the rack, left
+    /// edge whole`.
+    pub fn stock(&self, stock: &PieceStock) -> String {
+        match stock {
+            PieceStock::New { panel } => format!("new panel {panel}"),
+            PieceStock::Rack { number, offcut, .. } => format!(
+                "offcut {number} from the rack, {} edge whole",
+                offcut.whole.word()
+            ),
+            PieceStock::LeftBy { piece, offcut, .. } => format!(
+                "the offcut of {}, {} edge whole",
+                self.piece(*piece),
+                offcut.whole.word()
+            ),
+        }
+    }
+
+    /// What becomes of the rest: `keep: offcut 8, for H2-5 R`, `waste`; nothing
+    /// where nothing is left.
+    pub fn rest(&self, rest: &PieceRest) -> Option<String> {
+        match rest {
+            PieceRest::KeptFor {
+                piece,
+                number: Some(number),
+            } => Some(format!("keep: offcut {number}, for {}", self.piece(*piece))),
+            PieceRest::KeptFor {
+                piece,
+                number: None,
+            } => Some(format!("keep it for {}", self.piece(*piece))),
+            PieceRest::Waste => Some("waste".to_owned()),
+            PieceRest::Nothing => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::{
+        log::{Course, CourseNumber, End, Reading},
+        measure::{Length, Name},
+        settings::Settings,
+    };
+
+    fn job() -> Job {
+        let mut job = Job::new(Name::or("A", "A"), Settings::default());
+        for (name, hand) in [("North", Hand::Left), ("South", Hand::Right)] {
+            let edge = job.add_edge(Name::or(name, "?"), EdgeKind::Hip, hand);
+            for number in 1..=12 {
+                let read = |inches| Reading::new(Length::from_inches(inches)).ok();
+                let course = Course::unread(CourseNumber::new(number).unwrap())
+                    .with(End::Bottom, read(60))
+                    .with(End::Top, read(50));
+                job.edge_mut(edge).unwrap().put(course);
+            }
+        }
+        job
+    }
+
+    #[track_caller]
+    fn check(text: &str, expected: Option<&str>) {
+        let job = job();
+        let labels = Labels::of(&job, &Progress::default());
+        let list = CutList::of(&job, &Progress::default());
+        let found = labels.find(&job, &list, text);
+        assert_eq!(found.map(|piece| labels.piece(piece)).as_deref(), expected);
+    }
+
+    #[test]
+    fn a_piece_is_found_by_label_course_or_name() {
+        check("h2-5", Some("H2-5 R"));
+        check("H2-5 R", Some("H2-5 R"));
+        check("2-5", Some("H2-5 R"));
+        check("2-11.2", Some("H2-11.2 R"));
+        check("south", Some("H2-1.2 R"));
+        check("H3-1", None);
+        check("", None);
+    }
+}

@@ -1,0 +1,494 @@
+//! What is out of the ordinary about one piece, for log, bench and sheet.
+//!
+//! A note follows from the piece's own figures, its place in the course and the
+//! job's exposure and sliver; that the log gives other figures now comes from
+//! the cutting list. A piece with two plain marks on nose and back has none. It
+//! says nothing about whether a reading is to be doubted.
+//!
+//! Over 400 lines: more than half are the checks beside the rules.
+
+use super::cut_piece::{CutPiece, LogGives};
+use crate::domain::{
+    measure::Length,
+    piece::{At, Marks, PieceId, PieceSpec, Taper, room},
+    roof::EdgeKind,
+    settings::Settings,
+    tape::{Division, print_with_unit},
+};
+
+/// One thing to know about a piece before it is marked.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Note {
+    /// A short course: the panel is cut across first, so far up from the nose.
+    Across {
+        /// So far up from the nose.
+        up: Length,
+        /// The upper marks stand here, where the ridge's turn-up bends; lower
+        /// than the edge that the first cut makes, if the ridge has a turn-up.
+        marks_at: Length,
+    },
+    /// A short course whose panel is not cut across: so much of it, above the
+    /// course's height, bends up at the ridge.
+    WholeAtRidge(Length),
+    /// Not the last piece of its course, and the bend line misses it.
+    FullPanel,
+    /// Not the last piece of its course; the bend line crosses it, the cut
+    /// line does not: the corner is bent and nothing is cut.
+    BentCorner,
+    /// The last piece of its course, with nothing to cut off: the panel ends
+    /// at the cut line or before it.
+    NoCut {
+        /// How high the leg stands at the nose, square to the bend line.
+        nose: Length,
+        /// How high it stands at the back.
+        back: Length,
+    },
+    /// The last piece of its course; the cut line runs out through the far
+    /// side, and the leg gets lower from there on.
+    Taper(Taper),
+    /// The bend line misses a piece that is cut: all of it is leg.
+    NoBend,
+    /// Three-cornered; the cut line runs out through the hand side, so far up
+    /// from the nose.
+    Triangle(Length),
+    /// The widest finished width, and that is narrower than the job's sliver.
+    Sliver(Length),
+    /// It was marked to figures the log no longer gives.
+    MarkedOtherwise,
+    /// It stands on the cover as laid, so the gap is to be read again once the
+    /// pieces before it lie.
+    MeasureAgain,
+}
+
+/// Everything out of the ordinary about a piece of the cutting list, and
+/// whether the log still gives its figures.
+pub fn notes_of(piece: &CutPiece, marks: &Marks, settings: &Settings) -> Vec<Note> {
+    let otherwise = (piece.log_gives == LogGives::Otherwise).then_some(Note::MarkedOtherwise);
+    otherwise
+        .into_iter()
+        .chain(notes_with(&piece.spec, marks, piece.id, settings))
+        .collect()
+}
+
+/// Everything out of the ordinary about the piece `id` with the figures `spec`,
+/// in the order it matters at the bench.
+pub(super) fn notes_with(
+    spec: &PieceSpec,
+    marks: &Marks,
+    id: PieceId,
+    settings: &Settings,
+) -> Vec<Note> {
+    let across = spec.across.map(|up| Note::Across {
+        up,
+        marks_at: spec.panel.height,
+    });
+    let widest = spec.bend.at_nose.max(spec.bend.at_rise);
+    let sliver = (widest < settings.sliver()).then_some(Note::Sliver(widest));
+    let again = (id.number > 1).then_some(Note::MeasureAgain);
+    across
+        .or_else(|| whole_at_ridge(spec, settings))
+        .into_iter()
+        .chain(line_note(spec, marks))
+        .chain(no_bend(spec, marks))
+        .chain(triangle(marks))
+        .chain(sliver)
+        .chain(again)
+        .collect()
+}
+
+/// Its upper reading holds at another height than the exposure, so the course
+/// is a short one; where its panel ends there, nothing bends.
+fn whole_at_ridge(spec: &PieceSpec, settings: &Settings) -> Option<Note> {
+    let above = spec.panel.height - spec.bend.rise;
+    let short = spec.bend.rise != settings.exposure;
+    (short && above > Length::ZERO).then_some(Note::WholeAtRidge(above))
+}
+
+/// Whether another piece of the same course is laid beyond this one: its bend
+/// line does not stay within the panel at both course lines.
+fn goes_on(spec: &PieceSpec) -> bool {
+    spec.bend.at_nose.max(spec.bend.at_rise) > spec.panel.width
+}
+
+/// What the two lines do at the far side.
+fn line_note(spec: &PieceSpec, marks: &Marks) -> Option<Note> {
+    match (goes_on(spec), marks.bend, marks.cut) {
+        (true, None, None) => Some(Note::FullPanel),
+        (true, Some(_), None) => Some(Note::BentCorner),
+        (true, _, Some(_)) => None,
+        (false, _, cut) => match cut {
+            None => Some(Note::NoCut {
+                nose: room(spec, Length::ZERO).min(spec.turn_up()),
+                back: room(spec, spec.panel.height).min(spec.turn_up()),
+            }),
+            Some(cut) => Taper::of(spec, cut).map(Note::Taper),
+        },
+    }
+}
+
+fn no_bend(spec: &PieceSpec, marks: &Marks) -> Option<Note> {
+    let widest = spec.bend.at_nose.max(spec.bend.at_rise);
+    (marks.bend.is_none() && widest <= Length::ZERO).then_some(Note::NoBend)
+}
+
+fn triangle(marks: &Marks) -> Option<Note> {
+    let side = marks
+        .cut?
+        .into_iter()
+        .find(|mark| mark.at == At::HandSide)?;
+    (marks.kept.corners().len() == 3).then_some(Note::Triangle(side.position))
+}
+
+impl Note {
+    /// In a word or two, for a row of the log.
+    pub const fn short(&self) -> &'static str {
+        match self {
+            Self::Across { .. } => "cut across",
+            Self::WholeAtRidge(_) => "not cut across",
+            Self::FullPanel => "full panel",
+            Self::BentCorner => "bent corner",
+            Self::NoCut { .. } => "no cut",
+            Self::Taper(_) => "taper",
+            Self::NoBend => "no bend",
+            Self::Triangle(_) => "triangle",
+            Self::Sliver(_) => "sliver",
+            Self::MarkedOtherwise => "MARKED OTHERWISE",
+            Self::MeasureAgain => "measure again",
+        }
+    }
+
+    /// In words for a piece cut to an edge of `kind`, lengths on the tape
+    /// `division`.
+    pub fn words(&self, kind: EdgeKind, division: Division) -> String {
+        let leg = kind.bend().leg();
+        let say = |length| print_with_unit(length, division);
+        match self {
+            Self::Across { up, marks_at } if up == marks_at => {
+                format!("cut the panel across first, {} up from the nose", say(*up))
+            }
+            Self::Across { up, marks_at } => format!(
+                "cut the panel across first, {} up from the nose; the back marks stand {} up, where the ridge's turn-up bends",
+                say(*up),
+                say(*marks_at)
+            ),
+            Self::WholeAtRidge(above) => format!(
+                "do not cut the panel across: {} of it bends up at the ridge",
+                say(*above)
+            ),
+            Self::FullPanel => "full panel, no cut".to_owned(),
+            Self::BentCorner => format!("no cut: bend the corner {}", kind.bend().word()),
+            Self::NoCut { nose, back } if nose == back => {
+                format!(
+                    "no cut: the {leg} takes the rest of the panel, {} as it stands",
+                    say(*nose)
+                )
+            }
+            Self::NoCut { nose, back } => format!(
+                "no cut: the {leg} takes the rest of the panel, {} as it stands at the nose, {} at the back",
+                say(*nose),
+                say(*back)
+            ),
+            Self::Taper(taper) => taper.words(leg, division),
+            Self::NoBend => format!("no bend line on it: all of it is {leg}"),
+            Self::Triangle(up) => {
+                format!(
+                    "triangle: the cut line runs out {} up the hand side",
+                    say(*up)
+                )
+            }
+            Self::Sliver(width) => format!("sliver: {} at its widest", say(*width)),
+            Self::MarkedOtherwise => {
+                "it was marked to other figures than the log now gives: try it on the roof, or spoil it"
+                    .to_owned()
+            }
+            Self::MeasureAgain => {
+                "measure again: it stands on the pieces before it as laid".to_owned()
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::{
+        log::{CourseNumber, EdgeId, Gap},
+        measure::Hand,
+        piece::{CourseFrame, pieces_of_gap},
+        settings::RawSettings,
+    };
+    use proptest::prelude::*;
+
+    const W: EdgeKind = EdgeKind::Hip;
+
+    /// The notes of every piece of a gap, in words; figures in 64ths of an
+    /// inch, since the panel is 48 in wide, covers 46 and is 14 in high.
+    fn of_gap(kind: EdgeKind, b: i64, t: i64, short: Option<i64>) -> Vec<Vec<Note>> {
+        of_gap_with(&Settings::default(), kind, (b, t), short)
+    }
+
+    fn of_gap_with(
+        settings: &Settings,
+        kind: EdgeKind,
+        (b, t): (i64, i64),
+        short: Option<i64>,
+    ) -> Vec<Vec<Note>> {
+        let gap = Gap {
+            bottom: Length::from_64ths(b),
+            top: Length::from_64ths(t),
+        };
+        let frame = CourseFrame {
+            kind,
+            hand: Hand::Left,
+            short: short.map(Length::from_inches),
+            allowance: Length::from_inches(2),
+        };
+        let pieces = pieces_of_gap(gap, &frame, settings).unwrap();
+        (1..)
+            .zip(&pieces)
+            .map(|(number, spec)| {
+                let id = PieceId {
+                    edge: EdgeId(1),
+                    course: CourseNumber::FIRST,
+                    number,
+                };
+                notes_with(spec, &Marks::of(spec), id, settings)
+            })
+            .collect()
+    }
+
+    #[track_caller]
+    fn check(kind: EdgeKind, inches: (i64, i64), expected: &[&[Note]]) {
+        let found = of_gap(kind, inches.0 * 64, inches.1 * 64, None);
+        assert_eq!(found, expected);
+    }
+
+    fn inches(n: i64) -> Length {
+        Length::from_inches(n)
+    }
+
+    #[test]
+    fn a_plain_piece_has_no_note() {
+        check(W, (24, 12), &[&[]]);
+    }
+
+    #[test]
+    fn a_corner_off_has_no_note_and_the_piece_beyond_it_is_a_triangle() {
+        // 55 - 46 = 9 and 41 - 46 = -5: a lean of 1, so the cut line from 11
+        // at the nose reaches the hand side 11 in up.
+        let beyond = [Note::Triangle(inches(11)), Note::MeasureAgain];
+        check(W, (55, 41), &[&[], &beyond]);
+    }
+
+    #[test]
+    fn a_full_panel_has_nothing_to_bend_or_cut() {
+        check(
+            W,
+            (110, 98),
+            &[
+                &[Note::FullPanel],
+                &[Note::FullPanel, Note::MeasureAgain],
+                &[Note::MeasureAgain],
+            ],
+        );
+    }
+
+    #[test]
+    fn a_corner_whose_cut_line_misses_the_panel_is_bent_only() {
+        // 49 to 47 crosses 48 halfway up; 51 to 49 stays beyond 48.
+        check(W, (49, 47), &[&[Note::BentCorner], &[Note::MeasureAgain]]);
+    }
+
+    #[test]
+    fn a_cut_line_out_through_the_side_tapers_the_leg_toward_the_nose() {
+        // Lean 1: the cut line from 49 reaches 48 one inch up. At the nose one
+        // inch is left, which stands 1 / sqrt 2 = 0.70710678 in = 17.960512 mm.
+        let taper = Taper {
+            from: inches(1),
+            toward: At::Nose,
+            lowest: Length::from_nm(17_960_512),
+        };
+        check(W, (47, 33), &[&[Note::Taper(taper)]]);
+    }
+
+    #[test]
+    fn in_a_valley_it_tapers_toward_the_back() {
+        let taper = Taper {
+            from: inches(13),
+            toward: At::Back,
+            lowest: Length::from_nm(17_960_512),
+        };
+        check(EdgeKind::Valley, (33, 47), &[&[Note::Taper(taper)]]);
+    }
+
+    #[test]
+    fn a_last_piece_whose_cut_line_misses_the_panel_keeps_what_there_is() {
+        // Square: the one inch that is left stands one inch high.
+        let no_cut = Note::NoCut {
+            nose: inches(1),
+            back: inches(1),
+        };
+        check(EdgeKind::Rake, (47, 47), &[&[no_cut]]);
+        // 48 to 47: nothing at the nose; at the back 1 in along the edge,
+        // 25.4 * 14 / sqrt 197 = 25.335451 mm.
+        let no_cut = Note::NoCut {
+            nose: Length::ZERO,
+            back: Length::from_nm(25_335_451),
+        };
+        check(W, (48, 47), &[&[no_cut]]);
+    }
+
+    #[test]
+    fn a_cut_line_along_the_panels_own_side_cuts_nothing_off() {
+        let no_cut = Note::NoCut {
+            nose: inches(2),
+            back: inches(2),
+        };
+        check(EdgeKind::Rake, (46, 46), &[&[no_cut]]);
+    }
+
+    #[test]
+    fn a_bend_line_along_the_far_side_leaves_no_leg() {
+        let no_cut = Note::NoCut {
+            nose: Length::ZERO,
+            back: Length::ZERO,
+        };
+        check(EdgeKind::Rake, (48, 48), &[&[no_cut]]);
+    }
+
+    #[test]
+    fn a_piece_narrower_than_the_side_lap_is_a_sliver() {
+        let found = of_gap(EdgeKind::Rake, 127, 127, None);
+        assert_eq!(found, [[Note::Sliver(Length::from_64ths(127))]]);
+        check(EdgeKind::Rake, (2, 2), &[&[]]);
+    }
+
+    #[test]
+    fn a_piece_without_a_bend_line_says_so() {
+        check(
+            EdgeKind::Rake,
+            (0, 0),
+            &[&[Note::NoBend, Note::Sliver(Length::ZERO)]],
+        );
+        // -1/4 in is what a reading of 0 gives with the clearance off.
+        let found = of_gap(EdgeKind::Rake, -16, -16, None);
+        let sliver = Note::Sliver(Length::from_64ths(-16));
+        assert_eq!(found, [[Note::NoBend, sliver]]);
+    }
+
+    #[test]
+    fn a_short_course_is_cut_across_first() {
+        let found = of_gap(W, 20 * 64, 14 * 64, Some(7));
+        let across = Note::Across {
+            up: inches(7),
+            marks_at: inches(7),
+        };
+        assert_eq!(found, [[across]]);
+        // Wide and short: across first, and then no cut to the hip at all.
+        let found = of_gap(W, 60 * 64, 54 * 64, Some(7));
+        let first = vec![across, Note::FullPanel];
+        assert_eq!(found.first(), Some(&first));
+    }
+
+    #[test]
+    fn a_short_course_whose_panel_stays_whole_says_what_the_ridge_gets() {
+        let settings = Settings::checked(RawSettings {
+            ridge_turn_up: Length::from_64ths(96),
+            ..RawSettings::default()
+        })
+        .unwrap();
+        let found = of_gap_with(&settings, W, (20 * 64, 14 * 64), Some(13));
+        assert_eq!(found, [[Note::WholeAtRidge(inches(1))]]);
+        // A panel higher than the exposure is that in every course.
+        let high = Settings::checked(RawSettings {
+            panel_height: Some(inches(15)),
+            ..RawSettings::default()
+        })
+        .unwrap();
+        let found = of_gap_with(&high, W, (20 * 64, 14 * 64), None);
+        assert_eq!(found, [Vec::<Note>::new()]);
+        says(
+            Note::WholeAtRidge(inches(1)),
+            W,
+            "do not cut the panel across: 1 in of it bends up at the ridge",
+        );
+    }
+
+    proptest! {
+        #[test]
+        fn prop_a_leg_is_lowest_within_its_bounds(b in -1_000_i64..20_000, t in -1_000_i64..20_000) {
+            let gap = Gap { bottom: Length::from_64ths(b), top: Length::from_64ths(t) };
+            let frame = CourseFrame {
+                kind: EdgeKind::Hip,
+                hand: Hand::Left,
+                short: None,
+                allowance: Length::from_inches(2),
+            };
+            let settings = Settings::default();
+            for spec in pieces_of_gap(gap, &frame, &settings).unwrap_or_default() {
+                let id = PieceId { edge: EdgeId(1), course: CourseNumber::FIRST, number: 1 };
+                let within = |length: Length, most: Length| Length::ZERO <= length && length <= most;
+                for note in notes_with(&spec, &Marks::of(&spec), id, &settings) {
+                    match note {
+                        Note::Taper(taper) => {
+                            prop_assert!(within(taper.from, spec.panel.height));
+                            prop_assert!(within(taper.lowest, spec.turn_up()));
+                        }
+                        Note::NoCut { nose, back } => {
+                            prop_assert!(within(nose.min(back), spec.turn_up()));
+                            prop_assert!(within(nose.max(back), spec.turn_up()));
+                        }
+                        Note::Triangle(up) => prop_assert!(within(up, spec.panel.height)),
+                        _ => {}
+                    }
+                }
+            }
+        }
+    }
+
+    #[track_caller]
+    fn says(note: Note, kind: EdgeKind, expected: &str) {
+        assert_eq!(note.words(kind, Division::SixteenthInch), expected);
+    }
+
+    #[test]
+    fn notes_are_said_in_words_of_the_trade() {
+        use EdgeKind::{Hip, Rake, Valley};
+        let taper = Taper {
+            from: inches(1),
+            toward: At::Nose,
+            lowest: Length::from_nm(17_960_512),
+        };
+        says(
+            Note::Taper(taper),
+            Hip,
+            "the turn-up tapers below 1 in up from the nose, down to 11/16+ in as it stands at the nose",
+        );
+        says(
+            Note::Taper(Taper {
+                toward: At::Back,
+                ..taper
+            }),
+            Valley,
+            "the turn-down tapers above 1 in up from the nose, down to 11/16+ in as it stands at the back",
+        );
+        says(Note::BentCorner, Valley, "no cut: bend the corner down");
+        says(Note::FullPanel, Hip, "full panel, no cut");
+        says(
+            Note::NoCut {
+                nose: inches(1),
+                back: inches(1),
+            },
+            Rake,
+            "no cut: the turn-up takes the rest of the panel, 1 in as it stands",
+        );
+        says(
+            Note::Across {
+                up: inches(7),
+                marks_at: inches(7),
+            },
+            Hip,
+            "cut the panel across first, 7 in up from the nose",
+        );
+    }
+}

@@ -1,0 +1,257 @@
+//! What every piece of the cutting list is cut from, and what is kept of that.
+//!
+//! Marked pieces have their stock written down; the rest follow the plan of the
+//! fewest panels ([`crate::domain::stock`]), given the rack as it lies. A piece that is
+//! marked and not yet cut counts as an offcut to come.
+
+use super::{
+    cut_piece::{CutPiece, PieceRest, PieceStock},
+    job::Job,
+};
+use crate::domain::bench::{Done, Progress, Remainder, Stage, Stock};
+use crate::domain::piece::PieceId;
+use crate::domain::stock::{
+    LeftToCut, Offcut, OffcutNumber, Plan, PlannedPiece, PlannedStock, RackOffcut, Rest,
+};
+use std::collections::HashMap;
+
+/// How many pieces ahead are planned; those beyond it count as new panels until
+/// their turn comes. Many roofs' worth, and still a moment's work.
+const HORIZON: usize = 2_000;
+
+/// Where the numbers of offcuts to come start, counted down; the bench never
+/// comes near it.
+const TO_COME: u32 = u32::MAX;
+
+/// Gives every piece its stock and rest; says by which plan. `places` says where
+/// a piece stands among the `pieces`.
+pub(super) fn assign_stock(
+    pieces: &mut [CutPiece],
+    places: &HashMap<PieceId, usize>,
+    job: &Job,
+    progress: &Progress,
+    first: Option<PieceId>,
+) -> Plan {
+    let coming = coming(pieces, progress);
+    let mut rack = progress.rack();
+    rack.extend(coming.iter().map(|coming| coming.offcut.clone()));
+    let mut left = left_to_cut(pieces, job, first);
+    let beyond = left.split_off(left.len().min(HORIZON));
+    let mut plan = Plan::of(&left, &rack, job.settings.spare);
+    for piece in &beyond {
+        *plan.beyond.entry(piece.id.edge).or_default() += 1;
+    }
+    let plan = plan;
+    let mut foreseen = vec![Foreseen::default(); pieces.len()];
+    let planned = plan.pieces.iter().map(Some).chain(std::iter::repeat(None));
+    for (piece, planned) in left.iter().chain(&beyond).zip(planned) {
+        let place = places.get(&piece.id).copied();
+        if let Some(foreseen) = place.and_then(|at| foreseen.get_mut(at)) {
+            foreseen.planned = planned;
+            foreseen.leaves = Offcut::left_by(&piece.spec);
+        }
+    }
+    number(&mut foreseen, pieces, progress);
+    let known = Known {
+        progress,
+        plan: &plan,
+        coming: &coming,
+        places,
+        foreseen: &foreseen,
+    };
+    for (piece, foreseen) in pieces.iter_mut().zip(&foreseen) {
+        let (stock, rest) = match progress.done(piece.id) {
+            Some(done) => (known.marked_stock(done), known.marked_rest(piece.id, done)),
+            None => known.planned(foreseen),
+        };
+        piece.stock = stock;
+        piece.rest = rest;
+    }
+    plan
+}
+
+/// What is foreseen for a piece that is still to be marked.
+#[derive(Clone, Default)]
+struct Foreseen<'a> {
+    /// By the plan, if it looks that far ahead.
+    planned: Option<&'a PlannedPiece>,
+    /// What its cut will leave.
+    leaves: Option<Offcut>,
+    /// The number of the panel opened for it; 0 where none is.
+    panel: u32,
+}
+
+/// An offcut that a marked piece will leave once it is cut.
+struct Coming {
+    piece: PieceId,
+    panel: u32,
+    offcut: RackOffcut,
+}
+
+fn coming(pieces: &[CutPiece], progress: &Progress) -> Vec<Coming> {
+    let mut coming = Vec::new();
+    for piece in pieces {
+        let Some(done) = progress.done(piece.id).filter(|done| !done.cut) else {
+            continue;
+        };
+        let (Stock::New { panel }, Some(offcut)) = (done.stock, Offcut::left_by(&done.spec)) else {
+            continue;
+        };
+        let count = u32::try_from(coming.len()).unwrap_or(0);
+        coming.push(Coming {
+            piece: piece.id,
+            panel,
+            offcut: RackOffcut {
+                number: OffcutNumber(TO_COME - count),
+                offcut,
+                lot: done.lot.clone(),
+                promise: None,
+            },
+        });
+    }
+    coming
+}
+
+/// What is left to mark, in cutting order, but for a piece taken out of turn.
+fn left_to_cut(pieces: &[CutPiece], job: &Job, first: Option<PieceId>) -> Vec<LeftToCut> {
+    let lots: HashMap<_, _> = job.edges().iter().map(|e| (e.id, &e.lot)).collect();
+    let mut left: Vec<LeftToCut> = pieces
+        .iter()
+        .filter(|piece| piece.stage == Stage::ToMark)
+        .map(|piece| LeftToCut {
+            id: piece.id,
+            spec: piece.spec,
+            lot: lots.get(&piece.id.edge).and_then(|lot| (*lot).clone()),
+        })
+        .collect();
+    let at = first.and_then(|first| left.iter().position(|piece| piece.id == first));
+    if let Some(part) = at.and_then(|at| left.get_mut(..=at)) {
+        part.rotate_right(1);
+    }
+    left
+}
+
+/// Numbers the panels still to open: those of opened panels stay, the others
+/// count on in cutting order, passing over the numbers that are taken.
+fn number(foreseen: &mut [Foreseen<'_>], pieces: &[CutPiece], progress: &Progress) {
+    let mut next = 1_u32;
+    for (piece, foreseen) in pieces.iter().zip(foreseen) {
+        let opens = foreseen
+            .planned
+            .is_none_or(|planned| planned.stock == PlannedStock::New);
+        if piece.stage != Stage::ToMark || !opens {
+            continue;
+        }
+        while progress.panels().contains_key(&next) {
+            next += 1;
+        }
+        foreseen.panel = next;
+        next += 1;
+    }
+}
+
+/// All that is known when a piece is looked at.
+struct Known<'a> {
+    progress: &'a Progress,
+    plan: &'a Plan,
+    coming: &'a [Coming],
+    places: &'a HashMap<PieceId, usize>,
+    foreseen: &'a [Foreseen<'a>],
+}
+
+impl Known<'_> {
+    fn marked_stock(&self, done: &Done) -> PieceStock {
+        match done.stock {
+            Stock::New { panel } => PieceStock::New { panel },
+            Stock::Offcut { offcut, panel } => match self.progress.laid(offcut) {
+                Some(laid) => PieceStock::Rack {
+                    number: offcut,
+                    offcut: laid.offcut,
+                    panel,
+                },
+                // Only a file made by hand takes an offcut nobody laid down.
+                None => PieceStock::New {
+                    panel: panel.unwrap_or(0),
+                },
+            },
+        }
+    }
+
+    fn marked_rest(&self, piece: PieceId, done: &Done) -> PieceRest {
+        match done.rest {
+            Some(Remainder::Kept { offcut, promised }) => PieceRest::KeptFor {
+                piece: self.promised_now(offcut).unwrap_or(promised),
+                number: Some(offcut),
+            },
+            Some(Remainder::Waste) => PieceRest::Waste,
+            None if Offcut::left_by(&done.spec).is_none() => PieceRest::Nothing,
+            None => self
+                .coming
+                .iter()
+                .find(|coming| coming.piece == piece)
+                .and_then(|coming| self.plan.rack.get(&coming.offcut.number))
+                .map_or(PieceRest::Waste, |piece| PieceRest::KeptFor {
+                    piece: *piece,
+                    number: None,
+                }),
+        }
+    }
+
+    /// Whom an offcut on the rack is kept for by the plan as it now is.
+    fn promised_now(&self, offcut: OffcutNumber) -> Option<PieceId> {
+        self.plan.rack.get(&offcut).copied()
+    }
+
+    fn planned(&self, foreseen: &Foreseen<'_>) -> (PieceStock, PieceRest) {
+        let new = PieceStock::New {
+            panel: foreseen.panel,
+        };
+        let Some(planned) = foreseen.planned else {
+            let rest = match foreseen.leaves {
+                Some(_) => PieceRest::Waste,
+                None => PieceRest::Nothing,
+            };
+            return (new, rest);
+        };
+        let stock = match planned.stock {
+            PlannedStock::New => Some(new),
+            PlannedStock::LeftBy(piece) => self.left_by(piece),
+            PlannedStock::Rack(number) => self.off_the_rack(number),
+        };
+        let rest = match planned.rest {
+            Rest::KeptFor(piece) => PieceRest::KeptFor {
+                piece,
+                number: None,
+            },
+            Rest::Waste => PieceRest::Waste,
+            Rest::Nothing => PieceRest::Nothing,
+        };
+        (stock.unwrap_or(new), rest)
+    }
+
+    fn left_by(&self, piece: PieceId) -> Option<PieceStock> {
+        let before = self.foreseen.get(*self.places.get(&piece)?)?;
+        Some(PieceStock::LeftBy {
+            piece,
+            offcut: before.leaves?,
+            panel: before.panel,
+        })
+    }
+
+    fn off_the_rack(&self, number: OffcutNumber) -> Option<PieceStock> {
+        let coming = self.coming.iter().find(|c| c.offcut.number == number);
+        if let Some(coming) = coming {
+            return Some(PieceStock::LeftBy {
+                piece: coming.piece,
+                offcut: coming.offcut.offcut,
+                panel: coming.panel,
+            });
+        }
+        let laid = self.progress.laid(number)?;
+        Some(PieceStock::Rack {
+            number,
+            offcut: laid.offcut,
+            panel: laid.panel,
+        })
+    }
+}

@@ -1,0 +1,263 @@
+//! One course of an edge as it was read on the roof.
+//!
+//! ```text
+//!   top reading      |<------- top ------->\          course line above
+//!                    |                      \
+//!   side-lap line -> |                       \  <- the edge
+//!                    |                        \
+//!   bottom reading   |<------- bottom -------->\      course line below
+//! ```
+//!
+//! A course holds what was read, nothing derived: no laps, no clearance.
+
+use crate::domain::measure::Length;
+use crate::domain::tape::{TapeError, TapeTrouble, Unit, parse_positive};
+use std::fmt;
+
+/// A course's number, counted 1 from the eave.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct CourseNumber(u32);
+
+impl CourseNumber {
+    /// The course at the eave.
+    pub const FIRST: Self = Self(1);
+
+    /// The highest number taken; no roof comes near it.
+    pub const LAST: Self = Self(99_999);
+
+    /// The course `number` from the eave, where that is in `1..=99999`.
+    pub const fn new(number: u32) -> Option<Self> {
+        if number >= Self::FIRST.0 && number <= Self::LAST.0 {
+            Some(Self(number))
+        } else {
+            None
+        }
+    }
+
+    /// The course above; the last number stays.
+    pub const fn next(self) -> Self {
+        match Self::new(self.0 + 1) {
+            Some(next) => next,
+            None => self,
+        }
+    }
+
+    /// The course below; the first stays.
+    pub const fn before(self) -> Self {
+        match Self::new(self.0 - 1) {
+            Some(before) => before,
+            None => self,
+        }
+    }
+
+    /// As a number.
+    pub const fn get(self) -> u32 {
+        self.0
+    }
+}
+
+impl fmt::Display for CourseNumber {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Display::fmt(&self.0, f)
+    }
+}
+
+/// A tape reading: from zero to 100 m.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Reading(Length);
+
+impl Reading {
+    /// The reading that `input` says.
+    ///
+    /// # Errors
+    /// [`TapeError`] with the input and what was expected.
+    pub fn parse(input: &str, unit: Unit) -> Result<Self, TapeError> {
+        parse_positive(input, unit).map(Self)
+    }
+
+    /// A reading of `length`.
+    ///
+    /// # Errors
+    /// [`TapeTrouble`] below zero or over 100 m.
+    pub fn new(length: Length) -> Result<Self, TapeTrouble> {
+        if length < Length::ZERO {
+            Err(TapeTrouble::Negative)
+        } else if length > Length::LONGEST {
+            Err(TapeTrouble::TooLong)
+        } else {
+            Ok(Self(length))
+        }
+    }
+
+    /// How long it is.
+    pub const fn length(self) -> Length {
+        self.0
+    }
+}
+
+/// Which of a course's two readings is meant.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum End {
+    /// At the course line below, where the nose lies.
+    Bottom,
+    /// At the course line above.
+    Top,
+}
+
+impl End {
+    /// Both, from below.
+    pub const BOTH: [Self; 2] = [Self::Bottom, Self::Top];
+
+    /// `bottom` or `top`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Bottom => "bottom",
+            Self::Top => "top",
+        }
+    }
+
+    /// The one at the other course line.
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Bottom => Self::Top,
+            Self::Top => Self::Bottom,
+        }
+    }
+}
+
+/// What was read of one course; readings may still be missing.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Course {
+    /// Which one.
+    pub number: CourseNumber,
+    /// The gap at the line below.
+    pub bottom: Option<Reading>,
+    /// The gap at the line above.
+    pub top: Option<Reading>,
+    /// How far up the course the edge's line leaves it, where one of the two
+    /// readings could not be taken for that reason.
+    pub runs_out: Option<Reading>,
+    /// The course's own height, where it is cut down at the ridge.
+    pub height: Option<Reading>,
+}
+
+/// The two figures of a course that fix the edge's line across it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Gap {
+    /// At the line below; below zero where the line runs out above it.
+    pub bottom: Length,
+    /// At the line above; below zero where the line runs out below it.
+    pub top: Length,
+}
+
+impl Course {
+    /// A course of which nothing is read yet.
+    pub const fn unread(number: CourseNumber) -> Self {
+        Self {
+            number,
+            bottom: None,
+            top: None,
+            runs_out: None,
+            height: None,
+        }
+    }
+
+    /// One of the two readings.
+    pub const fn reading(&self, end: End) -> Option<Reading> {
+        match end {
+            End::Bottom => self.bottom,
+            End::Top => self.top,
+        }
+    }
+
+    /// The same course with one reading changed. A reading typed where the
+    /// line was said to run out takes the place of that.
+    #[must_use]
+    pub fn with(mut self, end: End, reading: Option<Reading>) -> Self {
+        match end {
+            End::Bottom => self.bottom = reading,
+            End::Top => self.top = reading,
+        }
+        if self.bottom.is_some() && self.top.is_some() {
+            self.runs_out = None;
+        }
+        self
+    }
+
+    /// Whether nothing at all was written of it.
+    pub const fn is_blank(&self) -> bool {
+        self.bottom.is_none()
+            && self.top.is_none()
+            && self.runs_out.is_none()
+            && self.height.is_none()
+    }
+
+    /// The raw gap at both lines for a course `height` high, where enough was
+    /// read: the missing end of a line that runs out `r` up the course is
+    /// `t = b (1 - h / r)` from the bottom, `b = -t r / (h - r)` from the top
+    /// (similar triangles; common practice is to read `r` on the tape).
+    pub fn gap(&self, height: Length) -> Option<Gap> {
+        match (self.bottom, self.top, self.runs_out) {
+            (Some(bottom), Some(top), _) => Some(Gap {
+                bottom: bottom.length(),
+                top: top.length(),
+            }),
+            (Some(bottom), None, Some(at))
+                if at.length() > Length::ZERO && at.length() <= height =>
+            {
+                let (bottom, at) = (bottom.length(), at.length());
+                Some(Gap {
+                    bottom,
+                    top: bottom - bottom.scaled(height, at),
+                })
+            }
+            (None, Some(top), Some(at)) if at.length() < height => {
+                let (top, at) = (top.length(), at.length());
+                Some(Gap {
+                    bottom: -top.scaled(at, height - at),
+                    top,
+                })
+            }
+            _ => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(inches: i64) -> Option<Reading> {
+        Reading::new(Length::from_inches(inches)).ok()
+    }
+
+    #[test]
+    fn a_line_that_runs_out_halfway_up_is_as_far_off_at_the_top() {
+        let mut course = Course::unread(CourseNumber::FIRST).with(End::Bottom, read(5));
+        course.runs_out = read(7);
+        let gap = course.gap(Length::from_inches(14));
+        assert_eq!(gap.map(|gap| gap.top), Some(Length::from_inches(-5)));
+    }
+
+    #[test]
+    fn in_a_valley_the_bottom_is_found_from_the_top() {
+        let mut course = Course::unread(CourseNumber::FIRST).with(End::Top, read(6));
+        course.runs_out = read(4);
+        // h = 14, r = 4: b = -6 * 4 / 10 = -2.4 in.
+        let gap = course.gap(Length::from_inches(14));
+        assert_eq!(gap.map(|gap| gap.bottom.nm()), Some(-60_960_000));
+    }
+
+    #[test]
+    fn a_reading_typed_over_a_run_out_takes_its_place() {
+        let mut course = Course::unread(CourseNumber::FIRST).with(End::Bottom, read(5));
+        course.runs_out = read(7);
+        assert_eq!(course.with(End::Top, read(1)).runs_out, None);
+    }
+
+    #[test]
+    fn a_missing_reading_gives_no_gap() {
+        let course = Course::unread(CourseNumber::FIRST).with(End::Bottom, read(5));
+        assert_eq!(course.gap(Length::from_inches(14)), None);
+    }
+}

@@ -1,0 +1,138 @@
+//! The table of what may be said about an edge beside its readings: slopes,
+//! corner, plane, colour lot.
+//!
+//! The Log's list and the CSV columns go by it. It changes one edge and judges
+//! nothing.
+
+use super::edge::Edge;
+use crate::domain::measure::Name;
+use crate::domain::roof::{Corner, RoofLine, Slope};
+
+/// One thing that may be said about an edge.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum EdgeDetail {
+    /// The slope of the side the readings were taken on.
+    Slope,
+    /// The slope of the other side.
+    OtherSlope,
+    /// The angle between the two eaves.
+    Corner,
+    /// The roof plane it bounds.
+    Plane,
+    /// The colour lot of its panels.
+    Lot,
+}
+
+impl EdgeDetail {
+    /// Every one, in the order they are asked for.
+    pub const ALL: [Self; 5] = [
+        Self::Slope,
+        Self::OtherSlope,
+        Self::Corner,
+        Self::Plane,
+        Self::Lot,
+    ];
+
+    /// Its label in the Log.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Slope => "slope of this side",
+            Self::OtherSlope => "slope of the other side",
+            Self::Corner => "corner between the eaves",
+            Self::Plane => "roof plane",
+            Self::Lot => "colour lot",
+        }
+    }
+
+    /// What may be written.
+    pub const fn example(self) -> &'static str {
+        match self {
+            Self::Slope => "6, 6 in 12, 26.57 deg or 50 %; empty: not known",
+            Self::OtherSlope => "as above; empty: the same as this side",
+            Self::Corner => "degrees in plan; a square corner is 90",
+            Self::Plane => "a name, the same for all edges of one plane",
+            Self::Lot => "a name or number; colours are not mixed on a plane",
+        }
+    }
+
+    /// As it stands, readable by [`EdgeDetail::set`]; empty where nothing was
+    /// said.
+    pub fn text(self, edge: &Edge) -> String {
+        let slope = |slope: Option<Slope>| slope.map(|slope| slope.to_string());
+        let name = |name: &Option<Name>| name.as_ref().map(Name::to_string);
+        let text = match self {
+            Self::Slope => slope(edge.roof.slope),
+            Self::OtherSlope => slope(edge.roof.other),
+            Self::Corner => Some(edge.roof.corner.to_string()),
+            Self::Plane => name(&edge.plane),
+            Self::Lot => name(&edge.lot),
+        };
+        text.unwrap_or_default()
+    }
+
+    /// Writes what `input` says into `edge`; an empty input takes it back.
+    ///
+    /// # Errors
+    /// Why it was not taken, quoting the input.
+    pub fn set(self, edge: &mut Edge, input: &str) -> Result<(), String> {
+        let input = input.trim();
+        let said = !input.is_empty();
+        let slope = || {
+            said.then(|| Slope::parse(input).map_err(|error| error.to_string()))
+                .transpose()
+        };
+        let name = || {
+            said.then(|| Name::new(input).map_err(|error| error.to_string()))
+                .transpose()
+        };
+        match self {
+            Self::Slope => edge.roof.slope = slope()?,
+            Self::OtherSlope => edge.roof.other = slope()?,
+            Self::Corner if said => {
+                edge.roof.corner = Corner::parse(input).map_err(|error| error.to_string())?;
+            }
+            Self::Corner => edge.roof.corner = RoofLine::default().corner,
+            Self::Plane => edge.plane = name()?,
+            Self::Lot => edge.lot = name()?,
+        }
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::{log::EdgeId, measure::Hand, roof::EdgeKind};
+
+    fn edge() -> Edge {
+        Edge::new(EdgeId(1), Name::or("A", "A"), EdgeKind::Hip, Hand::Left)
+    }
+
+    #[track_caller]
+    fn check(detail: EdgeDetail, input: &str, expected: &str) {
+        let mut edge = edge();
+        detail.set(&mut edge, input).unwrap();
+        assert_eq!(detail.text(&edge), expected);
+        let again = detail.text(&edge);
+        detail.set(&mut edge, &again).unwrap();
+        assert_eq!(detail.text(&edge), expected);
+    }
+
+    #[test]
+    fn what_is_said_reads_back_as_printed() {
+        check(EdgeDetail::Slope, "6", "6 in 12");
+        check(EdgeDetail::OtherSlope, "26.57 deg", "26.57 deg");
+        check(EdgeDetail::Corner, "135", "135 deg");
+        check(EdgeDetail::Corner, "", "90 deg");
+        check(EdgeDetail::Plane, " north ", "north");
+        check(EdgeDetail::Lot, "", "");
+    }
+
+    #[test]
+    fn what_is_no_slope_is_quoted_and_changes_nothing() {
+        let mut edge = edge();
+        let error = EdgeDetail::Slope.set(&mut edge, "steep").unwrap_err();
+        assert!(error.contains("\"steep\""), "{error}");
+        assert_eq!(edge.roof.slope, None);
+    }
+}

@@ -1,0 +1,231 @@
+//! The edges a panel is cut to: hips, valleys and rakes, with their log.
+//!
+//! An edge knows its name, kind, hand and courses as they were read. It does
+//! not know the panel or the bench: widths become pieces in [`crate::domain::piece`].
+
+use super::{
+    course::{Course, CourseNumber, End, Reading},
+    set_aside::SetAside,
+};
+use crate::domain::measure::{Hand, Name};
+use crate::domain::roof::{Corner, EdgeKind, RoofLine};
+
+/// What an edge is called by the program; survives renaming, never used twice.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct EdgeId(pub u32);
+
+/// A reading that gave way to a suggestion: struck through, still to be read.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Struck {
+    /// Of which course.
+    pub course: CourseNumber,
+    /// Which of its two.
+    pub end: End,
+    /// As it was written.
+    pub was: Reading,
+}
+
+/// A hip, valley or rake with the readings of its courses.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Edge {
+    /// What the program calls it.
+    pub id: EdgeId,
+    /// What the cutter calls it.
+    pub name: Name,
+    /// What sort of edge it is.
+    pub kind: EdgeKind,
+    /// The hand of its pieces.
+    pub hand: Hand,
+    /// The slopes beside it and the corner of its eaves, as far as known.
+    pub roof: RoofLine,
+    /// The roof plane it bounds, where somebody named it.
+    pub plane: Option<Name>,
+    /// The colour lot its panels come from; colours are not mixed on a plane.
+    pub lot: Option<Name>,
+    /// Doubts that were answered "measured again, it stands".
+    pub set_aside: Vec<SetAside>,
+    /// Readings that gave way to a suggestion, as they were written.
+    pub struck: Vec<Struck>,
+    /// Its courses, in rising order, each number once.
+    courses: Vec<Course>,
+}
+
+/// An edge taken apart, for whoever must forget nothing of it: written without
+/// `..`, a pattern of it does not compile once an edge holds more.
+#[derive(Clone, Copy, Debug)]
+pub struct EdgeParts<'e> {
+    /// As [`Edge::id`].
+    pub id: EdgeId,
+    /// As [`Edge::name`].
+    pub name: &'e Name,
+    /// As [`Edge::kind`].
+    pub kind: EdgeKind,
+    /// As [`Edge::hand`].
+    pub hand: Hand,
+    /// As [`Edge::roof`].
+    pub roof: RoofLine,
+    /// As [`Edge::plane`].
+    pub plane: Option<&'e Name>,
+    /// As [`Edge::lot`].
+    pub lot: Option<&'e Name>,
+    /// As [`Edge::set_aside`].
+    pub set_aside: &'e [SetAside],
+    /// As [`Edge::struck`].
+    pub struck: &'e [Struck],
+    /// As [`Edge::courses`].
+    pub courses: &'e [Course],
+}
+
+impl Edge {
+    /// An edge without any reading.
+    pub const fn new(id: EdgeId, name: Name, kind: EdgeKind, hand: Hand) -> Self {
+        Self {
+            id,
+            name,
+            kind,
+            hand,
+            roof: RoofLine {
+                slope: None,
+                other: None,
+                corner: Corner::SQUARE,
+            },
+            plane: None,
+            lot: None,
+            set_aside: Vec::new(),
+            struck: Vec::new(),
+            courses: Vec::new(),
+        }
+    }
+
+    /// All that it holds.
+    pub fn parts(&self) -> EdgeParts<'_> {
+        let Self {
+            id,
+            name,
+            kind,
+            hand,
+            roof,
+            plane,
+            lot,
+            set_aside,
+            struck,
+            courses,
+        } = self;
+        EdgeParts {
+            id: *id,
+            name,
+            kind: *kind,
+            hand: *hand,
+            roof: *roof,
+            plane: plane.as_ref(),
+            lot: lot.as_ref(),
+            set_aside,
+            struck,
+            courses,
+        }
+    }
+
+    /// This edge as a suggestion left it, what it was before struck through.
+    #[must_use]
+    pub fn with_struck(mut self, before: &Self) -> Self {
+        for course in before.courses() {
+            let now = self.course(course.number);
+            let gone = End::BOTH.into_iter().filter_map(|end| {
+                let was = course.reading(end)?;
+                let changed = now.and_then(|now| now.reading(end)) != Some(was);
+                changed.then_some(Struck {
+                    course: course.number,
+                    end,
+                    was,
+                })
+            });
+            let gone: Vec<Struck> = gone.collect();
+            self.struck.extend(gone);
+        }
+        self
+    }
+
+    /// The courses, in rising order.
+    pub fn courses(&self) -> &[Course] {
+        &self.courses
+    }
+
+    /// The course of that number.
+    pub fn course(&self, number: CourseNumber) -> Option<&Course> {
+        let at = self.place_of(number).ok()?;
+        self.courses.get(at)
+    }
+
+    /// Puts `course` in its place, over one of the same number.
+    pub fn put(&mut self, course: Course) {
+        match self.place_of(course.number) {
+            Ok(at) => {
+                if let Some(place) = self.courses.get_mut(at) {
+                    *place = course;
+                }
+            }
+            Err(at) => self.courses.insert(at, course),
+        }
+    }
+
+    /// Puts many courses in their places in one go; the last of a number stays.
+    pub fn put_all(&mut self, courses: impl IntoIterator<Item = Course>) {
+        self.courses.extend(courses);
+        // Stable, so among equal numbers the later one comes last.
+        self.courses.sort_by_key(|course| course.number);
+        self.courses.dedup_by(|later, earlier| {
+            let same = later.number == earlier.number;
+            if same {
+                *earlier = *later;
+            }
+            same
+        });
+    }
+
+    /// Takes the course of that number out of the log.
+    pub fn remove(&mut self, number: CourseNumber) -> Option<Course> {
+        let at = self.place_of(number).ok()?;
+        Some(self.courses.remove(at))
+    }
+
+    /// The number after the last course's; 1 for an edge not yet read.
+    pub fn next_course(&self) -> CourseNumber {
+        self.courses
+            .last()
+            .map_or(CourseNumber::FIRST, |course| course.number.next())
+    }
+
+    fn place_of(&self, number: CourseNumber) -> Result<usize, usize> {
+        self.courses
+            .binary_search_by_key(&number, |course| course.number)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::{
+        log::{End, Reading},
+        measure::Length,
+    };
+
+    #[test]
+    fn many_courses_put_at_once_come_out_as_one_by_one() {
+        let courses = [3, 1, 2, 1, 3]
+            .into_iter()
+            .zip(1..)
+            .map(|(number, inches)| {
+                let number = CourseNumber::new(number).unwrap();
+                let reading = Reading::new(Length::from_inches(inches)).ok();
+                Course::unread(number).with(End::Top, reading)
+            });
+        let edge = || Edge::new(EdgeId(1), Name::or("A", "?"), EdgeKind::Hip, Hand::Left);
+        let (mut one_by_one, mut at_once) = (edge(), edge());
+        for course in courses.clone() {
+            one_by_one.put(course);
+        }
+        at_once.put_all(courses);
+        assert_eq!(at_once, one_by_one);
+        assert_eq!(at_once.courses().len(), 3);
+    }
+}

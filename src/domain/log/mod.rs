@@ -1,0 +1,13 @@
+//! What was written down on the roof: edges, courses, readings, answers.
+//!
+//! It judges nothing and cuts nothing.
+
+mod course;
+mod set_aside;
+mod edge;
+mod detail;
+
+pub use course::{Course, CourseNumber, End, Gap, Reading};
+pub use detail::EdgeDetail;
+pub use edge::{Edge, EdgeId, EdgeParts, Struck};
+pub use set_aside::SetAside;

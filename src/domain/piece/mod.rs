@@ -1,0 +1,21 @@
+//! From a gap to pieces: widths, lean, allowance, marks, lie, turn-up.
+//!
+//! It does not know what a piece is cut from, nor how far it has come.
+
+mod spec;
+mod lean;
+mod allowance;
+mod marks;
+mod lie;
+mod taper;
+mod turn_up;
+
+pub use allowance::allowance_of;
+pub use lean::{lean_of, level, median, own_lean};
+pub use lie::{Lie, Nose, Part};
+pub use marks::{At, Ends, Mark, Marks, length_mm};
+pub use spec::{
+    CourseFrame, CourseTrouble, Panel, PieceId, PieceSpec, along, pieces_of_gap, standing,
+};
+pub use taper::{Taper, room};
+pub use turn_up::leg_trouble;

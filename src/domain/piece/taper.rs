@@ -1,0 +1,75 @@
+//! A leg that gets lower toward one end, because the panel ends before the cut
+//! line does.
+//!
+//! It knows one piece; whether another is laid beyond it is not asked here.
+
+use super::{
+    marks::{At, Ends},
+    spec::{PieceSpec, standing},
+};
+use crate::domain::measure::Length;
+use crate::domain::tape::{Division, print_with_unit};
+
+/// Where a leg gets lower, and how low.
+///
+/// ```text
+///   back  +-----------*----o----+
+///         |            \    \   |    * bend line
+///         |             \    \  |    o cut line
+///         |              \    \ |
+///         |               \    \|  <- from
+///         |                \    |
+///   nose  +-----------------*---+  <- lowest
+/// ```
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub struct Taper {
+    /// Where the cut line runs out, up from the nose.
+    pub from: Length,
+    /// Toward which end it gets lower: nose or back.
+    pub toward: At,
+    /// How high it stands at that end, square to the bend line; never below
+    /// zero.
+    pub lowest: Length,
+}
+
+impl Taper {
+    /// How the leg of `spec` tapers whose cut line has these `cut` ends; `None`
+    /// where neither is on the far side.
+    pub fn of(spec: &PieceSpec, cut: Ends) -> Option<Self> {
+        let [nose_end, back_end] = cut;
+        let (from, toward, corner) = if nose_end.at == At::FarSide {
+            (nose_end.position, At::Nose, Length::ZERO)
+        } else if back_end.at == At::FarSide {
+            (back_end.position, At::Back, spec.panel.height)
+        } else {
+            return None;
+        };
+        Some(Self {
+            from,
+            toward,
+            lowest: room(spec, corner),
+        })
+    }
+
+    /// In words; `leg` is a turn-up or a turn-down.
+    pub fn words(&self, leg: &str, division: Division) -> String {
+        let side = if self.toward == At::Nose {
+            "below"
+        } else {
+            "above"
+        };
+        format!(
+            "the {leg} tapers {side} {} up from the nose, down to {} as it stands at the {}",
+            print_with_unit(self.from, division),
+            print_with_unit(self.lowest, division),
+            self.toward.word()
+        )
+    }
+}
+
+/// How high a leg can stand that ends in the panel's far corner at height `y`:
+/// the corner's distance from the bend line, `(W - x(y)) / hypot(1, lean)`.
+pub fn room(spec: &PieceSpec, y: Length) -> Length {
+    let along = (spec.panel.width - spec.bend.x(y)).max(Length::ZERO);
+    standing(along, spec.bend.lean())
+}

@@ -1,0 +1,16 @@
+//! The roof beside an edge: slopes, corners, kinds of edge, planes.
+//!
+//! It reads no log: what a roof says of readings is for [`crate::domain::doubt`].
+
+mod angle_number;
+mod slope;
+mod corner;
+mod kind;
+mod line;
+mod plane;
+
+pub use corner::{Corner, CornerError};
+pub use kind::EdgeKind;
+pub use line::{RoofLine, Trend};
+pub use plane::{SameHand, planes_of_one_hand};
+pub use slope::{Slope, SlopeError, SlopeForm};

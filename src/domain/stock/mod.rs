@@ -1,0 +1,22 @@
+//! What pieces are cut from: offcuts, the rack, and the plan that opens the
+//! fewest panels.
+//!
+//! It does not know what was cut, bent or spoiled: what is left comes in.
+
+mod pair;
+mod offcut;
+mod rack;
+mod fit_graph;
+mod matching;
+mod assignment;
+mod waiting;
+mod planned;
+mod group;
+mod plan;
+
+pub use fit_graph::FitGraph;
+pub use matching::Matching;
+pub use offcut::{Offcut, share_a_panel};
+pub use plan::{EXACT_TO, Plan};
+pub use planned::{LeftToCut, PlannedPiece, PlannedStock, Released, Rest, WhyReleased};
+pub use rack::{OffcutNumber, Promise, RackOffcut};

@@ -1,0 +1,118 @@
+//! What is left of a panel once something was cut from it.
+//!
+//! An offcut has one edge still whole and serves pieces of **that** edge's
+//! hand. It remembers the line it was cut on, measured from the whole edge and
+//! unclipped: material lies between the whole edge and the line, and nowhere
+//! beyond the panel's own width.
+//!
+//! ```text
+//!   back   +-----------\ - - - - - +     whole: left
+//!          |  offcut    \          |     limit: the line, from the left edge
+//!   whole  |             \  taken  |
+//!   left   |              \        |
+//!   nose   +---------------\ - - - +
+//!          |--- at nose -->|
+//! ```
+//!
+//! Three kinds come out the same: what a piece of the other hand left, the own
+//! part of a spoiled piece (it keeps the piece's hand and ends at the piece's
+//! cut line, or at its bend line once bent), and one found on site and measured
+//! at nose and back. It does not know numbers, lots or promises: that is
+//! [`crate::domain::stock`].
+
+use super::pair::{Room, Taken};
+use crate::domain::measure::{Hand, Length, Polygon, SkewLine};
+use crate::domain::piece::{Panel, PieceSpec};
+
+/// A part of a panel with one edge whole.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub struct Offcut {
+    /// The edge that is still whole: the hand of the pieces it can serve.
+    pub whole: Hand,
+    /// The panel it came from.
+    pub panel: Panel,
+    /// The line it was cut on, measured from the whole edge.
+    pub limit: SkewLine,
+}
+
+impl Offcut {
+    /// What the piece `spec` leaves of its panel, the other edge whole; `None`
+    /// where its cut line leaves nothing: a full panel or a bent corner.
+    pub fn left_by(spec: &PieceSpec) -> Option<Self> {
+        let offcut = Self {
+            whole: spec.hand.other(),
+            panel: spec.panel,
+            limit: spec.cut().mirrored(spec.panel.width),
+        };
+        let room = Room::new(spec.panel.width, spec.panel.height, Length::ZERO);
+        Taken::up_to(&offcut.limit, room)
+            .has_width(room)
+            .then_some(offcut)
+    }
+
+    /// The own part of a spoiled piece, good up to `line` (measured from the
+    /// edge on the piece's hand): its bend line if it was bent, the line it was
+    /// really cut on if that came out too short. Up to its own cut line it
+    /// would serve the very piece that was spoiled.
+    pub const fn own_part(spec: &PieceSpec, line: SkewLine) -> Self {
+        Self {
+            whole: spec.hand,
+            panel: spec.panel,
+            limit: line,
+        }
+    }
+
+    /// One found on site, `at_nose` and `at_back` wide. One that runs to a
+    /// point below its back is described by the width below zero that its edge
+    /// would have there.
+    pub const fn found(whole: Hand, panel: Panel, at_nose: Length, at_back: Length) -> Self {
+        Self {
+            whole,
+            panel,
+            limit: SkewLine {
+                at_nose,
+                at_rise: at_back,
+                rise: panel.height,
+            },
+        }
+    }
+
+    /// Its widths at nose and back as a tape finds them: within the panel, to
+    /// the nearest nanometre.
+    pub fn widths(&self) -> [Length; 2] {
+        [Length::ZERO, self.panel.height]
+            .map(|y| self.limit.x(y).clamp(Length::ZERO, self.panel.width))
+    }
+
+    /// Its outline, `x` from the whole edge, `y` up from the nose.
+    pub fn outline(&self) -> Polygon {
+        self.panel.outline().cut_by(&self.limit).0
+    }
+
+    /// What is left of it once the piece `spec`, which it serves, is cut from
+    /// it; `x` from the whole edge.
+    pub fn left_after(&self, spec: &PieceSpec) -> Polygon {
+        self.outline().cut_by(&spec.cut()).1
+    }
+
+    /// Whether the piece `spec` can be cut from it with `spare` between the
+    /// piece and the line the offcut was cut on.
+    pub fn serves(&self, spec: &PieceSpec, spare: Length) -> bool {
+        if self.whole != spec.hand || self.panel != spec.panel {
+            return false;
+        }
+        let room = Room::new(self.panel.width, self.panel.height, spare);
+        Taken::up_to(&spec.cut(), room).fits_beside(&self.taken(room), room)
+    }
+
+    /// What was taken from the panel on the side that is not whole.
+    pub fn taken(&self, room: Room) -> Taken {
+        Taken::up_to(&self.limit.mirrored(self.panel.width), room)
+    }
+}
+
+/// Whether two pieces of different hands come out of one panel with `spare`
+/// between them; never where their panels differ or the hand is the same.
+pub fn share_a_panel(one: &PieceSpec, other: &PieceSpec, spare: Length) -> bool {
+    Offcut::left_by(one).is_some_and(|offcut| offcut.serves(other, spare))
+}

@@ -1,0 +1,363 @@
+//! Whether two parts share one panel: the exact test.
+//!
+//! One part keeps the left edge of the panel whole, the other the right edge.
+//! Each takes what lies between its whole edge and its cut line, and the cut
+//! line is taken as it is drawn, **unclipped**: it may run out through a side.
+//! `xl(y)` is measured from the left edge, `xr(y)` from the right one, `y` up
+//! from the nose, `W` is the panel's width and `Hp` its height:
+//!
+//! ```text
+//!   back   +---------\--------/-------+  y = Hp
+//!          |  left    \ spare/  right |
+//!   whole  |   part    \<-->/   part  |  whole
+//!   left   |            \  /          |  right
+//!   nose   +-------------\/-----------+  y = 0
+//!          |---- xl ---->|<--- xr ----|
+//! ```
+//!
+//! Only heights where **both** parts have any width matter. They fit if there
+//! are none, or if `xl + xr <= W - spare` at both ends of that range: the range
+//! is one interval and the sum is linear on it, so its ends decide. Clipping
+//! both lines to `0..W` at nose and back first is not the same: a panel with
+//! only a corner off and a valley triangle overlap although their clipped ends
+//! do not.
+//!
+//! All of it is decided in 128-bit integers, without a rounding anywhere. It
+//! does not know what a piece or an offcut is: that is [`crate::domain::stock`].
+
+use crate::domain::measure::{Length, SkewLine};
+
+/// No line of a roof comes near it (1 km); a length beyond is held to it, so
+/// that no product below leaves 128 bits.
+const FARTHEST: i64 = 1_000_000_000_000;
+
+/// The room of one panel that two parts have to share.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub struct Room {
+    /// How wide both may be together: the panel's width less what must be
+    /// spared between them.
+    width: i64,
+    /// The panel's height.
+    height: i64,
+}
+
+impl Room {
+    /// A panel `width` wide and `height` high of which `spare` is left between
+    /// two parts.
+    pub fn new(width: Length, height: Length, spare: Length) -> Self {
+        Self {
+            width: held(width - spare),
+            height: held(height).max(1),
+        }
+    }
+}
+
+/// What one part takes of a panel: all between its own whole edge and a line,
+/// made ready for many tests in one room.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Taken {
+    /// From the whole edge at the nose.
+    nose: i64,
+    /// How much further from it the line stands `rise` up.
+    run: i64,
+    /// Above zero.
+    rise: i64,
+    /// From the whole edge at the back, rounded down and up.
+    back: [i64; 2],
+}
+
+impl Taken {
+    /// What lies between a whole edge and `line`, measured from that edge, on
+    /// a panel of that `room`.
+    pub fn up_to(line: &SkewLine, room: Room) -> Self {
+        let (nose, rise) = (held(line.at_nose), held(line.rise).max(1));
+        let run = held(line.at_rise) - nose;
+        let risen = i128::from(run) * i128::from(room.height);
+        let down = risen.div_euclid(i128::from(rise));
+        let whole = risen.rem_euclid(i128::from(rise)) == 0;
+        let back = nose.saturating_add(saturated(down));
+        Self {
+            nose,
+            run,
+            rise,
+            back: [back, back.saturating_add(i64::from(!whole))],
+        }
+    }
+
+    /// Whether this part and `other`, whole on the other edge, come out of one
+    /// panel of that `room`. Touching without overlap is enough.
+    pub fn fits_beside(&self, other: &Self, room: Room) -> bool {
+        let [down, up] = self.back;
+        let [other_down, other_up] = other.back;
+        let at_nose = self.nose + other.nose <= room.width;
+        if at_nose && up.saturating_add(other_up) <= room.width {
+            // Right at both ends of the panel, so right between them.
+            return true;
+        }
+        let both_at_nose = self.nose > 0 && other.nose > 0;
+        let both_at_back = down > 0 && other_down > 0;
+        let over_at_back = down.saturating_add(other_down) > room.width;
+        if (both_at_nose && !at_nose) || (both_at_back && over_at_back) {
+            // Both have width there, and too much of it.
+            return false;
+        }
+        self.fits_where_both_have_width(other, room)
+    }
+
+    /// Whether it takes anything at all of a panel of that `room`.
+    pub fn has_width(&self, room: Room) -> bool {
+        self.stretch(room).is_some()
+    }
+
+    fn fits_where_both_have_width(&self, other: &Self, room: Room) -> bool {
+        let (Some(mine), Some(others)) = (self.stretch(room), other.stretch(room)) else {
+            return true;
+        };
+        let from = if mine.from.above(others.from) {
+            mine.from
+        } else {
+            others.from
+        };
+        let to = if mine.to.above(others.to) {
+            others.to
+        } else {
+            mine.to
+        };
+        if !to.above(from) {
+            return true;
+        }
+        [from, to]
+            .into_iter()
+            .all(|end| self.sum_fits(other, end, room))
+    }
+
+    /// Where this part has any width on the panel; `None` where it has none.
+    fn stretch(&self, room: Room) -> Option<Stretch> {
+        let nose = Height { over: 0, under: 1 };
+        let back = Height {
+            over: i128::from(room.height),
+            under: 1,
+        };
+        let out = || Height {
+            over: i128::from(self.nose) * i128::from(self.rise) * i128::from(-self.run.signum()),
+            under: i128::from(self.run.abs()),
+        };
+        let (from, to) = match self.run.signum() {
+            0 if self.nose <= 0 => return None,
+            0 => (nose, back),
+            1 if self.nose < 0 => (out(), back),
+            1 => (nose, back),
+            _ => {
+                let out = out();
+                (nose, if back.above(out) { out } else { back })
+            }
+        };
+        to.above(from).then_some(Stretch { from, to })
+    }
+
+    /// Whether both together are narrow enough at the height `at`, which is
+    /// the nose, the back, or where one of the two lines runs out.
+    fn sum_fits(&self, other: &Self, at: Height, room: Room) -> bool {
+        let (mine, others) = (self.width_at(at), other.width_at(at));
+        if mine == 0 || others == 0 {
+            // Only one of the two has a width here, and that one keeps the
+            // product small: compare it alone.
+            let (wide, rise) = if mine == 0 {
+                (others, other.rise)
+            } else {
+                (mine, self.rise)
+            };
+            return wide <= i128::from(room.width) * i128::from(rise) * at.under;
+        }
+        // Neither runs out here, so this is the nose or the back: under is 1.
+        let (rise, other_rise) = (i128::from(self.rise), i128::from(other.rise));
+        mine * other_rise + others * rise <= i128::from(room.width) * rise * other_rise
+    }
+
+    /// The width at `at`, times `rise` and the height's denominator.
+    fn width_at(&self, at: Height) -> i128 {
+        i128::from(self.nose) * i128::from(self.rise) * at.under + i128::from(self.run) * at.over
+    }
+}
+
+/// A height above the nose as an exact fraction; `under` is above zero.
+#[derive(Clone, Copy, Debug)]
+struct Height {
+    over: i128,
+    under: i128,
+}
+
+impl Height {
+    fn above(self, other: Self) -> bool {
+        self.over * other.under > other.over * self.under
+    }
+}
+
+/// The heights between which a part has any width.
+#[derive(Clone, Copy, Debug)]
+struct Stretch {
+    from: Height,
+    to: Height,
+}
+
+fn held(length: Length) -> i64 {
+    length.nm().clamp(-FARTHEST, FARTHEST)
+}
+
+fn saturated(value: i128) -> i64 {
+    i64::try_from(value).unwrap_or(if value < 0 { i64::MIN } else { i64::MAX })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// A line through `nose` and, 14 in up, `back`, in inches.
+    fn line(nose: i64, back: i64) -> SkewLine {
+        SkewLine {
+            at_nose: Length::from_inches(nose),
+            at_rise: Length::from_inches(back),
+            rise: Length::from_inches(14),
+        }
+    }
+
+    fn fits(left: &SkewLine, right: &SkewLine, room: Room) -> bool {
+        let (left, right) = (Taken::up_to(left, room), Taken::up_to(right, room));
+        let answer = left.fits_beside(&right, room);
+        assert_eq!(answer, right.fits_beside(&left, room), "not symmetric");
+        answer
+    }
+
+    #[track_caller]
+    fn check(left: (i64, i64), right: (i64, i64), expected: bool) {
+        let room = Room::new(
+            Length::from_inches(48),
+            Length::from_inches(14),
+            Length::ZERO,
+        );
+        let (left, right) = (line(left.0, left.1), line(right.0, right.1));
+        assert_eq!(fits(&left, &right, room), expected);
+    }
+
+    #[test]
+    fn two_pieces_fit_if_both_ends_leave_room() {
+        check((30, 18), (18, 30), true);
+        check((30, 18), (19, 30), false);
+        check((30, 18), (18, 31), false);
+    }
+
+    #[test]
+    fn a_corner_off_and_a_triangle_overlap_although_their_clipped_ends_do_not() {
+        // Clipped: 48 + 0 and 40 + 8 fit. At half the height the left piece is
+        // 46 wide and the right one 3: 49.
+        check((52, 40), (-2, 8), false);
+        check((52, 40), (-4, 8), true);
+    }
+
+    #[test]
+    fn a_triangle_at_the_nose_and_one_at_the_back_share_a_panel_of_any_width() {
+        check((40, -40), (-40, 40), true);
+        check((90, -90), (-90, 90), true);
+        // The stretches overlap between a third and two thirds of the height.
+        check((60, -30), (-30, 60), true);
+        check((120, -60), (-60, 120), false);
+    }
+
+    #[test]
+    fn a_full_panel_leaves_no_room() {
+        check((60, 48), (1, 1), false);
+        check((48, 48), (1, -13), false);
+    }
+
+    #[test]
+    fn a_line_that_takes_nothing_fits_beside_all() {
+        check((90, 80), (0, 0), true);
+        check((90, 80), (0, -3), true);
+        check((90, 80), (-3, 0), true);
+    }
+
+    #[test]
+    fn the_spare_is_kept_between_the_two_only() {
+        let spared = |spare| {
+            Room::new(
+                Length::from_inches(48),
+                Length::from_inches(14),
+                Length::from_64ths(spare),
+            )
+        };
+        assert!(fits(&line(30, 18), &line(17, 29), spared(64)));
+        assert!(!fits(&line(30, 18), &line(17, 29), spared(65)));
+        // The triangle ends where the corner piece has its full width.
+        assert!(fits(&line(62, 34), &line(-14, 14), spared(0)));
+        assert!(!fits(&line(62, 34), &line(-14, 14), spared(1)));
+    }
+
+    #[test]
+    fn a_panel_higher_than_the_rise_is_judged_over_its_own_height() {
+        let room = |height| {
+            Room::new(
+                Length::from_inches(48),
+                Length::from_64ths(height),
+                Length::ZERO,
+            )
+        };
+        assert!(fits(&line(20, 24), &line(20, 24), room(14 * 64)));
+        assert!(!fits(&line(20, 24), &line(20, 24), room(14 * 64 + 1)));
+    }
+
+    #[test]
+    fn rises_that_differ_are_compared_without_rounding() {
+        // 10 + y / 3 beside 20 - y / 3: they touch all the way up.
+        let room = Room::new(Length::from_nm(30), Length::from_nm(10), Length::ZERO);
+        let skew = |nose, at_rise, rise| SkewLine {
+            at_nose: Length::from_nm(nose),
+            at_rise: Length::from_nm(at_rise),
+            rise: Length::from_nm(rise),
+        };
+        assert!(fits(&skew(10, 11, 3), &skew(20, 18, 6), room));
+        assert!(!fits(&skew(10, 11, 3), &skew(20, 19, 6), room));
+        assert!(!fits(&skew(10, 11, 3), &skew(20, 9, 34), room));
+        assert!(fits(&skew(10, 11, 3), &skew(20, 9, 33), room));
+    }
+
+    #[test]
+    fn lengths_beyond_any_roof_do_not_overflow() {
+        let far = SkewLine {
+            at_nose: Length::from_nm(i64::MAX),
+            at_rise: Length::from_nm(i64::MIN),
+            rise: Length::from_nm(i64::MAX),
+        };
+        let room = Room::new(
+            Length::from_nm(i64::MAX),
+            Length::from_nm(i64::MAX),
+            -Length::from_nm(i64::MAX),
+        );
+        let _ = fits(&far, &far, room);
+        let _ = fits(&far, &far.mirrored(Length::from_inches(48)), room);
+    }
+
+    proptest! {
+        /// The plain reading of the rule: no height where both have width and
+        /// the sum is too much, tried at every height of a coarse panel in
+        /// steps that hit every end of a range exactly.
+        #[test]
+        fn prop_the_ends_decide_as_every_height_does(
+            a in -8_i64..20, b in -8_i64..20, c in -8_i64..20, d in -8_i64..20, width in 1_i64..24,
+        ) {
+            // The three lines turn at heights whose denominators are at most
+            // 28, 28 and 56, so any stretch of overlap is wider than one step.
+            let room = Room::new(Length::from_nm(width), Length::from_nm(1), Length::ZERO);
+            let skew = |nose, at_rise| SkewLine {
+                at_nose: Length::from_nm(nose), at_rise: Length::from_nm(at_rise), rise: Length::from_nm(1),
+            };
+            let steps = 27_720_i64;
+            let overlaps = (0..=steps).any(|y| {
+                let left = a * steps + (b - a) * y;
+                let right = c * steps + (d - c) * y;
+                left > 0 && right > 0 && left + right > width * steps
+            });
+            prop_assert_eq!(fits(&skew(a, b), &skew(c, d), room), !overlaps);
+        }
+    }
+}

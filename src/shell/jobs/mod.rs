@@ -1,0 +1,8 @@
+//! Opening, making and offering jobs, and writing sheets, for the full screen.
+
+pub mod offered;
+pub mod opening;
+pub mod sheets;
+
+pub use opening::Answer;
+pub use sheets::write;

@@ -1,0 +1,234 @@
+//! Opening and making jobs for the full screen.
+
+use super::offered;
+use crate::app::message::{Message, Opened};
+use crate::app::place::{Glyphs, Look, Preferences};
+use crate::domain::{bench::Progress, cutting::Job, measure::Name};
+use crate::shell::outside::{Folders, now, today};
+use crate::storage::{
+    files::{Fs, RealFs, file_name, words},
+    job_file::{decode, encode},
+    keeping::{Held, OpenFile, Taken, absolute, create, load, ours_path},
+    preferences::{self, Characters, Theme},
+};
+use anyhow::Context;
+use std::path::{Path, PathBuf};
+
+/// The job a first run starts with, so that there is something to look at.
+const SAMPLE: &[u8] = include_bytes!("../../../sample-jobs/alder-court-inches.ron");
+
+/// The most file names tried for one job name.
+const MOST_NAMES: u32 = 99;
+
+/// What came of opening or making a job.
+pub struct Answer {
+    /// What is said of it, in that order.
+    pub messages: Vec<Message>,
+    /// Its file; none where nothing was opened, or another program has it.
+    pub file: Option<Box<OpenFile>>,
+}
+
+impl Answer {
+    fn no(why: impl ToString) -> Self {
+        Self {
+            messages: vec![Message::NotOpened(why.to_string())],
+            file: None,
+        }
+    }
+}
+
+/// Why a job may only be looked at.
+const IN_USE: &str =
+    "reading only: another bendmark has this job open; close it, then open it again";
+
+/// Reads the job at `path` and takes its file; `before` is the one that is let
+/// go, and comes back where nothing is opened.
+pub fn open(path: &Path, before: Option<Box<OpenFile>>) -> Answer {
+    let Taken {
+        loaded,
+        held,
+        no_copy,
+    } = match OpenFile::take(path, today(), before) {
+        Ok(taken) => taken,
+        Err((error, before)) => {
+            return Answer {
+                file: before,
+                ..Answer::no(error)
+            };
+        }
+    };
+    let path = absolute(path);
+    let odd = offered::unusual(&loaded, now()).map(|unusual| format!("The file: {unusual}"));
+    let (file, read_only) = match held {
+        Held::ByUs(file) => (Some(file), None),
+        Held::ByOther => (None, Some(IN_USE.to_owned())),
+    };
+    let opened = Message::Opened(Box::new(Opened {
+        path,
+        job: loaded.job,
+        odd,
+        read_only,
+    }));
+    let no_copy = no_copy.map(Message::NoCopy);
+    Answer {
+        messages: std::iter::once(opened).chain(no_copy).collect(),
+        file,
+    }
+}
+
+/// Reads what lies on the rack of the job at `path`.
+pub fn read_rack(path: &Path) -> Message {
+    match load(&RealFs, path) {
+        Ok(loaded) => Message::RackRead(Progress::of(loaded.job.events()).rack()),
+        Err(error) => Message::NotOpened(error.to_string()),
+    }
+}
+
+/// Makes a file for `job`; at `path`, or in the usual folder under a name made
+/// of the job's, with a number behind it where that is taken.
+pub fn make(folders: &Folders, name: &Name, path: Option<PathBuf>, job: Job) -> Answer {
+    match try_make(folders, name, path, &job) {
+        Ok((path, file)) => Answer {
+            messages: vec![Message::Opened(Box::new(Opened {
+                path,
+                job,
+                odd: None,
+                read_only: None,
+            }))],
+            file: Some(file),
+        },
+        Err(why) => Answer::no(why),
+    }
+}
+
+fn try_make(
+    folders: &Folders,
+    name: &Name,
+    path: Option<PathBuf>,
+    job: &Job,
+) -> Result<(PathBuf, Box<OpenFile>), String> {
+    let bytes = encode(job).map_err(|error| error.to_string())?;
+    if let Some(path) = path {
+        return match OpenFile::make(&path, &bytes) {
+            Ok(file) => Ok((absolute(&path), file)),
+            Err(error) => Err(error.to_string()),
+        };
+    }
+    RealFs
+        .create_folder(&folders.jobs)
+        .map_err(|error| format!("\"{}\": {}", folders.jobs.display(), words(&error)))?;
+    let mut last = String::new();
+    for number in 1..=MOST_NAMES {
+        let path = folders.jobs.join(numbered(name, number));
+        match OpenFile::make(&path, &bytes) {
+            Ok(file) => return Ok((absolute(&path), file)),
+            Err(error) if error.is_taken() => last = error.to_string(),
+            Err(error) => return Err(error.to_string()),
+        }
+    }
+    Err(last)
+}
+
+/// Puts `job` into a file at `path`, or in that folder under the name of the
+/// file `present`; never over another.
+pub fn move_to(path: &Path, present: &Path, job: &Job, change: u64) -> Answer {
+    let typed = path.to_string_lossy().into_owned();
+    let path = match present.file_name() {
+        Some(name) if path.is_dir() => path.join(name),
+        _ => path.to_owned(),
+    };
+    let path = absolute(&path);
+    let made = encode(job)
+        .map_err(|error| error.to_string())
+        .and_then(|bytes| OpenFile::make(&path, &bytes).map_err(|error| error.brief()));
+    let (message, file) = match made {
+        Ok(file) => (Message::SavedElsewhere(path, change), Some(file)),
+        Err(why) => (Message::NotSavedElsewhere(typed, why), None),
+    };
+    Answer {
+        messages: vec![message],
+        file,
+    }
+}
+
+fn numbered(name: &Name, number: u32) -> String {
+    if number == 1 {
+        return file_name(name);
+    }
+    let text = format!("{name} {number}");
+    file_name(&Name::or(&text, "job"))
+}
+
+/// Writes `job`, which is on the screen, beside its file at `path`; says where.
+///
+/// # Errors
+/// Why it could not be written; nothing is opened in its place then.
+pub fn keep_ours(path: &Path, job: &Job) -> anyhow::Result<PathBuf> {
+    let not_kept = "what is on the screen could not be kept";
+    let ours = ours_path(&RealFs, path);
+    let bytes = encode(job).context(not_kept)?;
+    create(&RealFs, &ours, &bytes).context(not_kept)?;
+    Ok(ours)
+}
+
+/// No job at all.
+pub const fn none() -> Answer {
+    Answer {
+        messages: Vec::new(),
+        file: None,
+    }
+}
+
+/// A copy of the sample job in the user's folder.
+pub fn first_run(folders: &Folders) -> Answer {
+    match decode(SAMPLE) {
+        Ok(decoded) => {
+            let name = decoded.job.name.clone();
+            make(folders, &name, None, decoded.job)
+        }
+        Err(error) => Answer::no(error),
+    }
+}
+
+/// The user's preferences, and why they are the defaults where they were not
+/// read.
+pub fn preferences(folders: &Folders) -> (Preferences, Option<String>) {
+    let (stored, trouble) = preferences::load(&RealFs, &folders.config);
+    let mut known = Preferences {
+        look: match stored.theme {
+            Theme::Sun => Look::Sun,
+            Theme::Dark => Look::Dark,
+        },
+        glyphs: match stored.characters {
+            Characters::Blocks => Glyphs::Blocks,
+            Characters::Ascii => Glyphs::Ascii,
+        },
+        recent: stored.recent_jobs,
+    };
+    if let Some(last) = stored.last_job {
+        known.opened(last);
+    }
+    (known, trouble)
+}
+
+/// Remembers the user's preferences. Where that fails, the next start has the
+/// ones before; no job depends on it. A file that was not understood, perhaps
+/// of a later version, is left as it is.
+pub fn remember(folders: &Folders, known: &Preferences) {
+    if preferences::load(&RealFs, &folders.config).1.is_some() {
+        return;
+    }
+    let stored = preferences::Preferences {
+        theme: match known.look {
+            Look::Sun => Theme::Sun,
+            Look::Dark => Theme::Dark,
+        },
+        characters: match known.glyphs {
+            Glyphs::Blocks => Characters::Blocks,
+            Glyphs::Ascii => Characters::Ascii,
+        },
+        last_job: known.recent.first().cloned(),
+        recent_jobs: known.recent.clone(),
+    };
+    let _ = preferences::save(&RealFs, &folders.config, &stored);
+}

@@ -1,0 +1,51 @@
+//! Where jobs and preferences belong on this system.
+
+use directories::ProjectDirs;
+use std::path::{Path, PathBuf};
+
+/// The program's folders.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Folders {
+    /// Where the user's own preferences are.
+    pub config: PathBuf,
+    /// Where jobs made on the screen go.
+    pub jobs: PathBuf,
+    /// Where a job goes that can be saved nowhere else.
+    pub rescued: PathBuf,
+    /// Where crash files go.
+    pub crashes: PathBuf,
+}
+
+impl Folders {
+    /// The usual folders of this system, or the present folder where the
+    /// system names none.
+    pub fn usual() -> Self {
+        match ProjectDirs::from("", "", "bendmark") {
+            Some(folders) => Self {
+                config: folders.config_dir().to_owned(),
+                jobs: folders.data_dir().join("jobs"),
+                rescued: folders.data_dir().join("rescued"),
+                crashes: folders
+                    .state_dir()
+                    .unwrap_or(folders.data_local_dir())
+                    .to_owned(),
+            },
+            None => Self {
+                config: PathBuf::from("."),
+                jobs: PathBuf::from("."),
+                rescued: PathBuf::from("."),
+                crashes: PathBuf::from("."),
+            },
+        }
+    }
+
+    /// All of them in one folder, such as one on a stick.
+    pub fn under(folder: &Path) -> Self {
+        Self {
+            config: folder.to_owned(),
+            jobs: folder.join("jobs"),
+            rescued: folder.join("rescued"),
+            crashes: folder.to_owned(),
+        }
+    }
+}

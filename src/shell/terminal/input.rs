@@ -1,0 +1,92 @@
+//! The one thread that reads the terminal's events.
+
+use crate::app::key::{Code, Key, Millis};
+use crate::app::place::ScreenSize;
+use crate::shell::outside::fault;
+use crossterm::event::{Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers, read};
+use std::sync::mpsc::Sender;
+use std::time::Instant;
+
+/// What reaches the loop from any of the threads.
+#[derive(Debug)]
+pub enum Input {
+    /// A key.
+    Key(Key),
+    /// Another size of the terminal.
+    Resized(ScreenSize),
+    /// A change is on the disk.
+    Saved(u64),
+    /// A change is not, and why.
+    NotSaved(u64, String),
+    /// Another program has changed the open job's file.
+    ChangedOutside,
+    /// The copy of the day could not be kept, and why.
+    NoCopy(String),
+    /// The terminal is gone.
+    Gone,
+}
+
+/// Reads events until the terminal or the loop is gone.
+pub fn read_all(sender: &Sender<Input>, start: Instant) {
+    loop {
+        let input = match read() {
+            Ok(event) => translate(&event, start),
+            Err(_) => Some(Input::Gone),
+        };
+        if matches!(input, Some(Input::Key(key)) if key.code == Code::F(12)) {
+            fault::at("input");
+        }
+        let gone = matches!(input, Some(Input::Gone));
+        if let Some(input) = input
+            && sender.send(input).is_err()
+        {
+            return;
+        }
+        if gone {
+            return;
+        }
+    }
+}
+
+fn translate(event: &Event, start: Instant) -> Option<Input> {
+    match event {
+        Event::Key(key) if key.kind != KeyEventKind::Release => {
+            let at = u64::try_from(start.elapsed().as_millis()).unwrap_or(u64::MAX);
+            code(key).map(|code| {
+                Input::Key(Key {
+                    code,
+                    at: Millis(at),
+                })
+            })
+        }
+        Event::Resize(columns, rows) => Some(Input::Resized(ScreenSize {
+            columns: *columns,
+            rows: *rows,
+        })),
+        _ => None,
+    }
+}
+
+fn code(key: &KeyEvent) -> Option<Code> {
+    let ctrl = key.modifiers.contains(KeyModifiers::CONTROL);
+    Some(match key.code {
+        KeyCode::Char(c) if ctrl => Code::Ctrl(c.to_ascii_lowercase()),
+        KeyCode::Char(c) => Code::Char(c),
+        KeyCode::Enter => Code::Enter,
+        KeyCode::Esc => Code::Esc,
+        KeyCode::Backspace => Code::Backspace,
+        KeyCode::Delete => Code::Delete,
+        KeyCode::Tab | KeyCode::BackTab => Code::Tab,
+        KeyCode::Left => Code::Left,
+        KeyCode::Right => Code::Right,
+        KeyCode::Up => Code::Up,
+        KeyCode::Down => Code::Down,
+        KeyCode::Home => Code::Home,
+        KeyCode::End => Code::End,
+        KeyCode::PageUp => Code::PageUp,
+        KeyCode::PageDown => Code::PageDown,
+        KeyCode::Insert => Code::Insert,
+        KeyCode::F(number) => Code::F(number),
+        _ => return None,
+    })
+}

@@ -1,0 +1,145 @@
+//! Who may write a job: the one that holds the lock file beside it.
+//!
+//! The lock is the system's and goes with the program, however that ends; the
+//! file itself says nothing. Two programs that both respect it never write the
+//! same job; what others do is found by the file's content
+//! ([`crate::storage::keeping::Last`]).
+
+use std::ffi::OsString;
+use std::fs::{File, OpenOptions, TryLockError};
+use std::io;
+use std::path::{Path, PathBuf};
+
+/// How often a lock file that vanishes meanwhile is made anew.
+const MOST_TRIES: usize = 20;
+
+/// A lock that is held until it is dropped.
+#[derive(Debug)]
+pub struct Lock {
+    file: File,
+    path: PathBuf,
+}
+
+/// Why a lock was not taken.
+#[derive(Debug)]
+pub enum LockError {
+    /// Another program, or another place in this one, holds it.
+    InUse,
+    /// There can be none here; what the system said.
+    Failed(io::Error),
+}
+
+impl Lock {
+    /// The lock of the job whose own file (not a link to it) is at `job`.
+    ///
+    /// # Errors
+    /// [`LockError::InUse`] at once where it is held; it does not wait.
+    pub fn take(job: &Path) -> Result<Self, LockError> {
+        let path = lock_path(job);
+        for _ in 0..MOST_TRIES {
+            let file = open(&path).map_err(LockError::Failed)?;
+            match file.try_lock() {
+                Ok(()) => {}
+                Err(TryLockError::WouldBlock) => return Err(LockError::InUse),
+                Err(TryLockError::Error(error)) => return Err(LockError::Failed(error)),
+            }
+            // Whoever held it before has taken the name away: this one is
+            // locked, but the next program would lock another.
+            if is_at(&file, &path) {
+                return Ok(Self { file, path });
+            }
+        }
+        Err(LockError::InUse)
+    }
+}
+
+impl Drop for Lock {
+    fn drop(&mut self) {
+        // Only where the next one can tell that the name is gone.
+        if cfg!(unix) && is_at(&self.file, &self.path) {
+            let _ = std::fs::remove_file(&self.path);
+        }
+        let _ = self.file.unlock();
+    }
+}
+
+/// `job.ron.lock` beside `job.ron`.
+pub(super) fn lock_path(job: &Path) -> PathBuf {
+    let mut name = job.file_name().map_or_else(OsString::new, OsString::from);
+    name.push(".lock");
+    job.with_file_name(name)
+}
+
+fn open(path: &Path) -> io::Result<File> {
+    // Neither through a link nor into a pipe that never opens.
+    match std::fs::symlink_metadata(path) {
+        Ok(about) if !about.is_file() => {
+            return Err(io::Error::other(
+                "something else has the name of its lock file",
+            ));
+        }
+        _ => {}
+    }
+    OpenOptions::new()
+        .write(true)
+        .create(true)
+        .truncate(false)
+        .open(path)
+}
+
+#[cfg(unix)]
+fn is_at(file: &File, path: &Path) -> bool {
+    use std::os::unix::fs::MetadataExt;
+    let same = |one: std::fs::Metadata, other: std::fs::Metadata| {
+        (one.dev(), one.ino()) == (other.dev(), other.ino())
+    };
+    match (file.metadata(), std::fs::symlink_metadata(path)) {
+        (Ok(one), Ok(other)) => same(one, other),
+        _ => false,
+    }
+}
+
+#[cfg(not(unix))]
+fn is_at(_: &File, _: &Path) -> bool {
+    true
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_lock_is_held_by_one_and_free_again_when_let_go() {
+        let folder = tempfile::tempdir().unwrap();
+        let job = folder.path().join("job.ron");
+        let first = Lock::take(&job).unwrap();
+        assert!(matches!(Lock::take(&job), Err(LockError::InUse)));
+        drop(first);
+        assert!(!lock_path(&job).exists());
+        Lock::take(&job).unwrap();
+    }
+
+    #[test]
+    fn a_lock_file_left_behind_holds_nothing() {
+        let folder = tempfile::tempdir().unwrap();
+        let job = folder.path().join("job.ron");
+        std::fs::write(lock_path(&job), "").unwrap();
+        Lock::take(&job).unwrap();
+    }
+
+    #[test]
+    fn where_there_is_no_folder_there_is_no_lock() {
+        let job = Path::new("no such folder/job.ron");
+        assert!(matches!(Lock::take(job), Err(LockError::Failed(_))));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_in_the_place_of_the_lock_is_not_followed() {
+        let folder = tempfile::tempdir().unwrap();
+        let job = folder.path().join("job.ron");
+        std::os::unix::fs::symlink("elsewhere", lock_path(&job)).unwrap();
+        assert!(matches!(Lock::take(&job), Err(LockError::Failed(_))));
+        assert!(!folder.path().join("elsewhere").exists());
+    }
+}

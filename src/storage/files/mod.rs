@@ -1,0 +1,14 @@
+//! The disk itself and what names things on it; it knows no job.
+
+mod fs;
+mod day;
+mod fingerprint;
+mod file_name;
+mod lock;
+
+pub use day::Day;
+pub use file_name::file_name;
+pub use fingerprint::Fingerprint;
+pub(crate) use fs::lower;
+pub use fs::{Fs, MOST_BYTES, RealFs, folder_of, words};
+pub use lock::{Lock, LockError};

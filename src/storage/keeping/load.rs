@@ -1,0 +1,236 @@
+//! Opening a job: the file, else the best copy of it.
+//!
+//! It changes nothing on the disk; a damaged file is set aside by the next
+//! save, [`crate::storage::keeping::Save::run`].
+
+use super::copies::{backup_path, day_copies};
+use crate::domain::{bench::Utc, cutting::Job};
+use crate::storage::files::{Fs, MOST_BYTES, words};
+use crate::storage::job_file::{self, DecodeError, Decoded, OLDER, Older, Seal};
+use std::fmt;
+use std::io::{self, ErrorKind};
+use std::path::{Path, PathBuf};
+
+/// Which file a job was read from.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Source {
+    /// The one that was asked for.
+    File,
+    /// The best copy of it.
+    Copy {
+        /// Which.
+        path: PathBuf,
+        /// When it was written, where the system tells.
+        saved: Option<Utc>,
+        /// Why the file itself was not read.
+        why: Trouble,
+    },
+}
+
+/// Why a file was not read as a job.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Trouble {
+    /// It is not there.
+    Missing,
+    /// It is there, but its bytes could not be read.
+    Unread(String),
+    /// Its bytes are no job.
+    Damaged(DecodeError),
+}
+
+impl fmt::Display for Trouble {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Missing => f.write_str("there is no such file"),
+            Self::Unread(why) => f.write_str(why),
+            Self::Damaged(why) => write!(f, "{why}"),
+        }
+    }
+}
+
+/// A job as it was opened.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Loaded {
+    /// The job.
+    pub job: Job,
+    /// Whether the file it was read from is as it was saved.
+    pub seal: Seal,
+    /// Which file that was.
+    pub from: Source,
+    /// The version of the job file it was read from.
+    pub version: u32,
+    /// The bytes it was read from.
+    pub content: Vec<u8>,
+}
+
+/// Why a job was not opened. Nothing was changed on the disk.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum LoadError {
+    /// Neither the file nor a copy is there.
+    Missing {
+        /// What was asked for.
+        path: PathBuf,
+    },
+    /// The file is there and is not read, and a copy would not be right.
+    Refused {
+        /// What was asked for.
+        path: PathBuf,
+        /// Why.
+        why: Trouble,
+    },
+    /// The file is there and is damaged, and so is every copy, or there is none.
+    Lost {
+        /// What was asked for.
+        path: PathBuf,
+        /// What is wrong with it.
+        why: Trouble,
+    },
+}
+
+impl fmt::Display for LoadError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Missing { path } => write!(
+                f,
+                "\"{}\": there is no such file, expected a job: make one with \"bendmark new\"",
+                path.display()
+            ),
+            Self::Refused { path, why } => write!(f, "\"{}\": {why}", path.display()),
+            Self::Lost { path, why } => write!(
+                f,
+                "\"{}\": {why}; no readable copy of it is there, expected a job file",
+                path.display()
+            ),
+        }
+    }
+}
+
+impl std::error::Error for LoadError {}
+
+/// The job in the file at `path`, or in the best of its copies where the file
+/// is missing or damaged.
+///
+/// # Errors
+/// [`LoadError`]; a file of another version, or one that is whole and yet not
+/// understood, was written by another program and is refused rather than passed
+/// over for a copy.
+pub fn load<F: Fs>(fs: &F, path: &Path) -> Result<Loaded, LoadError> {
+    load_with(fs, path, OLDER)
+}
+
+/// As [`load`], where the versions in `older` are read as well.
+///
+/// # Errors
+/// As [`load`].
+pub fn load_with<F: Fs>(fs: &F, path: &Path, older: &[Older]) -> Result<Loaded, LoadError> {
+    // Copies lie beside the file itself, not beside a link to it.
+    let own = fs.resolve(path).unwrap_or_else(|_| path.to_owned());
+    let path = path.to_owned();
+    let why = match attempt(fs, &own, older) {
+        Ok(read) => return Ok(read.loaded(Source::File)),
+        Err(Attempt::Refused(why)) => return Err(LoadError::Refused { path, why }),
+        Err(Attempt::Damaged(why)) => why,
+    };
+    match best_copy(fs, &own, older) {
+        Some((read, path, saved)) => Ok(read.loaded(Source::Copy { path, saved, why })),
+        None if why == Trouble::Missing => Err(LoadError::Missing { path }),
+        None => Err(LoadError::Lost { path, why }),
+    }
+}
+
+/// The readable copy that is as it was saved, and of those the one written
+/// last.
+fn best_copy<F: Fs>(fs: &F, path: &Path, older: &[Older]) -> Option<(Read, PathBuf, Option<Utc>)> {
+    let days = day_copies(fs, path).unwrap_or_default();
+    let mut best: Option<(Read, PathBuf, Option<Utc>)> = None;
+    // The latest first: it stays the best where the system tells no times.
+    for copy in std::iter::once(backup_path(path)).chain(days) {
+        let Ok(read) = attempt(fs, &copy, older) else {
+            continue;
+        };
+        let saved = fs.modified(&copy).ok().flatten().map(Utc);
+        let rank = |read: &Read, saved| (read.decoded.seal == Seal::Whole, saved);
+        let better = best
+            .as_ref()
+            .is_none_or(|(known, _, since)| rank(&read, saved) > rank(known, *since));
+        if better {
+            best = Some((read, copy, saved));
+        }
+    }
+    best
+}
+
+/// The bytes of any other file that is read, such as readings as CSV.
+///
+/// # Errors
+/// [`LoadError`], among it where it is over the size cap.
+pub fn read<F: Fs>(fs: &F, path: &Path) -> Result<Vec<u8>, LoadError> {
+    fs.read(path, MOST_BYTES)
+        .map_err(|error| LoadError::Refused {
+            path: path.to_owned(),
+            why: unread(&error),
+        })
+}
+
+/// A file that was read.
+struct Read {
+    decoded: Decoded,
+    content: Vec<u8>,
+}
+
+impl Read {
+    fn loaded(self, from: Source) -> Loaded {
+        let Decoded { job, seal, version } = self.decoded;
+        Loaded {
+            job,
+            seal,
+            from,
+            version,
+            content: self.content,
+        }
+    }
+}
+
+/// Why one file was not.
+enum Attempt {
+    /// The copies are worth a look.
+    Damaged(Trouble),
+    /// They are not.
+    Refused(Trouble),
+}
+
+fn attempt<F: Fs>(fs: &F, path: &Path, older: &[Older]) -> Result<Read, Attempt> {
+    let content = fs.read(path, MOST_BYTES).map_err(|error| {
+        let trouble = unread(&error);
+        match error.kind() {
+            ErrorKind::PermissionDenied
+            | ErrorKind::FileTooLarge
+            | ErrorKind::IsADirectory
+            | ErrorKind::NotADirectory => Attempt::Refused(trouble),
+            _ => Attempt::Damaged(trouble),
+        }
+    })?;
+    match job_file::decode_with(&content, older) {
+        Ok(decoded) => Ok(Read { decoded, content }),
+        Err(error) => {
+            let other = matches!(error, DecodeError::OtherVersion { .. });
+            let whole = job_file::seal_of(&content) == Seal::Whole;
+            let trouble = Trouble::Damaged(error);
+            Err(if other || whole {
+                Attempt::Refused(trouble)
+            } else {
+                Attempt::Damaged(trouble)
+            })
+        }
+    }
+}
+
+fn unread(error: &io::Error) -> Trouble {
+    match error.kind() {
+        ErrorKind::NotFound => Trouble::Missing,
+        ErrorKind::PermissionDenied => {
+            Trouble::Unread("permission denied, expected a file you may read".to_owned())
+        }
+        _ => Trouble::Unread(words(error)),
+    }
+}

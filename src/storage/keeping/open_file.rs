@@ -1,0 +1,312 @@
+//! A job's file while the job is open: locked, and known by its content, so
+//! that what another program writes is noticed and never overwritten.
+//!
+//! It works on the machine's own files only; the steps that a crash can part
+//! are [`crate::storage::keeping::save`]'s.
+
+use super::{
+    copies::keep_day,
+    load::{LoadError, Loaded, Source, load},
+    save::{Last, OnDisk, Save, SaveError, create},
+};
+use crate::storage::files::{Day, Fingerprint, Fs, Lock, LockError, MOST_BYTES, RealFs, words};
+use std::fmt;
+use std::fs::Metadata;
+use std::io::ErrorKind;
+use std::path::{Path, PathBuf};
+
+/// The file of the job that is open.
+#[derive(Debug)]
+pub struct OpenFile {
+    /// The path it was asked for by, made absolute.
+    asked: PathBuf,
+    /// The file itself, behind links.
+    path: PathBuf,
+    /// Held for as long as the file is open; none where there are no locks.
+    lock: Option<Lock>,
+    /// What was read or saved last; `None` where the file was not there or was
+    /// not what was read.
+    content: Option<Fingerprint>,
+    /// How the file looked then, from outside.
+    look: Option<Look>,
+    /// The day whose copy has been seen to.
+    day: Option<Day>,
+}
+
+/// What can be seen of a file without reading it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+struct Look {
+    bytes: u64,
+    written: Option<(i64, i64)>,
+    number: u64,
+}
+
+/// Whether a job that was read may be written too.
+#[derive(Debug)]
+pub enum Held {
+    /// It may, by whoever has this.
+    ByUs(Box<OpenFile>),
+    /// Another program has it open.
+    ByOther,
+}
+
+/// A job that was read, and its file.
+#[derive(Debug)]
+pub struct Taken {
+    /// The job.
+    pub loaded: Loaded,
+    /// Its file.
+    pub held: Held,
+    /// Why the copy of the day was not kept, where it was not.
+    pub no_copy: Option<String>,
+}
+
+/// Why a new file was not made.
+#[derive(Debug)]
+pub enum NotMade {
+    /// Another program holds the lock of that name.
+    InUse {
+        /// The file that was to be made.
+        path: PathBuf,
+    },
+    /// It could not be written.
+    Unsaved(SaveError),
+}
+
+impl NotMade {
+    /// What is wrong and what can be done, without the path.
+    pub fn brief(&self) -> String {
+        match self {
+            Self::InUse { .. } => "that file is in use by another bendmark".to_owned(),
+            Self::Unsaved(error) => error.brief(),
+        }
+    }
+
+    /// Whether another name may do.
+    pub const fn is_taken(&self) -> bool {
+        matches!(
+            self,
+            Self::InUse { .. } | Self::Unsaved(SaveError::Taken { .. })
+        )
+    }
+}
+
+impl fmt::Display for NotMade {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::InUse { path } => write!(
+                f,
+                "\"{}\" is in use by another bendmark, expected a name not yet taken",
+                path.display()
+            ),
+            Self::Unsaved(error) => write!(f, "{error}"),
+        }
+    }
+}
+
+impl std::error::Error for NotMade {}
+
+impl OpenFile {
+    /// Locks and reads the job at `path`, and keeps the copy of `today`.
+    ///
+    /// `before` is the file that was open until now, if any: where it is the
+    /// same one, its lock is used. It is given back where nothing was read.
+    ///
+    /// # Errors
+    /// [`LoadError`], with `before`.
+    pub fn take(
+        path: &Path,
+        today: Option<Day>,
+        before: Option<Box<Self>>,
+    ) -> Result<Taken, (LoadError, Option<Box<Self>>)> {
+        let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
+        let (lock, before) = match before {
+            Some(mut before) if before.path == own => (Ok(before.lock.take()), Some(before)),
+            before => (locked(&own), before),
+        };
+        let loaded = match load(&RealFs, path) {
+            Ok(loaded) => loaded,
+            Err(error) => {
+                let before = before.map(|mut before| {
+                    if before.path == own {
+                        before.lock = lock.unwrap_or(None);
+                    }
+                    before
+                });
+                return Err((error, before));
+            }
+        };
+        let Ok(lock) = lock else {
+            return Ok(Taken {
+                loaded,
+                held: Held::ByOther,
+                no_copy: None,
+            });
+        };
+        let mut file = Self {
+            asked: absolute(path),
+            content: content_of(&own, &loaded),
+            look: look(&own),
+            path: own,
+            lock,
+            day: None,
+        };
+        let no_copy = file.keep_copy(today, &loaded);
+        Ok(Taken {
+            loaded,
+            held: Held::ByUs(Box::new(file)),
+            no_copy,
+        })
+    }
+
+    /// Makes a new file; never over another.
+    ///
+    /// # Errors
+    /// [`NotMade`]; nothing was changed then.
+    pub fn make(path: &Path, bytes: &[u8]) -> Result<Box<Self>, NotMade> {
+        // Where its folder is missing, the save says so better.
+        let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
+        let lock = locked(&own).map_err(|InUse| NotMade::InUse {
+            path: path.to_owned(),
+        })?;
+        create(&RealFs, path, bytes).map_err(NotMade::Unsaved)?;
+        Ok(Box::new(Self {
+            asked: absolute(path),
+            content: Some(Fingerprint::of(bytes)),
+            look: look(&own),
+            path: own,
+            lock,
+            day: None,
+        }))
+    }
+
+    /// The path it was asked for by, made absolute.
+    pub fn asked(&self) -> &Path {
+        &self.asked
+    }
+
+    /// Saves `bytes` where the file is still the one that is known.
+    ///
+    /// # Errors
+    /// [`SaveError::Changed`] where it is not; else as
+    /// [`crate::storage::keeping::Save::run`].
+    pub fn save(&mut self, bytes: &[u8], today: Option<Day>) -> Result<OnDisk, SaveError> {
+        let last = self.content.map_or(Last::Absent, Last::Only);
+        self.save_on(last, bytes, today)
+    }
+
+    /// Saves `bytes`; what another program has written is set aside.
+    ///
+    /// # Errors
+    /// As [`crate::storage::keeping::Save::run`].
+    pub fn save_over(&mut self, bytes: &[u8], today: Option<Day>) -> Result<OnDisk, SaveError> {
+        let last = self.content.map_or(Last::AbsentOrAside, Last::OrAside);
+        self.save_on(last, bytes, today)
+    }
+
+    fn save_on(
+        &mut self,
+        last: Last,
+        bytes: &[u8],
+        today: Option<Day>,
+    ) -> Result<OnDisk, SaveError> {
+        let save = Save {
+            path: &self.path,
+            bytes,
+            last,
+            day: today.filter(|_| self.day != today),
+        };
+        let on_disk = save.run(&RealFs)?;
+        self.content = Some(on_disk.content);
+        self.look = look(&self.path);
+        // Once a day is enough, also where it fails.
+        self.day = today;
+        Ok(on_disk)
+    }
+
+    /// Whether another program has changed the file since it was read or saved
+    /// last. A file that is gone counts as unchanged: the next save makes it
+    /// anew, or says why not.
+    #[must_use]
+    pub fn is_changed(&mut self) -> bool {
+        let now = look(&self.path);
+        if now.is_none() || now == self.look {
+            return false;
+        }
+        let read = RealFs.read(&self.path, MOST_BYTES);
+        // Told once; a save finds it again by the content.
+        self.look = now;
+        read.is_ok_and(|bytes| Some(Fingerprint::of(&bytes)) != self.content)
+    }
+
+    fn keep_copy(&mut self, today: Option<Day>, loaded: &Loaded) -> Option<String> {
+        // Where a copy was read, a save of this day keeps the day's copy.
+        if loaded.from == Source::File {
+            self.day = today;
+        }
+        match (today, &loaded.from) {
+            (Some(day), Source::File) => keep_day(&RealFs, &self.path, day, &loaded.content)
+                .err()
+                .map(|error| words(&error)),
+            _ => None,
+        }
+    }
+}
+
+/// `path`, no matter where the program is later; as it is where there is no
+/// present folder.
+pub fn absolute(path: &Path) -> PathBuf {
+    std::path::absolute(path).unwrap_or_else(|_| path.to_owned())
+}
+
+/// What is known of the file: where a copy was read in its place, the content
+/// it has all the same, so that only that is set aside as damaged.
+fn content_of(path: &Path, loaded: &Loaded) -> Option<Fingerprint> {
+    match loaded.from {
+        Source::File => Some(Fingerprint::of(&loaded.content)),
+        Source::Copy { .. } => RealFs
+            .read(path, MOST_BYTES)
+            .ok()
+            .map(|bytes| Fingerprint::of(&bytes)),
+    }
+}
+
+/// Another program holds the lock.
+struct InUse;
+
+/// Where there can be no lock, as in a folder that may only be read, the file
+/// is opened without one: saving tells what is wrong there.
+fn locked(path: &Path) -> Result<Option<Lock>, InUse> {
+    match Lock::take(path) {
+        Ok(lock) => Ok(Some(lock)),
+        Err(LockError::InUse) => Err(InUse),
+        Err(LockError::Failed(_)) => Ok(None),
+    }
+}
+
+fn look(path: &Path) -> Option<Look> {
+    match std::fs::symlink_metadata(path) {
+        Ok(about) => Some(look_of(&about)),
+        Err(error) if error.kind() == ErrorKind::NotFound => None,
+        Err(_) => None,
+    }
+}
+
+#[cfg(unix)]
+fn look_of(about: &Metadata) -> Look {
+    use std::os::unix::fs::MetadataExt;
+    Look {
+        bytes: about.len(),
+        written: Some((about.mtime(), about.mtime_nsec())),
+        number: about.ino(),
+    }
+}
+
+#[cfg(not(unix))]
+fn look_of(about: &Metadata) -> Look {
+    Look {
+        bytes: about.len(),
+        written: None,
+        number: 0,
+    }
+}

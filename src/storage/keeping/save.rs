@@ -1,0 +1,382 @@
+//! The save recipe: after it has returned, losing power loses nothing.
+//!
+//! Resolve links; write a new file in the same folder and sync it; keep the
+//! last file as `.bak`; rename the new one over; sync the folder.
+//!
+//! Invariant: at every moment the file or its `.bak` can be read. A file that
+//! cannot be read never becomes the `.bak` and is never overwritten; nor is one
+//! that another program wrote, where the saver knows what should be there.
+
+use super::copies::{Aside, backup_path, keep_day, new_temp, older_path, set_aside};
+use crate::storage::files::{Day, Fingerprint, Fs, MOST_BYTES, folder_of, words};
+use crate::storage::job_file::{self, Seal};
+use std::fmt;
+use std::io::{self, ErrorKind};
+use std::path::{Path, PathBuf};
+
+/// A step of the recipe.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum SaveStep {
+    /// Finding the file behind links.
+    Resolve,
+    /// Making the new file.
+    Create,
+    /// Writing it.
+    Write,
+    /// Waiting until it is on the disk.
+    Sync,
+    /// Keeping the last file.
+    Keep,
+    /// Putting the new one in its place.
+    Rename,
+    /// Waiting until the names are on the disk.
+    SyncFolder,
+}
+
+impl SaveStep {
+    /// In words, as in "could not be saved while ...".
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Resolve => "finding its folder",
+            Self::Create => "making a new file beside it",
+            Self::Write => "writing the new file",
+            Self::Sync => "syncing the new file",
+            Self::Keep => "keeping the last file",
+            Self::Rename => "putting the new file in its place",
+            Self::SyncFolder => "syncing the folder",
+        }
+    }
+}
+
+/// Why a file was not saved. The one of before is still there, under its own
+/// name or as `.bak`.
+#[derive(Debug)]
+pub enum SaveError {
+    /// Something of that name is there and must not be overwritten.
+    Taken {
+        /// What is there.
+        path: PathBuf,
+    },
+    /// The file is not the one that was read or saved last: another program
+    /// has written it.
+    Changed {
+        /// The file.
+        path: PathBuf,
+    },
+    /// A step failed.
+    Failed {
+        /// The file that was to be saved.
+        path: PathBuf,
+        /// Where in the recipe.
+        step: SaveStep,
+        /// What the system said.
+        source: io::Error,
+    },
+}
+
+impl SaveError {
+    /// What is wrong and what can be done, without the path: for whoever has
+    /// the job before them.
+    pub fn brief(&self) -> String {
+        match self {
+            Self::Taken { .. } => {
+                "something of that name is there already, choose another".to_owned()
+            }
+            Self::Changed { .. } => {
+                "the file was changed by another program and is left as it is".to_owned()
+            }
+            // Too large to be read is another matter.
+            Self::Failed { step, source, .. }
+                if matches!(step, SaveStep::Write | SaveStep::Sync)
+                    && source.kind() == ErrorKind::FileTooLarge =>
+            {
+                "the system allows no file of this size here, choose another path".to_owned()
+            }
+            Self::Failed { source, .. } => words(source),
+        }
+    }
+}
+
+impl fmt::Display for SaveError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Taken { path } => write!(
+                f,
+                "\"{}\" is already there, expected a name not yet taken: open it, or choose another",
+                path.display()
+            ),
+            Self::Changed { path } => write!(
+                f,
+                "\"{}\" was changed by another program and is left as it is: open it again, or save under another path",
+                path.display()
+            ),
+            Self::Failed { path, step, .. } => write!(
+                f,
+                "\"{}\" could not be saved while {}: {}",
+                path.display(),
+                step.words(),
+                self.brief()
+            ),
+        }
+    }
+}
+
+impl std::error::Error for SaveError {}
+
+/// What a save relies on where it finds a file.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Last {
+    /// Any job file may be followed by the new one.
+    Any,
+    /// There was no file; with one that came back nothing is done.
+    Absent,
+    /// There was no file; one that came back is set aside first.
+    AbsentOrAside,
+    /// Only this content; with any other nothing is done.
+    Only(Fingerprint),
+    /// Any other content than this is set aside first.
+    OrAside(Fingerprint),
+}
+
+/// A save and what goes with it.
+#[derive(Clone, Copy, Debug)]
+pub struct Save<'a> {
+    /// The file.
+    pub path: &'a Path,
+    /// Its new content.
+    pub bytes: &'a [u8],
+    /// What may be there.
+    pub last: Last,
+    /// The day whose copy is kept, if it has none yet.
+    pub day: Option<Day>,
+}
+
+/// What a save came to that is on the disk.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct OnDisk {
+    /// What is there now.
+    pub content: Fingerprint,
+    /// Why the copy of the day was not kept, where it was not.
+    pub no_copy: Option<String>,
+}
+
+/// What a step came to, before the path is known to the message.
+type Step<T> = Result<T, Broken>;
+
+enum Broken {
+    At(SaveStep, io::Error),
+    Changed,
+}
+
+trait At<T> {
+    fn at(self, step: SaveStep) -> Step<T>;
+}
+
+impl<T> At<T> for io::Result<T> {
+    fn at(self, step: SaveStep) -> Step<T> {
+        self.map_err(|error| Broken::At(step, error))
+    }
+}
+
+/// Puts `bytes` in the place of the file at `path` and keeps that as `.bak`.
+///
+/// A file there that is no job file any more is set aside under another name.
+///
+/// # Errors
+/// [`SaveError::Failed`] with the step and what the system said.
+pub fn save<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
+    let save = Save {
+        path,
+        bytes,
+        last: Last::Any,
+        day: None,
+    };
+    save.run(fs).map(|_| ())
+}
+
+impl Save<'_> {
+    /// As [`save`], with an eye on what is there.
+    ///
+    /// # Errors
+    /// [`SaveError::Changed`] where it is not what was expected;
+    /// [`SaveError::Failed`] with the step and what the system said.
+    pub fn run<F: Fs>(self, fs: &F) -> Result<OnDisk, SaveError> {
+        let mut no_copy = None;
+        named(self.path, || {
+            let path = fs.resolve(self.path).at(SaveStep::Resolve)?;
+            let temp = written(fs, &path, self.bytes)?;
+            let kept = self.keep_last(fs, &path, &temp).and_then(|copied| {
+                no_copy = copied.err();
+                put(fs, &temp, &path)
+            });
+            cleared(fs, &temp, kept)
+        })?;
+        Ok(OnDisk {
+            content: Fingerprint::of(self.bytes),
+            no_copy: no_copy.map(|error| words(&error)),
+        })
+    }
+
+    /// Keeps the file at `path`, if there is one, as `.bak`; or sets it aside
+    /// where it is no job file any more, so that a good `.bak` stays. The inner
+    /// result is that of the day's copy, without which a save goes on.
+    fn keep_last<F: Fs>(&self, fs: &F, path: &Path, temp: &Path) -> Step<io::Result<()>> {
+        let last = match fs.read(path, MOST_BYTES) {
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(Ok(())),
+            last => last.at(SaveStep::Keep)?,
+        };
+        // Without the right to, the new file keeps the rights of new files.
+        let _ = fs.match_permissions(path, temp);
+        let other = |known: Fingerprint| known != Fingerprint::of(&last);
+        match self.last {
+            Last::Absent => return Err(Broken::Changed),
+            Last::Only(known) if other(known) => return Err(Broken::Changed),
+            Last::AbsentOrAside => return aside(fs, path, Aside::Other).map(Ok),
+            Last::OrAside(known) if other(known) => {
+                return aside(fs, path, Aside::Other).map(Ok);
+            }
+            _ => {}
+        }
+        let version = job_file::version_of(&last);
+        let whole = job_file::seal_of(&last) == Seal::Whole && version.is_some();
+        if !whole && job_file::decode(&last).is_err() {
+            return aside(fs, path, Aside::Damaged).map(Ok);
+        }
+        if let Some(version) = version.filter(|version| *version < job_file::VERSION) {
+            copy(fs, path, &older_path(path, version), &last)?;
+        }
+        let backup = backup_path(path);
+        match fs.remove(&backup) {
+            Err(error) if error.kind() != ErrorKind::NotFound => {
+                return Err(error).at(SaveStep::Keep);
+            }
+            _ => {}
+        }
+        copy(fs, path, &backup, &last)?;
+        Ok(match self.day {
+            Some(day) => keep_day(fs, path, day, &last),
+            None => Ok(()),
+        })
+    }
+}
+
+/// Its new name is on the disk before the old one is given away, or a crash
+/// could leave neither.
+fn aside<F: Fs>(fs: &F, path: &Path, why: Aside) -> Step<()> {
+    set_aside(fs, path, why)
+        .and_then(|_| fs.sync_folder(folder_of(path)))
+        .at(SaveStep::Keep)
+}
+
+/// A second name for the file at `path`, whose content is `last`; where there
+/// are no hard links a copy, complete before it gets the name. What has the
+/// name already is taken for that.
+fn copy<F: Fs>(fs: &F, path: &Path, to: &Path, last: &[u8]) -> Step<()> {
+    match fs.hard_link(path, to) {
+        Ok(()) => Ok(()),
+        Err(error) if error.kind() == ErrorKind::AlreadyExists => Ok(()),
+        Err(_) => {
+            let copy = written(fs, to, last)?;
+            let renamed = fs.rename(&copy, to).at(SaveStep::Keep);
+            cleared(fs, &copy, renamed)
+        }
+    }
+}
+
+/// Puts `bytes` in the place of the file at `path`, without keeping that.
+///
+/// # Errors
+/// As [`save`].
+pub fn replace<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
+    named(path, || {
+        let path = fs.resolve(path).at(SaveStep::Resolve)?;
+        let temp = written(fs, &path, bytes)?;
+        cleared(fs, &temp, put(fs, &temp, &path))
+    })
+}
+
+/// Writes `bytes` to a file at `path` that is not there yet.
+///
+/// # Errors
+/// [`SaveError::Taken`] where something of that name, or a `.bak` of it, is
+/// there; else as [`save`].
+pub fn create<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
+    // The next save would write over a `.bak` whose own file was lost.
+    for taken in [path.to_owned(), backup_path(path)] {
+        if fs.exists(&taken).unwrap_or(false) {
+            return Err(SaveError::Taken { path: taken });
+        }
+    }
+    let made = named(path, || {
+        let path = fs.resolve(path).at(SaveStep::Resolve)?;
+        let temp = written(fs, &path, bytes)?;
+        // Unlike a rename, a link fails where the name was taken meanwhile.
+        let linked = match fs.hard_link(&temp, &path) {
+            // No hard links here: the look before must do.
+            Err(error) if error.kind() != ErrorKind::AlreadyExists => {
+                fs.rename(&temp, &path).at(SaveStep::Rename)
+            }
+            linked => linked.at(SaveStep::Rename),
+        };
+        cleared(fs, &temp, linked)?;
+        let _ = fs.remove(&temp);
+        fs.sync_folder(folder_of(&path)).at(SaveStep::SyncFolder)
+    });
+    match made {
+        Err(SaveError::Failed { path, source, .. })
+            if source.kind() == ErrorKind::AlreadyExists =>
+        {
+            Err(SaveError::Taken { path })
+        }
+        made => made,
+    }
+}
+
+fn named(path: &Path, steps: impl FnOnce() -> Step<()>) -> Result<(), SaveError> {
+    steps().map_err(|broken| match broken {
+        Broken::Changed => SaveError::Changed {
+            path: path.to_owned(),
+        },
+        Broken::At(step, source) => SaveError::Failed {
+            path: path.to_owned(),
+            step,
+            source,
+        },
+    })
+}
+
+/// A new file beside `path` with `bytes` in it, on the disk.
+///
+/// A file whose sync has failed may seem well on the next try although its
+/// content is lost, so the one further try is made on another.
+fn written<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Step<PathBuf> {
+    match written_once(fs, path, bytes) {
+        Err(Broken::At(SaveStep::Sync, _)) => written_once(fs, path, bytes),
+        done => done,
+    }
+}
+
+fn written_once<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Step<PathBuf> {
+    let (mut file, temp) = new_temp(fs, path).at(SaveStep::Create)?;
+    let done = fs
+        .write_all(&mut file, bytes)
+        .at(SaveStep::Write)
+        .and_then(|()| fs.sync_all(&mut file).at(SaveStep::Sync));
+    drop(file);
+    cleared(fs, &temp, done)?;
+    Ok(temp)
+}
+
+/// Passes `done` on; the file at `temp` goes where it failed. If it cannot be
+/// removed either, it lies there, and the next save takes another name.
+fn cleared<F: Fs, T>(fs: &F, temp: &Path, done: Step<T>) -> Step<T> {
+    if done.is_err() {
+        let _ = fs.remove(temp);
+    }
+    done
+}
+
+fn put<F: Fs>(fs: &F, temp: &Path, path: &Path) -> Step<()> {
+    fs.rename(temp, path).at(SaveStep::Rename)?;
+    fs.sync_folder(folder_of(path)).at(SaveStep::SyncFolder)
+}

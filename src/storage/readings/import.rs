@@ -1,0 +1,323 @@
+//! Readings from a spreadsheet: CSV rows into a job's log.
+//!
+//! All or nothing: every bad row is reported, and the job comes back changed
+//! only where there is none. It judges no reading by its geometry; doubts are
+//! the domain's matter.
+
+use super::{
+    detail::Details,
+    row::{Columns, Row},
+};
+use crate::domain::{
+    cutting::Job,
+    log::{Course, CourseNumber, Edge, Reading},
+    measure::{Hand, Name},
+    roof::EdgeKind,
+    tape::{Unit, exact},
+};
+
+use super::error::{BadRow, ImportError};
+
+use csv::{ByteRecord, Position, ReaderBuilder};
+use std::collections::HashMap;
+use std::collections::hash_map::Entry;
+
+/// How many bad rows are kept with their text; any more are counted.
+const MOST_BAD: usize = 100_000;
+
+/// What an import came to.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Imported {
+    /// The job with the readings in it.
+    pub job: Job,
+    /// How many courses were added to the log.
+    pub added: usize,
+    /// How many rows said what was in the log already.
+    pub skipped: usize,
+    /// How many edges were made.
+    pub new_edges: usize,
+    /// How many edges of the job were given a slope, corner, plane or lot that
+    /// they did not have.
+    pub filled_in: usize,
+}
+
+/// `job` with the readings of `csv` added.
+///
+/// # Errors
+/// [`ImportError`] with every bad row; nothing is added then.
+pub fn import(job: &Job, csv: &[u8]) -> Result<Imported, ImportError> {
+    let csv = csv.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(csv);
+    let mut reader = ReaderBuilder::new()
+        .has_headers(false)
+        .flexible(true)
+        .delimiter(delimiter(csv))
+        .from_reader(csv);
+    let mut record = ByteRecord::new();
+    let mut read = |record: &mut ByteRecord| {
+        reader
+            .read_byte_record(record)
+            .map_err(|error| ImportError::Csv(error.to_string()))
+    };
+    if !read(&mut record)? {
+        return Err(ImportError::NoHeader);
+    }
+    let columns = Columns::of(&record)?;
+    let mut log = Log::of(job, &columns);
+    while read(&mut record)? {
+        if record.iter().all(<[u8]>::is_empty) {
+            continue;
+        }
+        let line = record.position().map_or(0, |place| line_of(csv, place));
+        if let Err(what) = log.take(&record, line) {
+            log.refuse(line, what);
+        }
+    }
+    log.into_imported()
+}
+
+/// What parts the columns: a comma, or a semicolon where the header has one, as
+/// spreadsheets write it that keep the comma for decimals. No column's name has
+/// either in it.
+fn delimiter(csv: &[u8]) -> u8 {
+    let header = csv
+        .split(|byte| matches!(byte, b'\r' | b'\n'))
+        .find(|line| !line.is_empty())
+        .unwrap_or_default();
+    if header.contains(&b';') { b';' } else { b',' }
+}
+
+/// The line a record begins in. The reader's own count stands before any blank
+/// lines in front of it.
+fn line_of(csv: &[u8], place: &Position) -> u64 {
+    let start = usize::try_from(place.byte()).unwrap_or(usize::MAX);
+    let blank = csv.get(start..).unwrap_or_default().iter();
+    let blank = blank
+        .take_while(|byte| matches!(byte, b'\r' | b'\n'))
+        .filter(|byte| **byte == b'\n')
+        .count();
+    place.line() + u64::try_from(blank).unwrap_or(0)
+}
+
+/// An edge as the job or the file's first row of it has it.
+struct Slot<'j> {
+    name: Name,
+    kind: EdgeKind,
+    hand: Hand,
+    /// The job's own, if it has one.
+    edge: Option<&'j Edge>,
+    details: Details,
+}
+
+/// The job's log with what has been read so far.
+struct Log<'j> {
+    job: &'j Job,
+    columns: &'j Columns,
+    unit: Unit,
+    slots: Vec<Slot<'j>>,
+    /// Slots by name.
+    places: HashMap<Name, usize>,
+    /// Slots by the cell as it is written, so that a name is cleaned only once.
+    cells: HashMap<Vec<u8>, usize>,
+    /// What the file adds, by slot and number, and in which line.
+    new: HashMap<(usize, CourseNumber), (Course, u64)>,
+    skipped: usize,
+    bad: Vec<BadRow>,
+    more: usize,
+}
+
+impl<'j> Log<'j> {
+    fn of(job: &'j Job, columns: &'j Columns) -> Self {
+        let mut log = Self {
+            job,
+            columns,
+            unit: job.settings.unit(),
+            slots: Vec::new(),
+            places: HashMap::new(),
+            cells: HashMap::new(),
+            new: HashMap::new(),
+            skipped: 0,
+            bad: Vec::new(),
+            more: 0,
+        };
+        for edge in job.edges() {
+            // Of two edges of one name the first is meant.
+            if !log.places.contains_key(&edge.name) {
+                log.add_slot(edge.name.clone(), edge.kind, edge.hand, Some(edge));
+            }
+        }
+        log
+    }
+
+    fn add_slot(
+        &mut self,
+        name: Name,
+        kind: EdgeKind,
+        hand: Hand,
+        edge: Option<&'j Edge>,
+    ) -> usize {
+        let place = self.slots.len();
+        self.places.insert(name.clone(), place);
+        self.slots.push(Slot {
+            name,
+            kind,
+            hand,
+            edge,
+            details: Details::default(),
+        });
+        place
+    }
+
+    fn take(&mut self, record: &ByteRecord, line: u64) -> Result<(), String> {
+        let row = Row::of(record, self.columns, self.unit)?;
+        let place = self.slot(&row)?;
+        let Some(slot) = self.slots.get_mut(place) else {
+            return Ok(());
+        };
+        if slot.kind != row.kind || slot.hand != row.hand {
+            return Err(other_edge(slot, &row));
+        }
+        let mut wrong = Vec::new();
+        slot.details
+            .take(row.details, line, &slot.name, slot.edge, &mut wrong);
+        if let Err(what) = self.take_course(place, row.course, line) {
+            wrong.push(what);
+        }
+        if wrong.is_empty() {
+            Ok(())
+        } else {
+            Err(wrong.join("; "))
+        }
+    }
+
+    fn take_course(&mut self, place: usize, course: Course, line: u64) -> Result<(), String> {
+        let Some(slot) = self.slots.get(place) else {
+            return Ok(());
+        };
+        let logged = slot.edge.and_then(|edge| edge.course(course.number));
+        // Of a course nobody has written anything of, any row says more.
+        let logged = logged.filter(|logged| !logged.is_blank() || course.is_blank());
+        let (known, where_known) = match logged {
+            Some(logged) => (*logged, "in the log".to_owned()),
+            None => match self.new.entry((place, course.number)) {
+                Entry::Vacant(entry) => {
+                    entry.insert((course, line));
+                    return Ok(());
+                }
+                Entry::Occupied(entry) => {
+                    let (known, line) = *entry.get();
+                    (known, format!("on line {line}"))
+                }
+            },
+        };
+        if self.columns.agree(&known, &course) {
+            self.skipped += 1;
+            return Ok(());
+        }
+        Err(other_figures(
+            &slot.name,
+            &where_known,
+            &known,
+            &course,
+            self.unit,
+        ))
+    }
+
+    /// The slot of the row's edge; a new one where nobody has it yet.
+    fn slot(&mut self, row: &Row<'_>) -> Result<usize, String> {
+        if let Some(slot) = self.cells.get(row.edge.as_bytes()) {
+            return Ok(*slot);
+        }
+        let name = Name::new(row.edge).map_err(|error| format!("edge: {error}"))?;
+        let slot = match self.places.get(&name) {
+            Some(slot) => *slot,
+            None => self.add_slot(name, row.kind, row.hand, None),
+        };
+        self.cells.insert(row.edge.as_bytes().to_vec(), slot);
+        Ok(slot)
+    }
+
+    fn refuse(&mut self, line: u64, what: String) {
+        if self.bad.len() < MOST_BAD {
+            self.bad.push(BadRow { line, what });
+        } else {
+            self.more += 1;
+        }
+    }
+
+    fn into_imported(self) -> Result<Imported, ImportError> {
+        if !self.bad.is_empty() {
+            return Err(ImportError::Rows {
+                bad: self.bad,
+                more: self.more,
+            });
+        }
+        let mut logs = vec![Vec::new(); self.slots.len()];
+        for ((slot, _), (course, _)) in &self.new {
+            if let Some(log) = logs.get_mut(*slot) {
+                log.push(*course);
+            }
+        }
+        let mut job = self.job.clone();
+        let (mut new_edges, mut filled_in) = (0, 0);
+        let mut changes = HashMap::new();
+        for (slot, log) in self.slots.into_iter().zip(logs) {
+            let more = slot.details.is_more();
+            let id = if let Some(edge) = slot.edge {
+                filled_in += usize::from(more);
+                edge.id
+            } else {
+                new_edges += 1;
+                job.add_edge(slot.name, slot.kind, slot.hand)
+            };
+            if more || !log.is_empty() {
+                changes.insert(id, move |edge: &mut Edge| {
+                    slot.details.write(edge);
+                    edge.put_all(log);
+                });
+            }
+        }
+        job.change_edges(changes);
+        Ok(Imported {
+            added: self.new.len(),
+            skipped: self.skipped,
+            new_edges,
+            filled_in,
+            job,
+        })
+    }
+}
+
+fn other_edge(slot: &Slot<'_>, row: &Row<'_>) -> String {
+    format!(
+        "edge \"{}\" is a {}-hand {}, the row says {}-hand {}",
+        slot.name,
+        slot.hand.word(),
+        slot.kind.word(),
+        row.hand.word(),
+        row.kind.word()
+    )
+}
+
+/// `place` is `in the log` or `on line 4`.
+fn other_figures(name: &Name, place: &str, known: &Course, row: &Course, unit: Unit) -> String {
+    format!(
+        "course {} of \"{name}\" is {place} already with {}, the row says {}",
+        row.number,
+        figures(known, unit),
+        figures(row, unit)
+    )
+}
+
+/// What was read of a course: `bottom 13 5/8, top not read`.
+fn figures(course: &Course, unit: Unit) -> String {
+    let say = |reading: Reading| exact(reading.length(), unit);
+    let end = |reading: Option<Reading>| reading.map_or_else(|| "not read".to_owned(), say);
+    let mut text = format!("bottom {}, top {}", end(course.bottom), end(course.top));
+    if let Some(height) = course.height {
+        text.push_str(&format!(", height {}", say(height)));
+    }
+    if let Some(runs_out) = course.runs_out {
+        text.push_str(&format!(", runs out {}", say(runs_out)));
+    }
+    text
+}

@@ -1,0 +1,10 @@
+//! Readings from a spreadsheet's CSV; all bad rows are told at once, and
+//! nothing is changed if any is bad.
+
+mod detail;
+mod row;
+mod error;
+mod import;
+
+pub use error::ImportError;
+pub use import::{Imported, import};

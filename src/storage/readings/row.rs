@@ -1,0 +1,237 @@
+//! One row of readings as CSV, and which column is which.
+//!
+//! It looks at the row alone; whether it goes with the log is
+//! [`crate::storage::readings::csv`]'s to say.
+
+use super::{detail, error::ImportError};
+use crate::domain::{
+    log::{Course, CourseNumber, Reading},
+    measure::{Hand, cleaned},
+    roof::EdgeKind,
+    tape::Unit,
+};
+use csv::ByteRecord;
+
+const NAMES: [&str; 13] = {
+    let [slope, other_slope, corner, plane, lot] = detail::COLUMNS;
+    [
+        "edge",
+        "kind",
+        "hand",
+        "course",
+        "bottom",
+        "top",
+        "height",
+        "runs_out",
+        slope,
+        other_slope,
+        corner,
+        plane,
+        lot,
+    ]
+};
+/// So many of them, from the first, must be there.
+const REQUIRED: usize = 6;
+
+/// Where each column of [`NAMES`] stands in a row.
+pub(super) struct Columns {
+    places: [Option<usize>; NAMES.len()],
+    count: usize,
+}
+
+/// A row that is right by itself.
+pub(super) struct Row<'r> {
+    /// As it is written.
+    pub(super) edge: &'r str,
+    pub(super) kind: EdgeKind,
+    pub(super) hand: Hand,
+    pub(super) course: Course,
+    /// What it says of its edge besides; empty where it says nothing.
+    pub(super) details: [&'r str; detail::COUNT],
+}
+
+impl Columns {
+    /// The columns that must be there.
+    pub(super) const HEADER: &'static str = "edge,kind,hand,course,bottom,top";
+
+    /// Those that may be there, for a message.
+    pub(super) fn optional() -> String {
+        let names: Vec<_> = NAMES.into_iter().skip(REQUIRED).collect();
+        names.join(", ")
+    }
+
+    pub(super) fn of(header: &ByteRecord) -> Result<Self, ImportError> {
+        let mut places = [None; NAMES.len()];
+        for (at, cell) in header.iter().enumerate() {
+            let text = String::from_utf8_lossy(cell);
+            let known = NAMES
+                .iter()
+                .zip(&mut places)
+                .find(|(name, _)| name.eq_ignore_ascii_case(text.trim()));
+            let Some((name, place)) = known else {
+                return Err(ImportError::UnknownColumn {
+                    column: cleaned(&text),
+                });
+            };
+            if place.replace(at).is_some() {
+                return Err(ImportError::RepeatedColumn { column: name });
+            }
+        }
+        let missing: Vec<_> = NAMES
+            .iter()
+            .zip(&places)
+            .take(REQUIRED)
+            .filter_map(|(name, place)| place.is_none().then_some(*name))
+            .collect();
+        if !missing.is_empty() {
+            return Err(ImportError::MissingColumns { columns: missing });
+        }
+        Ok(Self {
+            places,
+            count: header.len(),
+        })
+    }
+
+    /// Whether `row` says what is `known`; a column the file does not have says
+    /// nothing.
+    pub(super) fn agree(&self, known: &Course, row: &Course) -> bool {
+        let [_, _, _, _, _, _, height, runs_out, ..] = self.places;
+        known.bottom == row.bottom
+            && known.top == row.top
+            && (height.is_none() || known.height == row.height)
+            && (runs_out.is_none() || known.runs_out == row.runs_out)
+    }
+}
+
+impl<'r> Row<'r> {
+    /// The row in `record`, or all that is wrong with it; what it says of its
+    /// edge besides is read only where something else is wrong.
+    pub(super) fn of(
+        record: &'r ByteRecord,
+        columns: &Columns,
+        unit: Unit,
+    ) -> Result<Self, String> {
+        if record.len() != columns.count {
+            return Err(wrong_count(record, columns));
+        }
+        let mut wrong = Vec::new();
+        let [
+            edge,
+            kind,
+            hand,
+            course,
+            bottom,
+            top,
+            height,
+            runs_out,
+            details @ ..,
+        ] = columns.places.map(|place| {
+            let cell = place.and_then(|at| record.get(at)).unwrap_or_default();
+            std::str::from_utf8(cell).map_or_else(
+                |_| {
+                    let text = String::from_utf8_lossy(cell);
+                    wrong.push(format!(
+                        "\"{}\" is not UTF-8 text, expected the file saved as UTF-8",
+                        cleaned(&text)
+                    ));
+                    ""
+                },
+                str::trim,
+            )
+        });
+        if !wrong.is_empty() {
+            return Err(wrong.join("; "));
+        }
+        let kind = noted(kind_in(kind), &mut wrong);
+        let hand = noted(hand_in(hand), &mut wrong);
+        let number = noted(number_in(course), &mut wrong);
+        let mut reading =
+            |what: &str, text: &str| noted(reading_in(what, text, unit), &mut wrong).flatten();
+        let (bottom, top) = (reading("bottom", bottom), reading("top", top));
+        let (height, runs_out) = (reading("height", height), reading("runs_out", runs_out));
+        match (kind, hand, number) {
+            (Some(kind), Some(hand), Some(number)) if wrong.is_empty() => Ok(Self {
+                edge,
+                kind,
+                hand,
+                course: Course {
+                    number,
+                    bottom,
+                    top,
+                    runs_out,
+                    height,
+                },
+                details,
+            }),
+            _ => {
+                wrong.extend(detail::unread(details));
+                Err(wrong.join("; "))
+            }
+        }
+    }
+}
+
+/// What was found, with what was wrong put beside the rest of it.
+fn noted<T>(found: Result<T, String>, wrong: &mut Vec<String>) -> Option<T> {
+    found.map_err(|what| wrong.push(what)).ok()
+}
+
+fn wrong_count(record: &ByteRecord, columns: &Columns) -> String {
+    let cells = if record.len() == 1 { "cell" } else { "cells" };
+    let quote = if record.as_slice().contains(&b'\n') {
+        ": a quote may not be closed"
+    } else {
+        ""
+    };
+    format!(
+        "{} {cells}, expected {} as in the header{quote}",
+        record.len(),
+        columns.count
+    )
+}
+
+fn kind_in(text: &str) -> Result<EdgeKind, String> {
+    EdgeKind::ALL
+        .into_iter()
+        .find(|kind| kind.word().eq_ignore_ascii_case(text))
+        .ok_or_else(|| {
+            format!(
+                "kind: \"{}\" is no kind of edge, expected hip, valley or rake",
+                cleaned(text)
+            )
+        })
+}
+
+fn hand_in(text: &str) -> Result<Hand, String> {
+    Hand::BOTH
+        .into_iter()
+        .find(|hand| hand.word().eq_ignore_ascii_case(text))
+        .ok_or_else(|| {
+            format!(
+                "hand: \"{}\" is no hand, expected left or right",
+                cleaned(text)
+            )
+        })
+}
+
+fn number_in(text: &str) -> Result<CourseNumber, String> {
+    text.parse()
+        .ok()
+        .and_then(CourseNumber::new)
+        .ok_or_else(|| {
+            format!(
+                "course: \"{}\" is no course number, expected 1 to {}",
+                cleaned(text),
+                CourseNumber::LAST
+            )
+        })
+}
+
+fn reading_in(what: &str, text: &str, unit: Unit) -> Result<Option<Reading>, String> {
+    if text.is_empty() {
+        return Ok(None);
+    }
+    Reading::parse(text, unit)
+        .map(Some)
+        .map_err(|error| format!("{what}: {error}"))
+}

@@ -3,18 +3,8 @@
 //! Every path that starts with `crate::`, `super::` or a library's name counts,
 //! in `use` lines and inline; comments and texts do not. Code under
 //! `#[cfg(test)]` may name what it likes.
-#![allow(
-    clippy::unwrap_used,
-    clippy::expect_used,
-    clippy::panic,
-    clippy::indexing_slicing,
-    reason = "a failing test may panic"
-)]
 
-#[path = "support/sources.rs"]
-mod sources;
-
-use sources::sources;
+use crate::sources::sources;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
@@ -173,78 +163,6 @@ fn every_folder_of_the_source_is_a_layer() {
             let name = path.file_name().unwrap().to_str().unwrap().to_owned();
             assert!(ARROWS.iter().any(|(layer, _)| *layer == name), "{name}");
         }
-    }
-}
-
-/// The functions whose body has more than 60 lines of code and that do not say
-/// why in the line before, each by its first line.
-fn long_functions(text: &str) -> Vec<&str> {
-    let lines: Vec<&str> = text.lines().collect();
-    let indent = |line: &str| line.len() - line.trim_start().len();
-    let is_function = |line: &str| {
-        let words: Vec<&str> = line.split_whitespace().take(4).collect();
-        let at = words.iter().position(|word| *word == "fn");
-        at.is_some_and(|at| {
-            words[..at]
-                .iter()
-                .all(|word| *word == "const" || word.starts_with("pub"))
-        })
-    };
-    let mut long = Vec::new();
-    for (at, line) in lines
-        .iter()
-        .enumerate()
-        .filter(|(_, line)| is_function(line))
-    {
-        let ends = |other: &&str| indent(other) == indent(line) && other.trim() == "}";
-        let Some(length) = lines[at..].iter().position(ends) else {
-            continue;
-        };
-        let opens = lines[at..].iter().position(|line| line.ends_with('{'));
-        let body = at + opens.unwrap_or(0) + 1;
-        let code = lines[body.min(at + length)..at + length]
-            .iter()
-            .filter(|line| !line.trim().is_empty() && !line.trim_start().starts_with("//"))
-            .count();
-        let says = at > 0 && lines[at - 1].trim_start().starts_with("// Over 60 lines: ");
-        if code > 60 && !says {
-            long.push(*line);
-        }
-    }
-    long
-}
-
-#[test]
-fn a_function_over_60_lines_says_why() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    for file in [sources(&root.join("src")), sources(&root.join("tests"))].concat() {
-        let text = fs::read_to_string(&file).unwrap();
-        assert_eq!(
-            long_functions(&text),
-            Vec::<&str>::new(),
-            "{}",
-            file.display()
-        );
-    }
-    let body = "    let x = 1;\n".repeat(61);
-    assert_eq!(
-        long_functions(&format!("fn f() {{\n{body}}}\n")),
-        ["fn f() {"]
-    );
-    let said = format!("// Over 60 lines: a list.\npub fn f() {{\n{body}}}\n");
-    assert_eq!(long_functions(&said), Vec::<&str>::new());
-}
-
-#[test]
-fn a_file_over_400_lines_says_why() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    for file in [sources(&root.join("src")), sources(&root.join("tests"))].concat() {
-        let text = fs::read_to_string(&file).unwrap();
-        let is_long = text.lines().count() > 400;
-        let says = text
-            .lines()
-            .any(|line| line.starts_with("//! Over 400 lines: "));
-        assert_eq!(is_long, says, "{}", file.display());
     }
 }
 

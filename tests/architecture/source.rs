@@ -116,7 +116,7 @@ impl Reader {
     }
 
     /// `path` from the crate's root, where it leads into the crate at all.
-    fn from_root(&self, path: &[String]) -> Option<Segments> {
+    fn rooted(&self, path: &[String]) -> Option<Segments> {
         let (first, rest) = path.split_first()?;
         let mut at = self.source.module.clone();
         at.extend(self.inside.iter().cloned());
@@ -140,7 +140,7 @@ impl Reader {
     }
 
     fn name(&mut self, path: &[String]) {
-        if let Some(path) = self.from_root(path) {
+        if let Some(path) = self.rooted(path) {
             self.source.names.insert(path);
         }
     }
@@ -168,7 +168,7 @@ impl Reader {
         if name != "self" {
             path.push(name.to_string());
         }
-        let Some(path) = self.from_root(&path) else {
+        let Some(path) = self.rooted(&path) else {
             return;
         };
         if self.inside.is_empty() {

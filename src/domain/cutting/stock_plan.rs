@@ -16,7 +16,8 @@ use crate::domain::stock::{
 use std::collections::HashMap;
 
 /// How many pieces ahead are planned; those beyond it count as new panels until
-/// their turn comes. Many roofs' worth, and still a moment's work.
+/// their turn comes. Many roofs' worth, and still a moment's work: the plan's
+/// time and memory grow with the square of it.
 const HORIZON: usize = 2_000;
 
 /// Where the numbers of offcuts to come start, counted down; the bench never

@@ -10,13 +10,10 @@ use super::{
     pair::{Room, Taken},
     planned::{LeftToCut, WhyReleased},
     rack::RackOffcut,
-    waiting::{Offered, Places, least_waiting},
+    waiting::{Places, least_waiting},
 };
 use crate::domain::measure::{Hand, Length, Name};
 use std::collections::{BTreeMap, HashMap};
-
-/// How many partners each part of a larger job is offered.
-const OFFERED: usize = 128;
 
 /// One of the two that share a panel.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -48,10 +45,8 @@ pub(super) struct Solved {
     pub pairs: Vec<(Part, Part)>,
     /// The offcuts whose promises are released, by place in the list.
     pub released: Vec<(usize, WhyReleased)>,
-    /// The waiting of all pairs.
+    /// The waiting of all pairs, the least there can be.
     pub waiting: usize,
-    /// Whether it is the least.
-    pub waits_least: bool,
 }
 
 /// What is left to cut and what lies on the rack, by lot and panel size.
@@ -104,7 +99,7 @@ impl Group {
     }
 
     /// The group's part of the plan.
-    pub(super) fn solve(&self, left: &[LeftToCut], rack: &[RackOffcut], exact_to: usize) -> Solved {
+    pub(super) fn solve(&self, left: &[LeftToCut], rack: &[RackOffcut]) -> Solved {
         let graph = self.graph();
         let places = Places {
             rows: self.rows.iter().map(|row| place(row.part)).collect(),
@@ -113,14 +108,7 @@ impl Group {
         let mut most = Matching::maximum(&graph);
         let mut open = BitSet::below(graph.columns());
         let released = self.keep_promises(left, rack, &graph, &mut most, &mut open);
-        let pieces = places.rows.iter().chain(&places.columns);
-        let waits_least = pieces.filter(|place| **place > 0).count() <= exact_to;
-        let offered = if waits_least {
-            Offered::All
-        } else {
-            Offered::Nearest(OFFERED)
-        };
-        let best = least_waiting(&graph, &places, &most, &open, offered);
+        let best = least_waiting(&graph, &places, &most, &open);
         let parts = |(row, column): (usize, usize)| {
             Some((self.rows.get(row)?.part, self.columns.get(column)?.part))
         };
@@ -128,7 +116,6 @@ impl Group {
             pairs: best.pairs().filter_map(parts).collect(),
             released,
             waiting: best.pairs().map(|(r, c)| places.between(r, c)).sum(),
-            waits_least,
         }
     }
 

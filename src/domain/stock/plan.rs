@@ -25,12 +25,12 @@
 //!   new panels = pieces left - pairs in the matching
 //! ```
 //!
-//! and the fewest panels are had exactly by a matching of the most pairs. Lots
+//! and a maximum matching gives the fewest panels. Lots
 //! and sizes share no pair, so each is planned alone. A sweep by two thresholds
 //! would do only where all lines lean alike and all offcuts have one hand.
 //!
-//! Cutting on by the plan keeps it the best. Be M the plan, and cut its first
-//! piece p. If p is in no pair, M without p is still of the most pairs, for
+//! Cutting on by the plan keeps it the best. Let M be the plan and p its first
+//! piece, now cut. If p is in no pair, M without p is still of the most pairs, for
 //! leaving out a part never adds one. If p leaves its offcut to q, that offcut
 //! takes p's place in M and in the graph, which loses at most some joins to
 //! other offcuts. If p comes from an offcut, both leave the graph and M loses
@@ -49,9 +49,9 @@
 //! # Waiting
 //!
 //! Among the matchings of the most pairs that have all promises kept, the plan
-//! takes one of the least waiting in all ([`crate::domain::stock`]): exactly, up to
-//! [`EXACT_TO`] pieces of one lot and size; beyond, a good guess that keeps the
-//! fewest panels and says so ([`Plan::waits_least`]).
+//! takes one of the least waiting in all. The argument stands at the head of
+//! `waiting.rs`. Time and memory grow with the square of the pieces of one lot
+//! and size, so the caller bounds how many it asks for.
 //!
 //! It does not know what was cut, bent or spoiled: what is left comes in.
 
@@ -65,11 +65,6 @@ use crate::domain::log::EdgeId;
 use crate::domain::measure::Length;
 use crate::domain::piece::{PieceId, PieceSpec};
 use std::collections::{BTreeMap, HashMap};
-
-/// Up to how many pieces of one lot and size the waiting is the least.
-///
-/// Far beyond one roof. Time and memory grow with the square of it.
-pub const EXACT_TO: usize = 4_000;
 
 /// What to cut every piece from.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -85,10 +80,9 @@ pub struct Plan {
     /// The promises not kept, the newest first.
     pub released: Vec<Released>,
     /// For every pair of two parts, how many pieces are cut between them, in
-    /// all; what lies on the rack waits from now.
+    /// all; what lies on the rack waits from now. No plan with as few panels
+    /// and these promises has less.
     pub waiting: usize,
-    /// Whether no plan with as few panels and these promises waits less.
-    pub waits_least: bool,
     /// How many offcuts with a use lie on the rack at once, at most.
     pub most_on_rack: usize,
 }
@@ -97,22 +91,11 @@ impl Plan {
     /// The plan for `left`, in cutting order, given what lies on the `rack`
     /// and the `spare` to leave between two parts of one panel.
     pub fn of(left: &[LeftToCut], rack: &[RackOffcut], spare: Length) -> Self {
-        Self::exact_to(left, rack, spare, EXACT_TO)
-    }
-
-    /// The same with another limit for the least waiting than [`EXACT_TO`].
-    pub fn exact_to(
-        left: &[LeftToCut],
-        rack: &[RackOffcut],
-        spare: Length,
-        exact_to: usize,
-    ) -> Self {
         let mut draft = Draft::new(left, rack);
         draft.refuse_lost_promises();
         for group in groups(left, rack, spare) {
-            let solved = group.solve(left, rack, exact_to);
+            let solved = group.solve(left, rack);
             draft.plan.waiting += solved.waiting;
-            draft.plan.waits_least &= solved.waits_least;
             for (one, other) in &solved.pairs {
                 draft.join(*one, *other);
                 draft.join(*other, *one);
@@ -145,11 +128,6 @@ impl Plan {
         }
         edges
     }
-
-    /// The plan for one piece.
-    pub fn piece(&self, id: PieceId) -> Option<&PlannedPiece> {
-        self.pieces.iter().find(|piece| piece.id == id)
-    }
 }
 
 /// A plan while its groups come in.
@@ -165,10 +143,7 @@ impl<'a> Draft<'a> {
         Self {
             left,
             rack,
-            plan: Plan {
-                waits_least: true,
-                ..Plan::default()
-            },
+            plan: Plan::default(),
             partners: vec![None; left.len()],
         }
     }

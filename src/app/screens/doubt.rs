@@ -58,7 +58,7 @@ fn go_to_next(state: &mut State) {
 }
 
 /// Which of a course's readings a doubt is about first.
-const fn end_of(doubt: &Doubt) -> End {
+fn end_of(doubt: &Doubt) -> End {
     match doubt.reading {
         DoubtedReading::Bottom => End::Bottom,
         DoubtedReading::Top | DoubtedReading::Placement | DoubtedReading::Edge => End::Top,

@@ -8,12 +8,12 @@
 //! belongs on the MAD, which readings to 1/16 in make zero often. With fewer
 //! courses the roof's slope must do.
 
-use super::reach::Log;
+use super::{given::Given, reach::EdgeLog};
 use crate::domain::{
     log::Edge,
     measure::Length,
     piece::{level, median},
-    roof::{EdgeKind, RoofLine},
+    roof::RoofLine,
     settings::Settings,
 };
 
@@ -43,11 +43,11 @@ impl Basis {
 }
 
 /// An edge with fewer courses has no line of its own.
-pub(super) const FEWEST_COURSES: usize = 5;
+const FEWEST_COURSES: usize = 5;
 
 /// A line to judge courses against.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub struct Line {
+pub struct EdgeLine {
     /// Where it comes from; [`Basis::Own`] or [`Basis::Roof`].
     pub basis: Basis,
     /// How much a course narrows over a full exposure.
@@ -56,24 +56,31 @@ pub struct Line {
     pub cut_off: Length,
 }
 
-impl Line {
+impl EdgeLine {
     /// The line of `edge`: its own, or the roof's where it has too few courses.
     pub fn of(edge: &Edge, roof: &RoofLine, settings: &Settings) -> Option<Self> {
-        Self::of_log(&Log::of(edge, settings), edge.kind, roof, settings)
+        let given = Given {
+            kind: edge.kind,
+            roof: *roof,
+            settings,
+        };
+        Self::of_log(&EdgeLog::of(edge, settings), &given)
     }
 
-    pub(super) fn of_log(
-        log: &Log,
-        kind: EdgeKind,
-        roof: &RoofLine,
-        settings: &Settings,
-    ) -> Option<Self> {
-        Self::own(log, settings).or_else(|| Self::roof(kind, roof, settings))
+    pub(super) fn of_log(log: &EdgeLog, given: &Given<'_>) -> Option<Self> {
+        let roof = || {
+            Some(Self {
+                basis: Basis::Roof,
+                step: given.roof_step()?,
+                cut_off: cut_off(Length::ZERO, given.settings),
+            })
+        };
+        Self::own(log, given.settings).or_else(roof)
     }
 
     /// The edge's own line. A short course magnifies a tape's error, so the
     /// full ones set the line where there are enough of them.
-    fn own(log: &Log, settings: &Settings) -> Option<Self> {
+    fn own(log: &EdgeLog, settings: &Settings) -> Option<Self> {
         let exposure = settings.exposure;
         let all = || log.reaches.iter().filter(|reach| reach.step.is_some());
         let full = || all().filter(|reach| reach.height == exposure);
@@ -98,21 +105,6 @@ impl Line {
             cut_off: cut_off(mad(offs, Length::ZERO)?, settings),
         })
     }
-
-    pub(super) fn roof(kind: EdgeKind, roof: &RoofLine, settings: &Settings) -> Option<Self> {
-        Some(Self {
-            basis: Basis::Roof,
-            step: roof_step(kind, roof, settings)?,
-            cut_off: cut_off(Length::ZERO, settings),
-        })
-    }
-}
-
-/// How much a course of an edge of `kind` narrows over a full exposure, by the
-/// roof's slopes.
-pub(super) fn roof_step(kind: EdgeKind, roof: &RoofLine, settings: &Settings) -> Option<Length> {
-    let lean = roof.lean(kind)?;
-    Some(Length::rounded_from_mm(settings.exposure.mm() * lean))
 }
 
 /// The median of how far `values` lie from `about`, whichever way: the MAD.

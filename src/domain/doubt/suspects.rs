@@ -10,12 +10,13 @@
 use super::{
     cause::Cause,
     fix::Fix,
+    given::Given,
     joints::around,
-    reach::{Log, Reach},
+    reach::{EdgeLog, Reach, too_long_by},
     slips::{Rarity, slips},
-    verdict::{DoubtedReading, Suspect},
+    verdict::Suspect,
 };
-use crate::domain::{log::End, measure::Length, roof::EdgeKind, settings::Settings};
+use crate::domain::{log::End, measure::Length, settings::Settings};
 
 /// A joint that contradicts counts no more than this.
 const MOST_PER_JOINT: f64 = 12.0;
@@ -44,13 +45,11 @@ pub(super) struct Evidence {
 }
 
 impl Evidence {
-    pub(super) fn of(log: &Log, at: usize, off: Length, cover: Length) -> Self {
+    pub(super) fn of(log: &EdgeLog, at: usize, off: Length) -> Self {
         Self {
             off,
-            below: at
-                .checked_sub(1)
-                .and_then(|below| log.joint_off(below, cover)),
-            above: log.joint_off(at, cover),
+            below: at.checked_sub(1).and_then(|below| log.joint_off(below)),
+            above: log.joint_off(at),
         }
     }
 }
@@ -62,41 +61,34 @@ struct Scored {
 
 /// The suspicions about one course, best first; at least one where it has any
 /// reading at all.
-pub(super) fn suspects(
-    reach: &Reach,
-    seen: Evidence,
-    kind: EdgeKind,
-    settings: &Settings,
-) -> Vec<Suspect> {
-    let court = Court {
-        reach,
-        seen,
-        kind,
-        settings,
-    };
+pub(super) fn suspects(reach: &Reach, seen: Evidence, given: &Given<'_>) -> Vec<Suspect> {
+    let course = OddCourse { reach, seen, given };
     let mut scored = Vec::with_capacity(24);
     for end in End::BOTH {
         if let Some(read) = reach.reading(end) {
-            court.accuse(end, read, &mut scored);
+            course.explain_by(end, read, &mut scored);
         }
     }
     if let (Some(bottom), Some(top)) = (reach.bottom, reach.top) {
-        court.accuse_both(bottom, top, &mut scored);
+        course.explain_by_swap(bottom, top, &mut scored);
     }
     ranked(scored)
 }
 
-struct Court<'a> {
+/// A course that is off, with all that tells why.
+struct OddCourse<'a> {
     reach: &'a Reach,
     seen: Evidence,
-    kind: EdgeKind,
-    settings: &'a Settings,
+    given: &'a Given<'a>,
 }
 
-impl Court<'_> {
-    fn accuse(&self, end: End, read: Length, scored: &mut Vec<Scored>) {
-        for slip in slips(read, self.settings.unit()) {
-            let misfit = self.misfit_of_line(end, read - slip.likely);
+impl OddCourse<'_> {
+    /// The slips at one end that would explain it, and that something else is
+    /// wrong there.
+    fn explain_by(&self, end: End, read: Length, scored: &mut Vec<Scored>) {
+        let off = too_long_by(end, self.seen.off);
+        for slip in slips(read, self.given.settings.unit()) {
+            let misfit = self.squared(off - (read - slip.likely));
             if misfit > FURTHEST {
                 continue;
             }
@@ -107,36 +99,22 @@ impl Court<'_> {
             let cost = misfit + rarity + self.around_it(end, read, slip.likely);
             scored.push(self.single(end, slip.likely, slip.cause, cost));
         }
-        let too_long = match end {
-            End::Bottom => self.seen.off,
-            End::Top => -self.seen.off,
-        };
-        let likely = on_a_division(read - too_long, self.settings);
+        let likely = on_a_division(read - off, self.given.settings);
         if likely >= Length::ZERO {
-            let cost = UNKNOWN + self.around_it(end, read, read - too_long);
+            let cost = UNKNOWN + self.around_it(end, read, read - off);
             scored.push(self.single(end, likely, Cause::Unknown, cost));
         }
     }
 
     fn single(&self, end: End, likely: Length, cause: Cause, cost: f64) -> Scored {
-        let fix = Fix::Reading {
-            course: self.reach.number,
-            end,
-            to: likely,
-        };
         Scored {
             cost,
-            suspect: Suspect {
-                reading: end.into(),
-                likely,
-                cause,
-                fix,
-            },
+            suspect: Suspect::of_reading(self.reach.number, end, likely, cause),
         }
     }
 
     /// Bottom and top swapped: both are wrong, and each is the other's figure.
-    fn accuse_both(&self, bottom: Length, top: Length, scored: &mut Vec<Scored>) {
+    fn explain_by_swap(&self, bottom: Length, top: Length, scored: &mut Vec<Scored>) {
         let (x, y) = (bottom - top, top - bottom);
         let misfit = self.squared(self.seen.off - (x - y));
         if misfit > FURTHEST {
@@ -159,13 +137,6 @@ impl Court<'_> {
         }
     }
 
-    fn misfit_of_line(&self, end: End, too_long: Length) -> f64 {
-        match end {
-            End::Bottom => self.squared(self.seen.off - too_long),
-            End::Top => self.squared(self.seen.off + too_long),
-        }
-    }
-
     /// What the joints and the panel say of `likely` in the place of `read`.
     fn around_it(&self, end: End, read: Length, likely: Length) -> f64 {
         let too_long = read - likely;
@@ -177,7 +148,7 @@ impl Court<'_> {
     }
 
     fn joints(&self, x: Length, y: Length) -> f64 {
-        let cover = self.settings.cover();
+        let cover = self.given.settings.cover();
         let misfit = |off: Option<Length>, told: Length| {
             off.map_or(0.0, |off| {
                 self.squared(around(off - told, cover)).min(MOST_PER_JOINT)
@@ -189,20 +160,20 @@ impl Court<'_> {
     /// The last full panel reaches one side lap past its side-lap line, and
     /// another one would be laid if it fitted (common practice).
     fn width(&self, end: End, likely: Length) -> f64 {
+        let settings = self.given.settings;
         let Some(other) = self.reach.reading(end.other()) else {
             return 0.0;
         };
-        let narrow = likely.min(other) + self.settings.added_to_reading(self.kind);
-        let slack = self.settings.tolerance;
-        let lies = narrow + slack >= self.settings.side_lap;
-        let full = narrow >= self.settings.panel_width + slack;
+        let narrow = likely.min(other) + settings.added_to_reading(self.given.kind);
+        let lies = narrow + settings.tolerance >= settings.side_lap;
+        let full = narrow >= settings.panel_width + settings.tolerance;
         if lies && !full { 0.0 } else { ODD_WIDTH }
     }
 
     /// In standard deviations of a step, a quarter of the tolerance, squared:
     /// four of them is what the tolerance was made for.
     fn squared(&self, misfit: Length) -> f64 {
-        (4.0 * misfit.mm() / self.settings.tolerance.mm()).powi(2)
+        (4.0 * misfit.mm() / self.given.settings.tolerance.mm()).powi(2)
     }
 }
 
@@ -256,14 +227,5 @@ fn bring_up_the_other(suspects: &mut [Suspect], scored: &[Scored]) {
         && let Some(part) = suspects.get_mut(1..=at)
     {
         part.rotate_right(1);
-    }
-}
-
-impl From<End> for DoubtedReading {
-    fn from(end: End) -> Self {
-        match end {
-            End::Bottom => Self::Bottom,
-            End::Top => Self::Top,
-        }
     }
 }

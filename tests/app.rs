@@ -372,11 +372,7 @@ fn cases(usual: u32) -> u32 {
 
 mod offcuts {
     use super::*;
-    use bendmark::domain::{
-        cutting::{PieceRest, PieceStock},
-        piece::PieceId,
-        roof::EdgeKind,
-    };
+    use bendmark::domain::{cutting::PieceStock, piece::PieceId, roof::EdgeKind, stock::Rest};
 
     /// A left-hand hip of three narrow pieces and a right-hand one of three:
     /// each left-hand piece leaves room for a right-hand one.
@@ -432,7 +428,7 @@ mod offcuts {
         let first = open.list.pieces[0].rest;
         assert!(matches!(
             first,
-            PieceRest::KeptFor {
+            Rest::KeptFor {
                 number: Some(_),
                 ..
             }
@@ -523,7 +519,7 @@ mod offcuts {
         let mut program = Program::with(two_hips());
         program.press("<f4><enter><enter>");
         let open = program.state.open.as_ref().unwrap();
-        let PieceRest::KeptFor { piece, .. } = open.list.pieces[0].rest else {
+        let Rest::KeptFor { piece, .. } = open.list.pieces[0].rest else {
             panic!("{:?}", open.list.pieces[0].rest);
         };
         bendmark::app::screens::bench::show(&mut program.state, piece);

@@ -20,7 +20,7 @@ mod samples;
 
 use bendmark::domain::{
     bench::Progress,
-    cutting::{CutList, Job, PanelsToCarry, PieceRest},
+    cutting::{CutList, Job, PanelsToCarry},
     log::{Course, CourseNumber, End, Reading},
     measure::{Hand, Length, Name},
     piece::PieceSpec,
@@ -59,10 +59,10 @@ pub(crate) fn check_sound(job: &RandomJob, plan: &Plan) {
                 assert!(before < at, "an offcut is used before it is cut");
                 assert!(outside::Part::piece(&job.left[before]).beside(&part, job.spare));
                 assert!(used.insert(Ok(other)));
-                assert_eq!(plan.pieces[before].rest, Rest::KeptFor(planned.id));
+                assert_eq!(plan.pieces[before].rest, Rest::kept_for(planned.id));
             }
         }
-        if let Rest::KeptFor(other) = planned.rest {
+        if let Rest::KeptFor { piece: other, .. } = planned.rest {
             assert_eq!(planned.stock, PlannedStock::New);
             assert_eq!(
                 plan.pieces[place(other)].stock,
@@ -165,5 +165,5 @@ fn no_piece_of_a_job_beyond_all_measure_is_left_out_of_the_panels() {
             .filter(|piece| piece.rest == rest)
             .count()
     };
-    assert_eq!(rests(PieceRest::Waste), 2_100);
+    assert_eq!(rests(Rest::Waste), 2_100);
 }

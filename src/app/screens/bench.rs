@@ -11,11 +11,11 @@ use crate::app::{
 };
 use crate::domain::{
     bench::{Fact, Remainder, Stage, Stock, stages},
-    cutting::{CutPiece, PieceRest, PieceStock},
+    cutting::{CutPiece, PieceStock},
     measure::{Length, Name},
     piece::PieceId,
     settings::OneKey,
-    stock::Released,
+    stock::{Released, Rest},
 };
 
 /// The piece in hand: the chosen one, else the next that is not stacked, else
@@ -191,11 +191,11 @@ fn lot_of(piece: &CutPiece, open: &OpenJob) -> Option<Name> {
 
 fn rest_of(piece: &CutPiece, open: &OpenJob) -> Remainder {
     match piece.rest {
-        PieceRest::KeptFor { piece, .. } => Remainder::Kept {
+        Rest::KeptFor { piece, .. } => Remainder::Kept {
             offcut: open.progress.next_offcut(),
             promised: piece,
         },
-        PieceRest::Waste | PieceRest::Nothing => Remainder::Waste,
+        Rest::Waste | Rest::Nothing => Remainder::Waste,
     }
 }
 

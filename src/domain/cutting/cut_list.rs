@@ -5,7 +5,7 @@
 //! is cut from what is planned in `stock_plan`.
 
 use super::{
-    cut_piece::{CutPiece, LogGives, PieceRest, PieceStock},
+    cut_piece::{CutPiece, LogGives, PieceStock},
     job::Job,
     stock_plan::assign_stock,
 };
@@ -15,7 +15,7 @@ use crate::domain::{
     measure::Length,
     piece::{CourseFrame, CourseTrouble, PieceId, PieceSpec, allowance_of, pieces_of_gap},
     settings::{LayingOrder, Settings, StackTurned},
-    stock::Plan,
+    stock::{Plan, Rest},
 };
 use std::collections::{BTreeMap, HashMap};
 
@@ -214,7 +214,7 @@ fn cut_piece(
         spec,
         stage,
         stock: PieceStock::New { panel: 0 },
-        rest: PieceRest::Nothing,
+        rest: Rest::Nothing,
         log_gives: if otherwise {
             LogGives::Otherwise
         } else {

@@ -4,7 +4,7 @@ use crate::domain::{
     bench::Stage,
     measure::{Hand, Polygon},
     piece::{Lie, Marks, PieceId, PieceSpec},
-    stock::{Offcut, OffcutNumber},
+    stock::{Offcut, OffcutNumber, Rest},
 };
 
 /// One piece as it stands in the cutting order.
@@ -19,7 +19,7 @@ pub struct CutPiece {
     /// What it is, or will be, cut from.
     pub stock: PieceStock,
     /// What of that stock is left, or will be, and what for.
-    pub rest: PieceRest,
+    pub rest: Rest,
     /// Whether the log still gives these figures.
     pub log_gives: LogGives,
 }
@@ -88,7 +88,7 @@ impl PieceStock {
         }
     }
 
-    /// The offcut, where it is none of a new panel.
+    /// The offcut it is cut from; none for a new panel.
     pub const fn offcut(&self) -> Option<&Offcut> {
         match self {
             Self::New { .. } => None,
@@ -103,20 +103,4 @@ impl PieceStock {
             Self::Rack { .. } | Self::LeftBy { .. } => "offcut",
         }
     }
-}
-
-/// What becomes of what a cut leaves of its stock.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum PieceRest {
-    /// It is kept for a piece cut later.
-    KeptFor {
-        /// That piece.
-        piece: PieceId,
-        /// What is written on it, once it is cut.
-        number: Option<OffcutNumber>,
-    },
-    /// It has no use.
-    Waste,
-    /// Nothing is left: a full panel or a bent corner.
-    Nothing,
 }

@@ -106,10 +106,8 @@ impl Job {
 
     /// The edge of that id.
     pub fn edge(&self, id: EdgeId) -> Option<&Edge> {
-        self.edges
-            .iter()
-            .find(|edge| edge.id == id)
-            .map(|edge| &**edge)
+        let edge = self.edges.iter().find(|edge| edge.id == id);
+        edge.map(Arc::as_ref)
     }
 
     /// The first edge of that name.
@@ -169,13 +167,10 @@ impl Job {
             Shift::Earlier => at.checked_sub(1),
             Shift::Later => Some(at + 1).filter(|to| *to < self.edges.len()),
         };
-        match to {
-            Some(to) => {
-                self.edges.swap(at, to);
-                true
-            }
-            None => false,
+        if let Some(to) = to {
+            self.edges.swap(at, to);
         }
+        to.is_some()
     }
 
     /// The bench's facts, oldest first.
@@ -209,12 +204,8 @@ impl Job {
 
     /// Drops the facts of the last key press, oldest first.
     pub fn take_back(&mut self) -> Vec<BenchEvent> {
-        let start = self
-            .events
-            .iter()
-            .rposition(|event| !event.joined)
-            .unwrap_or(0);
-        self.events.split_off(start)
+        let start = self.events.iter().rposition(|event| !event.joined);
+        self.events.split_off(start.unwrap_or(0))
     }
 
     /// Puts dropped facts back, as they were.
@@ -224,38 +215,26 @@ impl Job {
 
     /// A copy of all but the bench's facts, for undo.
     pub fn paper(&self) -> Paper {
-        Paper {
+        Paper(Self {
             name: self.name.clone(),
             settings: self.settings,
             edges: self.edges.clone(),
             next_edge: self.next_edge,
-        }
+            events: Vec::new(),
+        })
     }
 
     /// Puts such a copy back; the facts stay as they are.
     pub fn restore(&mut self, paper: Paper) {
-        let Paper {
-            name,
-            settings,
-            edges,
-            next_edge,
-        } = paper;
-        self.name = name;
-        self.settings = settings;
-        self.edges = edges;
-        self.next_edge = next_edge;
+        let events = std::mem::take(&mut self.events);
+        *self = Self { events, ..paper.0 };
     }
 }
 
 /// All of a job that is written on paper in the old way: everything but what
 /// was done at the bench.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Paper {
-    name: Name,
-    settings: Settings,
-    edges: Vec<Arc<Edge>>,
-    next_edge: u32,
-}
+pub struct Paper(Job);
 
 #[cfg(test)]
 mod tests {

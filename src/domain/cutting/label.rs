@@ -8,7 +8,7 @@
 
 use super::{
     cut_list::CutList,
-    cut_piece::{CutPiece, PieceRest, PieceStock},
+    cut_piece::{CutPiece, PieceStock},
     job::Job,
 };
 use crate::domain::{
@@ -17,6 +17,7 @@ use crate::domain::{
     measure::Hand,
     piece::PieceId,
     roof::EdgeKind,
+    stock::Rest,
 };
 use std::collections::HashMap;
 
@@ -114,18 +115,18 @@ impl Labels {
 
     /// What becomes of the rest: `keep: offcut 8, for H2-5 R`, `waste`; nothing
     /// where nothing is left.
-    pub fn rest(&self, rest: &PieceRest) -> Option<String> {
+    pub fn rest(&self, rest: &Rest) -> Option<String> {
         match rest {
-            PieceRest::KeptFor {
+            Rest::KeptFor {
                 piece,
                 number: Some(number),
             } => Some(format!("keep: offcut {number}, for {}", self.piece(*piece))),
-            PieceRest::KeptFor {
+            Rest::KeptFor {
                 piece,
                 number: None,
             } => Some(format!("keep it for {}", self.piece(*piece))),
-            PieceRest::Waste => Some("waste".to_owned()),
-            PieceRest::Nothing => None,
+            Rest::Waste => Some("waste".to_owned()),
+            Rest::Nothing => None,
         }
     }
 }

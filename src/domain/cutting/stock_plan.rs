@@ -5,7 +5,7 @@
 //! marked and not yet cut counts as an offcut to come.
 
 use super::{
-    cut_piece::{CutPiece, PieceRest, PieceStock},
+    cut_piece::{CutPiece, PieceStock},
     job::Job,
 };
 use crate::domain::bench::{Done, Progress, Remainder, Stage, Stock};
@@ -53,7 +53,7 @@ pub(super) fn assign_stock(
         }
     }
     number(&mut foreseen, pieces, progress);
-    let known = Known {
+    let outlook = Outlook {
         progress,
         plan: &plan,
         coming: &coming,
@@ -62,8 +62,11 @@ pub(super) fn assign_stock(
     };
     for (piece, foreseen) in pieces.iter_mut().zip(&foreseen) {
         let (stock, rest) = match progress.done(piece.id) {
-            Some(done) => (known.marked_stock(done), known.marked_rest(piece.id, done)),
-            None => known.planned(foreseen),
+            Some(done) => (
+                outlook.marked_stock(done),
+                outlook.marked_rest(piece.id, done),
+            ),
+            None => outlook.planned(foreseen),
         };
         piece.stock = stock;
         piece.rest = rest;
@@ -152,7 +155,7 @@ fn number(foreseen: &mut [Foreseen<'_>], pieces: &[CutPiece], progress: &Progres
 }
 
 /// All that is known when a piece is looked at.
-struct Known<'a> {
+struct Outlook<'a> {
     progress: &'a Progress,
     plan: &'a Plan,
     coming: &'a [Coming],
@@ -160,7 +163,7 @@ struct Known<'a> {
     foreseen: &'a [Foreseen<'a>],
 }
 
-impl Known<'_> {
+impl Outlook<'_> {
     fn marked_stock(&self, done: &Done) -> PieceStock {
         match done.stock {
             Stock::New { panel } => PieceStock::New { panel },
@@ -178,23 +181,20 @@ impl Known<'_> {
         }
     }
 
-    fn marked_rest(&self, piece: PieceId, done: &Done) -> PieceRest {
+    fn marked_rest(&self, piece: PieceId, done: &Done) -> Rest {
         match done.rest {
-            Some(Remainder::Kept { offcut, promised }) => PieceRest::KeptFor {
+            Some(Remainder::Kept { offcut, promised }) => Rest::KeptFor {
                 piece: self.promised_now(offcut).unwrap_or(promised),
                 number: Some(offcut),
             },
-            Some(Remainder::Waste) => PieceRest::Waste,
-            None if Offcut::left_by(&done.spec).is_none() => PieceRest::Nothing,
+            Some(Remainder::Waste) => Rest::Waste,
+            None if Offcut::left_by(&done.spec).is_none() => Rest::Nothing,
             None => self
                 .coming
                 .iter()
                 .find(|coming| coming.piece == piece)
                 .and_then(|coming| self.plan.rack.get(&coming.offcut.number))
-                .map_or(PieceRest::Waste, |piece| PieceRest::KeptFor {
-                    piece: *piece,
-                    number: None,
-                }),
+                .map_or(Rest::Waste, |piece| Rest::kept_for(*piece)),
         }
     }
 
@@ -203,14 +203,14 @@ impl Known<'_> {
         self.plan.rack.get(&offcut).copied()
     }
 
-    fn planned(&self, foreseen: &Foreseen<'_>) -> (PieceStock, PieceRest) {
+    fn planned(&self, foreseen: &Foreseen<'_>) -> (PieceStock, Rest) {
         let new = PieceStock::New {
             panel: foreseen.panel,
         };
         let Some(planned) = foreseen.planned else {
             let rest = match foreseen.leaves {
-                Some(_) => PieceRest::Waste,
-                None => PieceRest::Nothing,
+                Some(_) => Rest::Waste,
+                None => Rest::Nothing,
             };
             return (new, rest);
         };
@@ -219,15 +219,7 @@ impl Known<'_> {
             PlannedStock::LeftBy(piece) => self.left_by(piece),
             PlannedStock::Rack(number) => self.off_the_rack(number),
         };
-        let rest = match planned.rest {
-            Rest::KeptFor(piece) => PieceRest::KeptFor {
-                piece,
-                number: None,
-            },
-            Rest::Waste => PieceRest::Waste,
-            Rest::Nothing => PieceRest::Nothing,
-        };
-        (stock.unwrap_or(new), rest)
+        (stock.unwrap_or(new), planned.rest)
     }
 
     fn left_by(&self, piece: PieceId) -> Option<PieceStock> {

@@ -3,9 +3,9 @@
 //! Berge (1957): a matching is maximum exactly if no path leads from a free row
 //! to a free column by edges that are, in turn, outside and inside it. Such a
 //! path is searched from every free row, breadth first, 64 columns at a time.
-//! What a search in vain has seen can be left out of all later ones: its rows
+//! What a failed search has seen can be left out of all later ones: its rows
 //! reach only its own columns, none of which is free, and no later path can
-//! enter it and come out again. So all searches in vain together look at each
+//! enter it and come out again. So all failed searches together look at each
 //! row once. Own code, because no library at hand takes rows of bits, a set of
 //! columns to leave alone, or a matching to begin from.
 
@@ -126,7 +126,7 @@ impl Matching {
 
 /// A breadth-first search for a path from a free row to a free column.
 struct Search {
-    /// Columns not yet seen, now or in an earlier search in vain.
+    /// Columns not yet seen, now or in an earlier failed search.
     unseen: BitSet,
     /// Those of them that are in no pair.
     free: BitSet,

@@ -56,14 +56,14 @@
 //! It does not know what was cut, bent or spoiled: what is left comes in.
 
 use super::{
-    group::{Part, groups},
-    offcut::Offcut,
+    group::{Partner, groups},
     planned::{LeftToCut, PlannedPiece, PlannedStock, Released, Rest, WhyReleased},
     rack::{OffcutNumber, RackOffcut},
 };
 use crate::domain::log::EdgeId;
 use crate::domain::measure::Length;
-use crate::domain::piece::{PieceId, PieceSpec};
+use crate::domain::piece::PieceId;
+use std::cmp::Reverse;
 use std::collections::{BTreeMap, HashMap};
 
 /// What to cut every piece from.
@@ -135,7 +135,9 @@ struct Draft<'a> {
     left: &'a [LeftToCut],
     rack: &'a [RackOffcut],
     plan: Plan,
-    partners: Vec<Option<Part>>,
+    partners: Vec<Option<Partner>>,
+    /// By when they were promised.
+    released: Vec<(u32, Released)>,
 }
 
 impl<'a> Draft<'a> {
@@ -145,6 +147,7 @@ impl<'a> Draft<'a> {
             rack,
             plan: Plan::default(),
             partners: vec![None; left.len()],
+            released: Vec::new(),
         }
     }
 
@@ -168,16 +171,17 @@ impl<'a> Draft<'a> {
     fn release(&mut self, at: usize, why: WhyReleased) {
         let offcut = self.rack.get(at);
         if let Some((offcut, promise)) = offcut.and_then(|o| Some((o, o.promise?))) {
-            self.plan.released.push(Released {
+            let released = Released {
                 offcut: offcut.number,
                 piece: promise.piece,
                 why,
-            });
+            };
+            self.released.push((promise.since, released));
         }
     }
 
-    fn join(&mut self, one: Part, other: Part) {
-        if let Part::Piece(at) = one
+    fn join(&mut self, one: Partner, other: Partner) {
+        if let Partner::Piece(at) = one
             && let Some(partner) = self.partners.get_mut(at)
         {
             *partner = Some(other);
@@ -200,7 +204,10 @@ impl<'a> Draft<'a> {
             });
         }
         self.plan.most_on_rack = most_at_once(&stays, self.left.len());
-        self.sort_released();
+        self.released
+            .sort_by_key(|(since, released)| Reverse((*since, released.offcut)));
+        let released = self.released.into_iter();
+        self.plan.released = released.map(|(_, released)| released).collect();
         self.plan
     }
 
@@ -210,19 +217,19 @@ impl<'a> Draft<'a> {
         &self,
         at: usize,
         piece: &LeftToCut,
-        partner: Option<Part>,
+        partner: Option<Partner>,
     ) -> (PlannedStock, Rest, Option<Stay>) {
-        let alone = (PlannedStock::New, rest_of(&piece.spec), None);
+        let alone = (PlannedStock::New, Rest::without_use(&piece.spec), None);
         match partner {
             None => alone,
-            Some(Part::Rack(offcut)) => self.rack.get(offcut).map_or(alone, |offcut| {
+            Some(Partner::Rack(offcut)) => self.rack.get(offcut).map_or(alone, |offcut| {
                 let stay = Stay { from: 0, to: at };
                 let stock = PlannedStock::Rack(offcut.number);
                 (stock, Rest::Waste, Some(stay))
             }),
-            Some(Part::Piece(other)) => self.left.get(other).map_or(alone, |partner| {
+            Some(Partner::Piece(other)) => self.left.get(other).map_or(alone, |partner| {
                 if at < other {
-                    (PlannedStock::New, Rest::KeptFor(partner.id), None)
+                    (PlannedStock::New, Rest::kept_for(partner.id), None)
                 } else {
                     let from = other + 1;
                     let stay = Stay { from, to: at };
@@ -231,17 +238,6 @@ impl<'a> Draft<'a> {
                 }
             }),
         }
-    }
-
-    fn sort_released(&mut self) {
-        let since: HashMap<OffcutNumber, u32> = self
-            .rack
-            .iter()
-            .filter_map(|offcut| Some((offcut.number, offcut.promise?.since)))
-            .collect();
-        self.plan.released.sort_by_key(|released| {
-            std::cmp::Reverse((since.get(&released.offcut).copied(), released.offcut))
-        });
     }
 }
 
@@ -274,11 +270,4 @@ fn may_serve(offcut: &RackOffcut, piece: &LeftToCut) -> bool {
     offcut.offcut.whole == piece.spec.hand
         && offcut.offcut.panel == piece.spec.panel
         && offcut.lot == piece.lot
-}
-
-fn rest_of(spec: &PieceSpec) -> Rest {
-    match Offcut::left_by(spec) {
-        Some(_) => Rest::Waste,
-        None => Rest::Nothing,
-    }
 }

@@ -1,6 +1,6 @@
 //! What a plan is made of: what comes in, and what it says of each piece.
 
-use super::rack::OffcutNumber;
+use super::{offcut::Offcut, rack::OffcutNumber};
 use crate::domain::measure::Name;
 use crate::domain::piece::{PieceId, PieceSpec};
 
@@ -26,15 +26,37 @@ pub enum PlannedStock {
     LeftBy(PieceId),
 }
 
-/// What becomes of what is left after a cut.
+/// What becomes of what a cut leaves of its stock.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Rest {
     /// It is kept for a piece cut later.
-    KeptFor(PieceId),
+    KeptFor {
+        piece: PieceId,
+        /// What is written on it, once it is cut.
+        number: Option<OffcutNumber>,
+    },
     /// It has no use.
     Waste,
     /// Nothing is left: a full panel or a bent corner.
     Nothing,
+}
+
+impl Rest {
+    /// Kept for `piece`, and not cut yet.
+    pub const fn kept_for(piece: PieceId) -> Self {
+        Self::KeptFor {
+            piece,
+            number: None,
+        }
+    }
+
+    /// What the piece `spec` leaves, if nobody needs it.
+    pub fn without_use(spec: &PieceSpec) -> Self {
+        match Offcut::left_by(spec) {
+            Some(_) => Self::Waste,
+            None => Self::Nothing,
+        }
+    }
 }
 
 /// One piece of a plan.

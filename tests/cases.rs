@@ -185,7 +185,8 @@ fn job(case: &Case, hand: Hand) -> Job {
         let kind = EdgeKind::ALL
             .into_iter()
             .find(|kind| kind.word() == &row[1]);
-        let known = job.edge_named(&name).map(|edge| edge.id);
+        let known = job.edges().iter().find(|edge| edge.name == name);
+        let known = known.map(|edge| edge.id);
         let id = known.unwrap_or_else(|| job.add_edge(name, kind.expect("a kind"), hand));
         let course = course(case, row.iter().skip(3));
         job.edge_mut(id).unwrap().put(course);

@@ -16,15 +16,11 @@ use std::collections::{BTreeMap, HashMap};
 /// What is to be done next with a piece.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Stage {
-    /// Nothing is done yet.
     ToMark,
-    /// It is to be cut.
     ToCut,
-    /// It is to be bent.
     ToBend,
     /// It is to be labelled and stacked.
     ToStack,
-    /// All is done.
     Stacked,
 }
 
@@ -53,21 +49,15 @@ impl Stage {
 /// What has been done with one piece.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Done {
-    /// Its figures as they were marked.
     pub spec: PieceSpec,
-    /// What it is cut from.
     pub stock: Stock,
-    /// The colour lot of that.
     pub lot: Option<Name>,
     /// The correction in force when it was marked.
     pub corrected: Length,
-    /// Whether it was cut.
     pub cut: bool,
     /// What became of the rest, once it was cut.
     pub rest: Option<Remainder>,
-    /// Whether it was bent.
     pub bent: bool,
-    /// Whether it was stacked.
     pub stacked: bool,
 }
 
@@ -129,9 +119,7 @@ pub fn stages(spec: &PieceSpec, order: BenchOrder) -> Vec<Stage> {
 /// An offcut that was ever laid on the rack.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Laid {
-    /// What it is.
     pub offcut: Offcut,
-    /// Its colour lot.
     pub lot: Option<Name>,
     /// The panel it came from; none for one found on site.
     pub panel: Option<u32>,

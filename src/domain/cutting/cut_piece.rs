@@ -10,21 +10,22 @@ use crate::domain::{
 /// One piece as it stands in the cutting order.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct CutPiece {
-    /// Which piece.
     pub id: PieceId,
     /// Its figures: as marked, or as the log and settings give them.
     pub spec: PieceSpec,
-    /// How far it has come.
     pub stage: Stage,
-    /// What it is, or will be, cut from.
     pub stock: PieceStock,
     /// What of that stock is left, or will be, and what for.
     pub rest: Rest,
-    /// Whether the log still gives these figures.
     pub log_gives: LogGives,
 }
 
 impl CutPiece {
+    /// Whether anything is still to be done with it.
+    pub fn is_open(&self) -> bool {
+        self.stage != Stage::Stacked
+    }
+
     /// What is left of its stock once it is cut, `x` from its own whole edge.
     pub fn left_of_stock(&self, marks: &Marks) -> Polygon {
         match self.stock.offcut() {
@@ -54,27 +55,20 @@ pub enum LogGives {
 /// What a piece is, or will be, cut from.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum PieceStock {
-    /// A panel opened for it.
     New {
-        /// The panel's number.
         panel: u32,
     },
     /// An offcut that has lain on the rack.
     Rack {
-        /// What is written on it.
         number: OffcutNumber,
-        /// What it is.
         offcut: Offcut,
         /// The panel it came from; none for one found on site.
         panel: Option<u32>,
     },
     /// The offcut that a piece before it will leave.
     LeftBy {
-        /// That piece.
         piece: PieceId,
-        /// What it will leave.
         offcut: Offcut,
-        /// The panel that comes from.
         panel: u32,
     },
 }

@@ -15,9 +15,7 @@ use crate::domain::{
 /// A doubt, with the edge it is about.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct EdgeDoubt {
-    /// The edge.
     pub edge: EdgeId,
-    /// The doubt.
     pub doubt: Doubt,
 }
 

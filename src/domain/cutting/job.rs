@@ -16,9 +16,7 @@ use std::sync::Arc;
 /// One roof's work.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Job {
-    /// What it is called.
     pub name: Name,
-    /// The panel, tape and bench settings.
     pub settings: Settings,
     edges: Vec<Arc<Edge>>,
     next_edge: u32,
@@ -28,7 +26,6 @@ pub struct Job {
 /// Why parts do not make a job.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum JobTrouble {
-    /// Two edges have the same id.
     SameId(EdgeId),
     /// An id was never given out.
     UnknownId(EdgeId),
@@ -52,9 +49,7 @@ impl std::error::Error for JobTrouble {}
 /// Which way an edge moves in the cutting order.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Shift {
-    /// Earlier.
     Earlier,
-    /// Later.
     Later,
 }
 
@@ -108,14 +103,6 @@ impl Job {
     pub fn edge(&self, id: EdgeId) -> Option<&Edge> {
         let edge = self.edges.iter().find(|edge| edge.id == id);
         edge.map(Arc::as_ref)
-    }
-
-    /// The first edge of that name.
-    pub fn edge_named(&self, name: &Name) -> Option<&Edge> {
-        self.edges
-            .iter()
-            .find(|edge| edge.name == *name)
-            .map(|edge| &**edge)
     }
 
     /// Where the edge of that id stands in the cutting order, from 0.

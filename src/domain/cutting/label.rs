@@ -12,12 +12,7 @@ use super::{
     job::Job,
 };
 use crate::domain::{
-    bench::{Progress, Stage},
-    log::EdgeId,
-    measure::Hand,
-    piece::PieceId,
-    roof::EdgeKind,
-    stock::Rest,
+    bench::Progress, log::EdgeId, measure::Hand, piece::PieceId, roof::EdgeKind, stock::Rest,
 };
 use std::collections::HashMap;
 
@@ -89,9 +84,8 @@ impl Labels {
             job.edge(piece.id.edge)
                 .is_some_and(|edge| plain(edge.name.as_str()).contains(&wanted))
         };
-        let open = |piece: &&CutPiece| piece.stage != Stage::Stacked;
         by_label
-            .or_else(|| list.pieces.iter().filter(open).find(named))
+            .or_else(|| list.pieces.iter().filter(|p| p.is_open()).find(named))
             .or_else(|| list.pieces.iter().find(named))
             .map(|piece| piece.id)
     }

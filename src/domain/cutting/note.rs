@@ -21,7 +21,6 @@ use crate::domain::{
 pub enum Note {
     /// A short course: the panel is cut across first, so far up from the nose.
     Across {
-        /// So far up from the nose.
         up: Length,
         /// The upper marks stand here, where the ridge's turn-up bends; lower
         /// than the edge that the first cut makes, if the ridge has a turn-up.

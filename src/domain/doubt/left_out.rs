@@ -43,7 +43,7 @@ const FEWEST_FOR_EVEN: i32 = 3;
 /// Where one reading is missing or one too many, if it looks like that; given
 /// the line its courses are judged by otherwise.
 pub(super) fn find(log: &EdgeLog, given: &Given<'_>, line: Option<EdgeLine>) -> Option<LeftOut> {
-    let row = Row::of(log, given, line);
+    let row = ReadingRow::of(log, given, line);
     if row.all_in_line() || row.agrees_against_trend(9, 10) && row.courses() > 2 {
         return row.last_bottom();
     }
@@ -72,7 +72,7 @@ pub(super) fn find(log: &EdgeLog, given: &Given<'_>, line: Option<EdgeLine>) -> 
 }
 
 /// The readings of a log as one row, with what is known of the edge.
-struct Row<'a> {
+struct ReadingRow<'a> {
     log: &'a EdgeLog,
     given: &'a Given<'a>,
     line: Option<EdgeLine>,
@@ -100,7 +100,7 @@ struct Moved {
     across: usize,
 }
 
-impl<'a> Row<'a> {
+impl<'a> ReadingRow<'a> {
     fn of(log: &'a EdgeLog, given: &'a Given<'a>, line: Option<EdgeLine>) -> Self {
         let readings = readings(log);
         let next = readings.iter().skip(1);

@@ -20,7 +20,6 @@ use crate::domain::{
 /// What the courses of an edge were judged by.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Basis {
-    /// The edge's own line.
     Own,
     /// Too few courses: the roof's slope alone.
     Roof,
@@ -52,7 +51,6 @@ pub struct EdgeLine {
     pub basis: Basis,
     /// How much a course narrows over a full exposure.
     pub step: Length,
-    /// A course further off than this is doubted.
     pub cut_off: Length,
 }
 

@@ -14,7 +14,6 @@ use crate::domain::{measure::Length, settings::Settings, tape::Unit};
 
 /// Two neighbouring courses that look like one placement held wrong.
 pub(super) struct Placement {
-    /// The lower course.
     at: usize,
     /// How much too long both readings are.
     by: Length,

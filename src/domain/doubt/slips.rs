@@ -19,7 +19,6 @@ pub(super) struct Slip {
 /// How seldom a slip happens beside the others.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Rarity {
-    /// As often as any.
     Common,
     /// The same slip the other way about: taken off what was never put on.
     Seldom,

@@ -41,7 +41,6 @@ impl From<End> for DoubtedReading {
 /// One explanation of what is odd.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct Suspect {
-    /// What would be wrong.
     pub reading: DoubtedReading,
     /// What it likely should be: of a placement the top reading, of an edge
     /// the step `b - t` over a full exposure.
@@ -79,7 +78,6 @@ pub struct Doubt {
     pub likeliest: Suspect,
     /// Other explanations, best first.
     pub others: Vec<Suspect>,
-    /// What it was judged by.
     pub basis: Basis,
 }
 

@@ -29,7 +29,6 @@ use crate::domain::piece::{Panel, PieceSpec};
 pub struct Offcut {
     /// The edge that is still whole: the hand of the pieces it can serve.
     pub whole: Hand,
-    /// The panel it came from.
     pub panel: Panel,
     /// The line it was cut on, measured from the whole edge.
     pub limit: SkewLine,

@@ -37,7 +37,6 @@ pub(super) struct SharedPanel {
     /// How wide both may be together: the panel's width less what must be
     /// spared between them.
     width: i64,
-    /// The panel's height.
     height: i64,
 }
 

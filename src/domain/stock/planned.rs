@@ -7,9 +7,7 @@ use crate::domain::piece::{PieceId, PieceSpec};
 /// A piece left to cut.
 #[derive(Clone, PartialEq, Eq, Hash, Debug)]
 pub struct LeftToCut {
-    /// Which piece.
     pub id: PieceId,
-    /// Its figures.
     pub spec: PieceSpec,
     /// The colour lot it must have; those without one are a lot of their own.
     pub lot: Option<Name>,
@@ -18,9 +16,7 @@ pub struct LeftToCut {
 /// What a piece is planned to be cut from.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum PlannedStock {
-    /// A panel opened for it.
     New,
-    /// An offcut on the rack.
     Rack(OffcutNumber),
     /// The offcut that a piece cut earlier will leave.
     LeftBy(PieceId),
@@ -62,18 +58,14 @@ impl Rest {
 /// One piece of a plan.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct PlannedPiece {
-    /// Which piece.
     pub id: PieceId,
-    /// What it is cut from.
     pub stock: PlannedStock,
-    /// What becomes of the rest of that stock.
     pub rest: Rest,
 }
 
 /// Why a promise is released.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum WhyReleased {
-    /// The piece is not left to cut.
     NotLeft,
     /// The piece does not fit the offcut, or no longer.
     NoFit,
@@ -86,10 +78,7 @@ pub enum WhyReleased {
 /// A promise that the plan does not keep.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct Released {
-    /// The offcut that was promised.
     pub offcut: OffcutNumber,
-    /// The piece it was promised to.
     pub piece: PieceId,
-    /// Why.
     pub why: WhyReleased,
 }

@@ -54,12 +54,12 @@ pub(super) fn least_waiting(
     open: &BitSet,
 ) -> Matching {
     let turned = (graph.turned(), most.turned());
-    let by_row = Side {
+    let by_row = OneSide {
         graph,
         most,
         places: [&places.rows, &places.columns],
     };
-    let by_column = Side {
+    let by_column = OneSide {
         graph: &turned.0,
         most: &turned.1,
         places: [&places.columns, &places.rows],
@@ -88,7 +88,7 @@ struct Block {
 }
 
 /// The three blocks, without what is held outside `open`.
-fn blocks(by_row: &Side<'_>, by_column: &Side<'_>, open: &BitSet) -> [Block; 3] {
+fn blocks(by_row: &OneSide<'_>, by_column: &OneSide<'_>, open: &BitSet) -> [Block; 3] {
     let (graph, most) = (by_row.graph, by_row.most);
     let mut open_rows = BitSet::below(graph.rows());
     for (row, _) in most.pairs().filter(|(_, column)| !open.has(*column)) {
@@ -122,14 +122,14 @@ fn blocks(by_row: &Side<'_>, by_column: &Side<'_>, open: &BitSet) -> [Block; 3] 
 }
 
 /// The graph as seen from one side: its rows are those that need a partner.
-struct Side<'a> {
+struct OneSide<'a> {
     graph: &'a FitGraph,
     most: &'a Matching,
     /// Of the rows, and of the columns.
     places: [&'a [usize]; 2],
 }
 
-impl Side<'_> {
+impl OneSide<'_> {
     /// A partner of `targets` for each of `sources`, with the least waiting.
     fn cheapest(&self, sources: &[usize], targets: &[usize]) -> Option<Vec<(usize, usize)>> {
         let mut target_at = vec![None; self.graph.columns()];

@@ -69,14 +69,14 @@ impl Done {
         if self.stacked {
             return Stage::Stacked;
         }
-        let needs = Needs::of(&self.spec);
-        let cut = (needs.cut && !self.cut).then_some(Stage::ToCut);
-        let bend = (needs.bend && !self.bent).then_some(Stage::ToBend);
-        let next = match order {
-            BenchOrder::CutFirst => cut.or(bend),
-            BenchOrder::BendFirst => bend.or(cut),
+        let is_open = |stage: &Stage| match stage {
+            Stage::ToMark => false,
+            Stage::ToCut => !self.cut,
+            Stage::ToBend => !self.bent,
+            Stage::ToStack | Stage::Stacked => true,
         };
-        next.unwrap_or(Stage::ToStack)
+        let mut stages = stages(&self.spec, order).into_iter();
+        stages.find(is_open).unwrap_or(Stage::ToStack)
     }
 }
 
@@ -103,9 +103,10 @@ impl Needs {
 /// The stages a piece goes through, in order, `Stacked` last.
 pub fn stages(spec: &PieceSpec, order: BenchOrder) -> Vec<Stage> {
     let needs = Needs::of(spec);
+    let (cut, bend) = ((needs.cut, Stage::ToCut), (needs.bend, Stage::ToBend));
     let middle = match order {
-        BenchOrder::CutFirst => [(needs.cut, Stage::ToCut), (needs.bend, Stage::ToBend)],
-        BenchOrder::BendFirst => [(needs.bend, Stage::ToBend), (needs.cut, Stage::ToCut)],
+        BenchOrder::CutFirst => [cut, bend],
+        BenchOrder::BendFirst => [bend, cut],
     };
     let middle = middle
         .into_iter()

@@ -168,25 +168,22 @@ impl Job {
     /// Writes down `facts` of one key press. A clock that has run back since
     /// the last known time counts as no time.
     pub fn record(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
-        let at = self.time(now);
-        for (count, fact) in facts.into_iter().enumerate() {
-            let joined = count > 0;
-            self.events.push(BenchEvent { at, joined, fact });
+        let first = self.events.len();
+        self.record_joined(facts, now);
+        if let Some(first) = self.events.get_mut(first) {
+            first.joined = false;
         }
     }
 
     /// Writes down more facts of the last key press.
     pub fn record_joined(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
-        let at = self.time(now);
-        let joined = true;
-        let facts = facts.into_iter();
-        self.events
-            .extend(facts.map(|fact| BenchEvent { at, joined, fact }));
-    }
-
-    fn time(&self, now: Option<Utc>) -> Option<Utc> {
         let last = self.events.iter().rev().find_map(|event| event.at);
-        now.filter(|now| last.is_none_or(|last| *now >= last))
+        let at = now.filter(|now| last.is_none_or(|last| *now >= last));
+        let joined = true;
+        let events = facts
+            .into_iter()
+            .map(|fact| BenchEvent { at, joined, fact });
+        self.events.extend(events);
     }
 
     /// Drops the facts of the last key press, oldest first.

@@ -36,23 +36,20 @@ pub(super) fn assign_stock(
     let coming = coming(pieces, progress);
     let mut rack = progress.rack();
     rack.extend(coming.iter().map(|coming| coming.offcut.clone()));
-    let mut left = left_to_cut(pieces, job, first);
-    let beyond = left.split_off(left.len().min(HORIZON));
-    let mut plan = Plan::of(&left, &rack, job.settings.spare);
-    for piece in &beyond {
-        *plan.beyond.entry(piece.id.edge).or_default() += 1;
-    }
+    let left = left_to_cut(pieces, job, first);
+    let (near, beyond) = left.split_at(left.len().min(HORIZON));
+    let mut plan = Plan::of(near, &rack, job.settings.spare);
+    plan.pieces.extend(beyond.iter().map(PlannedPiece::alone));
     let plan = plan;
     let mut foreseen = vec![Foreseen::default(); pieces.len()];
-    let planned = plan.pieces.iter().map(Some).chain(std::iter::repeat(None));
-    for (piece, planned) in left.iter().chain(&beyond).zip(planned) {
+    for (piece, planned) in left.iter().zip(&plan.pieces) {
         let place = places.get(&piece.id).copied();
         if let Some(foreseen) = place.and_then(|at| foreseen.get_mut(at)) {
-            foreseen.planned = planned;
+            foreseen.planned = Some(planned);
             foreseen.leaves = Offcut::left_by(&piece.spec);
         }
     }
-    number(&mut foreseen, pieces, progress);
+    number(&mut foreseen, progress);
     let outlook = Outlook {
         progress,
         plan: &plan,
@@ -61,15 +58,16 @@ pub(super) fn assign_stock(
         foreseen: &foreseen,
     };
     for (piece, foreseen) in pieces.iter_mut().zip(&foreseen) {
-        let (stock, rest) = match progress.done(piece.id) {
-            Some(done) => (
-                outlook.marked_stock(done),
-                outlook.marked_rest(piece.id, done),
-            ),
-            None => outlook.planned(foreseen),
-        };
-        piece.stock = stock;
-        piece.rest = rest;
+        if let Some(done) = progress.done(piece.id) {
+            piece.stock = outlook.marked_stock(done);
+            piece.rest = outlook.marked_rest(piece.id, done);
+        } else if let Some(planned) = foreseen.planned {
+            let new = PieceStock::New {
+                panel: foreseen.panel,
+            };
+            piece.stock = outlook.planned_stock(planned.stock).unwrap_or(new);
+            piece.rest = planned.rest;
+        }
     }
     plan
 }
@@ -77,7 +75,6 @@ pub(super) fn assign_stock(
 /// What is foreseen for a piece that is still to be marked.
 #[derive(Clone, Default)]
 struct Foreseen<'a> {
-    /// By the plan, if it looks that far ahead.
     planned: Option<&'a PlannedPiece>,
     /// What its cut will leave.
     leaves: Option<Offcut>,
@@ -137,13 +134,11 @@ fn left_to_cut(pieces: &[CutPiece], job: &Job, first: Option<PieceId>) -> Vec<Le
 
 /// Numbers the panels still to open: those of opened panels stay, the others
 /// count on in cutting order, passing over the numbers that are taken.
-fn number(foreseen: &mut [Foreseen<'_>], pieces: &[CutPiece], progress: &Progress) {
+fn number(foreseen: &mut [Foreseen<'_>], progress: &Progress) {
     let mut next = 1_u32;
-    for (piece, foreseen) in pieces.iter().zip(foreseen) {
-        let opens = foreseen
-            .planned
-            .is_none_or(|planned| planned.stock == PlannedStock::New);
-        if piece.stage != Stage::ToMark || !opens {
+    let opens = |planned: &PlannedPiece| planned.stock == PlannedStock::New;
+    for foreseen in foreseen {
+        if !foreseen.planned.is_some_and(opens) {
             continue;
         }
         while progress.panels().contains_key(&next) {
@@ -184,7 +179,8 @@ impl Outlook<'_> {
     fn marked_rest(&self, piece: PieceId, done: &Done) -> Rest {
         match done.rest {
             Some(Remainder::Kept { offcut, promised }) => Rest::KeptFor {
-                piece: self.promised_now(offcut).unwrap_or(promised),
+                // By the plan as it now is.
+                piece: self.plan.rack.get(&offcut).copied().unwrap_or(promised),
                 number: Some(offcut),
             },
             Some(Remainder::Waste) => Rest::Waste,
@@ -198,28 +194,13 @@ impl Outlook<'_> {
         }
     }
 
-    /// Whom an offcut on the rack is kept for by the plan as it now is.
-    fn promised_now(&self, offcut: OffcutNumber) -> Option<PieceId> {
-        self.plan.rack.get(&offcut).copied()
-    }
-
-    fn planned(&self, foreseen: &Foreseen<'_>) -> (PieceStock, Rest) {
-        let new = PieceStock::New {
-            panel: foreseen.panel,
-        };
-        let Some(planned) = foreseen.planned else {
-            let rest = match foreseen.leaves {
-                Some(_) => Rest::Waste,
-                None => Rest::Nothing,
-            };
-            return (new, rest);
-        };
-        let stock = match planned.stock {
-            PlannedStock::New => Some(new),
+    /// None where a new panel is opened.
+    fn planned_stock(&self, planned: PlannedStock) -> Option<PieceStock> {
+        match planned {
+            PlannedStock::New => None,
             PlannedStock::LeftBy(piece) => self.left_by(piece),
             PlannedStock::Rack(number) => self.off_the_rack(number),
-        };
-        (stock.unwrap_or(new), planned.rest)
+        }
     }
 
     fn left_by(&self, piece: PieceId) -> Option<PieceStock> {

@@ -21,11 +21,7 @@ pub fn check(
 ) -> Vec<Doubt> {
     let courses = Courses {
         log: &EdgeLog::of(edge, settings),
-        given: Given {
-            kind: edge.kind,
-            roof: *roof,
-            settings,
-        },
+        given: Given::of(edge, roof, settings),
     };
     let is_answered = |doubt: &Doubt| {
         set_aside

@@ -97,15 +97,10 @@ struct Walk<'a> {
 impl<'a> Walk<'a> {
     fn of(edge: &'a Edge, roof: &RoofLine, settings: &'a Settings) -> Option<Self> {
         let log = EdgeLog::of(edge, settings);
-        let given = Given {
-            kind: edge.kind,
-            roof: *roof,
-            settings,
-        };
         Some(Self {
             edge,
             settings,
-            line: EdgeLine::of_log(&log, &given)?,
+            line: EdgeLine::of_log(&log, &Given::of(edge, roof, settings))?,
             bond: log.bond,
         })
     }

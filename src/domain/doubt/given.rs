@@ -1,8 +1,11 @@
 //! What is known of an edge besides its readings.
 
-use crate::domain::measure::Length;
-use crate::domain::roof::{EdgeKind, RoofLine, Trend};
-use crate::domain::settings::Settings;
+use crate::domain::{
+    log::Edge,
+    measure::Length,
+    roof::{EdgeKind, RoofLine, Trend},
+    settings::Settings,
+};
 
 /// The edge's kind, the roof beside it and the job's settings.
 #[derive(Clone, Copy)]
@@ -12,7 +15,15 @@ pub(super) struct Given<'a> {
     pub(super) settings: &'a Settings,
 }
 
-impl Given<'_> {
+impl<'a> Given<'a> {
+    pub(super) const fn of(edge: &Edge, roof: &RoofLine, settings: &'a Settings) -> Self {
+        Self {
+            kind: edge.kind,
+            roof: *roof,
+            settings,
+        }
+    }
+
     /// How much a course narrows over a full exposure, by the roof's slopes.
     pub(super) fn roof_step(&self) -> Option<Length> {
         let lean = self.roof.lean(self.kind)?;

@@ -57,12 +57,10 @@ pub struct EdgeLine {
 impl EdgeLine {
     /// The line of `edge`: its own, or the roof's where it has too few courses.
     pub fn of(edge: &Edge, roof: &RoofLine, settings: &Settings) -> Option<Self> {
-        let given = Given {
-            kind: edge.kind,
-            roof: *roof,
-            settings,
-        };
-        Self::of_log(&EdgeLog::of(edge, settings), &given)
+        Self::of_log(
+            &EdgeLog::of(edge, settings),
+            &Given::of(edge, roof, settings),
+        )
     }
 
     pub(super) fn of_log(log: &EdgeLog, given: &Given<'_>) -> Option<Self> {

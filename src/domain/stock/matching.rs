@@ -62,7 +62,7 @@ impl Matching {
     pub fn pair(&mut self, row: usize, column: usize) {
         self.part(row);
         if let Some(before) = self.row_of(column) {
-            self.undo(before, column);
+            self.part(before);
         }
         if let (Some(mine), Some(other)) =
             (self.column_of.get_mut(row), self.row_of.get_mut(column))
@@ -73,20 +73,12 @@ impl Matching {
         }
     }
 
-    fn undo(&mut self, row: usize, column: usize) {
-        if let (Some(mine), Some(other)) =
-            (self.column_of.get_mut(row), self.row_of.get_mut(column))
-        {
-            *mine = None;
+    /// Parts the pair of `row`, if it is in one.
+    fn part(&mut self, row: usize) {
+        let column = self.column_of.get_mut(row).and_then(Option::take);
+        if let Some(other) = column.and_then(|column| self.row_of.get_mut(column)) {
             *other = None;
             self.size -= 1;
-        }
-    }
-
-    /// Parts the pair of `row`, if it is in one.
-    pub fn part(&mut self, row: usize) {
-        if let Some(column) = self.column_of(row) {
-            self.undo(row, column);
         }
     }
 

@@ -71,9 +71,6 @@ use std::collections::{BTreeMap, HashMap};
 pub struct Plan {
     /// The pieces, in cutting order.
     pub pieces: Vec<PlannedPiece>,
-    /// Pieces beyond those planned, at each edge: a new panel each until their
-    /// turn comes.
-    pub beyond: BTreeMap<EdgeId, usize>,
     /// The piece each used offcut of the rack is kept for; one that is missing
     /// here has no use.
     pub rack: BTreeMap<OffcutNumber, PieceId>,
@@ -110,7 +107,7 @@ impl Plan {
     /// How many new panels it opens: the fewest.
     pub fn new_panels(&self) -> usize {
         let new = |piece: &&PlannedPiece| piece.stock == PlannedStock::New;
-        self.pieces.iter().filter(new).count() + self.beyond.values().sum::<usize>()
+        self.pieces.iter().filter(new).count()
     }
 
     /// How many pieces it cuts from offcuts.
@@ -121,7 +118,7 @@ impl Plan {
 
     /// How many new panels it opens at each edge.
     pub fn new_by_edge(&self) -> BTreeMap<EdgeId, usize> {
-        let mut edges = self.beyond.clone();
+        let mut edges = BTreeMap::new();
         for piece in &self.pieces {
             let count: &mut usize = edges.entry(piece.id.edge).or_default();
             *count += usize::from(piece.stock == PlannedStock::New);
@@ -219,7 +216,8 @@ impl<'a> Draft<'a> {
         piece: &LeftToCut,
         partner: Option<Partner>,
     ) -> (PlannedStock, Rest, Option<Stay>) {
-        let alone = (PlannedStock::New, Rest::without_use(&piece.spec), None);
+        let PlannedPiece { stock, rest, .. } = PlannedPiece::alone(piece);
+        let alone = (stock, rest, None);
         match partner {
             None => alone,
             Some(Partner::Rack(offcut)) => self.rack.get(offcut).map_or(alone, |offcut| {

@@ -45,14 +45,6 @@ impl Rest {
             number: None,
         }
     }
-
-    /// What the piece `spec` leaves, if nobody needs it.
-    pub fn without_use(spec: &PieceSpec) -> Self {
-        match Offcut::left_by(spec) {
-            Some(_) => Self::Waste,
-            None => Self::Nothing,
-        }
-    }
 }
 
 /// One piece of a plan.
@@ -61,6 +53,20 @@ pub struct PlannedPiece {
     pub id: PieceId,
     pub stock: PlannedStock,
     pub rest: Rest,
+}
+
+impl PlannedPiece {
+    /// A new panel for it alone.
+    pub fn alone(piece: &LeftToCut) -> Self {
+        Self {
+            id: piece.id,
+            stock: PlannedStock::New,
+            rest: match Offcut::left_by(&piece.spec) {
+                Some(_) => Rest::Waste,
+                None => Rest::Nothing,
+            },
+        }
+    }
 }
 
 /// Why a promise is released.

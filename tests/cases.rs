@@ -22,7 +22,7 @@ mod table;
 mod support;
 
 use bendmark::domain::{
-    bench::{Fact, Progress, Stock},
+    bench::{Fact, MarkedStock, Progress},
     cutting::{CutList, Job, LogGives},
     log::{Course, CourseNumber, EdgeId, Reading},
     measure::{Hand, Name},
@@ -115,7 +115,7 @@ fn a_correction_touches_only_pieces_not_yet_marked() {
     let marked = Fact::Marked {
         piece: done.id,
         spec,
-        stock: Stock::New { panel: 1 },
+        stock: MarkedStock::New { panel: 1 },
         lot: None,
     };
     job.record(vec![marked], None);
@@ -142,7 +142,7 @@ fn what_was_marked_otherwise_is_told_from_what_was_corrected_since() {
         let marked = Fact::Marked {
             piece: piece.id,
             spec: Box::new(piece.spec),
-            stock: Stock::New { panel },
+            stock: MarkedStock::New { panel },
             lot: None,
         };
         job.record(vec![marked], None);

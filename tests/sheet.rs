@@ -13,7 +13,7 @@
 mod support;
 
 use bendmark::domain::{
-    bench::{Fact, Progress, Remainder, Stock, Utc},
+    bench::{CutRest, Fact, MarkedStock, Progress, Utc},
     cutting::{CutList, Job},
     log::{Course, CourseNumber, EdgeId, Reading},
     measure::{Hand, Length, Name},
@@ -120,7 +120,7 @@ fn begin(job: &mut Job, edge: EdgeId) {
     let marked = list.pieces[..3].iter().map(|piece| Fact::Marked {
         piece: piece.id,
         spec: Box::new(piece.spec),
-        stock: Stock::New {
+        stock: MarkedStock::New {
             panel: piece.stock.panel().unwrap(),
         },
         lot: None,
@@ -129,7 +129,7 @@ fn begin(job: &mut Job, edge: EdgeId) {
     let mut facts: Vec<_> = marked.collect();
     let cut = |piece| Fact::Cut {
         piece,
-        rest: Remainder::Waste,
+        rest: CutRest::Waste,
     };
     facts.extend([cut(ids[0]), Fact::Bent(ids[0]), Fact::Stacked(ids[0])]);
     facts.push(cut(ids[1]));

@@ -3,7 +3,7 @@
 use crate::cells::{drawn, text};
 use bendmark::app::place::Glyphs;
 use bendmark::domain::{
-    bench::{Fact, Progress, Remainder, Stage, Stock},
+    bench::{CutRest, Fact, MarkedStock, Progress, Stage},
     cutting::{CutList, Job},
     log::{Course, CourseNumber, EdgeId, End, Reading},
     measure::{Hand, Length, Name},
@@ -52,7 +52,7 @@ fn begun(hand: Hand, courses: u32) -> Job {
         let marked = Fact::Marked {
             piece: piece.id,
             spec: std::boxed::Box::new(piece.spec),
-            stock: Stock::New {
+            stock: MarkedStock::New {
                 panel: piece.stock.panel().unwrap(),
             },
             lot: None,
@@ -62,7 +62,7 @@ fn begun(hand: Hand, courses: u32) -> Job {
     let (one, two) = (first(1), first(2));
     let cut = |piece| Fact::Cut {
         piece,
-        rest: Remainder::Waste,
+        rest: CutRest::Waste,
     };
     job.record(
         vec![cut(two), cut(one), Fact::Bent(one), Fact::Stacked(one)],

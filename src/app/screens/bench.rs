@@ -10,7 +10,7 @@ use crate::app::{
     update::save,
 };
 use crate::domain::{
-    bench::{Fact, Remainder, Stage, Stock, stages},
+    bench::{CutRest, Fact, MarkedStock, Stage, stages},
     cutting::{CutPiece, PieceStock},
     measure::{Length, Name},
     piece::PieceId,
@@ -168,10 +168,10 @@ fn fact_of(stage: Stage, piece: &CutPiece, open: &OpenJob) -> Result<Option<Fact
     })
 }
 
-fn stock_in_hand(piece: &CutPiece, open: &OpenJob) -> Result<Stock, String> {
+fn stock_in_hand(piece: &CutPiece, open: &OpenJob) -> Result<MarkedStock, String> {
     match piece.stock {
-        PieceStock::New { panel } => Ok(Stock::New { panel }),
-        PieceStock::Rack { number, panel, .. } => Ok(Stock::Offcut {
+        PieceStock::New { panel } => Ok(MarkedStock::New { panel }),
+        PieceStock::Rack { number, panel, .. } => Ok(MarkedStock::Offcut {
             offcut: number,
             panel,
         }),
@@ -189,13 +189,13 @@ fn lot_of(piece: &CutPiece, open: &OpenJob) -> Option<Name> {
     edge.lot.clone()
 }
 
-fn rest_of(piece: &CutPiece, open: &OpenJob) -> Remainder {
+fn rest_of(piece: &CutPiece, open: &OpenJob) -> CutRest {
     match piece.rest {
-        Rest::KeptFor { piece, .. } => Remainder::Kept {
+        Rest::KeptFor { piece, .. } => CutRest::Kept {
             offcut: open.progress.next_offcut(),
             promised: piece,
         },
-        Rest::Waste | Rest::Nothing => Remainder::Waste,
+        Rest::Waste | Rest::Nothing => CutRest::Waste,
     }
 }
 

@@ -5,7 +5,7 @@ use super::bench::in_hand;
 use crate::app::effect::Effect;
 use crate::app::state::{OpenJob, Spot, State};
 use crate::app::update::save;
-use crate::domain::bench::{Fact, GoneBy, Saved, Stage, Stock};
+use crate::domain::bench::{Fact, GoneBy, MarkedStock, SavedOffcut, Stage};
 use crate::domain::cutting::{CutPiece, PieceStock};
 use crate::domain::stock::{Offcut, OffcutNumber};
 
@@ -67,12 +67,12 @@ pub fn spoil(state: &mut State) -> Vec<Effect> {
 /// What of a spoiled piece and its stock the new plan has a use for: what its
 /// cut leaves, unless that went its way already, and its own part up to the
 /// bend line, which is the most that is surely straight and unbent.
-fn saved_from(piece: &CutPiece, open: &OpenJob) -> Vec<Saved> {
+fn saved_from(piece: &CutPiece, open: &OpenJob) -> Vec<SavedOffcut> {
     let Some(done) = open.progress.done(piece.id) else {
         return Vec::new();
     };
     let left = match (done.stock, done.cut) {
-        (Stock::New { .. }, false) => Offcut::left_by(&done.spec),
+        (MarkedStock::New { .. }, false) => Offcut::left_by(&done.spec),
         _ => None,
     };
     let own = Offcut::own_part(&done.spec, done.spec.bend);
@@ -88,7 +88,7 @@ fn saved_from(piece: &CutPiece, open: &OpenJob) -> Vec<Saved> {
         .filter_map(|(number, offcut)| Some((offcut, *uses.get(&number)?)));
     (first..)
         .zip(used)
-        .map(|(number, (offcut, promised))| Saved {
+        .map(|(number, (offcut, promised))| SavedOffcut {
             number: OffcutNumber(number),
             offcut,
             promised,

@@ -16,7 +16,7 @@ pub struct Utc(pub i64);
 
 /// What a piece is cut from, as it was marked.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum Stock {
+pub enum MarkedStock {
     /// A panel opened for it, numbered 1 upward.
     New { panel: u32 },
     Offcut {
@@ -26,7 +26,7 @@ pub enum Stock {
     },
 }
 
-impl Stock {
+impl MarkedStock {
     /// The number of the panel it comes from; none for an offcut found on site.
     pub const fn panel(self) -> Option<u32> {
         match self {
@@ -38,7 +38,7 @@ impl Stock {
 
 /// What became of what a cut left of its stock.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum Remainder {
+pub enum CutRest {
     /// It went to the rack, kept for a piece cut later.
     Kept {
         offcut: OffcutNumber,
@@ -50,7 +50,7 @@ pub enum Remainder {
 
 /// An offcut that a spoiled piece left on the rack.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub struct Saved {
+pub struct SavedOffcut {
     pub number: OffcutNumber,
     pub offcut: Offcut,
     pub promised: PieceId,
@@ -72,12 +72,12 @@ pub enum Fact {
     Marked {
         piece: PieceId,
         spec: Box<PieceSpec>,
-        stock: Stock,
+        stock: MarkedStock,
         lot: Option<Name>,
     },
     Cut {
         piece: PieceId,
-        rest: Remainder,
+        rest: CutRest,
     },
     Bent(PieceId),
     /// It was labelled and stacked.
@@ -86,7 +86,7 @@ pub enum Fact {
     Spoiled {
         piece: PieceId,
         /// What of it, and of its stock, went to the rack.
-        saved: Vec<Saved>,
+        saved: Vec<SavedOffcut>,
     },
     /// An offcut from elsewhere came to the rack.
     Found {

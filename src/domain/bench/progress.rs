@@ -3,7 +3,7 @@
 //! It remembers nothing of its own: the same facts always give the same
 //! progress. Pieces nobody has touched are not in it.
 
-use super::event::{BenchEvent, Fact, Remainder, Saved, Stock};
+use super::event::{BenchEvent, CutRest, Fact, MarkedStock, SavedOffcut};
 use crate::domain::{
     log::EdgeId,
     measure::{Length, Name},
@@ -50,13 +50,13 @@ impl Stage {
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Done {
     pub spec: PieceSpec,
-    pub stock: Stock,
+    pub stock: MarkedStock,
     pub lot: Option<Name>,
     /// The correction in force when it was marked.
     pub corrected: Length,
     pub cut: bool,
     /// What became of the rest, once it was cut.
-    pub rest: Option<Remainder>,
+    pub rest: Option<CutRest>,
     pub bent: bool,
     pub stacked: bool,
 }
@@ -190,12 +190,12 @@ impl Progress {
         }
     }
 
-    fn mark(&mut self, piece: PieceId, spec: &PieceSpec, stock: Stock, lot: Option<Name>) {
+    fn mark(&mut self, piece: PieceId, spec: &PieceSpec, stock: MarkedStock, lot: Option<Name>) {
         match stock {
-            Stock::New { panel } => {
+            MarkedStock::New { panel } => {
                 self.panels.insert(panel, piece.edge);
             }
-            Stock::Offcut { offcut, .. } => {
+            MarkedStock::Offcut { offcut, .. } => {
                 self.on_rack.remove(&offcut);
             }
         }
@@ -215,7 +215,7 @@ impl Progress {
         );
     }
 
-    fn cut(&mut self, piece: PieceId, rest: Remainder) {
+    fn cut(&mut self, piece: PieceId, rest: CutRest) {
         let Some(done) = self.done.get_mut(&piece) else {
             return;
         };
@@ -226,12 +226,12 @@ impl Progress {
             lot: done.lot.clone(),
             panel: done.stock.panel(),
         });
-        if let (Remainder::Kept { offcut, promised }, Some(laid)) = (rest, left) {
+        if let (CutRest::Kept { offcut, promised }, Some(laid)) = (rest, left) {
             self.lay_down(offcut, laid, Some(promised));
         }
     }
 
-    fn spoil(&mut self, piece: PieceId, saved: &[Saved]) {
+    fn spoil(&mut self, piece: PieceId, saved: &[SavedOffcut]) {
         let Some(done) = self.done.remove(&piece) else {
             return;
         };

@@ -8,7 +8,7 @@ use super::{
     cut_piece::{CutPiece, PieceStock},
     job::Job,
 };
-use crate::domain::bench::{Done, Progress, Remainder, Stage, Stock};
+use crate::domain::bench::{CutRest, Done, MarkedStock, Progress, Stage};
 use crate::domain::piece::PieceId;
 use crate::domain::stock::{
     LeftToCut, Offcut, OffcutNumber, Plan, PlannedPiece, PlannedStock, RackOffcut, Rest,
@@ -95,7 +95,8 @@ fn coming(pieces: &[CutPiece], progress: &Progress) -> Vec<Coming> {
         let Some(done) = progress.done(piece.id).filter(|done| !done.cut) else {
             continue;
         };
-        let (Stock::New { panel }, Some(offcut)) = (done.stock, Offcut::left_by(&done.spec)) else {
+        let (MarkedStock::New { panel }, Some(offcut)) = (done.stock, Offcut::left_by(&done.spec))
+        else {
             continue;
         };
         let count = u32::try_from(coming.len()).unwrap_or(0);
@@ -161,8 +162,8 @@ struct Outlook<'a> {
 impl Outlook<'_> {
     fn marked_stock(&self, done: &Done) -> PieceStock {
         match done.stock {
-            Stock::New { panel } => PieceStock::New { panel },
-            Stock::Offcut { offcut, panel } => match self.progress.laid(offcut) {
+            MarkedStock::New { panel } => PieceStock::New { panel },
+            MarkedStock::Offcut { offcut, panel } => match self.progress.laid(offcut) {
                 Some(laid) => PieceStock::Rack {
                     number: offcut,
                     offcut: laid.offcut,
@@ -178,12 +179,12 @@ impl Outlook<'_> {
 
     fn marked_rest(&self, piece: PieceId, done: &Done) -> Rest {
         match done.rest {
-            Some(Remainder::Kept { offcut, promised }) => Rest::KeptFor {
+            Some(CutRest::Kept { offcut, promised }) => Rest::KeptFor {
                 // By the plan as it now is.
                 piece: self.plan.rack.get(&offcut).copied().unwrap_or(promised),
                 number: Some(offcut),
             },
-            Some(Remainder::Waste) => Rest::Waste,
+            Some(CutRest::Waste) => Rest::Waste,
             None if Offcut::left_by(&done.spec).is_none() => Rest::Nothing,
             None => self
                 .coming

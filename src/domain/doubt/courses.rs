@@ -118,7 +118,7 @@ impl Courses<'_> {
         let doubted = |at: usize| off(at).is_some_and(|off| self.is_doubted(at, off, line));
         let placement = |at: usize| {
             let (low, high) = (off(at)?, off(at + 1)?);
-            // Two off alike the opposite way bear each other out.
+            // Two off by as much in opposite directions confirm each other.
             let beyond = |off: Length| off.abs() > self.given.settings.tolerance;
             (doubted(at) || doubted(at + 1) || beyond(low) && beyond(high))
                 .then(|| Placement::at(at, (low, high), self.log, self.given.settings))?
@@ -172,7 +172,7 @@ impl Courses<'_> {
 
     /// The same slip in both readings of a course leaves its lean alone; only
     /// the joints of a regular bond move, by the same amount the opposite way.
-    /// A row that was laid out of bond looks alike, so only a slip of a usual
+    /// A row that was laid out of bond looks the same, so only a slip of a usual
     /// size is doubted.
     fn both_alike(&self, at: usize, basis: Basis) -> Option<[Doubt; 2]> {
         let by = self.moved_by(at)?;

@@ -6,7 +6,7 @@
 //! from NIST/SEMATECH e-Handbook 1.3.5.17 (after Iglewicz and Hoaglin), the
 //! 1.4826 = 1 / Φ⁻¹(3/4) that makes the MAD a standard deviation. The floor
 //! belongs on the MAD, which readings to 1/16 in make zero often. With fewer
-//! courses the roof's slope must do.
+//! courses the roof's slope is used.
 
 use super::{given::Given, reach::EdgeLog};
 use crate::domain::{

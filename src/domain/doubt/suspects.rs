@@ -1,7 +1,7 @@
 //! Which of a course's two readings is likely wrong, and how it came about.
 //!
 //! Each suspicion says by how much the bottom (`x`) and the top (`y`) would be
-//! too long. It foretells that the course is off its line by `x - y`, the joint
+//! too long. If it is right, the course is off its line by `x - y`, the joint
 //! below by `-x` and the joint above by `y`; how well that agrees with what is
 //! seen ranks it, as a sum of squared misfits in standard deviations. Where the
 //! bond is regular the joints so tell which reading it is. Joints count only up
@@ -22,7 +22,7 @@ use crate::domain::{log::End, measure::Length, settings::Settings};
 const MOST_PER_JOINT: f64 = 12.0;
 /// What no slip explains must be three standard deviations off all of them.
 const UNKNOWN: f64 = 9.0;
-/// The other way about, as an inch taken off that was never burned.
+/// The other way round, as an inch taken off that was never burned.
 const SELDOM: f64 = 3.0;
 /// Another panel would fit, or the last full one would not lie.
 const ODD_WIDTH: f64 = 4.0;

@@ -1,8 +1,8 @@
 //! The pieces and offcuts of one colour lot and one panel size: what can share
 //! panels, planned by itself.
 //!
-//! Why a matching of the most pairs is the plan with the fewest panels stands
-//! in [`crate::domain::stock`].
+//! Why a maximum matching is the plan with the fewest panels is shown at the
+//! head of `plan.rs`.
 
 use super::{
     fit_graph::{BitSet, FitGraph},
@@ -53,14 +53,8 @@ pub(super) struct Solved {
 pub(super) fn groups(left: &[LeftToCut], rack: &[RackOffcut], spare: Length) -> Vec<Group> {
     let mut groups: BTreeMap<(Option<&Name>, Length, Length), Group> = BTreeMap::new();
     let offcuts = (0..).zip(rack).map(|(at, RackOffcut { offcut, lot, .. })| {
-        let keeps = offcut.whole.other();
-        (
-            lot,
-            offcut.panel,
-            keeps,
-            Partner::Rack(at),
-            offcut.taken_up_to(),
-        )
+        let (keeps, line) = (offcut.whole.other(), offcut.taken_up_to());
+        (lot, offcut.panel, keeps, Partner::Rack(at), line)
     });
     let pieces = (0..).zip(left).map(|(at, LeftToCut { spec, lot, .. })| {
         (lot, spec.panel, spec.hand, Partner::Piece(at), spec.cut())

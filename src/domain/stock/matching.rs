@@ -2,7 +2,7 @@
 //!
 //! Berge (1957): a matching is maximum exactly if no path leads from a free row
 //! to a free column by edges that are, in turn, outside and inside it. Such a
-//! path is searched from every free row, breadth first, 64 columns at a time.
+//! path is searched for from every free row, breadth first, 64 columns at a time.
 //! What a failed search has seen can be left out of all later ones: its rows
 //! reach only its own columns, none of which is free, and no later path can
 //! enter it and come out again. So all failed searches together look at each

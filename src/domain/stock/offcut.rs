@@ -18,7 +18,7 @@
 //! part of a spoiled piece (it keeps the piece's hand and ends at the piece's
 //! cut line, or at its bend line once bent), and one found on site and measured
 //! at nose and back. It does not know numbers, lots or promises: that is
-//! [`crate::domain::stock`].
+//! `rack.rs`.
 
 use super::pair::{Share, SharedPanel};
 use crate::domain::measure::{Hand, Length, Polygon, SkewLine};

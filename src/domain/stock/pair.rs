@@ -23,7 +23,7 @@
 //! do not.
 //!
 //! All of it is decided in 128-bit integers, without a rounding anywhere. It
-//! does not know what a piece or an offcut is: that is [`crate::domain::stock`].
+//! does not know what a piece or an offcut is: that is `offcut.rs`.
 
 use crate::domain::measure::{Length, SkewLine};
 

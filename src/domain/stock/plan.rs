@@ -3,7 +3,7 @@
 //! # What is planned
 //!
 //! A panel gives at most one left-hand and one right-hand piece, if both fit
-//! ([`crate::domain::stock`]) and are of one colour lot and one panel size. A piece
+//! (`pair.rs`) and are of one colour lot and one panel size. A piece
 //! comes from a new panel, from an offcut on the rack, or from the offcut that
 //! a piece cut **earlier** will leave; then nothing more comes from that panel.
 //!
@@ -25,12 +25,12 @@
 //!   new panels = pieces left - pairs in the matching
 //! ```
 //!
-//! and a maximum matching gives the fewest panels. Lots
-//! and sizes share no pair, so each is planned alone. A sweep by two thresholds
-//! would do only where all lines lean alike and all offcuts have one hand.
+//! and a maximum matching gives the fewest panels. Lots and sizes share no pair,
+//! so each is planned alone. A sweep by two thresholds would do only where all
+//! lines lean alike and all offcuts have one hand.
 //!
 //! Cutting on by the plan keeps it the best. Let M be the plan and p its first
-//! piece, now cut. If p is in no pair, M without p is still of the most pairs, for
+//! piece. Cut p. If p is in no pair, M without p is still of the most pairs, for
 //! leaving out a part never adds one. If p leaves its offcut to q, that offcut
 //! takes p's place in M and in the graph, which loses at most some joins to
 //! other offcuts. If p comes from an offcut, both leave the graph and M loses

@@ -2,7 +2,7 @@
 //!
 //! One has a number the cutter writes on it, the colour lot it inherited, and
 //! perhaps a promise: the piece it is kept for. What becomes of it is planned
-//! in [`crate::domain::stock`].
+//! in `plan.rs`.
 
 use super::offcut::Offcut;
 use crate::domain::{measure::Name, piece::PieceId};

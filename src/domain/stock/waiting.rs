@@ -9,7 +9,7 @@
 //! free column can come from, and the rest. In the first every column is paired
 //! in all such matchings, in the second every row, in the rest both. So each
 //! block asks for the cheapest way to give every member of one side a partner,
-//! which [`crate::domain::stock`] answers, and the three answers together are a
+//! which `assignment.rs` answers, and the three answers together are a
 //! cheapest matching of the most pairs.
 
 use super::{

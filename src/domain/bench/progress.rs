@@ -78,6 +78,15 @@ impl Done {
         let mut stages = stages(&self.spec, order).into_iter();
         stages.find(is_open).unwrap_or(Stage::ToStack)
     }
+
+    /// An offcut of its stock, on the rack.
+    fn laid(&self, offcut: Offcut) -> Laid {
+        Laid {
+            offcut,
+            lot: self.lot.clone(),
+            panel: self.stock.panel(),
+        }
+    }
 }
 
 /// Which of cut and bend a piece needs at all.
@@ -221,11 +230,7 @@ impl Progress {
         };
         done.cut = true;
         done.rest = Some(rest);
-        let left = Offcut::left_by(&done.spec).map(|offcut| Laid {
-            offcut,
-            lot: done.lot.clone(),
-            panel: done.stock.panel(),
-        });
+        let left = Offcut::left_by(&done.spec).map(|offcut| done.laid(offcut));
         if let (CutRest::Kept { offcut, promised }, Some(laid)) = (rest, left) {
             self.lay_down(offcut, laid, Some(promised));
         }
@@ -237,11 +242,7 @@ impl Progress {
         };
         self.spoiled += 1;
         for saved in saved {
-            let laid = Laid {
-                offcut: saved.offcut,
-                lot: done.lot.clone(),
-                panel: done.stock.panel(),
-            };
+            let laid = done.laid(saved.offcut);
             self.lay_down(saved.number, laid, Some(saved.promised));
         }
     }

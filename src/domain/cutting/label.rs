@@ -28,14 +28,12 @@ impl Labels {
     /// The labels for `job`, given what its facts amount to.
     pub fn of(job: &Job, progress: &Progress) -> Self {
         let edges = job.edges().iter();
+        let edges = edges.map(|edge| (edge.id, (edge.kind, edge.hand)));
         let marked = progress.marked();
+        let marked = marked.map(|(piece, done)| (piece, (done.spec.kind, done.spec.hand)));
         Self {
-            edges: edges
-                .map(|edge| (edge.id, (edge.kind, edge.hand)))
-                .collect(),
-            marked: marked
-                .map(|(piece, done)| (piece, (done.spec.kind, done.spec.hand)))
-                .collect(),
+            edges: edges.collect(),
+            marked: marked.collect(),
         }
     }
 

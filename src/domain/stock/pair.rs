@@ -111,16 +111,8 @@ impl Share {
         let (Some(mine), Some(others)) = (self.stretch(panel), other.stretch(panel)) else {
             return true;
         };
-        let from = if mine.from.above(others.from) {
-            mine.from
-        } else {
-            others.from
-        };
-        let to = if mine.to.above(others.to) {
-            others.to
-        } else {
-            mine.to
-        };
+        let from = mine.from.higher(others.from);
+        let to = mine.to.lower(others.to);
         if !to.above(from) {
             return true;
         }
@@ -131,24 +123,16 @@ impl Share {
 
     /// Where this part has any width on the panel; `None` where it has none.
     fn stretch(&self, panel: SharedPanel) -> Option<Stretch> {
-        let nose = Height { over: 0, under: 1 };
-        let back = Height {
-            over: i128::from(panel.height),
-            under: 1,
-        };
-        let out = || Height {
+        let (nose, back) = (Height::whole(0), Height::whole(panel.height));
+        let run_out = Height {
             over: i128::from(self.nose) * i128::from(self.rise) * i128::from(-self.run.signum()),
             under: i128::from(self.run.abs()),
         };
         let (from, to) = match self.run.signum() {
             0 if self.nose <= 0 => return None,
-            0 => (nose, back),
-            1 if self.nose < 0 => (out(), back),
-            1 => (nose, back),
-            _ => {
-                let out = out();
-                (nose, if back.above(out) { out } else { back })
-            }
+            1 if self.nose < 0 => (run_out, back),
+            0 | 1 => (nose, back),
+            _ => (nose, run_out.lower(back)),
         };
         to.above(from).then_some(Stretch { from, to })
     }
@@ -186,6 +170,21 @@ struct Height {
 }
 
 impl Height {
+    fn whole(height: i64) -> Self {
+        Self {
+            over: height.into(),
+            under: 1,
+        }
+    }
+
+    fn higher(self, other: Self) -> Self {
+        if self.above(other) { self } else { other }
+    }
+
+    fn lower(self, other: Self) -> Self {
+        if other.above(self) { self } else { other }
+    }
+
     fn above(self, other: Self) -> bool {
         self.over * other.under > other.over * self.under
     }

@@ -8,7 +8,10 @@
 //! belongs on the MAD, which readings to 1/16 in make zero often. With fewer
 //! courses the roof's slope is used.
 
-use super::{given::Given, reach::EdgeLog};
+use super::{
+    given::Given,
+    reach::{EdgeLog, Reach},
+};
 use crate::domain::{
     log::Edge,
     measure::Length,
@@ -78,23 +81,20 @@ impl EdgeLine {
     /// full ones set the line where there are enough of them.
     fn own(log: &EdgeLog, settings: &Settings) -> Option<Self> {
         let exposure = settings.exposure;
-        let all = || log.reaches.iter().filter(|reach| reach.step.is_some());
-        let full = || all().filter(|reach| reach.height == exposure);
-        let mut steps: Vec<Length> = full().filter_map(|reach| reach.step).collect();
-        let enough_full = steps.len() >= FEWEST_COURSES;
-        if !enough_full {
-            steps = all()
-                .filter_map(|reach| Some(reach.step?.scaled(exposure, reach.height)))
-                .collect();
+        let read = log.reaches.iter().filter(|reach| reach.step.is_some());
+        let full = read.clone().filter(|reach| reach.height == exposure);
+        let mut courses: Vec<&Reach> = full.collect();
+        if courses.len() < FEWEST_COURSES {
+            courses = read.collect();
         }
-        if steps.len() < FEWEST_COURSES {
+        if courses.len() < FEWEST_COURSES {
             return None;
         }
-        let step = level(steps)?;
-        let offs: Vec<Length> = all()
-            .filter(|reach| !enough_full || reach.height == exposure)
-            .filter_map(|reach| reach.off(step, exposure))
-            .collect();
+        let steps = courses.iter();
+        let steps = steps.filter_map(|reach| Some(reach.step?.scaled(exposure, reach.height)));
+        let step = level(steps.collect())?;
+        let offs = courses.iter().filter_map(|reach| reach.off(step, exposure));
+        let offs = offs.collect();
         Some(Self {
             basis: Basis::Own,
             step,

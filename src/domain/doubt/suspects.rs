@@ -54,6 +54,7 @@ impl Evidence {
     }
 }
 
+#[derive(Clone, Copy)]
 struct Scored {
     cost: f64,
     suspect: Suspect,
@@ -185,47 +186,33 @@ pub(super) fn on_a_division(length: Length, settings: &Settings) -> Length {
     up - up.modulo(step)
 }
 
+/// How much worse the other reading's best may be and still come second.
+const NEARLY_AS_GOOD: f64 = 8.0;
+
 /// Best first; of one reading the best two; and where the best of the other
 /// reading is nearly as good it comes second, since one must be measured again.
 fn ranked(mut scored: Vec<Scored>) -> Vec<Suspect> {
     scored.sort_by(|one, other| one.cost.total_cmp(&other.cost));
-    let Some(best) = scored.first().map(|best| best.cost) else {
+    let Some(best) = scored.first().copied() else {
         return Vec::new();
     };
-    scored.retain(|each| each.cost <= best + NOT_WORTH);
-    let mut suspects: Vec<Suspect> = Vec::with_capacity(MOST_SUSPECTS);
-    for Scored { suspect, .. } in &scored {
+    let mut told: Vec<Scored> = Vec::with_capacity(MOST_SUSPECTS);
+    let worth = |each: &Scored| each.cost <= best.cost + NOT_WORTH;
+    for each in scored.into_iter().take_while(worth) {
+        let Suspect { reading, fix, .. } = each.suspect;
         // Nobody is told the same thing twice.
-        let is_figure = matches!(suspect.fix, Fix::Reading { .. });
-        if is_figure && suspects.iter().any(|told| told.fix == suspect.fix) {
-            continue;
-        }
-        let same = |other: &&Suspect| other.reading == suspect.reading;
-        let known = suspects.iter().filter(same).count();
-        if known < MOST_SUSPECTS / 2 {
-            suspects.push(*suspect);
+        let again =
+            matches!(fix, Fix::Reading { .. }) && told.iter().any(|told| told.suspect.fix == fix);
+        let same = told.iter().filter(|told| told.suspect.reading == reading);
+        if !again && same.count() < MOST_SUSPECTS / 2 {
+            told.push(each);
         }
     }
-    bring_up_the_other(&mut suspects, &scored);
-    suspects
-}
-
-/// How much worse the other reading's best may be and still come second.
-const NEARLY_AS_GOOD: f64 = 8.0;
-
-fn bring_up_the_other(suspects: &mut [Suspect], scored: &[Scored]) {
-    let Some(first) = suspects.first().map(|first| first.reading) else {
-        return;
-    };
-    let best = scored.first().map_or(0.0, |best| best.cost);
-    let near = scored
-        .iter()
-        .find(|each| each.suspect.reading != first)
-        .is_some_and(|each| each.cost <= best + NEARLY_AS_GOOD);
-    let at = suspects.iter().position(|each| each.reading != first);
-    if let (true, Some(at)) = (near, at)
-        && let Some(part) = suspects.get_mut(1..=at)
-    {
+    let other = told.iter().position(|each| {
+        each.suspect.reading != best.suspect.reading && each.cost <= best.cost + NEARLY_AS_GOOD
+    });
+    if let Some(part) = other.and_then(|at| told.get_mut(1..=at)) {
         part.rotate_right(1);
     }
+    told.into_iter().map(|each| each.suspect).collect()
 }

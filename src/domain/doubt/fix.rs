@@ -101,11 +101,15 @@ fn swapped(course: Course) -> Course {
     }
 }
 
-type Place = (CourseNumber, End);
+type ReadingPlace = (CourseNumber, End);
 
 /// The places of the log from this one up, while the courses follow one
 /// another, with one to spare; and what stands in them.
-fn from_here_on(edge: &Edge, course: CourseNumber, end: End) -> (Vec<Place>, Vec<Option<Reading>>) {
+fn from_here_on(
+    edge: &Edge,
+    course: CourseNumber,
+    end: End,
+) -> (Vec<ReadingPlace>, Vec<Option<Reading>>) {
     let mut places = Vec::new();
     let mut figures = Vec::new();
     let mut number = course;
@@ -131,7 +135,7 @@ fn from_here_on(edge: &Edge, course: CourseNumber, end: End) -> (Vec<Place>, Vec
     (places, figures)
 }
 
-fn write(edge: &mut Edge, places: &[Place], figures: &[Option<Reading>]) {
+fn write(edge: &mut Edge, places: &[ReadingPlace], figures: &[Option<Reading>]) {
     for ((number, end), reading) in places.iter().zip(figures) {
         let course = edge
             .course(*number)

@@ -16,6 +16,7 @@ pub(super) struct Given<'a> {
 }
 
 impl<'a> Given<'a> {
+    /// What is known of `edge` beside this `roof`.
     pub(super) const fn of(edge: &Edge, roof: &RoofLine, settings: &'a Settings) -> Self {
         Self {
             kind: edge.kind,

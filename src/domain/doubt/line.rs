@@ -66,6 +66,7 @@ impl EdgeLine {
         )
     }
 
+    /// The same where the log is made ready already.
     pub(super) fn of_log(log: &EdgeLog, given: &Given<'_>) -> Option<Self> {
         let roof = || {
             Some(Self {

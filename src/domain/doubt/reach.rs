@@ -43,6 +43,7 @@ impl Reach {
         }
     }
 
+    /// Its reading at `end`.
     pub(super) const fn reading(&self, end: End) -> Option<Length> {
         match end {
             End::Bottom => self.bottom,
@@ -86,6 +87,7 @@ pub(super) struct EdgeLog {
 }
 
 impl EdgeLog {
+    /// The log of `edge` as it was written.
     pub(super) fn of(edge: &Edge, settings: &Settings) -> Self {
         let reaches: Vec<Reach> = edge
             .courses()

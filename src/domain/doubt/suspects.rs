@@ -45,6 +45,7 @@ pub(super) struct Evidence {
 }
 
 impl Evidence {
+    /// What is seen around the `at`-th course, `off` its line.
     pub(super) fn of(log: &EdgeLog, at: usize, off: Length) -> Self {
         Self {
             off,

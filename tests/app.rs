@@ -15,7 +15,7 @@ use bendmark::app::{
     effect::Effect,
     key::Code,
     place::Place,
-    state::{Dialog, Notice, Saved},
+    state::{Dialog, Notice, OnDisk, Question, Spot},
 };
 use bendmark::domain::{
     bench::Stage,
@@ -89,7 +89,10 @@ fn the_edge_at_the_left_end_takes_right_hand_pieces() {
 fn deleting_asks_by_another_key_and_undo_brings_it_back() {
     let mut program = Program::with(job_with_hip(3, Hand::Left));
     program.press("<f3>d");
-    assert_eq!(program.state.dialog, Some(Dialog::DeleteEdge(EdgeId(1))));
+    assert_eq!(
+        program.state.dialog,
+        Some(Dialog::Question(Question::DeleteEdge(EdgeId(1))))
+    );
     program.press("d<enter>");
     assert_eq!(program.job().edges().len(), 1);
     program.press("y");
@@ -192,7 +195,7 @@ fn every_change_is_ordered_to_be_saved() {
         .iter()
         .filter(|effect| matches!(effect, Effect::SaveJob { .. }));
     assert_eq!(saves.count(), 1);
-    assert_eq!(program.state.open.as_ref().unwrap().saved, Saved::Yes);
+    assert_eq!(program.state.open.as_ref().unwrap().saved, OnDisk::Yes);
 }
 
 #[test]
@@ -214,7 +217,10 @@ fn quitting_unsaved_asks_and_another_key_leaves() {
     let mut program = Program::with(job_with_hip(1, Hand::Left));
     program.saves_fail = Some("no space left".to_owned());
     program.press("<f3><tab>12<enter>q");
-    assert_eq!(program.state.dialog, Some(Dialog::QuitUnsaved));
+    assert_eq!(
+        program.state.dialog,
+        Some(Dialog::Question(Question::QuitUnsaved))
+    );
     program.press("q<enter>");
     assert!(!program.effects.contains(&Effect::Quit));
     program.press("y");
@@ -227,7 +233,7 @@ fn a_top_of_zero_asks_whether_the_line_runs_out_lower() {
     program.press("<f3><tab>12<enter>0<enter>");
     assert!(matches!(
         program.state.dialog,
-        Some(Dialog::RunsOutAsk { .. })
+        Some(Dialog::Question(Question::RunsOut { .. }))
     ));
     program.press("o7<enter>");
     let edge = program.job().edge(EdgeId(1)).unwrap();
@@ -526,7 +532,7 @@ mod offcuts {
         let PieceRest::KeptFor { piece, .. } = open.list.pieces[0].rest else {
             panic!("{:?}", open.list.pieces[0].rest);
         };
-        bendmark::app::screens::bench::show(&mut program.state, piece);
+        bendmark::app::go::to(&mut program.state, Spot::Piece(piece));
         program.press("<enter>");
         let said = format!("{:?}", program.state.notice);
         assert!(said.contains("cut that one first"), "{said}");

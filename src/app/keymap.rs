@@ -10,26 +10,18 @@ use super::{
     message::Message,
     place::Place,
     press::{Direction, Press},
-    update::active_field,
+    state::{Dialog, LogFocus, Question, State},
 };
-use crate::app::screens::{bench, doubt, rack};
-use crate::app::state::{Dialog, LogFocus, State};
-use crate::domain::{bench::Stage, cutting::PieceStock};
+use crate::domain::bench::Stage;
 
 /// Where a key means something.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Scope {
-    /// The edges in the Log.
     LogEdges,
-    /// The courses in the Log.
     LogCourses,
-    /// The Bench.
     Bench,
-    /// Hips.
     Hips,
-    /// Rack.
     Rack,
-    /// Job.
     Job,
     /// A field that is being typed in.
     Field,
@@ -104,24 +96,20 @@ impl Scope {
 /// One row of the table.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Binding {
-    /// Where it holds.
     pub scope: Scope,
     /// The keys; any of them does.
     pub codes: &'static [Code],
-    /// What it means.
     pub press: Press,
-    /// The key's label.
+    /// What the key is called.
     pub key: &'static str,
     /// What it does, in a word or two.
     pub says: &'static str,
-    /// Whether it belongs in the key bar.
     pub bar: InBar,
 }
 
 /// Whether a key belongs in the key bar.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum InBar {
-    /// It does.
     Yes,
     /// It only stands on the help page.
     No,
@@ -183,7 +171,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::LogCourses, ENTER, Press::Confirm, "Enter", "next"),
     row(Scope::LogCourses, &[Code::Char('o'), Code::Char('*')], Press::RunsOut, "o *", "runs out"),
     row(Scope::LogCourses, &[Code::Char('f')], Press::TakeSuggestion, "f", "as suggested"),
-    row(Scope::LogCourses, &[Code::Char('x')], Press::Stands, "x", "it stands"),
+    row(Scope::LogCourses, &[Code::Char('x')], Press::MeasuredAgain, "x", "it stands"),
     row(Scope::LogCourses, &[Code::Char('d')], Press::Explain, "d", "doubt"),
     quiet(Scope::LogCourses, &[Code::Char('e')], Press::ShowExpected, "e", "show what is expected"),
     row(Scope::LogCourses, &[Code::Char('c')], Press::ShortCourse, "c", "short course"),
@@ -251,8 +239,8 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Outside, &[Code::Char('q')], Press::Quit, "q", "quit"),
     quiet(Scope::Outside, &[Code::Char('y')], Press::Redo, "y", "redo"),
     quiet(Scope::Outside, &[Code::Char('w')], Press::Cautions, "w", "cautions"),
-    quiet(Scope::Outside, &[Code::Char('t')], Press::Look, "t", "sun or dark"),
-    quiet(Scope::Outside, &[Code::Char('z')], Press::Glyphs, "z", "blocks or plain ASCII"),
+    quiet(Scope::Outside, &[Code::Char('t')], Press::ChangeLook, "t", "sun or dark"),
+    quiet(Scope::Outside, &[Code::Char('z')], Press::ChangeGlyphs, "z", "blocks or plain ASCII"),
     quiet(Scope::Outside, &[Code::Char('k')], Press::SaveAgain, "k", "save again"),
     quiet(Scope::Outside, &[Code::Char('f')], Press::SaveElsewhere, "f", "save in another file"),
     row(Scope::Outside, &[Code::Char('p')], Press::WriteSheet, "p", "sheet to a file"),
@@ -286,14 +274,14 @@ pub const TABLE: &[Binding] = &[
 /// The scopes that hold now, the nearest first.
 pub fn scopes(state: &State) -> Vec<Scope> {
     match &state.dialog {
-        Some(dialog) => dialog_scopes(dialog).to_vec(),
+        Some(dialog) => vec![dialog_scope(dialog), Scope::Everywhere],
         None => scopes_behind(state),
     }
 }
 
 /// The scopes of the place itself, whatever dialog stands in front of it.
 fn scopes_behind(state: &State) -> Vec<Scope> {
-    if active_field(state) {
+    if state.is_typing() {
         return vec![Scope::Field, Scope::Everywhere];
     }
     let here = match (state.place, state.log.focus) {
@@ -307,30 +295,18 @@ fn scopes_behind(state: &State) -> Vec<Scope> {
     vec![here, Scope::Outside, Scope::Everywhere]
 }
 
-fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
+const fn dialog_scope(dialog: &Dialog) -> Scope {
     match dialog {
-        Dialog::Help { .. } | Dialog::Cautions => &[Scope::Page, Scope::Everywhere],
-        Dialog::ChooseKind(_)
-        | Dialog::ChooseHand { .. }
-        | Dialog::FoundWhole(_)
-        | Dialog::Correct(_)
-        | Dialog::Doubt { .. } => &[Scope::ChoiceDialog, Scope::Everywhere],
-        Dialog::DeleteEdge(_) => &[Scope::AskDelete, Scope::Everywhere],
-        Dialog::RunsOutAsk { .. } => &[Scope::AskRunsOut, Scope::Everywhere],
-        Dialog::QuitUnsaved => &[Scope::AskQuit, Scope::Everywhere],
-        Dialog::OpenedOdd { .. } => &[Scope::AskOdd, Scope::Everywhere],
-        Dialog::ChangedOutside => &[Scope::AskChanged, Scope::Everywhere],
-        Dialog::NameNew { .. }
-        | Dialog::Rename { .. }
-        | Dialog::Details { .. }
-        | Dialog::NewJob { .. }
-        | Dialog::Duplicate { .. }
-        | Dialog::FoundWidths { .. }
-        | Dialog::BringRack { .. }
-        | Dialog::Find { .. }
-        | Dialog::SaveElsewhere { .. }
-        | Dialog::WriteSheet { .. }
-        | Dialog::OpenJob { .. } => &[Scope::TextDialog, Scope::Everywhere],
+        Dialog::Help { .. } | Dialog::Cautions => Scope::Page,
+        Dialog::Prompt { .. } | Dialog::Details { .. } => Scope::TextDialog,
+        Dialog::Choice { .. } => Scope::ChoiceDialog,
+        Dialog::Question(question) => match question {
+            Question::DeleteEdge(_) => Scope::AskDelete,
+            Question::RunsOut { .. } => Scope::AskRunsOut,
+            Question::QuitUnsaved => Scope::AskQuit,
+            Question::ChangedOutside => Scope::AskChanged,
+            Question::OpenedOdd { .. } => Scope::AskOdd,
+        },
     }
 }
 
@@ -386,20 +362,20 @@ pub fn rows_now(state: &State) -> impl Iterator<Item = &'static Binding> {
 /// Whether a key has anything to do just now; the key bar leaves out those
 /// that have not.
 pub fn matters(state: &State, row: &Binding) -> bool {
-    let in_hand = || bench::in_hand(state);
     match (row.scope, row.press) {
-        (Scope::LogCourses, Press::TakeSuggestion | Press::Stands) => doubt::here(state).is_some(),
-        (Scope::LogCourses, Press::Explain) => state
-            .open
-            .as_ref()
-            .is_some_and(|open| !open.doubts.is_empty()),
-        (Scope::Bench, Press::Spoiled) => {
-            in_hand().is_some_and(|piece| piece.stage != Stage::ToMark)
+        (Scope::LogCourses, Press::TakeSuggestion | Press::MeasuredAgain) => {
+            state.doubt_in_log().is_some()
         }
-        (Scope::Bench, Press::OffcutGone) => in_hand().is_some_and(|piece| {
-            piece.stage == Stage::ToMark && matches!(piece.stock, PieceStock::Rack { .. })
-        }),
-        (Scope::Rack, Press::Throw | Press::Used) => rack::selected(state).is_some(),
+        (Scope::LogCourses, Press::Explain) => {
+            let open = state.open.as_ref();
+            open.is_some_and(|open| !open.doubts.is_empty())
+        }
+        (Scope::Bench, Press::Spoiled) => {
+            let piece = state.piece_in_hand();
+            piece.is_some_and(|piece| piece.stage != Stage::ToMark)
+        }
+        (Scope::Bench, Press::OffcutGone) => state.offcut_in_hand().is_some(),
+        (Scope::Rack, Press::Throw | Press::Used) => state.offcut_on_rack().is_some(),
         _ => true,
     }
 }

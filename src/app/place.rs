@@ -56,18 +56,14 @@ pub enum Glyphs {
 /// The terminal's size in cells.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct ScreenSize {
-    /// Columns.
     pub columns: u16,
-    /// Rows.
     pub rows: u16,
 }
 
 /// What is the user's own and not the job's.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Preferences {
-    /// Sun or dark.
     pub look: Look,
-    /// Blocks or plain ASCII.
     pub glyphs: Glyphs,
     /// Jobs opened lately, the newest first; the first is opened again.
     pub recent: Vec<PathBuf>,
@@ -82,5 +78,21 @@ impl Preferences {
         self.recent.retain(|other| *other != path);
         self.recent.insert(0, path);
         self.recent.truncate(Self::MOST_RECENT);
+    }
+
+    /// From sun to dark, or back.
+    pub fn change_look(&mut self) {
+        self.look = match self.look {
+            Look::Sun => Look::Dark,
+            Look::Dark => Look::Sun,
+        };
+    }
+
+    /// From blocks to plain ASCII, or back.
+    pub fn change_glyphs(&mut self) {
+        self.glyphs = match self.glyphs {
+            Glyphs::Blocks => Glyphs::Ascii,
+            Glyphs::Ascii => Glyphs::Blocks,
+        };
     }
 }

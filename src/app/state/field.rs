@@ -1,5 +1,6 @@
 //! The field: what is being typed, what for, and what is understood so far.
 
+use crate::app::place::Place;
 use crate::domain::{
     log::{CourseNumber, EdgeId, End, Reading},
     measure::Length,
@@ -12,33 +13,36 @@ use crate::domain::{
 pub enum Purpose {
     /// A reading of a course.
     Reading {
-        /// The edge.
         edge: EdgeId,
-        /// The course.
         course: CourseNumber,
-        /// Bottom or top.
         end: End,
     },
     /// How far up a course its line runs out.
     RunsOut {
-        /// The edge.
         edge: EdgeId,
-        /// The course.
         course: CourseNumber,
         /// The reading that cannot be taken.
         end: End,
     },
     /// A short course's own height.
     Height {
-        /// The edge.
         edge: EdgeId,
-        /// The course.
         course: CourseNumber,
     },
-    /// One of the job's settings.
     Setting(Setting),
     /// How much longer or shorter an edge's pieces are made.
     Correction(EdgeId, Sense),
+}
+
+impl Purpose {
+    /// Where it is typed.
+    pub const fn place(self) -> Place {
+        match self {
+            Self::Reading { .. } | Self::RunsOut { .. } | Self::Height { .. } => Place::Log,
+            Self::Correction(..) => Place::Bench,
+            Self::Setting(_) => Place::Job,
+        }
+    }
 }
 
 /// Which way a correction goes.
@@ -63,14 +67,12 @@ impl Sense {
 /// What is being typed.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Field {
-    /// What for.
     pub purpose: Purpose,
-    /// What was typed so far.
     pub text: String,
 }
 
 /// The most characters a field takes; a length needs far fewer.
-pub(super) const LONGEST_FIELD: usize = 24;
+const LONGEST_FIELD: usize = 24;
 
 impl Field {
     /// An empty field, or one that already holds its first character.
@@ -144,23 +146,14 @@ pub fn said_of(by: Length, settings: &Settings) -> String {
 /// A setting's value with its unit, as the Job screen shows it.
 pub fn value_of(setting: Setting, settings: &Settings) -> String {
     let text = setting.text(settings);
-    if text.is_empty() {
-        return "-".to_owned();
-    }
-    if setting == Setting::Division {
-        return format!("{text} {}", settings.unit().word());
-    }
-    if setting == Setting::Pause {
-        return format!("{text} min");
-    }
-    if setting == Setting::CarryMore {
-        return format!("{text} %");
-    }
-    if !setting.choices().is_empty()
+    let bare = !setting.choices().is_empty()
         || text.ends_with("mm")
-        || setting.word_for_none() == Some(&text)
-    {
-        return text;
+        || setting.word_for_none() == Some(&text);
+    match setting {
+        _ if text.is_empty() => "-".to_owned(),
+        Setting::Pause => format!("{text} min"),
+        Setting::CarryMore => format!("{text} %"),
+        _ if bare && setting != Setting::Division => text,
+        _ => format!("{text} {}", settings.unit().word()),
     }
-    format!("{text} {}", settings.unit().word())
 }

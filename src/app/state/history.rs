@@ -30,10 +30,9 @@ pub enum Spot {
 
 /// A change in words and place, for saying what was taken back or done again.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Undone {
+pub struct NamedChange {
     /// In words, such as `bottom of Hip 2 course 5: 13 5/8 in`.
     pub words: String,
-    /// Where.
     pub spot: Spot,
 }
 
@@ -48,19 +47,19 @@ enum Change {
 /// This session's changes.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub(super) struct History {
-    done: Vec<(Undone, Change)>,
-    undone: Vec<(Undone, Change)>,
+    done: Vec<(NamedChange, Change)>,
+    undone: Vec<(NamedChange, Change)>,
 }
 
 impl History {
     /// Remembers an edit of the paper, which was `before` ahead of it.
-    pub(super) fn edited(&mut self, named: Undone, before: Paper) {
+    pub(super) fn edited(&mut self, named: NamedChange, before: Paper) {
         self.undone.clear();
         self.done.push((named, Change::Paper(Box::new(before))));
     }
 
     /// Remembers a key press at the bench.
-    pub(super) fn worked(&mut self, named: Undone) {
+    pub(super) fn worked(&mut self, named: NamedChange) {
         self.undone.clear();
         self.done.push((named, Change::Bench(Vec::new())));
     }
@@ -70,8 +69,8 @@ impl History {
     pub(super) fn undo(
         &mut self,
         job: &mut Job,
-        words: impl FnOnce(&[BenchEvent]) -> Undone,
-    ) -> Option<Undone> {
+        words: impl FnOnce(&[BenchEvent]) -> NamedChange,
+    ) -> Option<NamedChange> {
         let (named, change) = match self.done.pop() {
             Some((named, Change::Paper(before))) => {
                 let after = job.paper();
@@ -92,7 +91,7 @@ impl History {
     }
 
     /// Does the change last taken back once more.
-    pub(super) fn redo(&mut self, job: &mut Job) -> Option<Undone> {
+    pub(super) fn redo(&mut self, job: &mut Job) -> Option<NamedChange> {
         let (named, change) = self.undone.pop()?;
         let change = match change {
             Change::Paper(after) => {

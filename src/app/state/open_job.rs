@@ -1,6 +1,6 @@
 //! The job that is open: what is written down, and all that follows from it.
 
-use super::history::{History, Spot, Undone};
+use super::history::{History, NamedChange, Spot};
 use crate::app::message::Opened;
 use crate::domain::{
     bench::{BenchEvent, Fact, Pace, Progress, Stage, Utc},
@@ -20,8 +20,7 @@ use std::sync::Arc;
 
 /// Whether the newest change is on the disk.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub enum Saved {
-    /// It is.
+pub enum OnDisk {
     Yes,
     /// It is on its way.
     Underway,
@@ -32,17 +31,15 @@ pub enum Saved {
 /// The open job with everything derived from it.
 #[derive(Clone, PartialEq, Debug)]
 pub struct OpenJob {
-    /// Where its file is.
     pub path: PathBuf,
     /// Whether the newest change is on the disk.
-    pub saved: Saved,
+    pub saved: OnDisk,
     /// Why nothing of it may be changed, where that is so.
     pub read_only: Option<String>,
     /// What the bench's facts amount to.
     pub progress: Progress,
     /// Every piece in cutting order.
     pub list: CutList,
-    /// The short labels.
     pub labels: Labels,
     /// What is doubtful in the log.
     pub doubts: Vec<EdgeDoubt>,
@@ -65,7 +62,7 @@ impl OpenJob {
             labels: Labels::of(&job, &progress),
             doubts: doubts_of(&job),
             path: opened.path,
-            saved: Saved::Yes,
+            saved: OnDisk::Yes,
             read_only: opened.read_only,
             progress,
             job,
@@ -91,17 +88,18 @@ impl OpenJob {
         self.change
     }
 
-    /// Changes the paper: settings, edges, readings. `edit` says whether
-    /// anything was changed at all.
-    pub fn edit(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job) -> bool) -> bool {
+    /// Changes the paper: settings, edges, readings. False where that comes to
+    /// what it was.
+    pub fn edit(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job)) -> bool {
         if self.refuses() {
             return false;
         }
         let before = self.job.paper();
-        if !edit(Arc::make_mut(&mut self.job)) || self.job.paper() == before {
+        edit(Arc::make_mut(&mut self.job));
+        if self.job.paper() == before {
             return false;
         }
-        self.history.edited(Undone { words, spot }, before);
+        self.history.edited(NamedChange { words, spot }, before);
         self.derive();
         true
     }
@@ -113,7 +111,7 @@ impl OpenJob {
             return;
         }
         Arc::make_mut(&mut self.job).record(facts, now);
-        self.history.worked(Undone { words, spot });
+        self.history.worked(NamedChange { words, spot });
         self.derive_from_bench();
         let promises = self.changed_promises();
         if !promises.is_empty() {
@@ -136,30 +134,23 @@ impl OpenJob {
 
     /// The promises that the plan makes anew or no longer keeps.
     fn changed_promises(&self) -> Vec<Fact> {
-        self.progress
-            .rack()
-            .into_iter()
-            .filter_map(|offcut| {
-                let planned = self.list.plan.rack.get(&offcut.number).copied();
-                let promised = offcut.promise.map(|promise| promise.piece);
-                (planned != promised).then_some(Fact::Promised {
-                    offcut: offcut.number,
-                    piece: planned,
-                })
+        let rack = self.rack().into_iter();
+        rack.filter(|(offcut, piece)| *piece != offcut.promise.map(|promise| promise.piece))
+            .map(|(offcut, piece)| Fact::Promised {
+                offcut: offcut.number,
+                piece,
             })
             .collect()
     }
 
     /// The rack, and what the plan keeps each offcut for.
     pub fn rack(&self) -> Vec<(RackOffcut, Option<PieceId>)> {
-        self.progress
-            .rack()
-            .into_iter()
-            .map(|offcut| {
-                let kept_for = self.list.plan.rack.get(&offcut.number).copied();
-                (offcut, kept_for)
-            })
-            .collect()
+        let rack = self.progress.rack().into_iter();
+        rack.map(|offcut| {
+            let kept_for = self.list.plan.rack.get(&offcut.number).copied();
+            (offcut, kept_for)
+        })
+        .collect()
     }
 
     /// How many pieces of an edge are not stacked yet.
@@ -233,7 +224,7 @@ impl OpenJob {
     }
 
     /// Takes the last change back.
-    pub fn undo(&mut self) -> Option<Undone> {
+    pub fn undo(&mut self) -> Option<NamedChange> {
         if self.refuses() {
             return None;
         }
@@ -246,7 +237,7 @@ impl OpenJob {
     }
 
     /// Does the change last taken back once more.
-    pub fn redo(&mut self) -> Option<Undone> {
+    pub fn redo(&mut self) -> Option<NamedChange> {
         if self.refuses() {
             return None;
         }
@@ -305,12 +296,12 @@ impl OpenJob {
         self.list = CutList::with_first(&self.job, &self.progress, self.first);
         self.labels = Labels::of(&self.job, &self.progress);
         self.change += 1;
-        self.saved = Saved::Underway;
+        self.saved = OnDisk::Underway;
     }
 }
 
 /// A key press of an earlier session, named by its facts.
-fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> Undone {
+fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> NamedChange {
     // Promises follow from what was done; they do not name it.
     let last = events
         .iter()
@@ -332,5 +323,5 @@ fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> Undone {
             _ => Spot::Rack,
         }
     });
-    Undone { words, spot }
+    NamedChange { words, spot }
 }

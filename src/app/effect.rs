@@ -29,7 +29,7 @@ pub enum Effect {
         job: Arc<Job>,
         change: u64,
     },
-    /// Let the file of the job go that was open.
+    /// Let go of the file of the job that was open.
     LetGo,
     /// Read a job.
     OpenJob(PathBuf),

@@ -22,12 +22,12 @@ pub fn to_place(state: &mut State, place: Place) {
 /// Goes to where a change was made, or where a screen points.
 pub fn to(state: &mut State, spot: Spot) {
     match spot {
-        Spot::Reading(edge, course, end) => {
+        Spot::Reading(at) => {
             state.place = Place::Log;
-            state.log.edge = Some(edge);
+            state.log.edge = Some(at.edge);
             state.log.focus = LogFocus::Courses;
-            state.log.course = course;
-            state.log.end = end;
+            state.log.course = at.course;
+            state.log.end = at.end;
         }
         Spot::Edge(edge) => {
             state.place = Place::Log;

@@ -79,20 +79,4 @@ impl Preferences {
         self.recent.insert(0, path);
         self.recent.truncate(Self::MOST_RECENT);
     }
-
-    /// From sun to dark, or back.
-    pub fn change_look(&mut self) {
-        self.look = match self.look {
-            Look::Sun => Look::Dark,
-            Look::Dark => Look::Sun,
-        };
-    }
-
-    /// From blocks to plain ASCII, or back.
-    pub fn change_glyphs(&mut self) {
-        self.glyphs = match self.glyphs {
-            Glyphs::Blocks => Glyphs::Ascii,
-            Glyphs::Ascii => Glyphs::Blocks,
-        };
-    }
 }

@@ -125,3 +125,8 @@ pub fn moved(at: usize, direction: Direction, count: usize) -> usize {
     };
     to.min(last)
 }
+
+/// The other of two ways.
+pub fn other<T: PartialEq>(now: &T, [one, two]: [T; 2]) -> T {
+    if *now == one { two } else { one }
+}

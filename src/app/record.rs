@@ -11,9 +11,7 @@ use crate::domain::{
 
 /// Orders the job to be saved as it now is.
 pub fn save(state: &mut State) {
-    let Some(open) = state.open.as_mut() else {
-        return;
-    };
+    let Some(open) = &mut state.open else { return };
     if let Some(why) = open.read_only.clone() {
         state.complain(why);
         return;

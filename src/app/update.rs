@@ -6,16 +6,15 @@ use super::{
     go,
     key::Millis,
     message::{Message, Opened},
-    place::Place,
-    press::Press,
+    place::{Glyphs, Look, Place},
+    press::{Press, other},
     record::save,
     screens::{bench, hips, job, log, rack, readings},
     state::{
-        BenchView, Dialog, Field, HipsView, LogView, NamedChange, OpenJob, Prompt, Purpose,
-        Question, RackView, Spot, State,
+        BenchView, Dialog, Entry, Field, HipsView, LogView, NamedChange, OpenJob, Prompt, Question,
+        RackView, Spot, State,
     },
 };
-use crate::domain::{log::Reading, settings::Settings};
 
 /// Changes the state by what happened and says what is to be done outside.
 pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
@@ -97,11 +96,13 @@ fn at_a_place(state: &mut State, press: Press, at: Millis) -> Option<Spot> {
         Press::Help => state.dialog = Some(Dialog::Help { scroll: 0 }),
         Press::Cautions => state.dialog = Some(Dialog::Cautions),
         Press::ChangeLook => {
-            state.preferences.change_look();
+            let look = &mut state.preferences.look;
+            *look = other(look, [Look::Sun, Look::Dark]);
             state.order_preferences();
         }
         Press::ChangeGlyphs => {
-            state.preferences.change_glyphs();
+            let glyphs = &mut state.preferences.glyphs;
+            *glyphs = other(glyphs, [Glyphs::Blocks, Glyphs::Ascii]);
             state.order_preferences();
         }
         Press::Find if state.open.is_some() => state.ask(Prompt::Find, ""),
@@ -146,21 +147,11 @@ fn in_field(state: &mut State, press: Press) {
 }
 
 fn accept(state: &mut State, field: &Field) -> Result<(), String> {
-    let settings: Settings = state.job().ok_or("no job is open")?.settings;
-    let in_words = |error: &dyn std::error::Error| error.to_string();
-    match field.purpose {
-        Purpose::Setting(setting) => {
-            let changed = setting.set(&settings, &field.text);
-            job::accept(state, setting, changed.map_err(|error| in_words(&error))?);
-        }
-        Purpose::Correction(edge, _) => {
-            bench::accept_correction(state, edge, field.correction(&settings)?);
-        }
-        of_a_course => {
-            let reading = Reading::parse(&field.text, settings.unit());
-            let reading = reading.map_err(|error| in_words(&error))?;
-            readings::accept(state, of_a_course, reading);
-        }
+    let job = state.job().ok_or("no job is open")?;
+    match field.entry(&job.settings)? {
+        Entry::Course(figure, at, reading) => readings::accept(state, figure, at, reading),
+        Entry::Setting(setting, changed) => job::accept(state, setting, changed),
+        Entry::Correction(edge, by) => bench::accept_correction(state, edge, by),
     }
     Ok(())
 }

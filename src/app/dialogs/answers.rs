@@ -33,8 +33,8 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
             Question::OpenedOdd { .. } => save(state),
             Question::RunsOut { .. } => state.dialog = Some(dialog),
         },
-        (Press::RunsOut, Dialog::Question(Question::RunsOut { end, .. })) => {
-            readings::ask_runs_out(state, *end);
+        (Press::RunsOut, Dialog::Question(Question::RunsOut { at, .. })) => {
+            readings::ask_runs_out(state, at.end);
         }
         (Press::OpenJob, Dialog::Question(Question::ChangedOutside)) => saving::take_theirs(state),
         (Press::SaveAgain, _) => save(state),
@@ -56,12 +56,7 @@ fn closed(state: &mut State, dialog: Dialog) {
     match dialog {
         Dialog::Cautions => state.bench.cautions_read = true,
         // Leave it as it was: the 0 goes again.
-        Dialog::Question(Question::RunsOut {
-            edge,
-            course,
-            end,
-            before,
-        }) => readings::put_back(state, edge, course, end, before),
+        Dialog::Question(Question::RunsOut { at, before }) => readings::put_back(state, at, before),
         // Nothing was changed on the disk, and nothing will be.
         Dialog::Question(Question::OpenedOdd { before, .. }) => {
             state.open = None;

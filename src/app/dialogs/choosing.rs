@@ -41,9 +41,8 @@ fn row_after(
     state: &State,
 ) -> Option<usize> {
     match (what, direction) {
-        (Choice::Kind, Direction::Left) => row_after(what, row, Direction::Up, state),
-        (Choice::Kind, Direction::Right) => row_after(what, row, Direction::Down, state),
-        (Choice::Kind, _) => Some(moved(row?, direction, EdgeKind::ALL.len())),
+        (Choice::Kind, Direction::Left | Direction::Up) => row.map(|row| row.saturating_sub(1)),
+        (Choice::Kind, _) => row.map(|row| (row + 1).min(EdgeKind::ALL.len() - 1)),
         (Choice::EdgeEnd { .. } | Choice::FoundWhole, Direction::Left) => Some(0),
         (Choice::EdgeEnd { .. } | Choice::FoundWhole, Direction::Right) => Some(1),
         (Choice::Doubt { edge, course }, _) => {

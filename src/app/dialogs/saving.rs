@@ -73,9 +73,7 @@ pub fn changed_outside(state: &mut State) {
 
 /// Puts what is on the screen in the place of what another program wrote.
 pub fn keep_ours(state: &mut State) {
-    let Some(open) = state.open.as_mut() else {
-        return;
-    };
+    let Some(open) = &mut state.open else { return };
     open.saved = OnDisk::Underway;
     let (path, job, change) = open.to_save();
     state.say("the other program's file is kept beside it, under a name of its own");
@@ -119,9 +117,7 @@ pub fn path_typed(state: &mut State, text: &str) -> Result<(), String> {
 
 /// The job is at `path` from now on.
 pub fn saved_elsewhere(state: &mut State, path: PathBuf, change: u64) {
-    let Some(open) = state.open.as_mut() else {
-        return;
-    };
+    let Some(open) = &mut state.open else { return };
     open.path = path.clone();
     open.read_only = None;
     state.say(format!("saved in \"{}\" from now on", path.display()));
@@ -134,9 +130,7 @@ pub fn saved_elsewhere(state: &mut State, path: PathBuf, change: u64) {
 /// After a key: says that a job may only be looked at, where the key would have
 /// changed it. [`OpenJob`] has not let it.
 pub fn refuse_changes(state: &mut State, before: Option<&Field>) {
-    let Some(open) = state.open.as_mut() else {
-        return;
-    };
+    let Some(open) = &mut state.open else { return };
     let refused = open.take_refused();
     let Some(why) = open.read_only.clone() else {
         return;

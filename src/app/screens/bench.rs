@@ -206,25 +206,20 @@ fn edge_at(open: &OpenJob, at: usize) -> Option<EdgeId> {
 
 fn start_of_next_edge(open: &OpenJob, at: usize) -> usize {
     let here = edge_at(open, at);
-    (at..open.list.pieces.len())
+    let mut after = at..open.list.pieces.len();
+    after
         .find(|other| edge_at(open, *other) != here)
         .unwrap_or(at)
 }
 
+/// From within an edge, its own start.
 fn start_of_edge_before(open: &OpenJob, at: usize) -> usize {
-    let start_of = |at: usize| {
-        let here = edge_at(open, at);
-        (0..at)
-            .rev()
-            .find(|other| edge_at(open, *other) != here)
-            .map_or(0, |before| before + 1)
-    };
-    let start = start_of(at);
-    if start < at {
-        start
-    } else {
-        start_of(at.saturating_sub(1))
-    }
+    let before = at.saturating_sub(1);
+    let edge = edge_at(open, before);
+    let of_it = (0..before)
+        .rev()
+        .take_while(|other| edge_at(open, *other) == edge);
+    of_it.last().unwrap_or(before)
 }
 
 /// Shorter or longer is asked first: a bare figure would be taken for either.

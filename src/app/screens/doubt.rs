@@ -7,7 +7,7 @@ use crate::app::{
     go::{self, select},
     press::Press,
     record::edit_edge,
-    state::{Choice, OpenJob, Spot, State},
+    state::{Choice, OpenJob, ReadingAt, Spot, State},
 };
 use crate::domain::{
     cutting::{EdgeDoubt, place_words, suspect_words},
@@ -51,7 +51,8 @@ fn spot(edge: EdgeId, doubt: &Doubt, course: CourseNumber) -> Spot {
         DoubtedReading::Bottom => End::Bottom,
         DoubtedReading::Top | DoubtedReading::Placement | DoubtedReading::Edge => End::Top,
     };
-    Spot::Reading(edge, doubt.course.unwrap_or(course), end)
+    let course = doubt.course.unwrap_or(course);
+    Spot::Reading(ReadingAt { edge, course, end })
 }
 
 /// Takes one explanation of the doubt at a course.

@@ -3,8 +3,8 @@
 use super::{doubt, edges, readings};
 use crate::app::{
     go::select,
-    press::{Direction, Press, moved},
-    state::{EntryOrder, LogFocus, LogView, ShowExpected, State},
+    press::{Direction, Press, moved, other},
+    state::{EntryOrder, Figure, LogFocus, LogView, ShowExpected, State},
 };
 use crate::domain::cutting::Shift;
 use crate::domain::log::{CourseNumber, Edge, End};
@@ -22,16 +22,13 @@ pub fn pressed(state: &mut State, press: Press) {
         Press::Confirm => confirm(state),
         Press::Type(c) => readings::start_reading(state, c),
         Press::View => {
-            state.log.order = match state.log.order {
-                EntryOrder::Courses => EntryOrder::Lines,
-                EntryOrder::Lines => EntryOrder::Courses,
-            };
+            state.log.order = other(&state.log.order, [EntryOrder::Courses, EntryOrder::Lines]);
         }
         Press::Rename | Press::ChangeHand | Press::Details | Press::Delete => {
             edges::ask_about(state, press);
         }
         Press::RunsOut => readings::start_runs_out(state),
-        Press::ShortCourse => readings::start_height(state),
+        Press::ShortCourse => readings::start(state, Figure::Height, None),
         Press::Earlier => edges::shift(state, Shift::Earlier),
         Press::Later => edges::shift(state, Shift::Later),
         Press::Clear => readings::clear(state),
@@ -39,10 +36,7 @@ pub fn pressed(state: &mut State, press: Press) {
             doubt::pressed(state, press);
         }
         Press::ShowExpected => {
-            state.log.expected = match state.log.expected {
-                ShowExpected::No => ShowExpected::Yes,
-                ShowExpected::Yes => ShowExpected::No,
-            };
+            state.log.expected = other(&state.log.expected, [ShowExpected::No, ShowExpected::Yes]);
         }
         _ => {}
     }

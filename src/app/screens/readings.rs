@@ -3,15 +3,22 @@
 
 use crate::app::{
     record::edit_edge,
-    state::{Dialog, Field, LogFocus, Purpose, Question, Spot, State},
+    state::{Dialog, Field, Figure, LogFocus, Purpose, Question, ReadingAt, Spot, State},
 };
 use crate::domain::{
     cutting::doubt_words,
-    log::{Course, CourseNumber, EdgeId, End, Reading},
+    log::{Course, End, Reading},
     measure::Length,
     roof::EdgeKind,
     tape::exact_with_unit,
 };
+
+/// Opens the field for a figure of the selected course, `first` typed already.
+pub fn start(state: &mut State, figure: Figure, first: Option<char>) {
+    if let Some(at) = state.reading_in_log() {
+        state.field = Some(Field::new(Purpose::Course(figure, at), first));
+    }
+}
 
 /// Opens the field for the selected reading, `c` typed already.
 pub fn start_reading(state: &mut State, c: char) {
@@ -21,9 +28,7 @@ pub fn start_reading(state: &mut State, c: char) {
     };
     state.log.edge = Some(edge);
     state.log.focus = LogFocus::Courses;
-    let (course, end) = (state.log.course, state.log.end);
-    let purpose = Purpose::Reading { edge, course, end };
-    state.field = Some(Field::new(purpose, Some(c)));
+    start(state, Figure::Width, Some(c));
 }
 
 /// The end at which a course of that kind narrows.
@@ -51,21 +56,8 @@ pub fn start_runs_out(state: &mut State) {
 
 /// Opens the field for how far up the course the line runs out.
 pub fn ask_runs_out(state: &mut State, end: End) {
-    let Some(edge) = state.edge_in_log().map(|edge| edge.id) else {
-        return;
-    };
-    let course = state.log.course;
     state.log.end = end;
-    state.field = Some(Field::new(Purpose::RunsOut { edge, course, end }, None));
-}
-
-/// Opens the field for a short course's height.
-pub fn start_height(state: &mut State) {
-    let Some(edge) = state.edge_in_log().map(|edge| edge.id) else {
-        return;
-    };
-    let course = state.log.course;
-    state.field = Some(Field::new(Purpose::Height { edge, course }, None));
+    start(state, Figure::RunsOut, None);
 }
 
 /// Up the tape: bottom, top, then the course above.
@@ -81,155 +73,120 @@ pub fn go_to_next(state: &mut State) {
 
 /// Takes the selected reading out, and what belongs to it.
 pub fn clear(state: &mut State) {
-    let (course, end) = (state.log.course, state.log.end);
-    let Some(edge) = state.edge_in_log().map(|edge| edge.id) else {
+    let Some(at) = state.reading_in_log() else {
         return;
     };
-    change_course(state, edge, course, end, "cleared", |course| {
-        *course = course.with(end, None);
+    change_course(state, at, "cleared", |course| {
+        *course = course.with(at.end, None);
         course.runs_out = None;
-        if end == End::Top {
+        if at.end == End::Top {
             course.height = None;
         }
     });
 }
 
 /// Puts back what one reading was before, or takes it out where it was none.
-pub fn put_back(
-    state: &mut State,
-    edge: EdgeId,
-    course: CourseNumber,
-    end: End,
-    before: Option<Reading>,
-) {
-    change_course(state, edge, course, end, "as before", |course| {
-        *course = course.with(end, before);
+pub fn put_back(state: &mut State, at: ReadingAt, before: Option<Reading>) {
+    change_course(state, at, "as before", |course| {
+        *course = course.with(at.end, before);
     });
 }
 
-/// Takes what was typed for a course and was understood.
-pub fn accept(state: &mut State, purpose: Purpose, reading: Reading) {
-    let Some(unit) = state.job().map(|job| job.settings.unit()) else {
-        return;
-    };
-    let said = exact_with_unit(reading.length(), unit);
-    match purpose {
-        Purpose::Reading { edge, course, end } => {
-            accept_reading(state, edge, course, end, reading);
-        }
-        Purpose::RunsOut { edge, course, end } => {
-            let said = format!("runs out {said} up");
-            change_course(state, edge, course, end, &said, |course| {
-                *course = course.with(end, None);
+/// Takes a figure of a course.
+pub fn accept(state: &mut State, figure: Figure, at: ReadingAt, reading: Reading) {
+    let Some(job) = state.job() else { return };
+    let said = exact_with_unit(reading.length(), job.settings.unit());
+    match figure {
+        Figure::Width => accept_width(state, at, reading, said),
+        Figure::RunsOut => {
+            change_course(state, at, &format!("runs out {said} up"), |course| {
+                *course = course.with(at.end, None);
                 course.runs_out = Some(reading);
             });
             state.log.end = End::Top;
             go_to_next(state);
-            say_notes(state, edge, course);
+            say_notes(state, at);
         }
-        Purpose::Height { edge, course } => {
-            let (said, end) = (format!("height {said}"), state.log.end);
-            change_course(state, edge, course, end, &said, |course| {
+        Figure::Height => {
+            change_course(state, at, &format!("height {said}"), |course| {
                 course.height = Some(reading);
             });
-            say_notes(state, edge, course);
+            say_notes(state, at);
         }
-        Purpose::Setting(_) | Purpose::Correction(..) => {}
     }
 }
 
 /// Takes a reading; a 0 where the course narrows asks whether the line runs out
 /// lower.
-fn accept_reading(
-    state: &mut State,
-    edge: EdgeId,
-    course: CourseNumber,
-    end: End,
-    reading: Reading,
-) {
+fn accept_width(state: &mut State, at: ReadingAt, reading: Reading, mut said: String) {
     let Some(job) = state.job() else { return };
-    let in_words = |reading: Reading| exact_with_unit(reading.length(), job.settings.unit());
-    let read = job.edge(edge);
-    let narrows_at = narrow_end(read.map_or(EdgeKind::Hip, |edge| edge.kind));
-    let before = read.and_then(|edge| edge.course(course)?.reading(end));
+    let edge = job.edge(at.edge);
+    let narrows_at = narrow_end(edge.map_or(EdgeKind::Hip, |edge| edge.kind));
+    let before = edge.and_then(|edge| edge.course(at.course)?.reading(at.end));
     let other = before.filter(|before| *before != reading);
-    let said = match other {
-        Some(before) => format!("{}, it was {}", in_words(reading), in_words(before)),
-        None => in_words(reading),
-    };
-    change_course(state, edge, course, end, &said, |course| {
-        *course = course.with(end, Some(reading));
+    if let Some(other) = other {
+        let was = exact_with_unit(other.length(), job.settings.unit());
+        said = format!("{said}, it was {was}");
+    }
+    change_course(state, at, &said, |course| {
+        *course = course.with(at.end, Some(reading));
     });
     if other.is_some() {
-        state.say(format!("course {course} {}: {said}", end.word()));
+        state.say(format!("course {} {}: {said}", at.course, at.end.word()));
     }
-    if reading.length() == Length::ZERO && end == narrows_at {
-        state.dialog = Some(Dialog::Question(Question::RunsOut {
-            edge,
-            course,
-            end,
-            before,
-        }));
+    if reading.length() == Length::ZERO && at.end == narrows_at {
+        state.dialog = Some(Dialog::Question(Question::RunsOut { at, before }));
     } else {
         go_to_next(state);
     }
-    say_notes(state, edge, course);
-    say_doubt(state, edge, course);
+    say_notes(state, at);
+    say_doubt(state, at);
 }
 
 /// Says at once what is doubtful about a course just read.
-fn say_doubt(state: &mut State, edge: EdgeId, course: CourseNumber) {
+fn say_doubt(state: &mut State, at: ReadingAt) {
     let Some(open) = &state.open else { return };
     let division = open.job().settings.division;
-    if let Some(doubt) = open.doubt_at(edge, course) {
+    if let Some(doubt) = open.doubt_at(at.edge, at.course) {
         state.complain(format!("DOUBTFUL: {}", doubt_words(doubt, division)));
     }
 }
 
 /// Says what is out of the ordinary about a course just read.
-fn say_notes(state: &mut State, edge: EdgeId, course: CourseNumber) {
+fn say_notes(state: &mut State, at: ReadingAt) {
     let Some(open) = &state.open else { return };
-    let Some(kind) = open.job().edge(edge).map(|edge| edge.kind) else {
+    let Some(edge) = open.job().edge(at.edge) else {
         return;
     };
     let division = open.job().settings.division;
     let words: Vec<String> = open
-        .notes_of_course(edge, course)
+        .notes_of_course(at.edge, at.course)
         .iter()
-        .map(|(piece, note)| format!("piece {}: {}", piece.number, note.words(kind, division)))
+        .map(|(piece, note)| {
+            format!(
+                "piece {}: {}",
+                piece.number,
+                note.words(edge.kind, division)
+            )
+        })
         .collect();
     if !words.is_empty() {
-        state.say(format!("course {course}, {}", words.join("; ")));
+        state.say(format!("course {}, {}", at.course, words.join("; ")));
     }
 }
 
-fn change_course(
-    state: &mut State,
-    edge: EdgeId,
-    number: CourseNumber,
-    end: End,
-    said: &str,
-    change: impl FnOnce(&mut Course),
-) {
+fn change_course(state: &mut State, at: ReadingAt, said: &str, change: impl FnOnce(&mut Course)) {
     let Some(open) = &state.open else { return };
-    let name = open.edge_name(edge);
-    let words = format!("{name} course {number} {}: {said}", end.word());
-    edit_edge(
-        state,
-        edge,
-        words,
-        Spot::Reading(edge, number, end),
-        |edge| {
-            let mut course = edge
-                .course(number)
-                .copied()
-                .unwrap_or(Course::unread(number));
-            change(&mut course);
-            if course.is_blank() {
-                edge.remove(number);
-            } else {
-                edge.put(course);
-            }
-        },
-    );
+    let (name, end) = (open.edge_name(at.edge), at.end.word());
+    let words = format!("{name} course {} {end}: {said}", at.course);
+    edit_edge(state, at.edge, words, Spot::Reading(at), |edge| {
+        let unread = || Course::unread(at.course);
+        let mut course = edge.course(at.course).copied().unwrap_or_else(unread);
+        change(&mut course);
+        if course.is_blank() {
+            edge.remove(at.course);
+        } else {
+            edge.put(course);
+        }
+    });
 }

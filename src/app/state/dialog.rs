@@ -3,8 +3,8 @@
 //! A dialog is state with its data, never a loop of its own: a text to type, a
 //! row to choose, a question with keys of its own, or a page to read.
 
-use super::field::Sense;
-use crate::domain::log::{CourseNumber, EdgeId, End, Reading};
+use super::{field::Sense, views::ReadingAt};
+use crate::domain::log::{CourseNumber, EdgeId, Reading};
 use crate::domain::measure::Hand;
 use crate::domain::roof::EdgeKind;
 use std::path::PathBuf;
@@ -94,10 +94,8 @@ pub enum Question {
     DeleteEdge(EdgeId),
     /// Whether a reading of 0 means that the line runs out within the course.
     RunsOut {
-        edge: EdgeId,
-        course: CourseNumber,
         /// The reading that was 0.
-        end: End,
+        at: ReadingAt,
         /// What stood there before.
         before: Option<Reading>,
     },

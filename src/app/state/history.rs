@@ -5,10 +5,11 @@
 //! back. When this session's changes are used up, the bench's facts written in
 //! earlier sessions are taken back one key press at a time.
 
+use super::views::ReadingAt;
 use crate::domain::{
     bench::BenchEvent,
     cutting::{Job, Paper},
-    log::{CourseNumber, EdgeId, End},
+    log::EdgeId,
     piece::PieceId,
     settings::Setting,
 };
@@ -17,7 +18,7 @@ use crate::domain::{
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Spot {
     /// A reading in the log.
-    Reading(EdgeId, CourseNumber, End),
+    Reading(ReadingAt),
     /// An edge in the log.
     Edge(EdgeId),
     /// A piece at the bench.
@@ -36,8 +37,9 @@ pub struct NamedChange {
     pub spot: Spot,
 }
 
+/// What it takes to take a change back, or to do it again.
 #[derive(Clone, PartialEq, Debug)]
-enum Change {
+pub(super) enum Change {
     /// The paper as it was before an edit (after it, once undone).
     Paper(Box<Paper>),
     /// A key press at the bench; holds its facts once undone.
@@ -52,16 +54,11 @@ pub(super) struct History {
 }
 
 impl History {
-    /// Remembers an edit of the paper, which was `before` ahead of it.
-    pub(super) fn edited(&mut self, named: NamedChange, before: Paper) {
+    /// Remembers a change just made; nothing taken back before it can be done
+    /// again.
+    pub(super) fn made(&mut self, named: NamedChange, change: Change) {
         self.undone.clear();
-        self.done.push((named, Change::Paper(Box::new(before))));
-    }
-
-    /// Remembers a key press at the bench.
-    pub(super) fn worked(&mut self, named: NamedChange) {
-        self.undone.clear();
-        self.done.push((named, Change::Bench(Vec::new())));
+        self.done.push((named, change));
     }
 
     /// Takes the last change back and says which it was; `words` names a fact

@@ -1,6 +1,6 @@
 //! The job that is open: what is written down, and all that follows from it.
 
-use super::history::{History, NamedChange, Spot};
+use super::history::{Change, History, NamedChange, Spot};
 use crate::app::message::Opened;
 use crate::domain::{
     bench::{BenchEvent, Fact, Pace, Progress, Stage, Utc},
@@ -99,7 +99,8 @@ impl OpenJob {
         if self.job.paper() == before {
             return false;
         }
-        self.history.edited(NamedChange { words, spot }, before);
+        let before = Change::Paper(Box::new(before));
+        self.history.made(NamedChange { words, spot }, before);
         self.derive();
         true
     }
@@ -111,7 +112,8 @@ impl OpenJob {
             return;
         }
         Arc::make_mut(&mut self.job).record(facts, now);
-        self.history.worked(NamedChange { words, spot });
+        let facts = Change::Bench(Vec::new());
+        self.history.made(NamedChange { words, spot }, facts);
         self.derive_from_bench();
         let promises = self.changed_promises();
         if !promises.is_empty() {
@@ -213,37 +215,36 @@ impl OpenJob {
         if self.first.take().is_some() {
             self.list = CutList::of(&self.job, &self.progress);
         }
-        let out_of_turn = piece.filter(|piece| {
-            self.piece(*piece)
-                .is_some_and(|piece| matches!(piece.stock, PieceStock::LeftBy { .. }))
-        });
-        if out_of_turn.is_some() {
-            self.first = out_of_turn;
+        let piece = piece.and_then(|piece| self.piece(piece));
+        let waits = piece.filter(|piece| matches!(piece.stock, PieceStock::LeftBy { .. }));
+        if let Some(piece) = waits {
+            self.first = Some(piece.id);
             self.list = CutList::with_first(&self.job, &self.progress, self.first);
         }
     }
 
     /// Takes the last change back.
     pub fn undo(&mut self) -> Option<NamedChange> {
-        if self.refuses() {
-            return None;
-        }
         let labels = self.labels.clone();
-        let note = self.history.undo(Arc::make_mut(&mut self.job), |events| {
-            named_by_facts(events, &labels)
-        })?;
-        self.derive();
-        Some(note)
+        let named = |events: &[BenchEvent]| named_by_facts(events, &labels);
+        self.step(|history, job| history.undo(job, named))
     }
 
     /// Does the change last taken back once more.
     pub fn redo(&mut self) -> Option<NamedChange> {
+        self.step(History::redo)
+    }
+
+    fn step<F>(&mut self, step: F) -> Option<NamedChange>
+    where
+        F: FnOnce(&mut History, &mut Job) -> Option<NamedChange>,
+    {
         if self.refuses() {
             return None;
         }
-        let note = self.history.redo(Arc::make_mut(&mut self.job))?;
+        let change = step(&mut self.history, Arc::make_mut(&mut self.job))?;
         self.derive();
-        Some(note)
+        Some(change)
     }
 
     /// The piece of that id, as it stands in the list.
@@ -260,29 +261,25 @@ impl OpenJob {
 
     /// The pieces of one course, in the order they are laid.
     pub fn pieces_of_course(&self, edge: EdgeId, course: CourseNumber) -> Vec<&CutPiece> {
-        (1..)
-            .map_while(|number| {
-                self.list.piece(PieceId {
-                    edge,
-                    course,
-                    number,
-                })
-            })
-            .collect()
+        let id = |number| PieceId {
+            edge,
+            course,
+            number,
+        };
+        let pieces = (1..).map_while(|number| self.list.piece(id(number)));
+        pieces.collect()
     }
 
     /// What is out of the ordinary about a course's pieces, each piece's words
     /// in turn.
     pub fn notes_of_course(&self, edge: EdgeId, course: CourseNumber) -> Vec<(PieceId, Note)> {
-        let settings = &self.job.settings;
-        self.pieces_of_course(edge, course)
-            .into_iter()
-            .flat_map(|piece| {
-                notes_of(piece, &Marks::of(&piece.spec), settings)
-                    .into_iter()
-                    .map(|note| (piece.id, note))
-            })
-            .collect()
+        let of_piece = |piece: &CutPiece| {
+            let notes = notes_of(piece, &Marks::of(&piece.spec), &self.job.settings);
+            let id = piece.id;
+            notes.into_iter().map(move |note| (id, note))
+        };
+        let pieces = self.pieces_of_course(edge, course).into_iter();
+        pieces.flat_map(of_piece).collect()
     }
 
     fn derive(&mut self) {
@@ -303,25 +300,21 @@ impl OpenJob {
 /// A key press of an earlier session, named by its facts.
 fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> NamedChange {
     // Promises follow from what was done; they do not name it.
-    let last = events
-        .iter()
-        .rev()
-        .find(|event| !matches!(event.fact, Fact::Promised { .. }));
-    let words = last.map_or_else(String::new, |event| match event.fact.piece() {
-        Some(piece) => format!("{} {}", labels.piece(piece), event.fact.word()),
-        None => match &event.fact {
-            Fact::Corrected { edge, .. } => format!("{} corrected", labels.edge(*edge)),
-            Fact::Found { number, .. } => format!("offcut {number} found"),
-            Fact::Gone { offcut, .. } => format!("offcut {offcut} gone"),
-            other => other.word().to_owned(),
-        },
-    });
-    let spot = last.map_or(Spot::Rack, |event| {
-        match (&event.fact, event.fact.piece()) {
-            (_, Some(piece)) => Spot::Piece(piece),
-            (Fact::Corrected { edge, .. }, _) => Spot::Edge(*edge),
-            _ => Spot::Rack,
+    let is_done = |fact: &&Fact| !matches!(fact, Fact::Promised { .. });
+    let last = events.iter().rev().map(|event| &event.fact).find(is_done);
+    let (words, spot) = match last.map(|fact| (fact, fact.piece())) {
+        None => (String::new(), Spot::Rack),
+        Some((fact, Some(piece))) => {
+            let words = format!("{} {}", labels.piece(piece), fact.word());
+            (words, Spot::Piece(piece))
         }
-    });
+        Some((Fact::Corrected { edge, .. }, None)) => (
+            format!("{} corrected", labels.edge(*edge)),
+            Spot::Edge(*edge),
+        ),
+        Some((Fact::Found { number, .. }, None)) => (format!("offcut {number} found"), Spot::Rack),
+        Some((Fact::Gone { offcut, .. }, None)) => (format!("offcut {offcut} gone"), Spot::Rack),
+        Some((other, None)) => (other.word().to_owned(), Spot::Rack),
+    };
     NamedChange { words, spot }
 }

@@ -1,6 +1,6 @@
 //! What the keys are about at each place: never something that is gone.
 
-use super::{open_job::OpenJob, program::State};
+use super::{open_job::OpenJob, program::State, views::ReadingAt};
 use crate::domain::{
     bench::Stage,
     cutting::{CutPiece, PieceStock},
@@ -17,6 +17,12 @@ impl State {
         let job = self.job()?;
         let chosen = self.log.edge.and_then(|edge| job.edge(edge));
         chosen.or_else(|| job.edges().first().map(|edge| &**edge))
+    }
+
+    /// The reading selected in the Log.
+    pub fn reading_in_log(&self) -> Option<ReadingAt> {
+        let (edge, course, end) = (self.edge_in_log()?.id, self.log.course, self.log.end);
+        Some(ReadingAt { edge, course, end })
     }
 
     /// The doubt at the course selected in the Log.

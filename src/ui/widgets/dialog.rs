@@ -109,7 +109,8 @@ fn question_words(
                 format!("Delete {name} with all its readings?{begun} y deletes it, Esc keeps it.");
             ("delete", words.into())
         }
-        Question::RunsOut { course, .. } => {
+        Question::RunsOut { at, .. } => {
+            let course = at.course;
             let words = format!(
                 "0 at course {course}: does the line leave the course before it gets there? Enter: no, it ends right at the line. o or *: yes, type how far up it runs out. Esc: take the 0 back."
             );

@@ -35,7 +35,7 @@ pub enum Message {
     OursKept(PathBuf),
     SheetWritten(PathBuf),
     SheetNotWritten(PathBuf, String),
-    PreferencesKnown(Preferences),
+    PreferencesRead(Preferences),
 }
 
 /// A job that was read or made, ready to work on.

@@ -47,7 +47,7 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
         }
         Message::SheetWritten(path) => state.say(format!("sheet written: {}", path.display())),
         Message::SheetNotWritten(path, why) => sheet::not_written(state, &path, why),
-        Message::PreferencesKnown(preferences) => state.preferences = preferences,
+        Message::PreferencesRead(preferences) => state.preferences = preferences,
     }
     std::mem::take(&mut state.orders)
 }

@@ -3,7 +3,7 @@
 //! looked at.
 
 use crate::app::effect::Effect;
-use crate::app::state::{Dialog, Field, OnDisk, OpenJob, Prompt, Question, State};
+use crate::app::state::{Field, OnDisk, OpenJob, Prompt, Question, State};
 use std::path::PathBuf;
 
 /// Leaves, or says why not yet.
@@ -14,12 +14,8 @@ pub fn quit(state: &mut State) {
             state.leaving = true;
             state.say("leaving as soon as the last change is saved");
         }
-        Some(OnDisk::Underway | OnDisk::No(_)) => ask_about_leaving(state),
+        Some(OnDisk::Underway | OnDisk::No(_)) => state.ask_question(Question::QuitUnsaved),
     }
-}
-
-fn ask_about_leaving(state: &mut State) {
-    state.dialog = Some(Dialog::Question(Question::QuitUnsaved));
 }
 
 /// Whether the open job may be left for another one: not while its last change
@@ -61,14 +57,14 @@ pub fn not_saved(state: &mut State, change: u64, why: String) {
     open.saved = OnDisk::No(why);
     if state.leaving {
         state.leaving = false;
-        ask_about_leaving(state);
+        state.ask_question(Question::QuitUnsaved);
     }
 }
 
 /// Another program has changed the file.
 pub fn changed_outside(state: &mut State) {
     state.leaving = false;
-    state.dialog = Some(Dialog::Question(Question::ChangedOutside));
+    state.ask_question(Question::ChangedOutside);
 }
 
 /// Puts what is on the screen in the place of what another program wrote.

@@ -5,7 +5,7 @@ use crate::app::{
     go::select,
     press::Press,
     record::{edit, edit_edge},
-    state::{Choice, Dialog, LogFocus, Prompt, Question, Spot, State, end_of, hand_at},
+    state::{Choice, Dialog, LogFocus, Prompt, Question, Spot, State, hand_at},
 };
 use crate::domain::{
     cutting::Shift,
@@ -49,7 +49,7 @@ pub fn ask_about(state: &mut State, press: Press) {
                 edge: Some(id),
                 kind,
             },
-            row: Some(Choice::row_at(end_of(hand))),
+            row: Hand::BOTH.iter().position(|end| hand_at(*end) == hand),
         },
         _ => Dialog::Question(Question::DeleteEdge(id)),
     });

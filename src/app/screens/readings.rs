@@ -3,7 +3,7 @@
 
 use crate::app::{
     record::edit_edge,
-    state::{Dialog, Field, Figure, LogFocus, Purpose, Question, ReadingAt, Spot, State},
+    state::{Field, Figure, LogFocus, Purpose, Question, ReadingAt, Spot, State},
 };
 use crate::domain::{
     cutting::doubt_words,
@@ -135,7 +135,7 @@ fn accept_width(state: &mut State, at: ReadingAt, reading: Reading, mut said: St
         state.say(format!("course {} {}: {said}", at.course, at.end.word()));
     }
     if reading.length() == Length::ZERO && at.end == narrows_at {
-        state.dialog = Some(Dialog::Question(Question::RunsOut { at, before }));
+        state.ask_question(Question::RunsOut { at, before });
     } else {
         go_to_next(state);
     }

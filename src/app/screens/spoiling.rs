@@ -67,16 +67,9 @@ fn saved_from(piece: &CutPiece, open: &OpenJob) -> Vec<Saved> {
     };
     let own = Offcut::own_part(&done.spec, done.spec.bend);
     let own = (!own.outline().is_empty()).then_some(own);
-    let first = open.progress.next_offcut().0;
-    let candidates: Vec<(OffcutNumber, Offcut)> = (first..)
-        .map(OffcutNumber)
-        .zip(left.into_iter().chain(own))
-        .collect();
-    let uses = open.uses_after_spoiling(piece.id, &candidates, done.lot.as_ref());
-    let used = candidates
-        .into_iter()
-        .filter_map(|(number, offcut)| Some((offcut, *uses.get(&number)?)));
-    (first..)
+    let offcuts: Vec<Offcut> = left.into_iter().chain(own).collect();
+    let used = open.uses_after_spoiling(piece.id, &offcuts, done.lot.as_ref());
+    (open.progress.next_offcut().0..)
         .zip(used)
         .map(|(number, (offcut, promised))| Saved {
             number: OffcutNumber(number),

@@ -173,14 +173,6 @@ impl Choice {
         }
     }
 
-    /// The row that stands for a side.
-    pub const fn row_at(side: Hand) -> usize {
-        match side {
-            Hand::Left => 0,
-            Hand::Right => 1,
-        }
-    }
-
     /// What a row of [`Self::Correct`] asks of the pieces to come.
     pub const fn sense(row: usize) -> Sense {
         match row {
@@ -206,9 +198,4 @@ impl Choice {
 /// the left end takes right-hand pieces.
 pub const fn hand_at(end: Hand) -> Hand {
     end.other()
-}
-
-/// The end of its courses at which an edge takes pieces of that hand.
-pub const fn end_of(hand: Hand) -> Hand {
-    hand.other()
 }

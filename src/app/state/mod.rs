@@ -10,7 +10,7 @@ mod open_job;
 mod program;
 mod selected;
 
-pub use dialog::{Choice, Dialog, Prompt, Question, end_of, hand_at};
+pub use dialog::{Choice, Dialog, Prompt, Question, hand_at};
 pub use field::{Entry, Field, Figure, Purpose, Sense, said_of, value_of};
 pub use history::{NamedChange, Spot};
 pub use open_job::{OnDisk, OpenJob};

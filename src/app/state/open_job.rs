@@ -14,7 +14,6 @@ use crate::domain::{
     piece::{Marks, PieceId},
     stock::{Offcut, OffcutNumber, RackOffcut},
 };
-use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -181,27 +180,26 @@ impl OpenJob {
         PanelsToCarry::of(opened, &self.list.plan)
     }
 
-    /// Which of the `candidates` a plan would use, and for which piece, once
-    /// `spoiled` is to be made again.
+    /// Which of `offcuts` a plan would use, and for which piece, once `spoiled`
+    /// is to be made again.
     pub fn uses_after_spoiling(
         &self,
         spoiled: PieceId,
-        candidates: &[(OffcutNumber, Offcut)],
+        offcuts: &[Offcut],
         lot: Option<&Name>,
-    ) -> BTreeMap<OffcutNumber, PieceId> {
+    ) -> Vec<(Offcut, PieceId)> {
+        let first = self.progress.next_offcut();
+        let found = offcuts.iter().map(|offcut| (*offcut, lot.cloned()));
+        let (piece, saved) = (spoiled, Vec::new());
+        let mut facts = vec![Fact::Spoiled { piece, saved }];
+        facts.extend(Fact::found_all(found, first));
         let mut job = self.job.as_ref().clone();
-        let facts = candidates.iter().map(|(number, offcut)| Fact::Found {
-            number: *number,
-            offcut: *offcut,
-            lot: lot.cloned(),
-        });
-        let spoiled = Fact::Spoiled {
-            piece: spoiled,
-            saved: Vec::new(),
-        };
-        job.record(std::iter::once(spoiled).chain(facts).collect(), None);
-        let progress = Progress::of(job.events());
-        CutList::of(&job, &progress).plan.rack
+        job.record(facts, None);
+        let plan = CutList::of(&job, &Progress::of(job.events())).plan;
+        let numbers = (first.0..).map(OffcutNumber);
+        let used = numbers.zip(offcuts);
+        used.filter_map(|(number, offcut)| Some((*offcut, *plan.rack.get(&number)?)))
+            .collect()
     }
 
     /// Whether `piece` is planned as if it were cut next.

@@ -4,7 +4,7 @@
 //! what follows from the job is derived in [`OpenJob`].
 
 use super::{
-    dialog::{Choice, Dialog, Prompt},
+    dialog::{Choice, Dialog, Prompt, Question},
     field::Field,
     open_job::OpenJob,
     views::{BenchView, HipsView, JobView, LogView, RackView},
@@ -135,6 +135,11 @@ impl State {
     /// Asks for a row; `row` is chosen already.
     pub(in crate::app) fn ask_choice(&mut self, what: Choice, row: Option<usize>) {
         self.dialog = Some(Dialog::Choice { what, row });
+    }
+
+    /// Asks what other keys answer than the one that brought it up.
+    pub(in crate::app) fn ask_question(&mut self, question: Question) {
+        self.dialog = Some(Dialog::Question(question));
     }
 
     /// Shows a dialog once more, with what is wrong with the answer.

@@ -14,8 +14,9 @@ mod support;
 use bendmark::app::{
     effect::Effect,
     key::Code,
+    message::{Message, Opened},
     place::Place,
-    state::{Dialog, Notice, Saved},
+    state::{Dialog, Notice, OnDisk, Question, Spot},
 };
 use bendmark::domain::{
     bench::Stage,
@@ -89,7 +90,10 @@ fn the_edge_at_the_left_end_takes_right_hand_pieces() {
 fn deleting_asks_by_another_key_and_undo_brings_it_back() {
     let mut program = Program::with(job_with_hip(3, Hand::Left));
     program.press("<f3>d");
-    assert_eq!(program.state.dialog, Some(Dialog::DeleteEdge(EdgeId(1))));
+    assert_eq!(
+        program.state.dialog,
+        Some(Dialog::Question(Question::DeleteEdge(EdgeId(1))))
+    );
     program.press("d<enter>");
     assert_eq!(program.job().edges().len(), 1);
     program.press("y");
@@ -172,6 +176,88 @@ fn undo_names_the_change_and_shows_its_place() {
     assert_eq!(stages(&program)[0], Stage::ToCut);
 }
 
+fn said(program: &Program) -> &str {
+    match &program.state.notice {
+        Some(Notice::Said(text) | Notice::Trouble(text)) => text,
+        None => "",
+    }
+}
+
+#[test]
+fn undo_takes_the_last_change_back_on_paper_or_at_the_bench() {
+    let mut program = Program::with(job_with_hip(2, Hand::Left));
+    program.press("<f3><tab><home><left>20<enter>");
+    program.press("<f4><enter><enter><f3>u");
+    assert_eq!(said(&program), "taken back: H1-1 L marked");
+    let bottom = |program: &Program| reading(program, 1, 1, End::Bottom);
+    assert_eq!(bottom(&program), Some(inches("20").nm()));
+    program.press("u");
+    assert_eq!(bottom(&program), Some(inches("36 3/4").nm()));
+    program.press("yy");
+    assert_eq!(bottom(&program), Some(inches("20").nm()));
+    assert_eq!(stages(&program)[0], Stage::ToCut);
+}
+
+#[test]
+fn a_change_at_the_bench_is_named_as_it_was_made() {
+    let mut program = Program::with(job_with_hip(2, Hand::Left));
+    program.press("<f4><enter>c-1/8<enter>u");
+    assert_eq!(said(&program), "taken back: Hip 1: 1/8 in shorter");
+}
+
+#[test]
+fn after_a_step_at_the_bench_nothing_taken_back_before_is_done_again() {
+    let mut program = Program::with(job_with_hip(2, Hand::Left));
+    program.press("<f4><enter>c-1/8<enter>u<f4><enter>y");
+    assert_eq!(said(&program), "nothing left to do again");
+    assert_eq!(stages(&program)[0], Stage::ToCut);
+}
+
+#[test]
+fn a_held_key_throws_one_offcut_away() {
+    let mut program = Program::with(job_with_hip(1, Hand::Left));
+    program.press("<f5>a6<enter>40;40<enter>a6<enter>40;40<enter>");
+    let rack = |program: &Program| program.state.open.as_ref().unwrap().rack().len();
+    assert_eq!(rack(&program), 2);
+    program.state.hold_ms = bendmark::app::state::HOLD_MS;
+    for at in [100_000, 100_500, 100_530, 101_200] {
+        program.press_at(Code::Char('d'), at);
+    }
+    assert_eq!(rack(&program), 1);
+    program.press_at(Code::Char('d'), 102_000);
+    assert_eq!(rack(&program), 0);
+}
+
+#[test]
+fn the_place_that_a_piece_is_found_from_leads_to_the_bench() {
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    program.press("<f2>/1-3<enter>");
+    assert_eq!(program.state.place, Place::Bench);
+    assert_eq!(program.state.bench.piece.unwrap().course.get(), 3);
+    // It is the first time at the bench.
+    assert_eq!(program.state.dialog, Some(Dialog::Cautions));
+}
+
+#[test]
+fn orders_are_handed_on_once_and_in_their_order() {
+    let mut program = Program::with(job_with_hip(1, Hand::Left));
+    program.press("t");
+    assert!(matches!(program.effects[..], [Effect::SavePreferences(_)]));
+    program.press("<f6>w<enter>");
+    assert_eq!(program.effects.len(), 1);
+    let opened = Opened {
+        path: "/jobs/odd.ron".into(),
+        job: program.job().clone(),
+        odd: Some("it was cut off".to_owned()),
+        read_only: None,
+    };
+    program.take(Message::Opened(Box::new(opened)));
+    program.effects.clear();
+    program.press("<esc>");
+    let before = Effect::OpenJob("/jobs/test.ron".into());
+    assert_eq!(program.effects, [Effect::LetGo, before]);
+}
+
 #[test]
 fn facts_of_an_earlier_session_can_be_taken_back() {
     let mut program = Program::with(job_with_hip(2, Hand::Left));
@@ -192,7 +278,7 @@ fn every_change_is_ordered_to_be_saved() {
         .iter()
         .filter(|effect| matches!(effect, Effect::SaveJob { .. }));
     assert_eq!(saves.count(), 1);
-    assert_eq!(program.state.open.as_ref().unwrap().saved, Saved::Yes);
+    assert_eq!(program.state.open.as_ref().unwrap().saved, OnDisk::Yes);
 }
 
 #[test]
@@ -214,7 +300,10 @@ fn quitting_unsaved_asks_and_another_key_leaves() {
     let mut program = Program::with(job_with_hip(1, Hand::Left));
     program.saves_fail = Some("no space left".to_owned());
     program.press("<f3><tab>12<enter>q");
-    assert_eq!(program.state.dialog, Some(Dialog::QuitUnsaved));
+    assert_eq!(
+        program.state.dialog,
+        Some(Dialog::Question(Question::QuitUnsaved))
+    );
     program.press("q<enter>");
     assert!(!program.effects.contains(&Effect::Quit));
     program.press("y");
@@ -227,7 +316,7 @@ fn a_top_of_zero_asks_whether_the_line_runs_out_lower() {
     program.press("<f3><tab>12<enter>0<enter>");
     assert!(matches!(
         program.state.dialog,
-        Some(Dialog::RunsOutAsk { .. })
+        Some(Dialog::Question(Question::RunsOut { .. }))
     ));
     program.press("o7<enter>");
     let edge = program.job().edge(EdgeId(1)).unwrap();
@@ -522,7 +611,7 @@ mod offcuts {
         let Rest::KeptFor { piece, .. } = open.list.pieces[0].rest else {
             panic!("{:?}", open.list.pieces[0].rest);
         };
-        bendmark::app::screens::bench::show(&mut program.state, piece);
+        bendmark::app::go::to(&mut program.state, Spot::Piece(piece));
         program.press("<enter>");
         let said = format!("{:?}", program.state.notice);
         assert!(said.contains("cut that one first"), "{said}");

@@ -305,9 +305,7 @@ fn check_screen(case: &Case, hand: Hand, job: &Job) {
     program.press("<f4><enter>");
     let count = case.pieces.len();
     for _ in 0..count {
-        let piece = bendmark::app::screens::bench::in_hand(&program.state)
-            .unwrap()
-            .clone();
+        let piece = program.state.piece_in_hand().unwrap().clone();
         let screen = program.screen(80, 24);
         let place = format!("{}, {:?}\n{screen}", case.name, piece.id);
         assert!(screen.contains(&hand.word().to_uppercase()), "{place}");

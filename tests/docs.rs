@@ -41,17 +41,12 @@ fn the_page_of_keys_is_made_from_the_table_of_keys() {
     let mut page = String::from(
         "# Keys\n\nMade from the program's table of keys. Digits and `.` start a reading in the Log at once.\n",
     );
-    for scope in Scope::ALL {
+    for (scope, title) in Scope::ALL {
         let rows: Vec<_> = TABLE.iter().filter(|row| row.scope == scope).collect();
         if rows.is_empty() {
             continue;
         }
-        write!(
-            page,
-            "\n## {}\n\n| key | does |\n|---|---|\n",
-            scope.title()
-        )
-        .unwrap();
+        write!(page, "\n## {title}\n\n| key | does |\n|---|---|\n").unwrap();
         for row in rows {
             writeln!(page, "| `{}` | {} |", row.key, row.says).unwrap();
         }

@@ -9,7 +9,7 @@
 
 mod support;
 
-use bendmark::app::state::{Dialog, LogFocus};
+use bendmark::app::state::{Choice, Dialog, LogFocus, hand_at};
 use bendmark::domain::{
     cutting::odd_planes,
     log::EdgeId,
@@ -52,10 +52,14 @@ fn enter_alone_chooses_no_hand() {
     assert_eq!(program.job().edges().len(), 1);
     assert!(matches!(
         program.state.dialog,
-        Some(Dialog::ChooseHand { hand: None, .. })
+        Some(Dialog::Choice {
+            what: Choice::EdgeEnd { .. },
+            row: None
+        })
     ));
     program.press("<esc><f5>a<enter><down><enter>");
-    assert_eq!(program.state.dialog, Some(Dialog::FoundWhole(None)));
+    let (what, row) = (Choice::FoundWhole, None);
+    assert_eq!(program.state.dialog, Some(Dialog::Choice { what, row }));
     assert!(program.screen(80, 24).contains("4 if its LEFT edge"));
 }
 
@@ -84,10 +88,14 @@ fn the_hand_an_edge_has_is_shown_before_it_is_changed() {
     for hand in Hand::BOTH {
         let mut program = Program::with(job_with_hip(2, hand));
         program.press("<f3>e");
-        let Some(Dialog::ChooseHand { hand: shown, .. }) = program.state.dialog else {
+        let Some(Dialog::Choice {
+            what: Choice::EdgeEnd { .. },
+            row: Some(shown),
+        }) = program.state.dialog
+        else {
             panic!("{:?}", program.state.dialog);
         };
-        assert_eq!(shown, Some(hand));
+        assert_eq!(hand_at(Choice::side(shown)), hand);
         // Once a piece is marked, no more.
         program.press("<esc><f4><enter><enter><f3>");
         program.state.log.focus = LogFocus::Edges;

@@ -12,7 +12,7 @@ mod support;
 
 use bendmark::app::effect::Effect;
 use bendmark::app::message::{Message, Opened};
-use bendmark::app::state::{Dialog, Notice, Saved};
+use bendmark::app::state::{Dialog, Notice, OnDisk, Prompt, Question};
 use bendmark::domain::measure::Hand;
 use std::path::PathBuf;
 use support::{Program, job_with_hip};
@@ -97,12 +97,12 @@ fn the_next_change_and_a_key_try_again() {
     program.press("<enter>");
     program.saves_fail = None;
     program.press("<enter>");
-    assert_eq!(program.state.open.as_ref().unwrap().saved, Saved::Yes);
+    assert_eq!(program.state.open.as_ref().unwrap().saved, OnDisk::Yes);
     program.saves_fail = Some("why".to_owned());
     program.press("<enter>");
     program.saves_fail = None;
     program.press("k");
-    assert_eq!(program.state.open.as_ref().unwrap().saved, Saved::Yes);
+    assert_eq!(program.state.open.as_ref().unwrap().saved, OnDisk::Yes);
 }
 
 #[test]
@@ -110,10 +110,16 @@ fn another_path_is_offered_and_the_job_is_there_from_then_on() {
     let mut program = at_the_bench();
     program.saves_fail = Some("why".to_owned());
     program.press("<enter>q");
-    assert_eq!(program.state.dialog, Some(Dialog::QuitUnsaved));
+    assert_eq!(
+        program.state.dialog,
+        Some(Dialog::Question(Question::QuitUnsaved))
+    );
     program.press("f");
     let text = "/jobs/test.ron".to_owned();
-    assert_eq!(program.state.dialog, Some(Dialog::SaveElsewhere { text }));
+    assert_eq!(
+        program.state.dialog,
+        Some(Dialog::prompt(Prompt::SaveElsewhere, text))
+    );
     program.press("2<enter>");
     let Some(Effect::SaveElsewhere { path, change, .. }) = program.effects.last().cloned() else {
         panic!("{:?}", program.effects);
@@ -126,7 +132,10 @@ fn another_path_is_offered_and_the_job_is_there_from_then_on() {
     ));
     assert!(matches!(
         program.state.dialog,
-        Some(Dialog::SaveElsewhere { .. })
+        Some(Dialog::Prompt {
+            what: Prompt::SaveElsewhere,
+            ..
+        })
     ));
     program.press("3<enter>");
     program.take(Message::SavedElsewhere(
@@ -134,7 +143,7 @@ fn another_path_is_offered_and_the_job_is_there_from_then_on() {
         change,
     ));
     let open = program.state.open.as_ref().unwrap();
-    assert_eq!(open.saved, Saved::Yes);
+    assert_eq!(open.saved, OnDisk::Yes);
     assert_eq!(open.path, PathBuf::from("/jobs/test.ron23"));
     assert_eq!(program.state.preferences.recent[0], open.path);
 }
@@ -146,7 +155,10 @@ fn a_file_changed_by_another_program_is_asked_about() {
     insta::assert_snapshot!(program.screen(80, 24));
     // The key that works on does not answer.
     program.press("<enter>");
-    assert_eq!(program.state.dialog, Some(Dialog::ChangedOutside));
+    assert_eq!(
+        program.state.dialog,
+        Some(Dialog::Question(Question::ChangedOutside))
+    );
     program.press("o");
     assert!(matches!(
         program.effects.last(),

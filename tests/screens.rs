@@ -99,7 +99,7 @@ fn the_bench_shows_every_mark_at_every_size() {
     let mut program = Program::with(load(&RealFs, &path).unwrap().job);
     program.press("<f4><enter>");
     for _ in 0..17 {
-        let piece = bendmark::app::screens::bench::in_hand(&program.state).unwrap();
+        let piece = program.state.piece_in_hand().unwrap();
         let marks = Marks::of(&piece.spec);
         let wanted: Vec<String> = (1..=2)
             .filter(|_| marks.bend.is_some())

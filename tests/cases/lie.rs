@@ -26,9 +26,7 @@ struct Shown {
 pub(crate) fn check(program: &mut Program, size: (u16, u16), from: usize, place: &str) {
     let json = bendmark::sheet::json::json(program.state.open.as_ref().unwrap().job()).unwrap();
     let sheet: Value = serde_json::from_str(&json).unwrap();
-    let id = bendmark::app::screens::bench::in_hand(&program.state)
-        .unwrap()
-        .id;
+    let id = program.state.piece_in_hand().unwrap().id;
     let piece = sheet["pieces"]
         .as_array()
         .unwrap()

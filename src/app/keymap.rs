@@ -2,34 +2,24 @@
 //!
 //! The key bar, the help page and docs/keys.md are all made from it. Within a
 //! scope the first rows matter most: the key bar is pruned from the end.
-//!
-//! Over 400 lines: one table, a row a key.
 
 use super::{
     key::{Code, Key},
     message::Message,
     place::Place,
     press::{Direction, Press},
-    update::active_field,
+    state::{Dialog, LogFocus, Question, State},
 };
-use crate::app::screens::{bench, doubt, rack};
-use crate::app::state::{Dialog, LogFocus, State};
-use crate::domain::{bench::Stage, cutting::PieceStock};
+use crate::domain::bench::Stage;
 
 /// Where a key means something.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Scope {
-    /// The edges in the Log.
     LogEdges,
-    /// The courses in the Log.
     LogCourses,
-    /// The Bench.
     Bench,
-    /// Hips.
     Hips,
-    /// Rack.
     Rack,
-    /// Job.
     Job,
     /// A field that is being typed in.
     Field,
@@ -56,72 +46,46 @@ pub enum Scope {
 }
 
 impl Scope {
-    /// All of them, in the order docs/keys.md lists them.
-    pub const ALL: [Self; 17] = [
-        Self::LogEdges,
-        Self::LogCourses,
-        Self::Bench,
-        Self::Hips,
-        Self::Rack,
-        Self::Job,
-        Self::Field,
-        Self::TextDialog,
-        Self::ChoiceDialog,
-        Self::Page,
-        Self::AskDelete,
-        Self::AskRunsOut,
-        Self::AskQuit,
-        Self::AskOdd,
-        Self::AskChanged,
-        Self::Outside,
-        Self::Everywhere,
+    /// All of them, in the order docs/keys.md lists them, and what it calls them.
+    #[rustfmt::skip] // One row a line, to be read as a table.
+    pub const ALL: [(Self, &str); 17] = [
+        (Self::LogEdges, "Log, among the hips"),
+        (Self::LogCourses, "Log, among the readings"),
+        (Self::Bench, "Bench"),
+        (Self::Hips, "Hips"),
+        (Self::Rack, "Rack"),
+        (Self::Job, "Job"),
+        (Self::Field, "While a figure is typed"),
+        (Self::TextDialog, "While a name or path is typed"),
+        (Self::ChoiceDialog, "While something is chosen"),
+        (Self::Page, "On a page to read"),
+        (Self::AskDelete, "Asked whether to delete"),
+        (Self::AskRunsOut, "Asked whether a line runs out"),
+        (Self::AskQuit, "Asked whether to leave unsaved"),
+        (Self::AskOdd, "Asked about a file that is not as it was saved"),
+        (Self::AskChanged, "Asked about a file that another program has changed"),
+        (Self::Outside, "At every place"),
+        (Self::Everywhere, "Everywhere, even while typing"),
     ];
-
-    /// What docs/keys.md and the help page call it.
-    pub const fn title(self) -> &'static str {
-        match self {
-            Self::LogEdges => "Log, among the hips",
-            Self::LogCourses => "Log, among the readings",
-            Self::Bench => "Bench",
-            Self::Hips => "Hips",
-            Self::Rack => "Rack",
-            Self::Job => "Job",
-            Self::Field => "While a figure is typed",
-            Self::TextDialog => "While a name or path is typed",
-            Self::ChoiceDialog => "While something is chosen",
-            Self::Page => "On a page to read",
-            Self::AskDelete => "Asked whether to delete",
-            Self::AskRunsOut => "Asked whether a line runs out",
-            Self::AskQuit => "Asked whether to leave unsaved",
-            Self::AskOdd => "Asked about a file that is not as it was saved",
-            Self::AskChanged => "Asked about a file that another program has changed",
-            Self::Outside => "At every place",
-            Self::Everywhere => "Everywhere, even while typing",
-        }
-    }
 }
 
 /// One row of the table.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Binding {
-    /// Where it holds.
     pub scope: Scope,
     /// The keys; any of them does.
     pub codes: &'static [Code],
-    /// What it means.
     pub press: Press,
-    /// The key's label.
+    /// What the key is called.
     pub key: &'static str,
     /// What it does, in a word or two.
     pub says: &'static str,
-    /// Whether it belongs in the key bar.
     pub bar: InBar,
 }
 
 /// Whether a key belongs in the key bar.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum InBar {
-    /// It does.
     Yes,
     /// It only stands on the help page.
     No,
@@ -134,27 +98,21 @@ const fn row(
     key: &'static str,
     says: &'static str,
 ) -> Binding {
+    let bar = InBar::Yes;
     Binding {
         scope,
         codes,
         press,
         key,
         says,
-        bar: InBar::Yes,
+        bar,
     }
 }
 
-const fn quiet(
-    scope: Scope,
-    codes: &'static [Code],
-    press: Press,
-    key: &'static str,
-    says: &'static str,
-) -> Binding {
-    Binding {
-        bar: InBar::No,
-        ..row(scope, codes, press, key, says)
-    }
+/// A row for the help page alone.
+const fn quiet(row: Binding) -> Binding {
+    let bar = InBar::No;
+    Binding { bar, ..row }
 }
 
 const DONE: &[Code] = &[Code::Enter, Code::Char(' ')];
@@ -178,21 +136,21 @@ pub const TABLE: &[Binding] = &[
     row(Scope::LogEdges, &[Code::Char('d')], Press::Delete, "d", "delete"),
     row(Scope::LogEdges, &[Code::Char('-')], Press::Earlier, "-", "cut earlier"),
     row(Scope::LogEdges, &[Code::Char('+')], Press::Later, "+", "cut later"),
-    quiet(Scope::LogEdges, &[Code::Tab], Press::Switch, "Tab", "the other list"),
+    quiet(row(Scope::LogEdges, &[Code::Tab], Press::Switch, "Tab", "the other list")),
     // Log, among the readings.
     row(Scope::LogCourses, ENTER, Press::Confirm, "Enter", "next"),
     row(Scope::LogCourses, &[Code::Char('o'), Code::Char('*')], Press::RunsOut, "o *", "runs out"),
     row(Scope::LogCourses, &[Code::Char('f')], Press::TakeSuggestion, "f", "as suggested"),
-    row(Scope::LogCourses, &[Code::Char('x')], Press::Stands, "x", "it stands"),
+    row(Scope::LogCourses, &[Code::Char('x')], Press::MeasuredAgain, "x", "it stands"),
     row(Scope::LogCourses, &[Code::Char('d')], Press::Explain, "d", "doubt"),
-    quiet(Scope::LogCourses, &[Code::Char('e')], Press::ShowExpected, "e", "show what is expected"),
+    quiet(row(Scope::LogCourses, &[Code::Char('e')], Press::ShowExpected, "e", "show what is expected")),
     row(Scope::LogCourses, &[Code::Char('c')], Press::ShortCourse, "c", "short course"),
     row(Scope::LogCourses, &[Code::Delete], Press::Clear, "Del", "clear"),
     row(Scope::LogCourses, &[Code::Tab], Press::Switch, "Tab", "hips"),
     row(Scope::LogCourses, &[Code::Char('v')], Press::View, "v", "by line"),
     row(Scope::LogCourses, &[Code::Char('s')], Press::Details, "s", "slopes, lot"),
-    quiet(Scope::LogCourses, &[Code::Char('a')], Press::Add, "a", "add a hip"),
-    quiet(Scope::LogCourses, ESC, Press::Back, "Esc", "back to the hips"),
+    quiet(row(Scope::LogCourses, &[Code::Char('a')], Press::Add, "a", "add a hip")),
+    quiet(row(Scope::LogCourses, ESC, Press::Back, "Esc", "back to the hips")),
     // Bench.
     row(Scope::Bench, DONE, Press::Confirm, "Enter", "done, next"),
     row(Scope::Bench, &[Code::Char('c')], Press::Correct, "c", "longer, shorter"),
@@ -201,14 +159,14 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Bench, &[Code::Char('x')], Press::Spoiled, "x", "spoiled"),
     row(Scope::Bench, &[Code::Char('g')], Press::OffcutGone, "g", "offcut gone"),
     row(Scope::Bench, &[Code::Char('/')], Press::Find, "/", "find"),
-    quiet(Scope::Bench, &[Code::PageUp], Press::Move(Direction::PageUp), "PgUp", "hip before"),
-    quiet(Scope::Bench, &[Code::PageDown], Press::Move(Direction::PageDown), "PgDn", "hip after"),
+    quiet(row(Scope::Bench, &[Code::PageUp], Press::Move(Direction::PageUp), "PgUp", "hip before")),
+    quiet(row(Scope::Bench, &[Code::PageDown], Press::Move(Direction::PageDown), "PgDn", "hip after")),
     // Hips.
     row(Scope::Hips, DONE, Press::Confirm, "Enter", "to the bench"),
     row(Scope::Hips, &[Code::Tab], Press::Switch, "Tab", "hips, pieces"),
     row(Scope::Hips, &[Code::Char('v')], Press::View, "v", "list, staircase"),
     row(Scope::Hips, &[Code::Char('/')], Press::Find, "/", "find"),
-    quiet(Scope::Hips, ESC, Press::Back, "Esc", "back to the hips"),
+    quiet(row(Scope::Hips, ESC, Press::Back, "Esc", "back to the hips")),
     // Rack.
     row(Scope::Rack, &[Code::Char('a')], Press::Add, "a", "add one found"),
     row(Scope::Rack, &[Code::Char('d')], Press::Throw, "d", "throw away"),
@@ -223,7 +181,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Field, ENTER, Press::Confirm, "Enter", "accept"),
     row(Scope::Field, BACKSPACE, Press::Erase, "Backspace", "erase"),
     row(Scope::Field, ESC, Press::Back, "Esc", "leave as it was"),
-    quiet(Scope::Field, &[Code::Home, Code::End, Code::PageUp, Code::PageDown, Code::Insert, Code::Up, Code::Down, Code::Left, Code::Right], Press::NumLockOff, "Home End PgUp PgDn, arrows", "says that NumLock is off"),
+    quiet(row(Scope::Field, &[Code::Home, Code::End, Code::PageUp, Code::PageDown, Code::Insert, Code::Up, Code::Down, Code::Left, Code::Right], Press::NumLockOff, "Home End PgUp PgDn, arrows", "says that NumLock is off")),
     row(Scope::TextDialog, ENTER, Press::Confirm, "Enter", "accept"),
     row(Scope::TextDialog, BACKSPACE, Press::Erase, "Backspace", "erase"),
     row(Scope::TextDialog, ESC, Press::Back, "Esc", "leave as it was"),
@@ -234,7 +192,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::AskDelete, ESC, Press::Back, "Esc", "no, keep it"),
     row(Scope::AskRunsOut, ENTER, Press::Confirm, "Enter", "no, it ends at the line"),
     row(Scope::AskRunsOut, &[Code::Char('o'), Code::Char('*')], Press::RunsOut, "o *", "yes, it runs out lower"),
-    quiet(Scope::AskRunsOut, ESC, Press::Back, "Esc", "no"),
+    quiet(row(Scope::AskRunsOut, ESC, Press::Back, "Esc", "no")),
     row(Scope::AskQuit, ESC, Press::Back, "Esc", "stay"),
     row(Scope::AskQuit, &[Code::Char('s')], Press::SaveAgain, "s", "try to save again"),
     row(Scope::AskQuit, &[Code::Char('f')], Press::SaveElsewhere, "f", "save in another file"),
@@ -249,51 +207,51 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Outside, &[Code::Char('u'), Code::Backspace], Press::Undo, "u Bksp", "undo"),
     row(Scope::Outside, &[Code::Char('?'), Code::Char('h')], Press::Help, "h", "help"),
     row(Scope::Outside, &[Code::Char('q')], Press::Quit, "q", "quit"),
-    quiet(Scope::Outside, &[Code::Char('y')], Press::Redo, "y", "redo"),
-    quiet(Scope::Outside, &[Code::Char('w')], Press::Cautions, "w", "cautions"),
-    quiet(Scope::Outside, &[Code::Char('t')], Press::Look, "t", "sun or dark"),
-    quiet(Scope::Outside, &[Code::Char('z')], Press::Glyphs, "z", "blocks or plain ASCII"),
-    quiet(Scope::Outside, &[Code::Char('k')], Press::SaveAgain, "k", "save again"),
-    quiet(Scope::Outside, &[Code::Char('f')], Press::SaveElsewhere, "f", "save in another file"),
+    quiet(row(Scope::Outside, &[Code::Char('y')], Press::Redo, "y", "redo")),
+    quiet(row(Scope::Outside, &[Code::Char('w')], Press::Cautions, "w", "cautions")),
+    quiet(row(Scope::Outside, &[Code::Char('t')], Press::ChangeLook, "t", "sun or dark")),
+    quiet(row(Scope::Outside, &[Code::Char('z')], Press::ChangeGlyphs, "z", "blocks or plain ASCII")),
+    quiet(row(Scope::Outside, &[Code::Char('k')], Press::SaveAgain, "k", "save again")),
+    quiet(row(Scope::Outside, &[Code::Char('f')], Press::SaveElsewhere, "f", "save in another file")),
     row(Scope::Outside, &[Code::Char('p')], Press::WriteSheet, "p", "sheet to a file"),
-    quiet(Scope::Outside, &[Code::Char('i')], Press::Go(Place::Hips), "i", "Hips"),
-    quiet(Scope::Outside, &[Code::Char('l')], Press::Go(Place::Log), "l", "Log"),
-    quiet(Scope::Outside, &[Code::Char('b')], Press::Go(Place::Bench), "b", "Bench"),
-    quiet(Scope::Outside, &[Code::Char('r')], Press::Go(Place::Rack), "r", "Rack"),
-    quiet(Scope::Outside, &[Code::Char('j')], Press::Go(Place::Job), "j", "Job"),
-    quiet(Scope::Outside, &[Code::Up], UP, "Up", "move up"),
-    quiet(Scope::Outside, &[Code::Down], DOWN, "Down", "move down"),
-    quiet(Scope::Outside, &[Code::Left], LEFT, "Left", "move left"),
-    quiet(Scope::Outside, &[Code::Right], RIGHT, "Right", "move right"),
-    quiet(Scope::Outside, &[Code::PageUp], Press::Move(Direction::PageUp), "PgUp", "a page up"),
-    quiet(Scope::Outside, &[Code::PageDown], Press::Move(Direction::PageDown), "PgDn", "a page down"),
-    quiet(Scope::Outside, &[Code::Home], Press::Move(Direction::First), "Home", "to the first"),
-    quiet(Scope::Outside, &[Code::End], Press::Move(Direction::Last), "End", "to the last"),
+    quiet(row(Scope::Outside, &[Code::Char('i')], Press::Go(Place::Hips), "i", "Hips")),
+    quiet(row(Scope::Outside, &[Code::Char('l')], Press::Go(Place::Log), "l", "Log")),
+    quiet(row(Scope::Outside, &[Code::Char('b')], Press::Go(Place::Bench), "b", "Bench")),
+    quiet(row(Scope::Outside, &[Code::Char('r')], Press::Go(Place::Rack), "r", "Rack")),
+    quiet(row(Scope::Outside, &[Code::Char('j')], Press::Go(Place::Job), "j", "Job")),
+    quiet(row(Scope::Outside, &[Code::Up], UP, "Up", "move up")),
+    quiet(row(Scope::Outside, &[Code::Down], DOWN, "Down", "move down")),
+    quiet(row(Scope::Outside, &[Code::Left], LEFT, "Left", "move left")),
+    quiet(row(Scope::Outside, &[Code::Right], RIGHT, "Right", "move right")),
+    quiet(row(Scope::Outside, &[Code::PageUp], Press::Move(Direction::PageUp), "PgUp", "a page up")),
+    quiet(row(Scope::Outside, &[Code::PageDown], Press::Move(Direction::PageDown), "PgDn", "a page down")),
+    quiet(row(Scope::Outside, &[Code::Home], Press::Move(Direction::First), "Home", "to the first")),
+    quiet(row(Scope::Outside, &[Code::End], Press::Move(Direction::Last), "End", "to the last")),
     // Everywhere.
-    quiet(Scope::Everywhere, &[Code::F(1)], Press::Help, "F1", "help"),
-    quiet(Scope::Everywhere, &[Code::F(2)], Press::Go(Place::Hips), "F2", "Hips"),
-    quiet(Scope::Everywhere, &[Code::F(3)], Press::Go(Place::Log), "F3", "Log"),
-    quiet(Scope::Everywhere, &[Code::F(4)], Press::Go(Place::Bench), "F4", "Bench"),
-    quiet(Scope::Everywhere, &[Code::F(5)], Press::Go(Place::Rack), "F5", "Rack"),
-    quiet(Scope::Everywhere, &[Code::F(6)], Press::Go(Place::Job), "F6", "Job"),
-    quiet(Scope::Field, &[Code::Ctrl('z')], Press::Undo, "Ctrl-Z", "undo"),
-    quiet(Scope::Outside, &[Code::Ctrl('z')], Press::Undo, "Ctrl-Z", "undo"),
-    quiet(Scope::Field, &[Code::Ctrl('y')], Press::Redo, "Ctrl-Y", "redo"),
-    quiet(Scope::Outside, &[Code::Ctrl('y')], Press::Redo, "Ctrl-Y", "redo"),
-    quiet(Scope::Everywhere, &[Code::Ctrl('c')], Press::Quit, "Ctrl-C", "quit"),
+    quiet(row(Scope::Everywhere, &[Code::F(1)], Press::Help, "F1", "help")),
+    quiet(row(Scope::Everywhere, &[Code::F(2)], Press::Go(Place::Hips), "F2", "Hips")),
+    quiet(row(Scope::Everywhere, &[Code::F(3)], Press::Go(Place::Log), "F3", "Log")),
+    quiet(row(Scope::Everywhere, &[Code::F(4)], Press::Go(Place::Bench), "F4", "Bench")),
+    quiet(row(Scope::Everywhere, &[Code::F(5)], Press::Go(Place::Rack), "F5", "Rack")),
+    quiet(row(Scope::Everywhere, &[Code::F(6)], Press::Go(Place::Job), "F6", "Job")),
+    quiet(row(Scope::Field, &[Code::Ctrl('z')], Press::Undo, "Ctrl-Z", "undo")),
+    quiet(row(Scope::Outside, &[Code::Ctrl('z')], Press::Undo, "Ctrl-Z", "undo")),
+    quiet(row(Scope::Field, &[Code::Ctrl('y')], Press::Redo, "Ctrl-Y", "redo")),
+    quiet(row(Scope::Outside, &[Code::Ctrl('y')], Press::Redo, "Ctrl-Y", "redo")),
+    quiet(row(Scope::Everywhere, &[Code::Ctrl('c')], Press::Quit, "Ctrl-C", "quit")),
 ];
 
 /// The scopes that hold now, the nearest first.
 pub fn scopes(state: &State) -> Vec<Scope> {
     match &state.dialog {
-        Some(dialog) => dialog_scopes(dialog).to_vec(),
+        Some(dialog) => vec![dialog_scope(dialog), Scope::Everywhere],
         None => scopes_behind(state),
     }
 }
 
 /// The scopes of the place itself, whatever dialog stands in front of it.
 fn scopes_behind(state: &State) -> Vec<Scope> {
-    if active_field(state) {
+    if state.is_typing() {
         return vec![Scope::Field, Scope::Everywhere];
     }
     let here = match (state.place, state.log.focus) {
@@ -307,30 +265,18 @@ fn scopes_behind(state: &State) -> Vec<Scope> {
     vec![here, Scope::Outside, Scope::Everywhere]
 }
 
-fn dialog_scopes(dialog: &Dialog) -> &'static [Scope] {
+const fn dialog_scope(dialog: &Dialog) -> Scope {
     match dialog {
-        Dialog::Help { .. } | Dialog::Cautions => &[Scope::Page, Scope::Everywhere],
-        Dialog::ChooseKind(_)
-        | Dialog::ChooseHand { .. }
-        | Dialog::FoundWhole(_)
-        | Dialog::Correct(_)
-        | Dialog::Doubt { .. } => &[Scope::ChoiceDialog, Scope::Everywhere],
-        Dialog::DeleteEdge(_) => &[Scope::AskDelete, Scope::Everywhere],
-        Dialog::RunsOutAsk { .. } => &[Scope::AskRunsOut, Scope::Everywhere],
-        Dialog::QuitUnsaved => &[Scope::AskQuit, Scope::Everywhere],
-        Dialog::OpenedOdd { .. } => &[Scope::AskOdd, Scope::Everywhere],
-        Dialog::ChangedOutside => &[Scope::AskChanged, Scope::Everywhere],
-        Dialog::NameNew { .. }
-        | Dialog::Rename { .. }
-        | Dialog::Details { .. }
-        | Dialog::NewJob { .. }
-        | Dialog::Duplicate { .. }
-        | Dialog::FoundWidths { .. }
-        | Dialog::BringRack { .. }
-        | Dialog::Find { .. }
-        | Dialog::SaveElsewhere { .. }
-        | Dialog::WriteSheet { .. }
-        | Dialog::OpenJob { .. } => &[Scope::TextDialog, Scope::Everywhere],
+        Dialog::Help { .. } | Dialog::Cautions => Scope::Page,
+        Dialog::Prompt { .. } | Dialog::Details { .. } => Scope::TextDialog,
+        Dialog::Choice { .. } => Scope::ChoiceDialog,
+        Dialog::Question(question) => match question {
+            Question::DeleteEdge(_) => Scope::AskDelete,
+            Question::RunsOut { .. } => Scope::AskRunsOut,
+            Question::QuitUnsaved => Scope::AskQuit,
+            Question::ChangedOutside => Scope::AskChanged,
+            Question::OpenedOdd { .. } => Scope::AskOdd,
+        },
     }
 }
 
@@ -354,13 +300,14 @@ fn bound(scopes: &[Scope], code: Code) -> Option<Press> {
 /// Plain characters and arrows where no row of the table has them.
 fn typed(scopes: &[Scope], code: Code) -> Option<Press> {
     match (scopes.first()?, code) {
-        (Scope::Field | Scope::TextDialog, Code::Char(c)) => Some(Press::Type(c)),
+        (Scope::Field | Scope::TextDialog | Scope::ChoiceDialog, Code::Char(c)) => {
+            Some(Press::Type(c))
+        }
         (Scope::LogCourses | Scope::LogEdges | Scope::Job, Code::Char(c))
             if c.is_ascii_digit() || c == '.' =>
         {
             Some(Press::Type(c))
         }
-        (Scope::ChoiceDialog, Code::Char(c)) => Some(Press::Type(c)),
         (Scope::Page, Code::PageUp) => Some(Press::Move(Direction::PageUp)),
         (Scope::Page, Code::PageDown) => Some(Press::Move(Direction::PageDown)),
         (Scope::TextDialog | Scope::ChoiceDialog | Scope::Page, _) => arrow(code),
@@ -386,20 +333,20 @@ pub fn rows_now(state: &State) -> impl Iterator<Item = &'static Binding> {
 /// Whether a key has anything to do just now; the key bar leaves out those
 /// that have not.
 pub fn matters(state: &State, row: &Binding) -> bool {
-    let in_hand = || bench::in_hand(state);
     match (row.scope, row.press) {
-        (Scope::LogCourses, Press::TakeSuggestion | Press::Stands) => doubt::here(state).is_some(),
-        (Scope::LogCourses, Press::Explain) => state
-            .open
-            .as_ref()
-            .is_some_and(|open| !open.doubts.is_empty()),
-        (Scope::Bench, Press::Spoiled) => {
-            in_hand().is_some_and(|piece| piece.stage != Stage::ToMark)
+        (Scope::LogCourses, Press::TakeSuggestion | Press::MeasuredAgain) => {
+            state.doubt_in_log().is_some()
         }
-        (Scope::Bench, Press::OffcutGone) => in_hand().is_some_and(|piece| {
-            piece.stage == Stage::ToMark && matches!(piece.stock, PieceStock::Rack { .. })
-        }),
-        (Scope::Rack, Press::Throw | Press::Used) => rack::selected(state).is_some(),
+        (Scope::LogCourses, Press::Explain) => {
+            let open = state.open.as_ref();
+            open.is_some_and(|open| !open.doubts.is_empty())
+        }
+        (Scope::Bench, Press::Spoiled) => {
+            let piece = state.piece_in_hand();
+            piece.is_some_and(|piece| piece.stage != Stage::ToMark)
+        }
+        (Scope::Bench, Press::OffcutGone) => state.offcut_in_hand().is_some(),
+        (Scope::Rack, Press::Throw | Press::Used) => state.offcut_on_rack().is_some(),
         _ => true,
     }
 }

@@ -8,16 +8,14 @@ use super::{
 use crate::domain::{cutting::Job, stock::RackOffcut};
 use std::path::PathBuf;
 
-/// Something that happened.
+/// Something that happened; a text beside it says why.
 #[derive(Clone, PartialEq, Debug)]
 pub enum Message {
     /// A key that means something where it was pressed.
     Pressed(Press, Millis),
-    /// The terminal has another size.
     Resized(ScreenSize),
     /// A job was read or made.
     Opened(Box<Opened>),
-    /// A job could not be read or made.
     NotOpened(String),
     /// Everything up to and including that change is on the disk.
     Saved(u64),
@@ -27,28 +25,23 @@ pub enum Message {
     ChangedOutside,
     /// The open job is in another file from now on, up to that change.
     SavedElsewhere(PathBuf, u64),
-    /// It is not, and why; the path as it was typed.
+    /// It is not; the path as it was typed.
     NotSavedElsewhere(String, String),
-    /// The copy of the day could not be kept, and why.
+    /// The copy of the day could not be kept.
     NoCopy(String),
     /// What lies on the rack of another job.
     RackRead(Vec<RackOffcut>),
     /// What was on the screen is in that file; another program's job is open.
     OursKept(PathBuf),
-    /// The cut sheet was written to that file.
     SheetWritten(PathBuf),
-    /// The cut sheet could not be written to that file, and why.
     SheetNotWritten(PathBuf, String),
-    /// The user's own preferences are known.
-    PreferencesKnown(Preferences),
+    PreferencesRead(Preferences),
 }
 
 /// A job that was read or made, ready to work on.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Opened {
-    /// Where its file is.
     pub path: PathBuf,
-    /// The job.
     pub job: Job,
     /// What is unusual about how it was read, to be asked about first.
     pub odd: Option<String>,

@@ -56,18 +56,14 @@ pub enum Glyphs {
 /// The terminal's size in cells.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct ScreenSize {
-    /// Columns.
     pub columns: u16,
-    /// Rows.
     pub rows: u16,
 }
 
 /// What is the user's own and not the job's.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Preferences {
-    /// Sun or dark.
     pub look: Look,
-    /// Blocks or plain ASCII.
     pub glyphs: Glyphs,
     /// Jobs opened lately, the newest first; the first is opened again.
     pub recent: Vec<PathBuf>,

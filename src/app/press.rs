@@ -13,37 +13,29 @@ pub enum Press {
     Back,
     /// Move the selection.
     Move(Direction),
-    /// Put a character into the field.
+    /// Put a character into the field, or choose by it.
     Type(char),
     /// Take the last character of the field away.
     Erase,
     /// A number-pad key arrived without `NumLock`.
     NumLockOff,
-    /// Take the last change back.
     Undo,
-    /// Do it again.
     Redo,
-    /// Quit.
     Quit,
-    /// Show the keys of this place.
     Help,
-    /// Show the cautions.
     Cautions,
     /// Change between sun and dark.
-    Look,
+    ChangeLook,
     /// Change between blocks and plain ASCII.
-    Glyphs,
-    /// Answer yes.
+    ChangeGlyphs,
     Yes,
     /// The other list of this place.
     Switch,
-    /// Add an edge.
+    /// Add an edge, or an offcut found on site.
     Add,
-    /// Give it another name.
     Rename,
-    /// Change the hand.
     ChangeHand,
-    /// Say its slopes, corner, plane and lot.
+    /// Say the slopes, corner, plane and lot of an edge.
     Details,
     /// Delete, after asking.
     Delete,
@@ -55,7 +47,6 @@ pub enum Press {
     Clear,
     /// The line runs out below the top.
     RunsOut,
-    /// This course is short.
     ShortCourse,
     /// The other view of this place.
     View,
@@ -77,42 +68,46 @@ pub enum Press {
     TakeSuggestion,
     /// Show every explanation of what is doubtful here.
     Explain,
-    /// Measured again: the reading stands.
-    Stands,
+    /// Measured again, and the reading stands.
+    MeasuredAgain,
     /// Show what the missing readings are expected to be.
     ShowExpected,
-    /// Write the cut sheet to a file.
     WriteSheet,
-    /// Make a job.
     NewJob,
-    /// Open another job.
     OpenJob,
     /// Duplicate the job under a new name.
     Duplicate,
-    /// Try to save again.
     SaveAgain,
     /// Save under another path.
     SaveElsewhere,
 }
 
+impl Press {
+    /// Whether it takes something away, and would take the next one too while
+    /// its key is held.
+    pub const fn takes_away(self) -> bool {
+        matches!(
+            self,
+            Self::Throw
+                | Self::Used
+                | Self::OffcutGone
+                | Self::Spoiled
+                | Self::TakeSuggestion
+                | Self::MeasuredAgain
+        )
+    }
+}
+
 /// Which way a selection moves.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Direction {
-    /// Up.
     Up,
-    /// Down.
     Down,
-    /// Left.
     Left,
-    /// Right.
     Right,
-    /// One page up.
     PageUp,
-    /// One page down.
     PageDown,
-    /// To the first.
     First,
-    /// To the last.
     Last,
 }
 
@@ -129,4 +124,9 @@ pub fn moved(at: usize, direction: Direction, count: usize) -> usize {
         Direction::Left | Direction::Right => at,
     };
     to.min(last)
+}
+
+/// The other of two ways.
+pub fn other<T: PartialEq>(now: &T, [one, two]: [T; 2]) -> T {
+    if *now == one { two } else { one }
 }

@@ -54,7 +54,7 @@ pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
         say(why);
         return Exit::COULD_NOT;
     }
-    let mut messages = vec![Message::PreferencesKnown(preferences)];
+    let mut messages = vec![Message::PreferencesRead(preferences)];
     messages.extend(first.messages);
     messages.extend(trouble.map(Message::NotOpened));
     match run(folders, messages, first.file) {

@@ -5,7 +5,7 @@ use super::{
     theme::{Role, Theme},
 };
 use crate::app::place::Place;
-use crate::app::state::{Notice, Saved, State};
+use crate::app::state::{Notice, OnDisk, State};
 use crate::ui::screens::{bench, hips, job, log, rack};
 use crate::ui::widgets::{dialog, key_bar};
 use ratatui::buffer::Buffer;
@@ -47,9 +47,9 @@ fn header(pen: &mut Pen<'_>, state: &State) {
         {
             "READ ONLY"
         }
-        Some(Saved::Yes) => "saved",
-        Some(Saved::Underway) => "saving",
-        Some(Saved::No(_)) => "NOT SAVED",
+        Some(OnDisk::Yes) => "saved",
+        Some(OnDisk::Underway) => "saving",
+        Some(OnDisk::No(_)) => "NOT SAVED",
     };
     pen.text_right(1, 0, Role::Bar, saved);
     let places: u16 = Place::ALL
@@ -98,7 +98,7 @@ fn place(pen: &mut Pen<'_>, state: &State) {
 fn notice(pen: &mut Pen<'_>, state: &State) {
     let y = pen.height() - 2;
     let unsaved = match state.open.as_ref().map(|open| &open.saved) {
-        Some(Saved::No(why)) => Some(format!(
+        Some(OnDisk::No(why)) => Some(format!(
             "NOT SAVED (k tries again, f saves elsewhere): {why}"
         )),
         _ => None,

@@ -5,7 +5,8 @@ use crate::worked::{
 };
 use bendmark::domain::{
     doubt::{
-        Bond, Cause, Expected, Fix, Line, check, expected_bottom, expected_readings, expected_top,
+        Bond, Cause, EdgeLine, Expected, Fix, check, expected_bottom, expected_readings,
+        expected_top,
     },
     log::{Edge, SetAside},
     measure::Length,
@@ -66,7 +67,7 @@ fn in_a_regular_bond_the_bottom_is_expected_too() {
 fn from_a_slope_a_bond_and_one_reading_the_rest_is_expected() {
     let settings = Settings::default();
     let edge = hip(&["- -", "30 -"]);
-    let line = Line::of(&edge, &slope("6"), &settings).unwrap();
+    let line = EdgeLine::of(&edge, &slope("6"), &settings).unwrap();
     let rest = expected_readings(
         &edge,
         &slope("6"),

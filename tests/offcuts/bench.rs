@@ -146,7 +146,7 @@ impl Bench {
                 assert_eq!(rest.is_none(), planned.rest == Rest::Nothing);
                 self.promises += 1;
                 let promise = match planned.rest {
-                    Rest::KeptFor(piece) => Some(Promise {
+                    Rest::KeptFor { piece, .. } => Some(Promise {
                         piece,
                         since: self.promises,
                     }),

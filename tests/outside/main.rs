@@ -9,6 +9,7 @@
     reason = "a failing test may panic"
 )]
 
+#[path = "../support/gaps.rs"]
 mod gaps;
 mod plane;
 
@@ -17,3 +18,4 @@ mod laid_pieces;
 mod rafter_table;
 mod turn_up;
 mod units;
+mod roof;

@@ -15,6 +15,7 @@ mod support;
 
 mod bench;
 mod formats;
+mod sheet;
 mod readers;
 mod figures;
 mod print;

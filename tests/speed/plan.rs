@@ -182,7 +182,7 @@ fn after_an_event(left: Vec<LeftToCut>) -> (Vec<LeftToCut>, Vec<RackOffcut>) {
         .iter()
         .zip(&left)
         .filter_map(|(planned, piece)| {
-            let Rest::KeptFor(other) = planned.rest else {
+            let Rest::KeptFor { piece: other, .. } = planned.rest else {
                 return None;
             };
             (!gone.contains(&other)).then_some((piece, other))

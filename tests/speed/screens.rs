@@ -8,7 +8,7 @@ use bendmark::app::{
     state::State,
     update::update,
 };
-use bendmark::domain::bench::{Fact, Progress, Remainder, Stock};
+use bendmark::domain::bench::{CutRest, Fact, MarkedStock, Progress};
 use bendmark::domain::cutting::{CutList, Job};
 use bendmark::ui::frame::render;
 use bendmark::ui::theme::{Colours, Theme};
@@ -28,12 +28,12 @@ pub(crate) fn half_cut() -> Job {
             Fact::Marked {
                 piece: piece.id,
                 spec: Box::new(piece.spec),
-                stock: Stock::New { panel },
+                stock: MarkedStock::New { panel },
                 lot: None,
             },
             Fact::Cut {
                 piece: piece.id,
-                rest: Remainder::Waste,
+                rest: CutRest::Waste,
             },
             Fact::Bent(piece.id),
             Fact::Stacked(piece.id),

@@ -3,7 +3,7 @@
 //! Over 400 lines: every field of a job, and a random one for each.
 
 use bendmark::domain::{
-    bench::{BenchEvent, Fact, GoneBy, Remainder, Saved, Stock, Utc},
+    bench::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc},
     cutting::Job,
     log::{Course, CourseNumber, Edge, EdgeId, End, Reading, SetAside, Struck},
     measure::{Hand, Length, Name, SkewLine},
@@ -184,12 +184,12 @@ fn worked(edge: EdgeId) -> Vec<Vec<Fact>> {
     let marked = Fact::Marked {
         piece,
         spec,
-        stock: Stock::New { panel: 7 },
+        stock: MarkedStock::New { panel: 7 },
         lot: Name::new("Slate 7").ok(),
     };
     let cut = Fact::Cut {
         piece,
-        rest: Remainder::Kept {
+        rest: CutRest::Kept {
             offcut: OffcutNumber(1),
             promised: self::piece(edge, 5, 1),
         },
@@ -234,7 +234,7 @@ fn racked(edge: EdgeId) -> Vec<Vec<Fact>> {
         stock,
         lot: None,
     };
-    let saved = Saved {
+    let saved = SavedOffcut {
         number: number(4),
         offcut: offcut(),
         promised: piece,
@@ -245,13 +245,13 @@ fn racked(edge: EdgeId) -> Vec<Vec<Fact>> {
     };
     vec![
         vec![found(2, Name::new("Slate 7").ok()), found(3, None)],
-        vec![marked(Stock::Offcut {
+        vec![marked(MarkedStock::Offcut {
             offcut: number(2),
             panel: None,
         })],
         vec![Fact::Cut {
             piece,
-            rest: Remainder::Waste,
+            rest: CutRest::Waste,
         }],
         vec![Fact::Spoiled {
             piece,
@@ -259,7 +259,7 @@ fn racked(edge: EdgeId) -> Vec<Vec<Fact>> {
         }],
         vec![promised(None)],
         vec![promised(Some(piece))],
-        vec![marked(Stock::Offcut {
+        vec![marked(MarkedStock::Offcut {
             offcut: number(1),
             panel: Some(7),
         })],
@@ -496,27 +496,29 @@ fn any_offcut() -> impl Strategy<Value = Offcut> {
     })
 }
 
-fn stock() -> impl Strategy<Value = Stock> {
+fn stock() -> impl Strategy<Value = MarkedStock> {
     let panel = proptest::option::of(1..=MOST);
     prop_oneof![
-        (1..=MOST).prop_map(|panel| Stock::New { panel }),
-        (offcut_number(), panel).prop_map(|(offcut, panel)| Stock::Offcut { offcut, panel }),
+        (1..=MOST).prop_map(|panel| MarkedStock::New { panel }),
+        (offcut_number(), panel).prop_map(|(offcut, panel)| MarkedStock::Offcut { offcut, panel }),
     ]
 }
 
-fn rest() -> impl Strategy<Value = Remainder> {
+fn rest() -> impl Strategy<Value = CutRest> {
     prop_oneof![
         (offcut_number(), any_piece())
-            .prop_map(|(offcut, promised)| Remainder::Kept { offcut, promised }),
-        Just(Remainder::Waste),
+            .prop_map(|(offcut, promised)| CutRest::Kept { offcut, promised }),
+        Just(CutRest::Waste),
     ]
 }
 
-fn saved() -> impl Strategy<Value = Saved> {
-    (offcut_number(), any_offcut(), any_piece()).prop_map(|(number, offcut, promised)| Saved {
-        number,
-        offcut,
-        promised,
+fn saved() -> impl Strategy<Value = SavedOffcut> {
+    (offcut_number(), any_offcut(), any_piece()).prop_map(|(number, offcut, promised)| {
+        SavedOffcut {
+            number,
+            offcut,
+            promised,
+        }
     })
 }
 

@@ -4,6 +4,8 @@
     clippy::expect_used,
     clippy::panic,
     clippy::indexing_slicing,
+    clippy::print_stdout,
+    unreachable_pub,
     reason = "a failing test may panic"
 )]
 
@@ -12,3 +14,4 @@ mod bad_fs;
 mod file;
 mod disk;
 mod readings;
+mod crash;

@@ -2,7 +2,7 @@
 
 use bendmark::domain::{
     cutting::Job,
-    log::{CourseNumber, EdgeDetail, End},
+    log::{CourseNumber, Edge, EdgeDetail, End},
     measure::{Hand, Length, Name},
     roof::EdgeKind,
     settings::{Setting, Settings},
@@ -19,8 +19,13 @@ fn with(rows: &str) -> Result<Imported, ImportError> {
     import(&job(), format!("{HEADER}{rows}").as_bytes())
 }
 
+fn named<'j>(job: &'j Job, name: &str) -> &'j Edge {
+    let mut edges = job.edges().iter();
+    edges.find(|edge| edge.name.as_str() == name).unwrap()
+}
+
 fn reading(job: &Job, edge: &str, course: u32, end: End) -> Option<Length> {
-    let edge = job.edge_named(&Name::new(edge).unwrap()).unwrap();
+    let edge = named(job, edge);
     let course = edge.course(CourseNumber::new(course).unwrap()).unwrap();
     course.reading(end).map(|reading| reading.length())
 }
@@ -171,7 +176,7 @@ fn details(job: &Job, rows: &str) -> Result<Imported, ImportError> {
 
 /// What the edge of that name has beside its readings, blanks for nothing.
 fn said(job: &Job, edge: &str) -> [String; 5] {
-    let edge = job.edge_named(&Name::new(edge).unwrap()).unwrap();
+    let edge = named(job, edge);
     EdgeDetail::ALL.map(|detail| detail.text(edge))
 }
 

@@ -1,7 +1,6 @@
 //! Keys in a dialog: choosing, typing, saying yes or going back.
 
 pub mod choosing;
+pub mod sheet;
+pub mod saving;
 pub mod answers;
-pub mod edge_changes;
-pub mod paper;
-pub mod safekeeping;

@@ -2,116 +2,87 @@
 
 use super::spoiling;
 use crate::app::{
-    effect::Effect,
+    go::take_up,
     key::Millis,
-    place::Place,
     press::{Direction, Press},
-    state::{Dialog, Field, OpenJob, Purpose, Sense, Spot, State, said_of},
-    update::save,
+    record::work,
+    state::{Choice, Dialog, Field, OpenJob, Purpose, Sense, Spot, State, said_of},
 };
 use crate::domain::{
-    bench::{Fact, Remainder, Stage, Stock, stages},
-    cutting::{CutPiece, PieceRest, PieceStock},
-    measure::{Length, Name},
+    bench::{CutRest, Fact, MarkedStock, Stage, stages},
+    cutting::{CutPiece, PieceStock},
+    log::EdgeId,
+    measure::Length,
     piece::PieceId,
     settings::OneKey,
-    stock::Released,
+    stock::{Released, Rest},
 };
 
-/// The piece in hand: the chosen one, else the next that is not stacked, else
-/// the last one.
-pub fn in_hand(state: &State) -> Option<&CutPiece> {
-    let open = state.open.as_ref()?;
-    let place = place_in_hand(open, state.bench.piece)?;
-    open.list.pieces.get(place)
-}
-
-fn place_in_hand(open: &OpenJob, chosen: Option<PieceId>) -> Option<usize> {
-    let last = || open.list.pieces.len().checked_sub(1);
-    chosen
-        .and_then(|piece| open.list.place_of(piece))
-        .or_else(|| open.list.next_open(0))
-        .or_else(last)
-}
-
 /// A key at the Bench.
-pub fn pressed(state: &mut State, press: Press, at: Millis) -> Vec<Effect> {
+pub fn pressed(state: &mut State, press: Press, at: Millis) {
     match press {
-        Press::Confirm => return confirm(state, at),
+        Press::Confirm => confirm(state, at),
         Press::Move(direction) => look_around(state, direction),
         Press::Correct => start_correction(state),
-        Press::Spoiled => return spoiling::spoil(state),
-        Press::OffcutGone => return spoiling::offcut_gone(state),
+        Press::Spoiled => spoiling::spoil(state),
+        Press::OffcutGone => spoiling::own_offcut_gone(state),
         _ => {}
     }
-    Vec::new()
 }
 
-/// The slowest that a held key repeats itself, once it does.
+/// The slowest that a held key repeats itself, once it does, in milliseconds.
 const REPEAT_MS: u64 = 250;
 
-/// Whether a key for "done" is held down rather than pressed again.
-pub fn is_held(state: &State, at: Millis) -> bool {
-    state
-        .last_confirm
-        .is_some_and(|last| at.0.saturating_sub(last.0) < state.hold_ms)
-}
-
-fn confirm(state: &mut State, at: Millis) -> Vec<Effect> {
-    if is_held(state, at) {
+fn confirm(state: &mut State, at: Millis) {
+    if let Some(apart) = state.held_for(at) {
         // Slower than a key repeats: somebody means it.
-        let apart = state
-            .last_confirm
-            .map_or(0, |last| at.0.saturating_sub(last.0));
         if apart >= REPEAT_MS {
             state.say("too soon after the last one to count: press it again");
         }
-        return Vec::new();
+        return;
     }
     if !state.bench.cautions_read {
         state.dialog = Some(Dialog::Cautions);
-        return Vec::new();
+        return;
     }
-    let Some(piece) = in_hand(state).cloned() else {
+    let Some((open, piece)) = state.open.as_ref().zip(state.piece_in_hand()) else {
         state.complain("no piece to cut yet: log a hip's readings first (F3)");
-        return Vec::new();
+        return;
     };
-    state.bench.piece = Some(piece.id);
-    if piece.stage == Stage::Stacked {
-        if !go_on(state) {
-            state.say("every piece is stacked");
+    let (id, stage) = (piece.id, piece.stage);
+    let facts = facts_to_do(piece, open);
+    let label = open.labels.piece(id);
+    state.bench.piece = Some(id);
+    match facts {
+        _ if stage == Stage::Stacked => {
+            if !go_on(state) {
+                state.say("every piece is stacked");
+            }
         }
-        return Vec::new();
+        Ok(facts) => do_next(state, id, &label, facts),
+        Err(why) => state.complain(why),
     }
-    let now = state.now;
-    let Some(open) = state.open.as_mut() else {
-        return Vec::new();
-    };
-    let facts = match facts_to_do(&piece, open) {
-        Ok(facts) => facts,
-        Err(why) => {
-            state.complain(why);
-            return Vec::new();
-        }
-    };
-    let last = facts.last().map_or("", Fact::word);
+}
+
+/// Writes the next step down, says what it leaves and goes on from a piece that
+/// is stacked.
+fn do_next(state: &mut State, id: PieceId, label: &str, facts: Vec<Fact>) {
+    let words = format!("{label} {}", facts.last().map_or("", Fact::word));
     let was_cut = facts.iter().any(|fact| matches!(fact, Fact::Cut { .. }));
-    let words = format!("{} {last}", open.labels.piece(piece.id));
-    open.work(words.clone(), Spot::Piece(piece.id), facts, now);
-    let after = open.piece(piece.id).cloned();
-    let rest = after
-        .as_ref()
+    work(state, words.clone(), Spot::Piece(id), facts);
+    let Some(open) = &state.open else { return };
+    let piece = open.piece(id);
+    let rest = piece
         .filter(|_| was_cut)
-        .and_then(|after| open.labels.rest(&after.rest))
+        .and_then(|piece| open.labels.rest(&piece.rest))
         .map(|rest| format!("{words}, offcut: {rest}"));
     let mut said: Vec<String> = rest.into_iter().chain(released_words(open)).collect();
-    if after.is_some_and(|piece| piece.stage == Stage::Stacked) && !go_on(state) {
+    if piece.is_some_and(|piece| piece.stage == Stage::Stacked) && !go_on(state) {
         said.push("every piece is stacked".to_owned());
     }
     if !said.is_empty() {
         state.say(said.join("; "));
     }
-    save(state)
 }
 
 /// Which promises the plan no longer keeps, in words.
@@ -156,7 +127,10 @@ fn fact_of(stage: Stage, piece: &CutPiece, open: &OpenJob) -> Result<Option<Fact
             piece: piece.id,
             spec: Box::new(piece.spec),
             stock: stock_in_hand(piece, open)?,
-            lot: lot_of(piece, open),
+            lot: open
+                .job()
+                .edge(piece.id.edge)
+                .and_then(|edge| edge.lot.clone()),
         }),
         Stage::ToCut => Some(Fact::Cut {
             piece: piece.id,
@@ -168,10 +142,10 @@ fn fact_of(stage: Stage, piece: &CutPiece, open: &OpenJob) -> Result<Option<Fact
     })
 }
 
-fn stock_in_hand(piece: &CutPiece, open: &OpenJob) -> Result<Stock, String> {
+fn stock_in_hand(piece: &CutPiece, open: &OpenJob) -> Result<MarkedStock, String> {
     match piece.stock {
-        PieceStock::New { panel } => Ok(Stock::New { panel }),
-        PieceStock::Rack { number, panel, .. } => Ok(Stock::Offcut {
+        PieceStock::New { panel } => Ok(MarkedStock::New { panel }),
+        PieceStock::Rack { number, panel, .. } => Ok(MarkedStock::Offcut {
             offcut: number,
             panel,
         }),
@@ -184,32 +158,23 @@ fn stock_in_hand(piece: &CutPiece, open: &OpenJob) -> Result<Stock, String> {
     }
 }
 
-fn lot_of(piece: &CutPiece, open: &OpenJob) -> Option<Name> {
-    let edge = open.job().edge(piece.id.edge)?;
-    edge.lot.clone()
-}
-
-fn rest_of(piece: &CutPiece, open: &OpenJob) -> Remainder {
+fn rest_of(piece: &CutPiece, open: &OpenJob) -> CutRest {
     match piece.rest {
-        PieceRest::KeptFor { piece, .. } => Remainder::Kept {
+        Rest::KeptFor { piece, .. } => CutRest::Kept {
             offcut: open.progress.next_offcut(),
             promised: piece,
         },
-        PieceRest::Waste | PieceRest::Nothing => Remainder::Waste,
+        Rest::Waste | Rest::Nothing => CutRest::Waste,
     }
 }
 
 /// On to the next piece that is not stacked; false where there is none.
 fn go_on(state: &mut State) -> bool {
-    let Some(open) = state.open.as_ref() else {
-        return false;
-    };
-    let from = place_in_hand(open, state.bench.piece).map_or(0, |at| at + 1);
-    let next = open
-        .list
-        .next_open(from)
-        .and_then(|at| open.list.pieces.get(at))
-        .map(|piece| piece.id);
+    let next = state.open.as_ref().and_then(|open| {
+        let from = open.place_in_hand(state.bench.piece).map_or(0, |at| at + 1);
+        open.list.pieces.get(open.list.next_open(from)?)
+    });
+    let next = next.map(|piece| piece.id);
     if let Some(piece) = next {
         take_up(state, piece);
     }
@@ -217,10 +182,8 @@ fn go_on(state: &mut State) -> bool {
 }
 
 fn look_around(state: &mut State, direction: Direction) {
-    let Some(open) = state.open.as_ref() else {
-        return;
-    };
-    let Some(at) = place_in_hand(open, state.bench.piece) else {
+    let Some(open) = &state.open else { return };
+    let Some(at) = open.place_in_hand(state.bench.piece) else {
         return;
     };
     let last = open.list.pieces.len().saturating_sub(1);
@@ -232,84 +195,57 @@ fn look_around(state: &mut State, direction: Direction) {
         Direction::PageUp => start_of_edge_before(open, at),
         Direction::PageDown => start_of_next_edge(open, at),
     };
-    let piece = open.list.pieces.get(to).map(|piece| piece.id);
-    if let Some(piece) = piece {
+    if let Some(piece) = open.list.pieces.get(to).map(|piece| piece.id) {
         take_up(state, piece);
     }
 }
 
-/// Takes a piece in hand; one out of its turn is planned as if cut next.
-fn take_up(state: &mut State, piece: PieceId) {
-    state.bench.piece = Some(piece);
-    if let Some(open) = state.open.as_mut() {
-        open.take_first(Some(piece));
-    }
-}
-
-fn edge_at(open: &OpenJob, at: usize) -> Option<crate::domain::log::EdgeId> {
+fn edge_at(open: &OpenJob, at: usize) -> Option<EdgeId> {
     open.list.pieces.get(at).map(|piece| piece.id.edge)
 }
 
 fn start_of_next_edge(open: &OpenJob, at: usize) -> usize {
     let here = edge_at(open, at);
-    (at..open.list.pieces.len())
+    let mut after = at..open.list.pieces.len();
+    after
         .find(|other| edge_at(open, *other) != here)
         .unwrap_or(at)
 }
 
+/// From within an edge, its own start.
 fn start_of_edge_before(open: &OpenJob, at: usize) -> usize {
-    let start_of = |at: usize| {
-        let here = edge_at(open, at);
-        (0..at)
-            .rev()
-            .find(|other| edge_at(open, *other) != here)
-            .map_or(0, |before| before + 1)
-    };
-    let start = start_of(at);
-    if start < at {
-        start
-    } else {
-        start_of(at.saturating_sub(1))
-    }
+    let before = at.saturating_sub(1);
+    let edge = edge_at(open, before);
+    let of_it = (0..before)
+        .rev()
+        .take_while(|other| edge_at(open, *other) == edge);
+    of_it.last().unwrap_or(before)
 }
 
 /// Shorter or longer is asked first: a bare figure would be taken for either.
 fn start_correction(state: &mut State) {
-    if let Some(piece) = in_hand(state) {
-        state.dialog = Some(Dialog::Correct(piece.id.edge));
+    if let Some(piece) = state.piece_in_hand() {
+        state.ask_choice(Choice::Correct(piece.id.edge), None);
     }
 }
 
 /// Asks by how much.
-pub fn ask_correction(state: &mut State, edge: crate::domain::log::EdgeId, sense: Sense) {
+pub fn ask_correction(state: &mut State, edge: EdgeId, sense: Sense) {
     state.field = Some(Field::new(Purpose::Correction(edge, sense), None));
 }
 
 /// Takes a correction typed at the Bench.
-pub fn accept_correction(
-    state: &mut State,
-    edge: crate::domain::log::EdgeId,
-    by: Length,
-) -> Vec<Effect> {
-    let now = state.now;
-    let Some(open) = state.open.as_mut() else {
-        return Vec::new();
-    };
+pub fn accept_correction(state: &mut State, edge: EdgeId, by: Length) {
+    let Some(open) = &state.open else { return };
     let said = said_of(by, &open.job().settings);
-    let name = open.edge_name(edge).to_owned();
-    let spot = state
-        .bench
-        .piece
-        .filter(|piece| piece.edge == edge)
-        .map_or(Spot::Edge(edge), Spot::Piece);
-    let words = format!("{name}: {said}");
-    open.work(words.clone(), spot, vec![Fact::Corrected { edge, by }], now);
+    let words = format!("{}: {said}", open.edge_name(edge));
+    let in_hand = state.bench.piece.filter(|piece| piece.edge == edge);
+    let spot = in_hand.map_or(Spot::Edge(edge), Spot::Piece);
+    work(
+        state,
+        words.clone(),
+        spot,
+        vec![Fact::Corrected { edge, by }],
+    );
     state.say(format!("{words}, all pieces of it not yet marked"));
-    save(state)
-}
-
-/// Shows the piece that a change was about.
-pub fn show(state: &mut State, piece: PieceId) {
-    state.place = Place::Bench;
-    take_up(state, piece);
 }

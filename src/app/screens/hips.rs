@@ -1,92 +1,52 @@
 //! Hips: what is left per hip, and a way to any piece.
 
-use super::bench;
-use crate::app::effect::Effect;
-use crate::app::press::{Direction, Press, moved};
-use crate::app::state::{HipsFocus, PiecesAs, State};
-use crate::domain::{cutting::CutPiece, log::EdgeId};
+use crate::app::press::{Direction, Press, moved, other};
+use crate::app::state::{HipsFocus, PiecesAs, Spot, State};
+use crate::domain::bench::Stage;
 
-/// The selected edge.
-pub fn selected(state: &State) -> Option<EdgeId> {
-    let open = state.open.as_ref()?;
-    let edges = open.job().edges();
-    edges
-        .get(state.hips.edge)
-        .or_else(|| edges.last())
-        .map(|edge| edge.id)
-}
-
-/// The pieces of one edge, in cutting order.
-pub fn pieces_of(state: &State, edge: EdgeId) -> Vec<&CutPiece> {
-    state.open.as_ref().map_or_else(Vec::new, |open| {
-        open.list
-            .pieces
-            .iter()
-            .filter(|piece| piece.id.edge == edge)
-            .collect()
-    })
-}
-
-/// Selects the edge of the piece that is next at the Bench.
-pub fn select_edge_in_work(state: &mut State) {
-    let at = state.open.as_ref().and_then(|open| {
-        let next = open.list.pieces.get(open.list.next_open(0)?)?;
-        open.job().place_of(next.id.edge)
-    });
-    state.hips.edge = at.unwrap_or(0);
-}
-
-/// A key in Hips.
-pub fn pressed(state: &mut State, press: Press) -> Vec<Effect> {
+/// A key in Hips; says where it leads.
+pub fn pressed(state: &mut State, press: Press) -> Option<Spot> {
     match press {
-        Press::Move(direction) => go(state, direction),
+        Press::Move(direction) => look_around(state, direction),
         Press::Switch => {
-            state.hips.focus = match state.hips.focus {
-                HipsFocus::Edges => HipsFocus::Pieces,
-                HipsFocus::Pieces => HipsFocus::Edges,
-            };
+            state.hips.focus = other(&state.hips.focus, [HipsFocus::Edges, HipsFocus::Pieces]);
         }
         Press::View => {
-            state.hips.pieces_as = match state.hips.pieces_as {
-                PiecesAs::List => PiecesAs::Staircase,
-                PiecesAs::Staircase => PiecesAs::List,
-            };
+            state.hips.pieces_as =
+                other(&state.hips.pieces_as, [PiecesAs::List, PiecesAs::Staircase]);
         }
         Press::Back => state.hips.focus = HipsFocus::Edges,
-        Press::Confirm => confirm(state),
+        Press::Confirm => return chosen(state),
         _ => {}
     }
-    Vec::new()
+    None
 }
 
-fn confirm(state: &mut State) {
-    let Some(edge) = selected(state) else {
+/// The selected piece, or the next of the selected edge.
+fn chosen(state: &mut State) -> Option<Spot> {
+    let Some((open, edge)) = state.open.as_ref().zip(state.edge_in_hips()) else {
         state.complain("no hip yet: add one in the Log (F3)");
-        return;
+        return None;
     };
-    let pieces = pieces_of(state, edge);
+    let pieces = open.pieces_of(edge);
     let chosen = match state.hips.focus {
-        HipsFocus::Edges => pieces
-            .iter()
-            .find(|piece| piece.stage != crate::domain::bench::Stage::Stacked)
-            .or_else(|| pieces.first()),
+        HipsFocus::Edges => {
+            let mut left = pieces.iter().filter(|piece| piece.stage != Stage::Stacked);
+            left.next().or_else(|| pieces.first())
+        }
         HipsFocus::Pieces => pieces.get(state.hips.piece),
     };
-    match chosen.map(|piece| piece.id) {
-        Some(piece) => {
-            bench::show(state, piece);
-            crate::app::update::arrive(state);
-        }
-        None => state.complain("nothing to cut here yet: log its readings first (F3)"),
+    let spot = chosen.map(|piece| Spot::Piece(piece.id));
+    if spot.is_none() {
+        state.complain("nothing to cut here yet: log its readings first (F3)");
     }
+    spot
 }
 
-fn go(state: &mut State, direction: Direction) {
-    let edges = state
-        .open
-        .as_ref()
-        .map_or(0, |open| open.job().edges().len());
-    let pieces = selected(state).map_or(0, |edge| pieces_of(state, edge).len());
+fn look_around(state: &mut State, direction: Direction) {
+    let edges = state.job().map_or(0, |job| job.edges().len());
+    let in_hips = state.open.as_ref().zip(state.edge_in_hips());
+    let pieces = in_hips.map_or(0, |(open, edge)| open.pieces_of(edge).len());
     let view = &mut state.hips;
     match (view.focus, direction) {
         (HipsFocus::Edges, Direction::Right) => view.focus = HipsFocus::Pieces,

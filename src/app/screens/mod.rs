@@ -1,10 +1,14 @@
-//! What is selected at each of the five places, and what keys do there.
+//! What keys do at each of the five places.
+//!
+//! A screen changes what is selected at its own place only; to go to another
+//! it returns the spot, and update goes there.
 
-pub mod bench;
-pub mod doubt;
-pub mod hips;
-pub mod job;
-pub mod log;
 pub mod readings;
-pub mod rack;
+pub mod doubt;
+pub mod edges;
+pub mod log;
 pub mod spoiling;
+pub mod bench;
+pub mod hips;
+pub mod rack;
+pub mod job;

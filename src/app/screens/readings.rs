@@ -1,250 +1,192 @@
 //! What is done to the readings of a course: taken, cleared, taken out again,
 //! and what is said of them at once. Which one is selected is the Log's.
 
-use super::log::{edit, go_to_next_reading, selected};
-use crate::app::effect::Effect;
-use crate::app::state::{Dialog, Field, LogFocus, Purpose, Spot, State};
+use crate::app::{
+    record::edit_edge,
+    state::{Field, Figure, LogFocus, Purpose, Question, ReadingAt, Spot, State},
+};
 use crate::domain::{
     cutting::doubt_words,
-    log::{Course, CourseNumber, EdgeId, End, Reading},
+    log::{Course, End, Reading},
     measure::Length,
     roof::EdgeKind,
     tape::exact_with_unit,
 };
 
+/// Opens the field for a figure of the selected course, `first` typed already.
+pub fn start(state: &mut State, figure: Figure, first: Option<char>) {
+    if let Some(at) = state.reading_in_log() {
+        state.field = Some(Field::new(Purpose::Course(figure, at), first));
+    }
+}
+
 /// Opens the field for the selected reading, `c` typed already.
 pub fn start_reading(state: &mut State, c: char) {
-    let Some(edge) = selected(state).map(|edge| edge.id) else {
+    let Some(edge) = state.edge_in_log().map(|edge| edge.id) else {
         state.complain("no hip yet: a adds one");
         return;
     };
     state.log.edge = Some(edge);
     state.log.focus = LogFocus::Courses;
-    let purpose = Purpose::Reading {
-        edge,
-        course: state.log.course,
-        end: state.log.end,
-    };
-    state.field = Some(Field::new(purpose, Some(c)));
+    start(state, Figure::Width, Some(c));
+}
+
+/// The end at which a course of that kind narrows.
+const fn narrow_end(kind: EdgeKind) -> End {
+    match kind {
+        EdgeKind::Valley => End::Bottom,
+        EdgeKind::Hip | EdgeKind::Rake => End::Top,
+    }
 }
 
 /// Asks how far up the line runs out at the missing end: the top of a course
 /// that narrows, else its bottom.
 pub fn start_runs_out(state: &mut State) {
-    let Some(edge) = selected(state) else {
+    let Some(edge) = state.edge_in_log() else {
         return;
     };
-    let read = edge.course(state.log.course).copied();
-    let end = match read {
-        Some(course) if course.bottom.is_none() && course.top.is_some() => End::Bottom,
-        Some(course) if course.bottom.is_some() && course.top.is_none() => End::Top,
-        _ => match edge.kind {
-            EdgeKind::Valley => End::Bottom,
-            EdgeKind::Hip | EdgeKind::Rake => End::Top,
-        },
+    let read = edge.course(state.log.course);
+    let end = match read.map(|course| (course.bottom.is_some(), course.top.is_some())) {
+        Some((false, true)) => End::Bottom,
+        Some((true, false)) => End::Top,
+        _ => narrow_end(edge.kind),
     };
     ask_runs_out(state, end);
 }
 
 /// Opens the field for how far up the course the line runs out.
 pub fn ask_runs_out(state: &mut State, end: End) {
-    let Some(edge) = selected(state) else {
-        return;
-    };
-    let (edge, course) = (edge.id, state.log.course);
     state.log.end = end;
-    state.field = Some(Field::new(Purpose::RunsOut { edge, course, end }, None));
+    start(state, Figure::RunsOut, None);
 }
 
-/// Opens the field for a short course's height.
-pub fn start_height(state: &mut State) {
-    let Some(edge) = selected(state) else {
-        return;
-    };
-    let (edge, course) = (edge.id, state.log.course);
-    state.field = Some(Field::new(Purpose::Height { edge, course }, None));
+/// Up the tape: bottom, top, then the course above.
+pub fn go_to_next(state: &mut State) {
+    match state.log.end {
+        End::Bottom => state.log.end = End::Top,
+        End::Top => {
+            state.log.end = End::Bottom;
+            state.log.course = state.log.course.next();
+        }
+    }
 }
 
 /// Takes the selected reading out, and what belongs to it.
-pub fn clear(state: &mut State) -> Vec<Effect> {
-    let (course, end) = (state.log.course, state.log.end);
-    let Some(id) = selected(state).map(|edge| edge.id) else {
-        return Vec::new();
+pub fn clear(state: &mut State) {
+    let Some(at) = state.reading_in_log() else {
+        return;
     };
-    change_course(state, id, course, end, "cleared", |course| {
-        let mut course = course.with(end, None);
+    change_course(state, at, "cleared", |course| {
+        *course = course.with(at.end, None);
         course.runs_out = None;
-        course.height = match end {
-            End::Bottom => course.height,
-            End::Top => None,
-        };
-        course
-    })
+        if at.end == End::Top {
+            course.height = None;
+        }
+    });
 }
 
 /// Puts back what one reading was before, or takes it out where it was none.
-pub fn put_back(
-    state: &mut State,
-    edge: EdgeId,
-    course: CourseNumber,
-    end: End,
-    before: Option<Reading>,
-) -> Vec<Effect> {
-    change_course(state, edge, course, end, "as before", |course| {
-        course.with(end, before)
-    })
+pub fn put_back(state: &mut State, at: ReadingAt, before: Option<Reading>) {
+    change_course(state, at, "as before", |course| {
+        *course = course.with(at.end, before);
+    });
 }
 
-/// Takes a reading that was understood; a 0 where the course narrows asks
-/// whether the line runs out lower.
-pub fn accept_reading(
-    state: &mut State,
-    edge: EdgeId,
-    course: CourseNumber,
-    end: End,
-    reading: Reading,
-) -> Vec<Effect> {
-    let before = state
-        .open
-        .as_ref()
-        .and_then(|open| open.job().edge(edge)?.course(course)?.reading(end));
+/// Takes a figure of a course.
+pub fn accept(state: &mut State, figure: Figure, at: ReadingAt, reading: Reading) {
+    let Some(job) = state.job() else { return };
+    let said = exact_with_unit(reading.length(), job.settings.unit());
+    match figure {
+        Figure::Width => accept_width(state, at, reading, said),
+        Figure::RunsOut => {
+            change_course(state, at, &format!("runs out {said} up"), |course| {
+                *course = course.with(at.end, None);
+                course.runs_out = Some(reading);
+            });
+            state.log.end = End::Top;
+            go_to_next(state);
+            say_notes(state, at);
+        }
+        Figure::Height => {
+            change_course(state, at, &format!("height {said}"), |course| {
+                course.height = Some(reading);
+            });
+            say_notes(state, at);
+        }
+    }
+}
+
+/// Takes a reading; a 0 where the course narrows asks whether the line runs out
+/// lower.
+fn accept_width(state: &mut State, at: ReadingAt, reading: Reading, mut said: String) {
+    let Some(job) = state.job() else { return };
+    let edge = job.edge(at.edge);
+    let narrows_at = narrow_end(edge.map_or(EdgeKind::Hip, |edge| edge.kind));
+    let before = edge.and_then(|edge| edge.course(at.course)?.reading(at.end));
     let other = before.filter(|before| *before != reading);
-    let said = match other {
-        Some(before) => format!(
-            "{}, it was {}",
-            said(state, reading),
-            self::said(state, before)
-        ),
-        None => said(state, reading),
-    };
-    let effects = change_course(state, edge, course, end, &said, |course| {
-        course.with(end, Some(reading))
+    if let Some(other) = other {
+        let was = exact_with_unit(other.length(), job.settings.unit());
+        said = format!("{said}, it was {was}");
+    }
+    change_course(state, at, &said, |course| {
+        *course = course.with(at.end, Some(reading));
     });
     if other.is_some() {
-        state.say(format!("course {course} {}: {said}", end.word()));
+        state.say(format!("course {} {}: {said}", at.course, at.end.word()));
     }
-    let kind = state
-        .open
-        .as_ref()
-        .and_then(|open| open.job().edge(edge))
-        .map(|edge| edge.kind);
-    let narrow_end = match kind {
-        Some(EdgeKind::Valley) => End::Bottom,
-        _ => End::Top,
-    };
-    let zero = reading.length() == Length::ZERO;
-    if zero && end == narrow_end {
-        state.dialog = Some(Dialog::RunsOutAsk {
-            edge,
-            course,
-            end,
-            before,
-        });
+    if reading.length() == Length::ZERO && at.end == narrows_at {
+        state.ask_question(Question::RunsOut { at, before });
     } else {
-        go_to_next_reading(state);
+        go_to_next(state);
     }
-    say_notes(state, edge, course);
-    say_doubt(state, edge, course);
-    effects
+    say_notes(state, at);
+    say_doubt(state, at);
 }
 
 /// Says at once what is doubtful about a course just read.
-fn say_doubt(state: &mut State, edge: EdgeId, course: CourseNumber) {
-    let words = state.open.as_ref().and_then(|open| {
-        let division = open.job().settings.division;
-        let doubt = open.doubt_at(edge, course)?;
-        Some(format!("DOUBTFUL: {}", doubt_words(doubt, division)))
-    });
-    if let Some(words) = words {
-        state.complain(words);
+fn say_doubt(state: &mut State, at: ReadingAt) {
+    let Some(open) = &state.open else { return };
+    let division = open.job().settings.division;
+    if let Some(doubt) = open.doubt_at(at.edge, at.course) {
+        state.complain(format!("DOUBTFUL: {}", doubt_words(doubt, division)));
     }
 }
 
 /// Says what is out of the ordinary about a course just read.
-fn say_notes(state: &mut State, edge: EdgeId, course: CourseNumber) {
-    let Some(open) = &state.open else {
-        return;
-    };
-    let Some(kind) = open.job().edge(edge).map(|edge| edge.kind) else {
+fn say_notes(state: &mut State, at: ReadingAt) {
+    let Some(open) = &state.open else { return };
+    let Some(edge) = open.job().edge(at.edge) else {
         return;
     };
     let division = open.job().settings.division;
     let words: Vec<String> = open
-        .notes_of_course(edge, course)
+        .notes_of_course(at.edge, at.course)
         .iter()
-        .map(|(piece, note)| format!("piece {}: {}", piece.number, note.words(kind, division)))
+        .map(|(piece, note)| {
+            format!(
+                "piece {}: {}",
+                piece.number,
+                note.words(edge.kind, division)
+            )
+        })
         .collect();
     if !words.is_empty() {
-        state.say(format!("course {course}, {}", words.join("; ")));
+        state.say(format!("course {}, {}", at.course, words.join("; ")));
     }
 }
 
-/// Takes how far up the course its line runs out.
-pub fn accept_runs_out(
-    state: &mut State,
-    edge: EdgeId,
-    course: CourseNumber,
-    end: End,
-    at: Reading,
-) -> Vec<Effect> {
-    let said = format!("runs out {} up", said(state, at));
-    let effects = change_course(state, edge, course, end, &said, |course| {
-        let mut course = course.with(end, None);
-        course.runs_out = Some(at);
-        course
-    });
-    state.log.end = End::Top;
-    go_to_next_reading(state);
-    say_notes(state, edge, course);
-    effects
-}
-
-/// Takes a short course's own height.
-pub fn accept_height(
-    state: &mut State,
-    edge: EdgeId,
-    course: CourseNumber,
-    height: Reading,
-) -> Vec<Effect> {
-    let said = format!("height {}", said(state, height));
-    let end = state.log.end;
-    let effects = change_course(state, edge, course, end, &said, |mut course| {
-        course.height = Some(height);
-        course
-    });
-    say_notes(state, edge, course);
-    effects
-}
-
-fn said(state: &State, reading: Reading) -> String {
-    state.open.as_ref().map_or_else(String::new, |open| {
-        exact_with_unit(reading.length(), open.job().settings.unit())
-    })
-}
-
-fn change_course(
-    state: &mut State,
-    id: EdgeId,
-    number: CourseNumber,
-    end: End,
-    said: &str,
-    change: impl FnOnce(Course) -> Course,
-) -> Vec<Effect> {
-    let name = state
-        .open
-        .as_ref()
-        .map_or_else(String::new, |open| open.edge_name(id).to_owned());
-    let words = format!("{name} course {number} {}: {said}", end.word());
-    edit(state, words, Spot::Reading(id, number, end), |job| {
-        let Some(edge) = job.edge_mut(id) else {
-            return false;
-        };
-        let before = edge.course(number).copied();
-        let after = change(before.unwrap_or(Course::unread(number)));
-        if after.is_blank() {
-            return edge.remove(number).is_some();
+fn change_course(state: &mut State, at: ReadingAt, said: &str, change: impl FnOnce(&mut Course)) {
+    let Some(open) = &state.open else { return };
+    let (name, end) = (open.edge_name(at.edge), at.end.word());
+    let words = format!("{name} course {} {end}: {said}", at.course);
+    edit_edge(state, at.edge, words, Spot::Reading(at), |edge| {
+        let unread = || Course::unread(at.course);
+        let mut course = edge.course(at.course).copied().unwrap_or_else(unread);
+        change(&mut course);
+        if course.is_blank() {
+            edge.remove(at.course);
+        } else {
+            edge.put(course);
         }
-        edge.put(after);
-        before != Some(after)
-    })
+    });
 }

@@ -1,138 +1,109 @@
 //! Questions that stand in front of a place until they are answered.
 //!
-//! A dialog is state with its data, never a loop of its own.
+//! A dialog is state with its data, never a loop of its own: a text to type, a
+//! row to choose, a question with keys of its own, or a page to read.
 
-use crate::domain::log::{CourseNumber, EdgeId, End, Reading};
-use crate::domain::measure::{Hand, Name};
+use super::{field::Sense, views::ReadingAt};
+use crate::domain::log::{CourseNumber, EdgeId, Reading};
+use crate::domain::measure::Hand;
 use crate::domain::roof::EdgeKind;
 use std::path::PathBuf;
 
-/// A question, a choice, or a page to read.
+/// What stands in front of a place.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Dialog {
-    /// The keys of the present place.
-    Help {
-        /// How many lines are scrolled off.
-        scroll: usize,
-    },
+    /// The keys of the present place, so many lines scrolled off.
+    Help { scroll: usize },
     /// The cautions.
     Cautions,
-    /// What sort of edge is added.
-    ChooseKind(EdgeKind),
-    /// At which end of its courses the edge stands, and so its hand.
-    ChooseHand {
-        /// The edge whose hand is changed; `None` for a new one.
-        edge: Option<EdgeId>,
-        /// What sort of edge it is.
-        kind: EdgeKind,
-        /// The hand of its pieces, once it is chosen: there is no usual one.
-        hand: Option<Hand>,
-    },
-    /// What a new edge is called.
-    NameNew {
-        /// What sort of edge it is.
-        kind: EdgeKind,
-        /// The hand of its pieces.
-        hand: Hand,
-        /// What it is called where nothing is typed.
-        usual: String,
-        /// The name so far.
+    /// A text to type.
+    Prompt {
+        what: Prompt,
         text: String,
+        /// Which of the recent jobs is selected, where they can be chosen.
+        recent: usize,
     },
-    /// Another name for an edge.
-    Rename {
-        /// Which.
-        edge: EdgeId,
-        /// The name so far.
-        text: String,
-    },
+    /// A row to choose, from 0; `None` until it is chosen where none is usual.
+    Choice { what: Choice, row: Option<usize> },
+    /// A question that is answered by keys of its own.
+    Question(Question),
     /// The slopes, corner, plane and lot of an edge.
     Details {
-        /// Which edge.
         edge: EdgeId,
         /// Which of [`crate::domain::log::EdgeDetail::ALL`] is selected.
         row: usize,
         /// What was typed for it; `None` while it stands as it was.
         text: Option<String>,
     },
+}
+
+/// What a text is typed for.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Prompt {
+    /// What a new edge is called; `usual` where nothing is typed.
+    NewEdge {
+        kind: EdgeKind,
+        hand: Hand,
+        usual: String,
+    },
+    /// Another name for an edge.
+    Rename(EdgeId),
+    /// The widths of an offcut found on site, at nose and back, and its lot,
+    /// parted by semicolons; the edge that is whole.
+    FoundWidths(Hand),
+    /// Which job's rack to bring over: a recent one, or a path.
+    BringRack,
+    /// Which piece to take in hand: its label, `hip-course`, or a hip's name.
+    Find,
+    /// What a new job is called.
+    NewJob,
+    /// What the duplicate of this job is called.
+    Duplicate,
+    /// Which job to open: a recent one, or a path.
+    OpenJob,
+    /// Where the cut sheet is to be written.
+    WriteSheet,
+    /// Which file to save in from now on.
+    SaveElsewhere,
+}
+
+/// What is chosen among rows.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Choice {
+    /// What sort of edge is added: a row of [`EdgeKind::ALL`].
+    Kind,
+    /// At which end of its courses, left or right, the edge stands, and so its
+    /// hand: there is no usual one. `edge` is `None` for a new one.
+    EdgeEnd {
+        edge: Option<EdgeId>,
+        kind: EdgeKind,
+    },
+    /// Which edge of an offcut found on site is whole, left or right: there is
+    /// no usual one.
+    FoundWhole,
+    /// Whether an edge's pieces came out too long or too short.
+    Correct(EdgeId),
+    /// Every explanation of a doubt at the selected course, one of them to take.
+    Doubt { edge: EdgeId, course: CourseNumber },
+}
+
+/// What is asked, to be answered by another key than the one that brought it up.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Question {
     /// Whether an edge is really to be deleted.
     DeleteEdge(EdgeId),
     /// Whether a reading of 0 means that the line runs out within the course.
-    RunsOutAsk {
-        /// The edge.
-        edge: EdgeId,
-        /// The course.
-        course: CourseNumber,
+    RunsOut {
         /// The reading that was 0.
-        end: End,
+        at: ReadingAt,
         /// What stood there before.
         before: Option<Reading>,
-    },
-    /// Which edge of an offcut found on site is whole, once it is chosen: there
-    /// is no usual one.
-    FoundWhole(Option<Hand>),
-    /// The widths of an offcut found on site, at nose and back, and its lot.
-    FoundWidths {
-        /// The edge that is whole.
-        whole: Hand,
-        /// What was typed so far, parted by semicolons.
-        text: String,
-    },
-    /// Which job's rack to bring over: a recent one, or a path.
-    BringRack {
-        /// Which of the recent ones is selected.
-        choice: usize,
-        /// The path so far.
-        text: String,
-    },
-    /// Every explanation of a doubt, one of them to take.
-    Doubt {
-        /// The edge.
-        edge: EdgeId,
-        /// The selected course.
-        course: CourseNumber,
-        /// Which explanation is selected, from 0.
-        choice: usize,
-    },
-    /// Which piece to take in hand: its label, `hip-course`, or a hip's name.
-    Find {
-        /// What was typed so far.
-        text: String,
-    },
-    /// Whether an edge's pieces came out too long or too short.
-    Correct(EdgeId),
-    /// What a new job is called.
-    NewJob {
-        /// The name so far.
-        text: String,
-    },
-    /// What the duplicate of this job is called.
-    Duplicate {
-        /// The name so far.
-        text: String,
-    },
-    /// Where the cut sheet is to be written.
-    WriteSheet {
-        /// The path so far.
-        text: String,
-    },
-    /// Which job to open: a recent one, or a path.
-    OpenJob {
-        /// Which of the recent ones is selected; the path field comes after.
-        choice: usize,
-        /// The path so far.
-        text: String,
     },
     /// Some of the work is not on the disk.
     QuitUnsaved,
     /// Another program has changed the open job's file.
     ChangedOutside,
-    /// Which file to save in from now on.
-    SaveElsewhere {
-        /// The path so far.
-        text: String,
-    },
-    /// Whether to work on a job whose file is not as it was saved; says why.
+    /// Whether to work on a job whose file is not as it was saved.
     OpenedOdd {
         /// What is wrong with it, and what was opened instead.
         why: String,
@@ -141,48 +112,25 @@ pub enum Dialog {
     },
 }
 
-/// The longest text a name or path field takes.
+/// The longest text a name or path field takes, in characters.
 const LONGEST_TEXT: usize = 400;
 
 impl Dialog {
-    /// The text being typed in it, if it has a field.
-    #[must_use]
-    pub fn text_mut(&mut self) -> Option<&mut String> {
+    /// Asks for a text, some of it typed already.
+    pub const fn prompt(what: Prompt, text: String) -> Self {
+        let recent = 0;
+        Self::Prompt { what, text, recent }
+    }
+
+    fn text_mut(&mut self) -> Option<&mut String> {
         match self {
-            Self::NameNew { text, .. }
-            | Self::Rename { text, .. }
-            | Self::NewJob { text }
-            | Self::Duplicate { text }
-            | Self::FoundWidths { text, .. }
-            | Self::BringRack { text, .. }
-            | Self::Find { text }
-            | Self::SaveElsewhere { text }
-            | Self::WriteSheet { text }
-            | Self::OpenJob { text, .. } => Some(text),
+            Self::Prompt { text, .. } => Some(text),
             Self::Details { text, .. } => Some(text.get_or_insert_default()),
             _ => None,
         }
     }
 
-    /// Whether it has a field.
-    pub const fn has_field(&self) -> bool {
-        matches!(
-            self,
-            Self::NameNew { .. }
-                | Self::Rename { .. }
-                | Self::NewJob { .. }
-                | Self::Duplicate { .. }
-                | Self::FoundWidths { .. }
-                | Self::BringRack { .. }
-                | Self::Find { .. }
-                | Self::SaveElsewhere { .. }
-                | Self::WriteSheet { .. }
-                | Self::OpenJob { .. }
-                | Self::Details { .. }
-        )
-    }
-
-    /// Puts one more character at the end of its field.
+    /// Puts one more character at the end of its text.
     pub fn push(&mut self, c: char) {
         if let Some(text) = self.text_mut()
             && !c.is_control()
@@ -191,12 +139,63 @@ impl Dialog {
             text.push(c);
         }
     }
+
+    /// Takes the last character of its text away.
+    pub fn erase(&mut self) {
+        if let Some(text) = self.text_mut() {
+            text.pop();
+        }
+    }
 }
 
-/// The name a text holds, or why it holds none.
-///
-/// # Errors
-/// In words, quoting nothing since nothing showed.
-pub fn name_in(text: &str) -> Result<Name, String> {
-    Name::new(text).map_err(|error| error.to_string())
+impl Choice {
+    /// The characters that choose each row. 4 and 6 stand left and right on the
+    /// number pad.
+    const fn keys(self) -> &'static [&'static str] {
+        match self {
+            Self::Kind => &["1", "2", "3"],
+            Self::EdgeEnd { .. } | Self::FoundWhole => &["4", "6"],
+            Self::Correct(_) => &["-1", "+2"],
+            Self::Doubt { .. } => &[],
+        }
+    }
+
+    /// The row that a character chooses.
+    pub fn row_of(self, c: char) -> Option<usize> {
+        self.keys().iter().position(|keys| keys.contains(c))
+    }
+
+    /// The side that a row stands for: the end of a course, an offcut's edge.
+    pub const fn side(row: usize) -> Hand {
+        match row {
+            0 => Hand::Left,
+            _ => Hand::Right,
+        }
+    }
+
+    /// What a row of [`Self::Correct`] asks of the pieces to come.
+    pub const fn sense(row: usize) -> Sense {
+        match row {
+            0 => Sense::Shorter,
+            _ => Sense::Longer,
+        }
+    }
+
+    /// What Enter asks for while no row is chosen.
+    pub const fn unchosen(self) -> &'static str {
+        match self {
+            Self::EdgeEnd { .. } => {
+                "4 if it is at the LEFT end of its courses, 6 if at the RIGHT end"
+            }
+            Self::FoundWhole => "4 if its LEFT edge is whole, 6 if the RIGHT one is",
+            Self::Correct(_) => "- if the pieces came out too long, + if too short",
+            Self::Kind | Self::Doubt { .. } => "the arrows choose",
+        }
+    }
+}
+
+/// The hand of the pieces along an edge at that end of its courses: the edge at
+/// the left end takes right-hand pieces.
+pub const fn hand_at(end: Hand) -> Hand {
+    end.other()
 }

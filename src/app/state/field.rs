@@ -1,7 +1,9 @@
 //! The field: what is being typed, what for, and what is understood so far.
 
+use super::views::ReadingAt;
+use crate::app::place::Place;
 use crate::domain::{
-    log::{CourseNumber, EdgeId, End, Reading},
+    log::{EdgeId, Reading},
     measure::Length,
     settings::{Setting, Settings},
     tape::{self, exact_with_unit},
@@ -10,35 +12,43 @@ use crate::domain::{
 /// What a field is for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Purpose {
-    /// A reading of a course.
-    Reading {
-        /// The edge.
-        edge: EdgeId,
-        /// The course.
-        course: CourseNumber,
-        /// Bottom or top.
-        end: End,
-    },
-    /// How far up a course its line runs out.
-    RunsOut {
-        /// The edge.
-        edge: EdgeId,
-        /// The course.
-        course: CourseNumber,
-        /// The reading that cannot be taken.
-        end: End,
-    },
-    /// A short course's own height.
-    Height {
-        /// The edge.
-        edge: EdgeId,
-        /// The course.
-        course: CourseNumber,
-    },
-    /// One of the job's settings.
+    /// A figure of a course, asked for at one of its readings.
+    Course(Figure, ReadingAt),
     Setting(Setting),
     /// How much longer or shorter an edge's pieces are made.
     Correction(EdgeId, Sense),
+}
+
+/// What is read of a course.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Figure {
+    /// The width at its bottom or top.
+    Width,
+    /// How far up its line runs out, where a reading cannot be taken.
+    RunsOut,
+    /// A short course's own height.
+    Height,
+}
+
+/// What a field holds, once it can be accepted.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Entry {
+    Course(Figure, ReadingAt, Reading),
+    /// All settings, this one changed.
+    Setting(Setting, Settings),
+    /// Below zero for shorter.
+    Correction(EdgeId, Length),
+}
+
+impl Purpose {
+    /// Where it is typed.
+    pub const fn place(self) -> Place {
+        match self {
+            Self::Course(..) => Place::Log,
+            Self::Correction(..) => Place::Bench,
+            Self::Setting(_) => Place::Job,
+        }
+    }
 }
 
 /// Which way a correction goes.
@@ -63,14 +73,12 @@ impl Sense {
 /// What is being typed.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Field {
-    /// What for.
     pub purpose: Purpose,
-    /// What was typed so far.
     pub text: String,
 }
 
 /// The most characters a field takes; a length needs far fewer.
-pub(super) const LONGEST_FIELD: usize = 24;
+const LONGEST_FIELD: usize = 24;
 
 impl Field {
     /// An empty field, or one that already holds its first character.
@@ -93,41 +101,44 @@ impl Field {
     /// # Errors
     /// Why it cannot be accepted yet.
     pub fn understood(&self, settings: &Settings) -> Result<String, String> {
-        let unit = settings.unit();
-        match self.purpose {
-            Purpose::Reading { .. } | Purpose::RunsOut { .. } | Purpose::Height { .. } => {
-                Reading::parse(&self.text, unit)
-                    .map(|reading| exact_with_unit(reading.length(), unit))
-                    .map_err(|error| error.to_string())
-            }
-            Purpose::Correction(..) => self.correction(settings).map(|by| said_of(by, settings)),
-            Purpose::Setting(setting) => setting
-                .set(settings, &self.text)
-                .map(|changed| value_of(setting, &changed))
-                .map_err(|error| error.to_string()),
-        }
+        Ok(match self.entry(settings)? {
+            Entry::Course(_, _, reading) => exact_with_unit(reading.length(), settings.unit()),
+            Entry::Setting(setting, changed) => value_of(setting, &changed),
+            Entry::Correction(_, by) => said_of(by, settings),
+        })
     }
 
-    /// The length typed for a correction, below zero for shorter.
+    /// What the text means.
     ///
     /// # Errors
     /// Why it cannot be accepted.
-    pub fn correction(&self, settings: &Settings) -> Result<Length, String> {
-        let by =
-            tape::parse_positive(&self.text, settings.unit()).map_err(|error| error.to_string())?;
-        // A hip that is off by more than a hand's breadth was read wrong.
-        let most = Length::from_inches(4);
-        if by > most {
-            return Err(format!(
-                "\"{}\" is over {}, expected a small correction: read the hip again instead",
-                self.text,
-                exact_with_unit(most, settings.unit())
-            ));
+    pub fn entry(&self, settings: &Settings) -> Result<Entry, String> {
+        let (text, unit) = (&self.text, settings.unit());
+        match self.purpose {
+            Purpose::Course(figure, at) => Reading::parse(text, unit)
+                .map(|reading| Entry::Course(figure, at, reading))
+                .map_err(|error| error.to_string()),
+            Purpose::Setting(setting) => setting
+                .set(settings, text)
+                .map(|changed| Entry::Setting(setting, changed))
+                .map_err(|error| error.to_string()),
+            Purpose::Correction(edge, sense) => {
+                let by = tape::parse_positive(text, unit).map_err(|error| error.to_string())?;
+                // A hip that is off by more than a hand's breadth was read wrong.
+                let most = Length::from_inches(4);
+                if by > most {
+                    return Err(format!(
+                        "\"{text}\" is over {}, expected a small correction: read the hip again instead",
+                        exact_with_unit(most, unit)
+                    ));
+                }
+                let signed = match sense {
+                    Sense::Shorter => -by,
+                    Sense::Longer => by,
+                };
+                Ok(Entry::Correction(edge, signed))
+            }
         }
-        Ok(match self.purpose {
-            Purpose::Correction(_, Sense::Shorter) => -by,
-            _ => by,
-        })
     }
 }
 
@@ -144,23 +155,14 @@ pub fn said_of(by: Length, settings: &Settings) -> String {
 /// A setting's value with its unit, as the Job screen shows it.
 pub fn value_of(setting: Setting, settings: &Settings) -> String {
     let text = setting.text(settings);
-    if text.is_empty() {
-        return "-".to_owned();
-    }
-    if setting == Setting::Division {
-        return format!("{text} {}", settings.unit().word());
-    }
-    if setting == Setting::Pause {
-        return format!("{text} min");
-    }
-    if setting == Setting::CarryMore {
-        return format!("{text} %");
-    }
-    if !setting.choices().is_empty()
+    let bare = !setting.choices().is_empty()
         || text.ends_with("mm")
-        || setting.word_for_none() == Some(&text)
-    {
-        return text;
+        || setting.word_for_none() == Some(&text);
+    match setting {
+        _ if text.is_empty() => "-".to_owned(),
+        Setting::Pause => format!("{text} min"),
+        Setting::CarryMore => format!("{text} %"),
+        _ if bare && setting != Setting::Division => text,
+        _ => format!("{text} {}", settings.unit().word()),
     }
-    format!("{text} {}", settings.unit().word())
 }

@@ -5,10 +5,11 @@
 //! back. When this session's changes are used up, the bench's facts written in
 //! earlier sessions are taken back one key press at a time.
 
+use super::views::ReadingAt;
 use crate::domain::{
     bench::BenchEvent,
     cutting::{Job, Paper},
-    log::{CourseNumber, EdgeId, End},
+    log::EdgeId,
     piece::PieceId,
     settings::Setting,
 };
@@ -17,7 +18,7 @@ use crate::domain::{
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Spot {
     /// A reading in the log.
-    Reading(EdgeId, CourseNumber, End),
+    Reading(ReadingAt),
     /// An edge in the log.
     Edge(EdgeId),
     /// A piece at the bench.
@@ -30,15 +31,15 @@ pub enum Spot {
 
 /// A change in words and place, for saying what was taken back or done again.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Undone {
+pub struct NamedChange {
     /// In words, such as `bottom of Hip 2 course 5: 13 5/8 in`.
     pub words: String,
-    /// Where.
     pub spot: Spot,
 }
 
+/// What it takes to take a change back, or to do it again.
 #[derive(Clone, PartialEq, Debug)]
-enum Change {
+pub(super) enum Change {
     /// The paper as it was before an edit (after it, once undone).
     Paper(Box<Paper>),
     /// A key press at the bench; holds its facts once undone.
@@ -48,21 +49,16 @@ enum Change {
 /// This session's changes.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub(super) struct History {
-    done: Vec<(Undone, Change)>,
-    undone: Vec<(Undone, Change)>,
+    done: Vec<(NamedChange, Change)>,
+    undone: Vec<(NamedChange, Change)>,
 }
 
 impl History {
-    /// Remembers an edit of the paper, which was `before` ahead of it.
-    pub(super) fn edited(&mut self, named: Undone, before: Paper) {
+    /// Remembers a change just made; nothing taken back before it can be done
+    /// again.
+    pub(super) fn made(&mut self, named: NamedChange, change: Change) {
         self.undone.clear();
-        self.done.push((named, Change::Paper(Box::new(before))));
-    }
-
-    /// Remembers a key press at the bench.
-    pub(super) fn worked(&mut self, named: Undone) {
-        self.undone.clear();
-        self.done.push((named, Change::Bench(Vec::new())));
+        self.done.push((named, change));
     }
 
     /// Takes the last change back and says which it was; `words` names a fact
@@ -70,8 +66,8 @@ impl History {
     pub(super) fn undo(
         &mut self,
         job: &mut Job,
-        words: impl FnOnce(&[BenchEvent]) -> Undone,
-    ) -> Option<Undone> {
+        words: impl FnOnce(&[BenchEvent]) -> NamedChange,
+    ) -> Option<NamedChange> {
         let (named, change) = match self.done.pop() {
             Some((named, Change::Paper(before))) => {
                 let after = job.paper();
@@ -92,7 +88,7 @@ impl History {
     }
 
     /// Does the change last taken back once more.
-    pub(super) fn redo(&mut self, job: &mut Job) -> Option<Undone> {
+    pub(super) fn redo(&mut self, job: &mut Job) -> Option<NamedChange> {
         let (named, change) = self.undone.pop()?;
         let change = match change {
             Change::Paper(after) => {

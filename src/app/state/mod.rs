@@ -2,19 +2,20 @@
 //!
 //! It is changed by messages only; what a key means is not known here.
 
-mod dialog;
+mod views;
 mod field;
+mod dialog;
 mod history;
 mod open_job;
-mod views;
 mod program;
+mod selected;
 
-pub use dialog::{Dialog, name_in};
-pub use field::{Field, Purpose, Sense, said_of, value_of};
-pub use history::{Spot, Undone};
-pub use open_job::{OpenJob, Saved};
+pub use dialog::{Choice, Dialog, Prompt, Question, hand_at};
+pub use field::{Entry, Field, Figure, Purpose, Sense, said_of, value_of};
+pub use history::{NamedChange, Spot};
+pub use open_job::{OnDisk, OpenJob};
 pub use program::{HOLD_MS, Notice, State};
 pub use views::{
     BenchView, EntryOrder, HipsFocus, HipsView, JobView, LogFocus, LogView, PiecesAs, RackView,
-    ShowExpected,
+    ReadingAt, ShowExpected,
 };

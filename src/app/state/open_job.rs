@@ -1,6 +1,6 @@
 //! The job that is open: what is written down, and all that follows from it.
 
-use super::history::{History, Spot, Undone};
+use super::history::{Change, History, NamedChange, Spot};
 use crate::app::message::Opened;
 use crate::domain::{
     bench::{BenchEvent, Fact, Pace, Progress, Stage, Utc},
@@ -14,14 +14,12 @@ use crate::domain::{
     piece::{Marks, PieceId},
     stock::{Offcut, OffcutNumber, RackOffcut},
 };
-use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
 
 /// Whether the newest change is on the disk.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub enum Saved {
-    /// It is.
+pub enum OnDisk {
     Yes,
     /// It is on its way.
     Underway,
@@ -32,17 +30,15 @@ pub enum Saved {
 /// The open job with everything derived from it.
 #[derive(Clone, PartialEq, Debug)]
 pub struct OpenJob {
-    /// Where its file is.
     pub path: PathBuf,
     /// Whether the newest change is on the disk.
-    pub saved: Saved,
+    pub saved: OnDisk,
     /// Why nothing of it may be changed, where that is so.
     pub read_only: Option<String>,
     /// What the bench's facts amount to.
     pub progress: Progress,
     /// Every piece in cutting order.
     pub list: CutList,
-    /// The short labels.
     pub labels: Labels,
     /// What is doubtful in the log.
     pub doubts: Vec<EdgeDoubt>,
@@ -65,7 +61,7 @@ impl OpenJob {
             labels: Labels::of(&job, &progress),
             doubts: doubts_of(&job),
             path: opened.path,
-            saved: Saved::Yes,
+            saved: OnDisk::Yes,
             read_only: opened.read_only,
             progress,
             job,
@@ -91,17 +87,19 @@ impl OpenJob {
         self.change
     }
 
-    /// Changes the paper: settings, edges, readings. `edit` says whether
-    /// anything was changed at all.
-    pub fn edit(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job) -> bool) -> bool {
+    /// Changes the paper: settings, edges, readings. False where that comes to
+    /// what it was.
+    pub fn edit(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job)) -> bool {
         if self.refuses() {
             return false;
         }
         let before = self.job.paper();
-        if !edit(Arc::make_mut(&mut self.job)) || self.job.paper() == before {
+        edit(Arc::make_mut(&mut self.job));
+        if self.job.paper() == before {
             return false;
         }
-        self.history.edited(Undone { words, spot }, before);
+        let before = Change::Paper(Box::new(before));
+        self.history.made(NamedChange { words, spot }, before);
         self.derive();
         true
     }
@@ -113,7 +111,8 @@ impl OpenJob {
             return;
         }
         Arc::make_mut(&mut self.job).record(facts, now);
-        self.history.worked(Undone { words, spot });
+        let facts = Change::Bench(Vec::new());
+        self.history.made(NamedChange { words, spot }, facts);
         self.derive_from_bench();
         let promises = self.changed_promises();
         if !promises.is_empty() {
@@ -136,30 +135,23 @@ impl OpenJob {
 
     /// The promises that the plan makes anew or no longer keeps.
     fn changed_promises(&self) -> Vec<Fact> {
-        self.progress
-            .rack()
-            .into_iter()
-            .filter_map(|offcut| {
-                let planned = self.list.plan.rack.get(&offcut.number).copied();
-                let promised = offcut.promise.map(|promise| promise.piece);
-                (planned != promised).then_some(Fact::Promised {
-                    offcut: offcut.number,
-                    piece: planned,
-                })
+        let rack = self.rack().into_iter();
+        rack.filter(|(offcut, piece)| *piece != offcut.promise.map(|promise| promise.piece))
+            .map(|(offcut, piece)| Fact::Promised {
+                offcut: offcut.number,
+                piece,
             })
             .collect()
     }
 
     /// The rack, and what the plan keeps each offcut for.
     pub fn rack(&self) -> Vec<(RackOffcut, Option<PieceId>)> {
-        self.progress
-            .rack()
-            .into_iter()
-            .map(|offcut| {
-                let kept_for = self.list.plan.rack.get(&offcut.number).copied();
-                (offcut, kept_for)
-            })
-            .collect()
+        let rack = self.progress.rack().into_iter();
+        rack.map(|offcut| {
+            let kept_for = self.list.plan.rack.get(&offcut.number).copied();
+            (offcut, kept_for)
+        })
+        .collect()
     }
 
     /// How many pieces of an edge are not stacked yet.
@@ -188,27 +180,26 @@ impl OpenJob {
         PanelsToCarry::of(opened, &self.list.plan)
     }
 
-    /// Which of the `candidates` a plan would use, and for which piece, once
-    /// `spoiled` is to be made again.
+    /// Which of `offcuts` a plan would use, and for which piece, once `spoiled`
+    /// is to be made again.
     pub fn uses_after_spoiling(
         &self,
         spoiled: PieceId,
-        candidates: &[(OffcutNumber, Offcut)],
+        offcuts: &[Offcut],
         lot: Option<&Name>,
-    ) -> BTreeMap<OffcutNumber, PieceId> {
+    ) -> Vec<(Offcut, PieceId)> {
+        let first = self.progress.next_offcut();
+        let found = offcuts.iter().map(|offcut| (*offcut, lot.cloned()));
+        let (piece, saved) = (spoiled, Vec::new());
+        let mut facts = vec![Fact::Spoiled { piece, saved }];
+        facts.extend(Fact::found_all(found, first));
         let mut job = self.job.as_ref().clone();
-        let facts = candidates.iter().map(|(number, offcut)| Fact::Found {
-            number: *number,
-            offcut: *offcut,
-            lot: lot.cloned(),
-        });
-        let spoiled = Fact::Spoiled {
-            piece: spoiled,
-            saved: Vec::new(),
-        };
-        job.record(std::iter::once(spoiled).chain(facts).collect(), None);
-        let progress = Progress::of(job.events());
-        CutList::of(&job, &progress).plan.rack
+        job.record(facts, None);
+        let plan = CutList::of(&job, &Progress::of(job.events())).plan;
+        let numbers = (first.0..).map(OffcutNumber);
+        let used = numbers.zip(offcuts);
+        used.filter_map(|(number, offcut)| Some((*offcut, *plan.rack.get(&number)?)))
+            .collect()
     }
 
     /// Whether `piece` is planned as if it were cut next.
@@ -222,37 +213,36 @@ impl OpenJob {
         if self.first.take().is_some() {
             self.list = CutList::of(&self.job, &self.progress);
         }
-        let out_of_turn = piece.filter(|piece| {
-            self.piece(*piece)
-                .is_some_and(|piece| matches!(piece.stock, PieceStock::LeftBy { .. }))
-        });
-        if out_of_turn.is_some() {
-            self.first = out_of_turn;
+        let piece = piece.and_then(|piece| self.piece(piece));
+        let waits = piece.filter(|piece| matches!(piece.stock, PieceStock::LeftBy { .. }));
+        if let Some(piece) = waits {
+            self.first = Some(piece.id);
             self.list = CutList::with_first(&self.job, &self.progress, self.first);
         }
     }
 
     /// Takes the last change back.
-    pub fn undo(&mut self) -> Option<Undone> {
-        if self.refuses() {
-            return None;
-        }
+    pub fn undo(&mut self) -> Option<NamedChange> {
         let labels = self.labels.clone();
-        let note = self.history.undo(Arc::make_mut(&mut self.job), |events| {
-            named_by_facts(events, &labels)
-        })?;
-        self.derive();
-        Some(note)
+        let named = |events: &[BenchEvent]| named_by_facts(events, &labels);
+        self.step(|history, job| history.undo(job, named))
     }
 
     /// Does the change last taken back once more.
-    pub fn redo(&mut self) -> Option<Undone> {
+    pub fn redo(&mut self) -> Option<NamedChange> {
+        self.step(History::redo)
+    }
+
+    fn step<F>(&mut self, step: F) -> Option<NamedChange>
+    where
+        F: FnOnce(&mut History, &mut Job) -> Option<NamedChange>,
+    {
         if self.refuses() {
             return None;
         }
-        let note = self.history.redo(Arc::make_mut(&mut self.job))?;
+        let change = step(&mut self.history, Arc::make_mut(&mut self.job))?;
         self.derive();
-        Some(note)
+        Some(change)
     }
 
     /// The piece of that id, as it stands in the list.
@@ -269,29 +259,25 @@ impl OpenJob {
 
     /// The pieces of one course, in the order they are laid.
     pub fn pieces_of_course(&self, edge: EdgeId, course: CourseNumber) -> Vec<&CutPiece> {
-        (1..)
-            .map_while(|number| {
-                self.list.piece(PieceId {
-                    edge,
-                    course,
-                    number,
-                })
-            })
-            .collect()
+        let id = |number| PieceId {
+            edge,
+            course,
+            number,
+        };
+        let pieces = (1..).map_while(|number| self.list.piece(id(number)));
+        pieces.collect()
     }
 
     /// What is out of the ordinary about a course's pieces, each piece's words
     /// in turn.
     pub fn notes_of_course(&self, edge: EdgeId, course: CourseNumber) -> Vec<(PieceId, Note)> {
-        let settings = &self.job.settings;
-        self.pieces_of_course(edge, course)
-            .into_iter()
-            .flat_map(|piece| {
-                notes_of(piece, &Marks::of(&piece.spec), settings)
-                    .into_iter()
-                    .map(|note| (piece.id, note))
-            })
-            .collect()
+        let of_piece = |piece: &CutPiece| {
+            let notes = notes_of(piece, &Marks::of(&piece.spec), &self.job.settings);
+            let id = piece.id;
+            notes.into_iter().map(move |note| (id, note))
+        };
+        let pieces = self.pieces_of_course(edge, course).into_iter();
+        pieces.flat_map(of_piece).collect()
     }
 
     fn derive(&mut self) {
@@ -305,32 +291,28 @@ impl OpenJob {
         self.list = CutList::with_first(&self.job, &self.progress, self.first);
         self.labels = Labels::of(&self.job, &self.progress);
         self.change += 1;
-        self.saved = Saved::Underway;
+        self.saved = OnDisk::Underway;
     }
 }
 
 /// A key press of an earlier session, named by its facts.
-fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> Undone {
+fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> NamedChange {
     // Promises follow from what was done; they do not name it.
-    let last = events
-        .iter()
-        .rev()
-        .find(|event| !matches!(event.fact, Fact::Promised { .. }));
-    let words = last.map_or_else(String::new, |event| match event.fact.piece() {
-        Some(piece) => format!("{} {}", labels.piece(piece), event.fact.word()),
-        None => match &event.fact {
-            Fact::Corrected { edge, .. } => format!("{} corrected", labels.edge(*edge)),
-            Fact::Found { number, .. } => format!("offcut {number} found"),
-            Fact::Gone { offcut, .. } => format!("offcut {offcut} gone"),
-            other => other.word().to_owned(),
-        },
-    });
-    let spot = last.map_or(Spot::Rack, |event| {
-        match (&event.fact, event.fact.piece()) {
-            (_, Some(piece)) => Spot::Piece(piece),
-            (Fact::Corrected { edge, .. }, _) => Spot::Edge(*edge),
-            _ => Spot::Rack,
+    let is_done = |fact: &&Fact| !matches!(fact, Fact::Promised { .. });
+    let last = events.iter().rev().map(|event| &event.fact).find(is_done);
+    let (words, spot) = match last.map(|fact| (fact, fact.piece())) {
+        None => (String::new(), Spot::Rack),
+        Some((fact, Some(piece))) => {
+            let words = format!("{} {}", labels.piece(piece), fact.word());
+            (words, Spot::Piece(piece))
         }
-    });
-    Undone { words, spot }
+        Some((Fact::Corrected { edge, .. }, None)) => (
+            format!("{} corrected", labels.edge(*edge)),
+            Spot::Edge(*edge),
+        ),
+        Some((Fact::Found { number, .. }, None)) => (format!("offcut {number} found"), Spot::Rack),
+        Some((Fact::Gone { offcut, .. }, None)) => (format!("offcut {offcut} gone"), Spot::Rack),
+        Some((other, None)) => (other.word().to_owned(), Spot::Rack),
+    };
+    NamedChange { words, spot }
 }

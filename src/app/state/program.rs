@@ -1,18 +1,21 @@
 //! Everything the program knows while it runs.
 //!
 //! Selections and scroll positions are plain numbers and ids, moved in update;
-//! what follows from the job is derived in [`crate::app::state`].
+//! what follows from the job is derived in [`OpenJob`].
 
 use super::{
-    dialog::Dialog,
+    dialog::{Choice, Dialog, Prompt, Question},
     field::Field,
     open_job::OpenJob,
     views::{BenchView, HipsView, JobView, LogView, RackView},
 };
-use crate::app::key::Millis;
-use crate::app::place::{Place, Preferences, ScreenSize};
-use crate::app::press::Press;
-use crate::domain::bench::Utc;
+use crate::app::{
+    effect::Effect,
+    key::Millis,
+    place::{Place, Preferences, ScreenSize},
+    press::Press,
+};
+use crate::domain::{bench::Utc, cutting::Job};
 
 /// A line about what just happened, until the next key.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -26,40 +29,34 @@ pub enum Notice {
 /// Everything the program knows.
 #[derive(Clone, PartialEq, Debug)]
 pub struct State {
-    /// The terminal's size.
     pub size: ScreenSize,
-    /// What is the user's own.
     pub preferences: Preferences,
     /// The place shown.
     pub place: Place,
     /// The job that is open; none if the last one could not be opened.
     pub open: Option<OpenJob>,
-    /// A question in front of the place.
+    /// What stands in front of the place.
     pub dialog: Option<Dialog>,
-    /// What is being typed at the place.
+    /// What is being typed at a place, not always the one shown.
     pub field: Option<Field>,
-    /// A line about what just happened.
     pub notice: Option<Notice>,
-    /// What is selected in the Log.
     pub log: LogView,
-    /// What is selected at the Bench.
     pub bench: BenchView,
-    /// What is selected in Hips.
     pub hips: HipsView,
-    /// What is selected in Rack.
     pub rack: RackView,
-    /// What is selected in Job.
     pub job_view: JobView,
     /// When the key for "done" last arrived.
     pub last_confirm: Option<Millis>,
     /// Which key that takes something away last arrived, and when.
     pub last_final: Option<(Press, Millis)>,
-    /// How long such a key ignores itself; zero turns that off.
+    /// How long such a key ignores itself, in milliseconds; zero turns that off.
     pub hold_ms: u64,
     /// The time of day, as the shell last told it.
     pub now: Option<Utc>,
     /// Whether to leave as soon as the last change is saved.
     pub leaving: bool,
+    /// What is to be done outside, until update hands it on.
+    pub(in crate::app) orders: Vec<Effect>,
 }
 
 /// A key held down repeats itself; the first repeat comes 250 to 660 ms after
@@ -88,7 +85,26 @@ impl State {
             hold_ms: HOLD_MS,
             now: None,
             leaving: false,
+            orders: Vec::new(),
         }
+    }
+
+    /// The job that is open, as written down.
+    pub fn job(&self) -> Option<&Job> {
+        self.open.as_ref().map(OpenJob::job)
+    }
+
+    /// Whether a field at the place shown takes the keys.
+    pub fn is_typing(&self) -> bool {
+        let place = self.field.as_ref().map(|field| field.purpose.place());
+        place == Some(self.place)
+    }
+
+    /// How long after the last key for "done" this one came, in milliseconds,
+    /// where it is held down rather than pressed again.
+    pub fn held_for(&self, at: Millis) -> Option<u64> {
+        let apart = at.since(self.last_confirm?);
+        (apart < self.hold_ms).then_some(apart)
     }
 
     /// Says something until the next key.
@@ -99,5 +115,36 @@ impl State {
     /// Says that something was not done, until the next key.
     pub fn complain(&mut self, text: impl Into<String>) {
         self.notice = Some(Notice::Trouble(text.into()));
+    }
+
+    /// Orders something to be done outside.
+    pub(in crate::app) fn order(&mut self, effect: Effect) {
+        self.orders.push(effect);
+    }
+
+    /// Orders the user's own preferences to be remembered.
+    pub(in crate::app) fn order_preferences(&mut self) {
+        self.order(Effect::SavePreferences(self.preferences.clone()));
+    }
+
+    /// Asks for a text, some of it typed already.
+    pub(in crate::app) fn ask(&mut self, what: Prompt, text: impl Into<String>) {
+        self.dialog = Some(Dialog::prompt(what, text.into()));
+    }
+
+    /// Asks for a row; `row` is chosen already.
+    pub(in crate::app) fn ask_choice(&mut self, what: Choice, row: Option<usize>) {
+        self.dialog = Some(Dialog::Choice { what, row });
+    }
+
+    /// Asks what other keys answer than the one that brought it up.
+    pub(in crate::app) fn ask_question(&mut self, question: Question) {
+        self.dialog = Some(Dialog::Question(question));
+    }
+
+    /// Shows a dialog once more, with what is wrong with the answer.
+    pub(in crate::app) fn stay(&mut self, dialog: Dialog, why: impl Into<String>) {
+        self.dialog = Some(dialog);
+        self.complain(why);
     }
 }

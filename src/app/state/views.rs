@@ -3,10 +3,9 @@
 use crate::domain::log::{CourseNumber, EdgeId, End};
 use crate::domain::piece::PieceId;
 
-/// Which of the two lists the keys move in.
+/// Which of the two lists in Hips the keys move in.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub enum HipsFocus {
-    /// The edges.
     #[default]
     Edges,
     /// The pieces of the selected edge.
@@ -20,30 +19,34 @@ pub struct HipsView {
     pub edge: usize,
     /// Which of its pieces, from 0.
     pub piece: usize,
-    /// Which list the keys move in.
     pub focus: HipsFocus,
-    /// How the pieces of the selected edge are shown.
     pub pieces_as: PiecesAs,
 }
 
 /// How the pieces of an edge are shown, where only one way has room.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub enum PiecesAs {
-    /// A list.
     #[default]
     List,
     /// A staircase of courses, as it lies on the roof.
     Staircase,
 }
 
-/// Which of the two lists the keys move in.
+/// Which of the two lists in the Log the keys move in.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub enum LogFocus {
-    /// The edges.
     #[default]
     Edges,
     /// The courses of the selected edge.
     Courses,
+}
+
+/// A reading: the bottom or top of a course of an edge.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct ReadingAt {
+    pub edge: EdgeId,
+    pub course: CourseNumber,
+    pub end: End,
 }
 
 /// In which rows the readings are shown and asked for.
@@ -60,17 +63,12 @@ pub enum EntryOrder {
 /// What is selected in the Log.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct LogView {
-    /// Which edge.
     pub edge: Option<EdgeId>,
-    /// Which list the keys move in.
     pub focus: LogFocus,
-    /// Which course.
     pub course: CourseNumber,
-    /// Which of its readings.
+    /// Which of the course's readings.
     pub end: End,
-    /// How the readings are shown.
     pub order: EntryOrder,
-    /// Whether missing readings show what they are expected to be.
     pub expected: ShowExpected,
 }
 
@@ -90,7 +88,6 @@ impl Default for LogView {
 /// Whether missing readings show what they are expected to be.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub enum ShowExpected {
-    /// They stay empty.
     #[default]
     No,
     /// They show it, marked as such.
@@ -111,6 +108,13 @@ pub struct BenchView {
 pub struct RackView {
     /// Which offcut, from 0.
     pub offcut: usize,
+}
+
+impl RackView {
+    /// The rack may have become shorter: what is selected is what is shown.
+    pub fn keep_within(&mut self, count: usize) {
+        self.offcut = self.offcut.min(count.saturating_sub(1));
+    }
 }
 
 /// What is selected in Job.

@@ -16,22 +16,17 @@ pub struct Utc(pub i64);
 
 /// What a piece is cut from, as it was marked.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum Stock {
+pub enum MarkedStock {
     /// A panel opened for it, numbered 1 upward.
-    New {
-        /// The panel's number.
-        panel: u32,
-    },
-    /// An offcut taken off the rack.
+    New { panel: u32 },
     Offcut {
-        /// What is written on it.
         offcut: OffcutNumber,
         /// The panel it came from; none for one found on site.
         panel: Option<u32>,
     },
 }
 
-impl Stock {
+impl MarkedStock {
     /// The number of the panel it comes from; none for an offcut found on site.
     pub const fn panel(self) -> Option<u32> {
         match self {
@@ -43,12 +38,10 @@ impl Stock {
 
 /// What became of what a cut left of its stock.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum Remainder {
+pub enum CutRest {
     /// It went to the rack, kept for a piece cut later.
     Kept {
-        /// What was written on it.
         offcut: OffcutNumber,
-        /// The piece it is promised to.
         promised: PieceId,
     },
     /// It had no use.
@@ -57,12 +50,9 @@ pub enum Remainder {
 
 /// An offcut that a spoiled piece left on the rack.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub struct Saved {
-    /// What was written on it.
+pub struct SavedOffcut {
     pub number: OffcutNumber,
-    /// What it is.
     pub offcut: Offcut,
-    /// The piece it is promised to.
     pub promised: PieceId,
 }
 
@@ -80,60 +70,43 @@ pub enum GoneBy {
 pub enum Fact {
     /// The piece was marked, with these figures, on this stock.
     Marked {
-        /// Which piece.
         piece: PieceId,
-        /// Its figures as they were marked.
         spec: Box<PieceSpec>,
-        /// What it is cut from.
-        stock: Stock,
-        /// The colour lot of that.
+        stock: MarkedStock,
         lot: Option<Name>,
     },
-    /// It was cut.
     Cut {
-        /// Which piece.
         piece: PieceId,
-        /// What became of the rest.
-        rest: Remainder,
+        rest: CutRest,
     },
-    /// It was bent.
     Bent(PieceId),
     /// It was labelled and stacked.
     Stacked(PieceId),
     /// It was marked, cut or bent wrong and is to be made again.
     Spoiled {
-        /// Which piece.
         piece: PieceId,
         /// What of it, and of its stock, went to the rack.
-        saved: Vec<Saved>,
+        saved: Vec<SavedOffcut>,
     },
     /// An offcut from elsewhere came to the rack.
     Found {
-        /// What is written on it.
         number: OffcutNumber,
-        /// What it is.
         offcut: Offcut,
-        /// Its colour lot.
         lot: Option<Name>,
     },
     /// An offcut left the rack, and no piece was cut from it.
     Gone {
-        /// Which.
         offcut: OffcutNumber,
-        /// Why.
         by: GoneBy,
     },
     /// An offcut on the rack is promised to another piece, or to none.
     Promised {
-        /// Which.
         offcut: OffcutNumber,
-        /// The piece.
         piece: Option<PieceId>,
     },
     /// The first pieces were tried on the roof: from here on, those of this
     /// edge not yet marked are `by` longer (shorter where below zero).
     Corrected {
-        /// Which edge.
         edge: EdgeId,
         /// How much longer.
         by: Length,
@@ -196,6 +169,5 @@ pub struct BenchEvent {
     /// Whether the same key press wrote the event before it too, so that one
     /// undo takes back both.
     pub joined: bool,
-    /// What was done.
     pub fact: Fact,
 }

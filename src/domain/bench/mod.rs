@@ -6,6 +6,6 @@ mod event;
 mod progress;
 mod pace;
 
-pub use event::{BenchEvent, Fact, GoneBy, Remainder, Saved, Stock, Utc};
+pub use event::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc};
 pub use pace::Pace;
 pub use progress::{Done, Needs, Progress, Stage, stages};

@@ -25,7 +25,6 @@ pub struct Seconds(u64);
 /// How fast pieces are made.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Pace {
-    /// The median time of a piece.
     pub piece: Seconds,
     /// How many times it is the median of.
     pub of: usize,

@@ -3,7 +3,7 @@
 //! It remembers nothing of its own: the same facts always give the same
 //! progress. Pieces nobody has touched are not in it.
 
-use super::event::{BenchEvent, Fact, Remainder, Saved, Stock};
+use super::event::{BenchEvent, CutRest, Fact, MarkedStock, SavedOffcut};
 use crate::domain::{
     log::EdgeId,
     measure::{Length, Name},
@@ -16,15 +16,11 @@ use std::collections::{BTreeMap, HashMap};
 /// What is to be done next with a piece.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Stage {
-    /// Nothing is done yet.
     ToMark,
-    /// It is to be cut.
     ToCut,
-    /// It is to be bent.
     ToBend,
     /// It is to be labelled and stacked.
     ToStack,
-    /// All is done.
     Stacked,
 }
 
@@ -53,21 +49,15 @@ impl Stage {
 /// What has been done with one piece.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Done {
-    /// Its figures as they were marked.
     pub spec: PieceSpec,
-    /// What it is cut from.
-    pub stock: Stock,
-    /// The colour lot of that.
+    pub stock: MarkedStock,
     pub lot: Option<Name>,
     /// The correction in force when it was marked.
     pub corrected: Length,
-    /// Whether it was cut.
     pub cut: bool,
     /// What became of the rest, once it was cut.
-    pub rest: Option<Remainder>,
-    /// Whether it was bent.
+    pub rest: Option<CutRest>,
     pub bent: bool,
-    /// Whether it was stacked.
     pub stacked: bool,
 }
 
@@ -79,14 +69,23 @@ impl Done {
         if self.stacked {
             return Stage::Stacked;
         }
-        let needs = Needs::of(&self.spec);
-        let cut = (needs.cut && !self.cut).then_some(Stage::ToCut);
-        let bend = (needs.bend && !self.bent).then_some(Stage::ToBend);
-        let next = match order {
-            BenchOrder::CutFirst => cut.or(bend),
-            BenchOrder::BendFirst => bend.or(cut),
+        let is_open = |stage: &Stage| match stage {
+            Stage::ToMark => false,
+            Stage::ToCut => !self.cut,
+            Stage::ToBend => !self.bent,
+            Stage::ToStack | Stage::Stacked => true,
         };
-        next.unwrap_or(Stage::ToStack)
+        let mut stages = stages(&self.spec, order).into_iter();
+        stages.find(is_open).unwrap_or(Stage::ToStack)
+    }
+
+    /// An offcut of its stock, on the rack.
+    fn laid(&self, offcut: Offcut) -> Laid {
+        Laid {
+            offcut,
+            lot: self.lot.clone(),
+            panel: self.stock.panel(),
+        }
     }
 }
 
@@ -113,9 +112,10 @@ impl Needs {
 /// The stages a piece goes through, in order, `Stacked` last.
 pub fn stages(spec: &PieceSpec, order: BenchOrder) -> Vec<Stage> {
     let needs = Needs::of(spec);
+    let (cut, bend) = ((needs.cut, Stage::ToCut), (needs.bend, Stage::ToBend));
     let middle = match order {
-        BenchOrder::CutFirst => [(needs.cut, Stage::ToCut), (needs.bend, Stage::ToBend)],
-        BenchOrder::BendFirst => [(needs.bend, Stage::ToBend), (needs.cut, Stage::ToCut)],
+        BenchOrder::CutFirst => [cut, bend],
+        BenchOrder::BendFirst => [bend, cut],
     };
     let middle = middle
         .into_iter()
@@ -129,9 +129,7 @@ pub fn stages(spec: &PieceSpec, order: BenchOrder) -> Vec<Stage> {
 /// An offcut that was ever laid on the rack.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Laid {
-    /// What it is.
     pub offcut: Offcut,
-    /// Its colour lot.
     pub lot: Option<Name>,
     /// The panel it came from; none for one found on site.
     pub panel: Option<u32>,
@@ -201,12 +199,12 @@ impl Progress {
         }
     }
 
-    fn mark(&mut self, piece: PieceId, spec: &PieceSpec, stock: Stock, lot: Option<Name>) {
+    fn mark(&mut self, piece: PieceId, spec: &PieceSpec, stock: MarkedStock, lot: Option<Name>) {
         match stock {
-            Stock::New { panel } => {
+            MarkedStock::New { panel } => {
                 self.panels.insert(panel, piece.edge);
             }
-            Stock::Offcut { offcut, .. } => {
+            MarkedStock::Offcut { offcut, .. } => {
                 self.on_rack.remove(&offcut);
             }
         }
@@ -226,33 +224,25 @@ impl Progress {
         );
     }
 
-    fn cut(&mut self, piece: PieceId, rest: Remainder) {
+    fn cut(&mut self, piece: PieceId, rest: CutRest) {
         let Some(done) = self.done.get_mut(&piece) else {
             return;
         };
         done.cut = true;
         done.rest = Some(rest);
-        let left = Offcut::left_by(&done.spec).map(|offcut| Laid {
-            offcut,
-            lot: done.lot.clone(),
-            panel: done.stock.panel(),
-        });
-        if let (Remainder::Kept { offcut, promised }, Some(laid)) = (rest, left) {
+        let left = Offcut::left_by(&done.spec).map(|offcut| done.laid(offcut));
+        if let (CutRest::Kept { offcut, promised }, Some(laid)) = (rest, left) {
             self.lay_down(offcut, laid, Some(promised));
         }
     }
 
-    fn spoil(&mut self, piece: PieceId, saved: &[Saved]) {
+    fn spoil(&mut self, piece: PieceId, saved: &[SavedOffcut]) {
         let Some(done) = self.done.remove(&piece) else {
             return;
         };
         self.spoiled += 1;
         for saved in saved {
-            let laid = Laid {
-                offcut: saved.offcut,
-                lot: done.lot.clone(),
-                panel: done.stock.panel(),
-            };
+            let laid = done.laid(saved.offcut);
             self.lay_down(saved.number, laid, Some(saved.promised));
         }
     }

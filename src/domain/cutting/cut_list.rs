@@ -5,7 +5,7 @@
 //! is cut from what is planned in `stock_plan`.
 
 use super::{
-    cut_piece::{CutPiece, LogGives, PieceRest, PieceStock},
+    cut_piece::{CutPiece, LogGives, PieceStock},
     job::Job,
     stock_plan::assign_stock,
 };
@@ -15,25 +15,21 @@ use crate::domain::{
     measure::Length,
     piece::{CourseFrame, CourseTrouble, PieceId, PieceSpec, allowance_of, pieces_of_gap},
     settings::{LayingOrder, Settings, StackTurned},
-    stock::Plan,
+    stock::{Plan, Rest},
 };
 use std::collections::{BTreeMap, HashMap};
 
 /// A course without pieces, and why.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct EmptyCourse {
-    /// The edge.
     pub edge: EdgeId,
-    /// The course.
     pub course: CourseNumber,
-    /// Why there is nothing to cut.
     pub why: CourseTrouble,
 }
 
 /// All pieces of a job in cutting order.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct CutList {
-    /// The pieces.
     pub pieces: Vec<CutPiece>,
     /// The courses that ask for none, or for none yet.
     pub empty: Vec<EmptyCourse>,
@@ -57,12 +53,7 @@ impl CutList {
             let marked = marked.remove(&edge.id).unwrap_or_default();
             list.add_edge(edge, &job.settings, progress, marked);
         }
-        list.places = list
-            .pieces
-            .iter()
-            .enumerate()
-            .map(|(at, piece)| (piece.id, at))
-            .collect();
+        list.places = list.pieces.iter().map(|piece| piece.id).zip(0..).collect();
         list.plan = assign_stock(&mut list.pieces, &list.places, job, progress, first);
         list
     }
@@ -80,22 +71,13 @@ impl CutList {
     /// The first piece from place `from` on, then from the start, that is not
     /// stacked yet.
     pub fn next_open(&self, from: usize) -> Option<usize> {
-        let open = |at: &usize| {
-            self.pieces
-                .get(*at)
-                .is_some_and(|piece| piece.stage != Stage::Stacked)
-        };
-        (from..self.pieces.len())
-            .find(open)
-            .or_else(|| (0..from.min(self.pieces.len())).find(open))
+        let open = |at: &usize| self.pieces.get(*at).is_some_and(CutPiece::is_open);
+        (from..self.pieces.len()).chain(0..from).find(open)
     }
 
     /// How many pieces are not stacked yet.
     pub fn left(&self) -> usize {
-        self.pieces
-            .iter()
-            .filter(|piece| piece.stage != Stage::Stacked)
-            .count()
+        self.pieces.iter().filter(|piece| piece.is_open()).count()
     }
 
     fn add_edge(
@@ -108,19 +90,17 @@ impl CutList {
         let allowance = allowance_of(edge, settings);
         let mut laid: Vec<(PieceId, Option<PieceSpec>)> = Vec::new();
         for course in edge.courses() {
-            let found = course_pieces(edge, course, settings, allowance, progress);
             let already = marked.remove(&course.number).unwrap_or_default();
-            match found {
-                Ok(pieces) => laid.extend(merged(edge.id, course.number, &pieces, &already)),
-                Err(why) => {
-                    self.empty.push(EmptyCourse {
-                        edge: edge.id,
-                        course: course.number,
-                        why,
-                    });
-                    laid.extend(merged(edge.id, course.number, &[], &already));
-                }
-            }
+            let pieces = course_pieces(edge, course, settings, allowance, progress);
+            let pieces = pieces.unwrap_or_else(|why| {
+                self.empty.push(EmptyCourse {
+                    edge: edge.id,
+                    course: course.number,
+                    why,
+                });
+                Vec::new()
+            });
+            laid.extend(merged(edge.id, course.number, &pieces, &already));
         }
         // Courses taken out of the log after something in them was marked.
         for (course, already) in marked {
@@ -214,7 +194,7 @@ fn cut_piece(
         spec,
         stage,
         stock: PieceStock::New { panel: 0 },
-        rest: PieceRest::Nothing,
+        rest: Rest::Nothing,
         log_gives: if otherwise {
             LogGives::Otherwise
         } else {

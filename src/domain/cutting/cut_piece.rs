@@ -4,27 +4,28 @@ use crate::domain::{
     bench::Stage,
     measure::{Hand, Polygon},
     piece::{Lie, Marks, PieceId, PieceSpec},
-    stock::{Offcut, OffcutNumber},
+    stock::{Offcut, OffcutNumber, Rest},
 };
 
 /// One piece as it stands in the cutting order.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct CutPiece {
-    /// Which piece.
     pub id: PieceId,
     /// Its figures: as marked, or as the log and settings give them.
     pub spec: PieceSpec,
-    /// How far it has come.
     pub stage: Stage,
-    /// What it is, or will be, cut from.
     pub stock: PieceStock,
     /// What of that stock is left, or will be, and what for.
-    pub rest: PieceRest,
-    /// Whether the log still gives these figures.
+    pub rest: Rest,
     pub log_gives: LogGives,
 }
 
 impl CutPiece {
+    /// Whether anything is still to be done with it.
+    pub fn is_open(&self) -> bool {
+        self.stage != Stage::Stacked
+    }
+
     /// What is left of its stock once it is cut, `x` from its own whole edge.
     pub fn left_of_stock(&self, marks: &Marks) -> Polygon {
         match self.stock.offcut() {
@@ -54,27 +55,20 @@ pub enum LogGives {
 /// What a piece is, or will be, cut from.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum PieceStock {
-    /// A panel opened for it.
     New {
-        /// The panel's number.
         panel: u32,
     },
     /// An offcut that has lain on the rack.
     Rack {
-        /// What is written on it.
         number: OffcutNumber,
-        /// What it is.
         offcut: Offcut,
         /// The panel it came from; none for one found on site.
         panel: Option<u32>,
     },
     /// The offcut that a piece before it will leave.
     LeftBy {
-        /// That piece.
         piece: PieceId,
-        /// What it will leave.
         offcut: Offcut,
-        /// The panel that comes from.
         panel: u32,
     },
 }
@@ -88,7 +82,7 @@ impl PieceStock {
         }
     }
 
-    /// The offcut, where it is none of a new panel.
+    /// The offcut it is cut from; none for a new panel.
     pub const fn offcut(&self) -> Option<&Offcut> {
         match self {
             Self::New { .. } => None,
@@ -103,20 +97,4 @@ impl PieceStock {
             Self::Rack { .. } | Self::LeftBy { .. } => "offcut",
         }
     }
-}
-
-/// What becomes of what a cut leaves of its stock.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum PieceRest {
-    /// It is kept for a piece cut later.
-    KeptFor {
-        /// That piece.
-        piece: PieceId,
-        /// What is written on it, once it is cut.
-        number: Option<OffcutNumber>,
-    },
-    /// It has no use.
-    Waste,
-    /// Nothing is left: a full panel or a bent corner.
-    Nothing,
 }

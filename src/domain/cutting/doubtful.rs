@@ -5,7 +5,7 @@
 use super::job::Job;
 use crate::domain::{
     doubt::{self, Basis, Doubt, DoubtedReading, Fix, Suspect},
-    log::{CourseNumber, Edge, EdgeId, End, SetAside},
+    log::{CourseNumber, Edge, EdgeId, SetAside},
     measure::Length,
     roof::{SameHand, planes_of_one_hand},
     settings::Settings,
@@ -15,9 +15,7 @@ use crate::domain::{
 /// A doubt, with the edge it is about.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct EdgeDoubt {
-    /// The edge.
     pub edge: EdgeId,
-    /// The doubt.
     pub doubt: Doubt,
 }
 
@@ -43,29 +41,12 @@ pub fn doubts_of_edge(edge: &Edge, settings: &Settings) -> Vec<Doubt> {
 /// Whether a doubt about this course was answered "it stands", and its figures
 /// are still the ones that were measured again.
 pub fn is_let_stand(edge: &Edge, number: CourseNumber) -> bool {
-    let read = |course: CourseNumber, end| {
-        let course = edge.course(course)?;
-        course.reading(end).map(|reading| reading.length())
-    };
-    edge.set_aside.iter().any(|answer| match *answer {
-        SetAside::Course {
-            course,
-            bottom,
-            top,
-        } => {
-            course == number && bottom == read(course, End::Bottom) && top == read(course, End::Top)
-        }
-        SetAside::Placement {
-            course,
-            top,
-            bottom,
-        } => {
-            (course == number || course.next() == number)
-                && top == read(course, End::Top)
-                && bottom == read(course.next(), End::Bottom)
-        }
-        SetAside::Edge { .. } => false,
-    })
+    let answers = [
+        SetAside::of_course(edge, number),
+        SetAside::of_placement(edge, number),
+        SetAside::of_placement(edge, number.before()),
+    ];
+    edge.set_aside.iter().any(|answer| answers.contains(answer))
 }
 
 /// The edges nobody can judge yet, in words: too few courses, and no slope.
@@ -114,26 +95,15 @@ pub fn place_words(doubt: &Doubt, reading: DoubtedReading) -> String {
 
 /// A doubt with its best explanation and the next best, in one sentence.
 pub fn doubt_words(doubt: &Doubt, division: Division) -> String {
-    let mut suspects = doubt.suspects();
-    let mut words = match suspects.next() {
-        Some(first) => format!(
-            "{} {}",
-            place_words(doubt, first.reading),
-            suspect_words(&first, division)
-        ),
-        None => place_words(doubt, doubt.reading),
-    };
+    let place = place_words(doubt, doubt.reading);
+    let mut words = format!("{place} {}", suspect_words(doubt, division));
     // The same figure in the same place by another cause adds nothing.
-    let first = doubt.suspects().next();
-    let told = |suspect: &Suspect| {
-        first
-            .is_some_and(|first| first.reading == suspect.reading && first.likely == suspect.likely)
-    };
-    if let Some(second) = suspects.find(|suspect| !told(suspect)) {
+    let told = |other: &&Suspect| other.reading == doubt.reading && other.likely == doubt.likely;
+    if let Some(second) = doubt.others.iter().find(|other| !told(other)) {
+        let reading = second.reading.word();
         words.push_str(&format!(
-            "; or {} {}",
-            second.reading.word(),
-            suspect_words(&second, division)
+            "; or {reading} {}",
+            suspect_words(second, division)
         ));
     }
     words
@@ -142,6 +112,8 @@ pub fn doubt_words(doubt: &Doubt, division: Division) -> String {
 /// What one explanation says: `likely 12 5/8 in (an inch burned)`.
 pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
     let cause = suspect.cause.words();
+    let length = |length| print_with_unit(length, division);
+    let likely = suspect.likely;
     match (suspect.reading, suspect.fix) {
         (_, Fix::Swap { course }) => format!("likely {cause}, course {course}"),
         (_, Fix::SwapColumns) => format!("likely {cause}, in every course"),
@@ -151,25 +123,17 @@ pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
         }
         (_, Fix::Placement { by, .. }) => {
             let way = if by < Length::ZERO { "short" } else { "long" };
-            format!(
-                "likely both {} too {way}, top {} ({cause})",
-                print_with_unit(by.abs(), division),
-                print_with_unit(suspect.likely, division)
-            )
+            let (by, top) = (length(by.abs()), length(likely));
+            format!("likely both {by} too {way}, top {top} ({cause})")
         }
         (_, Fix::Kind(kind)) => format!("likely {cause}: leans as a {}", kind.word()),
         (_, Fix::ExchangeSlopes) => format!("likely {cause}"),
         (DoubtedReading::Edge, _) => {
-            let narrows = suspect.likely >= Length::ZERO;
-            format!(
-                "{} {} a course by the slope, not as read ({cause})",
-                if narrows { "narrows" } else { "widens" },
-                print_with_unit(suspect.likely.abs(), division)
-            )
+            let narrows = likely >= Length::ZERO;
+            let way = if narrows { "narrows" } else { "widens" };
+            let step = length(likely.abs());
+            format!("{way} {step} a course by the slope, not as read ({cause})")
         }
-        (_, _) => format!(
-            "likely {} ({cause})",
-            print_with_unit(suspect.likely, division)
-        ),
+        (_, _) => format!("likely {} ({cause})", length(likely)),
     }
 }

@@ -16,9 +16,7 @@ use std::sync::Arc;
 /// One roof's work.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Job {
-    /// What it is called.
     pub name: Name,
-    /// The panel, tape and bench settings.
     pub settings: Settings,
     edges: Vec<Arc<Edge>>,
     next_edge: u32,
@@ -28,7 +26,6 @@ pub struct Job {
 /// Why parts do not make a job.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum JobTrouble {
-    /// Two edges have the same id.
     SameId(EdgeId),
     /// An id was never given out.
     UnknownId(EdgeId),
@@ -52,9 +49,7 @@ impl std::error::Error for JobTrouble {}
 /// Which way an edge moves in the cutting order.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Shift {
-    /// Earlier.
     Earlier,
-    /// Later.
     Later,
 }
 
@@ -106,18 +101,8 @@ impl Job {
 
     /// The edge of that id.
     pub fn edge(&self, id: EdgeId) -> Option<&Edge> {
-        self.edges
-            .iter()
-            .find(|edge| edge.id == id)
-            .map(|edge| &**edge)
-    }
-
-    /// The first edge of that name.
-    pub fn edge_named(&self, name: &Name) -> Option<&Edge> {
-        self.edges
-            .iter()
-            .find(|edge| edge.name == *name)
-            .map(|edge| &**edge)
+        let edge = self.edges.iter().find(|edge| edge.id == id);
+        edge.map(Arc::as_ref)
     }
 
     /// Where the edge of that id stands in the cutting order, from 0.
@@ -169,13 +154,10 @@ impl Job {
             Shift::Earlier => at.checked_sub(1),
             Shift::Later => Some(at + 1).filter(|to| *to < self.edges.len()),
         };
-        match to {
-            Some(to) => {
-                self.edges.swap(at, to);
-                true
-            }
-            None => false,
+        if let Some(to) = to {
+            self.edges.swap(at, to);
         }
+        to.is_some()
     }
 
     /// The bench's facts, oldest first.
@@ -186,35 +168,28 @@ impl Job {
     /// Writes down `facts` of one key press. A clock that has run back since
     /// the last known time counts as no time.
     pub fn record(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
-        let at = self.time(now);
-        for (count, fact) in facts.into_iter().enumerate() {
-            let joined = count > 0;
-            self.events.push(BenchEvent { at, joined, fact });
+        let first = self.events.len();
+        self.record_joined(facts, now);
+        if let Some(first) = self.events.get_mut(first) {
+            first.joined = false;
         }
     }
 
     /// Writes down more facts of the last key press.
     pub fn record_joined(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
-        let at = self.time(now);
-        let joined = true;
-        let facts = facts.into_iter();
-        self.events
-            .extend(facts.map(|fact| BenchEvent { at, joined, fact }));
-    }
-
-    fn time(&self, now: Option<Utc>) -> Option<Utc> {
         let last = self.events.iter().rev().find_map(|event| event.at);
-        now.filter(|now| last.is_none_or(|last| *now >= last))
+        let at = now.filter(|now| last.is_none_or(|last| *now >= last));
+        let joined = true;
+        let events = facts
+            .into_iter()
+            .map(|fact| BenchEvent { at, joined, fact });
+        self.events.extend(events);
     }
 
     /// Drops the facts of the last key press, oldest first.
     pub fn take_back(&mut self) -> Vec<BenchEvent> {
-        let start = self
-            .events
-            .iter()
-            .rposition(|event| !event.joined)
-            .unwrap_or(0);
-        self.events.split_off(start)
+        let start = self.events.iter().rposition(|event| !event.joined);
+        self.events.split_off(start.unwrap_or(0))
     }
 
     /// Puts dropped facts back, as they were.
@@ -224,38 +199,26 @@ impl Job {
 
     /// A copy of all but the bench's facts, for undo.
     pub fn paper(&self) -> Paper {
-        Paper {
+        Paper(Self {
             name: self.name.clone(),
             settings: self.settings,
             edges: self.edges.clone(),
             next_edge: self.next_edge,
-        }
+            events: Vec::new(),
+        })
     }
 
     /// Puts such a copy back; the facts stay as they are.
     pub fn restore(&mut self, paper: Paper) {
-        let Paper {
-            name,
-            settings,
-            edges,
-            next_edge,
-        } = paper;
-        self.name = name;
-        self.settings = settings;
-        self.edges = edges;
-        self.next_edge = next_edge;
+        let events = std::mem::take(&mut self.events);
+        *self = Self { events, ..paper.0 };
     }
 }
 
 /// All of a job that is written on paper in the old way: everything but what
 /// was done at the bench.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Paper {
-    name: Name,
-    settings: Settings,
-    edges: Vec<Arc<Edge>>,
-    next_edge: u32,
-}
+pub struct Paper(Job);
 
 #[cfg(test)]
 mod tests {

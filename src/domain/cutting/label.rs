@@ -8,15 +8,11 @@
 
 use super::{
     cut_list::CutList,
-    cut_piece::{CutPiece, PieceRest, PieceStock},
+    cut_piece::{CutPiece, PieceStock},
     job::Job,
 };
 use crate::domain::{
-    bench::{Progress, Stage},
-    log::EdgeId,
-    measure::Hand,
-    piece::PieceId,
-    roof::EdgeKind,
+    bench::Progress, log::EdgeId, measure::Hand, piece::PieceId, roof::EdgeKind, stock::Rest,
 };
 use std::collections::HashMap;
 
@@ -32,14 +28,12 @@ impl Labels {
     /// The labels for `job`, given what its facts amount to.
     pub fn of(job: &Job, progress: &Progress) -> Self {
         let edges = job.edges().iter();
+        let edges = edges.map(|edge| (edge.id, (edge.kind, edge.hand)));
         let marked = progress.marked();
+        let marked = marked.map(|(piece, done)| (piece, (done.spec.kind, done.spec.hand)));
         Self {
-            edges: edges
-                .map(|edge| (edge.id, (edge.kind, edge.hand)))
-                .collect(),
-            marked: marked
-                .map(|(piece, done)| (piece, (done.spec.kind, done.spec.hand)))
-                .collect(),
+            edges: edges.collect(),
+            marked: marked.collect(),
         }
     }
 
@@ -88,9 +82,8 @@ impl Labels {
             job.edge(piece.id.edge)
                 .is_some_and(|edge| plain(edge.name.as_str()).contains(&wanted))
         };
-        let open = |piece: &&CutPiece| piece.stage != Stage::Stacked;
         by_label
-            .or_else(|| list.pieces.iter().filter(open).find(named))
+            .or_else(|| list.pieces.iter().filter(|p| p.is_open()).find(named))
             .or_else(|| list.pieces.iter().find(named))
             .map(|piece| piece.id)
     }
@@ -114,18 +107,18 @@ impl Labels {
 
     /// What becomes of the rest: `keep: offcut 8, for H2-5 R`, `waste`; nothing
     /// where nothing is left.
-    pub fn rest(&self, rest: &PieceRest) -> Option<String> {
+    pub fn rest(&self, rest: &Rest) -> Option<String> {
         match rest {
-            PieceRest::KeptFor {
+            Rest::KeptFor {
                 piece,
                 number: Some(number),
             } => Some(format!("keep: offcut {number}, for {}", self.piece(*piece))),
-            PieceRest::KeptFor {
+            Rest::KeptFor {
                 piece,
                 number: None,
             } => Some(format!("keep it for {}", self.piece(*piece))),
-            PieceRest::Waste => Some("waste".to_owned()),
-            PieceRest::Nothing => None,
+            Rest::Waste => Some("waste".to_owned()),
+            Rest::Nothing => None,
         }
     }
 }

@@ -14,7 +14,7 @@ mod doubtful;
 
 pub use carry::PanelsToCarry;
 pub use cut_list::{CutList, EmptyCourse, course_pieces};
-pub use cut_piece::{CutPiece, LogGives, PieceRest, PieceStock};
+pub use cut_piece::{CutPiece, LogGives, PieceStock};
 pub use doubtful::{
     EdgeDoubt, doubt_words, doubts_of, doubts_of_edge, is_let_stand, not_judged, odd_planes,
     place_words, suspect_words,

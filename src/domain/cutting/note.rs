@@ -21,7 +21,6 @@ use crate::domain::{
 pub enum Note {
     /// A short course: the panel is cut across first, so far up from the nose.
     Across {
-        /// So far up from the nose.
         up: Length,
         /// The upper marks stand here, where the ridge's turn-up bends; lower
         /// than the edge that the first cut makes, if the ridge has a turn-up.
@@ -161,42 +160,36 @@ impl Note {
     /// `division`.
     pub fn words(&self, kind: EdgeKind, division: Division) -> String {
         let leg = kind.bend().leg();
-        let say = |length| print_with_unit(length, division);
+        let say = |length: &Length| print_with_unit(*length, division);
         match self {
-            Self::Across { up, marks_at } if up == marks_at => {
-                format!("cut the panel across first, {} up from the nose", say(*up))
+            Self::Across { up, marks_at } => {
+                let cut = format!("cut the panel across first, {} up from the nose", say(up));
+                if up == marks_at {
+                    return cut;
+                }
+                let back = say(marks_at);
+                format!("{cut}; the back marks stand {back} up, where the ridge's turn-up bends")
             }
-            Self::Across { up, marks_at } => format!(
-                "cut the panel across first, {} up from the nose; the back marks stand {} up, where the ridge's turn-up bends",
-                say(*up),
-                say(*marks_at)
-            ),
-            Self::WholeAtRidge(above) => format!(
-                "do not cut the panel across: {} of it bends up at the ridge",
-                say(*above)
-            ),
+            Self::WholeAtRidge(above) => {
+                let above = say(above);
+                format!("do not cut the panel across: {above} of it bends up at the ridge")
+            }
             Self::FullPanel => "full panel, no cut".to_owned(),
             Self::BentCorner => format!("no cut: bend the corner {}", kind.bend().word()),
-            Self::NoCut { nose, back } if nose == back => {
-                format!(
-                    "no cut: the {leg} takes the rest of the panel, {} as it stands",
-                    say(*nose)
-                )
+            Self::NoCut { nose, back } => {
+                let rest = format!("the {leg} takes the rest of the panel, {} as it stands", say(nose));
+                if nose == back {
+                    format!("no cut: {rest}")
+                } else {
+                    format!("no cut: {rest} at the nose, {} at the back", say(back))
+                }
             }
-            Self::NoCut { nose, back } => format!(
-                "no cut: the {leg} takes the rest of the panel, {} as it stands at the nose, {} at the back",
-                say(*nose),
-                say(*back)
-            ),
             Self::Taper(taper) => taper.words(leg, division),
             Self::NoBend => format!("no bend line on it: all of it is {leg}"),
             Self::Triangle(up) => {
-                format!(
-                    "triangle: the cut line runs out {} up the hand side",
-                    say(*up)
-                )
+                format!("triangle: the cut line runs out {} up the hand side", say(up))
             }
-            Self::Sliver(width) => format!("sliver: {} at its widest", say(*width)),
+            Self::Sliver(width) => format!("sliver: {} at its widest", say(width)),
             Self::MarkedOtherwise => {
                 "it was marked to other figures than the log now gives: try it on the roof, or spoil it"
                     .to_owned()

@@ -5,10 +5,10 @@
 //! marked and not yet cut counts as an offcut to come.
 
 use super::{
-    cut_piece::{CutPiece, PieceRest, PieceStock},
+    cut_piece::{CutPiece, PieceStock},
     job::Job,
 };
-use crate::domain::bench::{Done, Progress, Remainder, Stage, Stock};
+use crate::domain::bench::{CutRest, Done, MarkedStock, Progress, Stage};
 use crate::domain::piece::PieceId;
 use crate::domain::stock::{
     LeftToCut, Offcut, OffcutNumber, Plan, PlannedPiece, PlannedStock, RackOffcut, Rest,
@@ -16,7 +16,8 @@ use crate::domain::stock::{
 use std::collections::HashMap;
 
 /// How many pieces ahead are planned; those beyond it count as new panels until
-/// their turn comes. Many roofs' worth, and still a moment's work.
+/// their turn comes. Many roofs' worth, and still a moment's work: the plan's
+/// time and memory grow with the square of it.
 const HORIZON: usize = 2_000;
 
 /// Where the numbers of offcuts to come start, counted down; the bench never
@@ -35,24 +36,21 @@ pub(super) fn assign_stock(
     let coming = coming(pieces, progress);
     let mut rack = progress.rack();
     rack.extend(coming.iter().map(|coming| coming.offcut.clone()));
-    let mut left = left_to_cut(pieces, job, first);
-    let beyond = left.split_off(left.len().min(HORIZON));
-    let mut plan = Plan::of(&left, &rack, job.settings.spare);
-    for piece in &beyond {
-        *plan.beyond.entry(piece.id.edge).or_default() += 1;
-    }
+    let left = left_to_cut(pieces, job, first);
+    let (near, beyond) = left.split_at(left.len().min(HORIZON));
+    let mut plan = Plan::of(near, &rack, job.settings.spare);
+    plan.pieces.extend(beyond.iter().map(PlannedPiece::alone));
     let plan = plan;
     let mut foreseen = vec![Foreseen::default(); pieces.len()];
-    let planned = plan.pieces.iter().map(Some).chain(std::iter::repeat(None));
-    for (piece, planned) in left.iter().chain(&beyond).zip(planned) {
+    for (piece, planned) in left.iter().zip(&plan.pieces) {
         let place = places.get(&piece.id).copied();
         if let Some(foreseen) = place.and_then(|at| foreseen.get_mut(at)) {
-            foreseen.planned = planned;
+            foreseen.planned = Some(planned);
             foreseen.leaves = Offcut::left_by(&piece.spec);
         }
     }
-    number(&mut foreseen, pieces, progress);
-    let known = Known {
+    number(&mut foreseen, progress);
+    let outlook = Outlook {
         progress,
         plan: &plan,
         coming: &coming,
@@ -60,12 +58,16 @@ pub(super) fn assign_stock(
         foreseen: &foreseen,
     };
     for (piece, foreseen) in pieces.iter_mut().zip(&foreseen) {
-        let (stock, rest) = match progress.done(piece.id) {
-            Some(done) => (known.marked_stock(done), known.marked_rest(piece.id, done)),
-            None => known.planned(foreseen),
-        };
-        piece.stock = stock;
-        piece.rest = rest;
+        if let Some(done) = progress.done(piece.id) {
+            piece.stock = outlook.marked_stock(done);
+            piece.rest = outlook.marked_rest(piece.id, done);
+        } else if let Some(planned) = foreseen.planned {
+            let new = PieceStock::New {
+                panel: foreseen.panel,
+            };
+            piece.stock = outlook.planned_stock(planned.stock).unwrap_or(new);
+            piece.rest = planned.rest;
+        }
     }
     plan
 }
@@ -73,7 +75,6 @@ pub(super) fn assign_stock(
 /// What is foreseen for a piece that is still to be marked.
 #[derive(Clone, Default)]
 struct Foreseen<'a> {
-    /// By the plan, if it looks that far ahead.
     planned: Option<&'a PlannedPiece>,
     /// What its cut will leave.
     leaves: Option<Offcut>,
@@ -94,7 +95,8 @@ fn coming(pieces: &[CutPiece], progress: &Progress) -> Vec<Coming> {
         let Some(done) = progress.done(piece.id).filter(|done| !done.cut) else {
             continue;
         };
-        let (Stock::New { panel }, Some(offcut)) = (done.stock, Offcut::left_by(&done.spec)) else {
+        let (MarkedStock::New { panel }, Some(offcut)) = (done.stock, Offcut::left_by(&done.spec))
+        else {
             continue;
         };
         let count = u32::try_from(coming.len()).unwrap_or(0);
@@ -133,13 +135,11 @@ fn left_to_cut(pieces: &[CutPiece], job: &Job, first: Option<PieceId>) -> Vec<Le
 
 /// Numbers the panels still to open: those of opened panels stay, the others
 /// count on in cutting order, passing over the numbers that are taken.
-fn number(foreseen: &mut [Foreseen<'_>], pieces: &[CutPiece], progress: &Progress) {
+fn number(foreseen: &mut [Foreseen<'_>], progress: &Progress) {
     let mut next = 1_u32;
-    for (piece, foreseen) in pieces.iter().zip(foreseen) {
-        let opens = foreseen
-            .planned
-            .is_none_or(|planned| planned.stock == PlannedStock::New);
-        if piece.stage != Stage::ToMark || !opens {
+    let opens = |planned: &PlannedPiece| planned.stock == PlannedStock::New;
+    for foreseen in foreseen {
+        if !foreseen.planned.is_some_and(opens) {
             continue;
         }
         while progress.panels().contains_key(&next) {
@@ -151,7 +151,7 @@ fn number(foreseen: &mut [Foreseen<'_>], pieces: &[CutPiece], progress: &Progres
 }
 
 /// All that is known when a piece is looked at.
-struct Known<'a> {
+struct Outlook<'a> {
     progress: &'a Progress,
     plan: &'a Plan,
     coming: &'a [Coming],
@@ -159,11 +159,11 @@ struct Known<'a> {
     foreseen: &'a [Foreseen<'a>],
 }
 
-impl Known<'_> {
+impl Outlook<'_> {
     fn marked_stock(&self, done: &Done) -> PieceStock {
         match done.stock {
-            Stock::New { panel } => PieceStock::New { panel },
-            Stock::Offcut { offcut, panel } => match self.progress.laid(offcut) {
+            MarkedStock::New { panel } => PieceStock::New { panel },
+            MarkedStock::Offcut { offcut, panel } => match self.progress.laid(offcut) {
                 Some(laid) => PieceStock::Rack {
                     number: offcut,
                     offcut: laid.offcut,
@@ -177,56 +177,31 @@ impl Known<'_> {
         }
     }
 
-    fn marked_rest(&self, piece: PieceId, done: &Done) -> PieceRest {
+    fn marked_rest(&self, piece: PieceId, done: &Done) -> Rest {
         match done.rest {
-            Some(Remainder::Kept { offcut, promised }) => PieceRest::KeptFor {
-                piece: self.promised_now(offcut).unwrap_or(promised),
+            Some(CutRest::Kept { offcut, promised }) => Rest::KeptFor {
+                // By the plan as it now is.
+                piece: self.plan.rack.get(&offcut).copied().unwrap_or(promised),
                 number: Some(offcut),
             },
-            Some(Remainder::Waste) => PieceRest::Waste,
-            None if Offcut::left_by(&done.spec).is_none() => PieceRest::Nothing,
+            Some(CutRest::Waste) => Rest::Waste,
+            None if Offcut::left_by(&done.spec).is_none() => Rest::Nothing,
             None => self
                 .coming
                 .iter()
                 .find(|coming| coming.piece == piece)
                 .and_then(|coming| self.plan.rack.get(&coming.offcut.number))
-                .map_or(PieceRest::Waste, |piece| PieceRest::KeptFor {
-                    piece: *piece,
-                    number: None,
-                }),
+                .map_or(Rest::Waste, |piece| Rest::kept_for(*piece)),
         }
     }
 
-    /// Whom an offcut on the rack is kept for by the plan as it now is.
-    fn promised_now(&self, offcut: OffcutNumber) -> Option<PieceId> {
-        self.plan.rack.get(&offcut).copied()
-    }
-
-    fn planned(&self, foreseen: &Foreseen<'_>) -> (PieceStock, PieceRest) {
-        let new = PieceStock::New {
-            panel: foreseen.panel,
-        };
-        let Some(planned) = foreseen.planned else {
-            let rest = match foreseen.leaves {
-                Some(_) => PieceRest::Waste,
-                None => PieceRest::Nothing,
-            };
-            return (new, rest);
-        };
-        let stock = match planned.stock {
-            PlannedStock::New => Some(new),
+    /// None where a new panel is opened.
+    fn planned_stock(&self, planned: PlannedStock) -> Option<PieceStock> {
+        match planned {
+            PlannedStock::New => None,
             PlannedStock::LeftBy(piece) => self.left_by(piece),
             PlannedStock::Rack(number) => self.off_the_rack(number),
-        };
-        let rest = match planned.rest {
-            Rest::KeptFor(piece) => PieceRest::KeptFor {
-                piece,
-                number: None,
-            },
-            Rest::Waste => PieceRest::Waste,
-            Rest::Nothing => PieceRest::Nothing,
-        };
-        (stock.unwrap_or(new), rest)
+        }
     }
 
     fn left_by(&self, piece: PieceId) -> Option<PieceStock> {

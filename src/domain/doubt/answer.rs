@@ -7,23 +7,30 @@ use crate::domain::measure::Length;
 impl SetAside {
     /// What to write down so that `doubt` about `edge` stays set aside.
     pub fn of(doubt: &Doubt, edge: &Edge) -> Self {
-        let read = |course: CourseNumber, end| {
-            edge.course(course)
-                .and_then(|course| course.reading(end))
-                .map(|reading| reading.length())
-        };
         match (doubt.course, doubt.reading) {
             (None, _) | (_, DoubtedReading::Edge) => Self::Edge { off: doubt.off },
-            (Some(course), DoubtedReading::Placement) => Self::Placement {
-                course,
-                top: read(course, End::Top),
-                bottom: read(course.next(), End::Bottom),
-            },
-            (Some(course), DoubtedReading::Bottom | DoubtedReading::Top) => Self::Course {
-                course,
-                bottom: read(course, End::Bottom),
-                top: read(course, End::Top),
-            },
+            (Some(course), DoubtedReading::Placement) => Self::of_placement(edge, course),
+            (Some(course), DoubtedReading::Bottom | DoubtedReading::Top) => {
+                Self::of_course(edge, course)
+            }
+        }
+    }
+
+    /// The answer about one course as its readings now stand.
+    pub fn of_course(edge: &Edge, course: CourseNumber) -> Self {
+        Self::Course {
+            course,
+            bottom: read(edge, course, End::Bottom),
+            top: read(edge, course, End::Top),
+        }
+    }
+
+    /// The answer about the placement above `course` as its readings now stand.
+    pub fn of_placement(edge: &Edge, course: CourseNumber) -> Self {
+        Self::Placement {
+            course,
+            top: read(edge, course, End::Top),
+            bottom: read(edge, course.next(), End::Bottom),
         }
     }
 
@@ -34,4 +41,9 @@ impl SetAside {
             (then, now) => then == now,
         }
     }
+}
+
+fn read(edge: &Edge, course: CourseNumber, end: End) -> Option<Length> {
+    let reading = edge.course(course)?.reading(end)?;
+    Some(reading.length())
 }

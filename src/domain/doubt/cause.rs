@@ -10,9 +10,7 @@ pub enum Cause {
     /// The tape was started at its 1 and the inch not taken off again (or
     /// taken off without having been burned).
     InchBurned,
-    /// Twelve inches too few.
     FootDropped,
-    /// Twelve inches too many.
     FootAdded,
     /// Ten inches, or ten or a hundred millimetres, too many or too few.
     TenOff,
@@ -26,9 +24,7 @@ pub enum Cause {
     LeftOutOrTwice,
     /// The readings, or the slopes, are those of the edge's other side.
     SlopesExchanged,
-    /// It leans as an edge of another kind does.
     WrongKind,
-    /// None of these explains it.
     Unknown,
 }
 

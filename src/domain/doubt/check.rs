@@ -1,9 +1,10 @@
 //! All that is doubtful about one edge, without what was answered.
 
 use super::{
-    courses::Case,
-    line::{Basis, Line},
-    reach::Log,
+    courses::Courses,
+    given::Given,
+    line::{Basis, EdgeLine},
+    reach::EdgeLog,
     verdict::Doubt,
 };
 use crate::domain::log::{Edge, SetAside};
@@ -18,25 +19,22 @@ pub fn check(
     settings: &Settings,
     set_aside: &[SetAside],
 ) -> Vec<Doubt> {
-    let log = Log::of(edge, settings);
-    let case = Case {
-        log: &log,
-        kind: edge.kind,
-        roof,
-        settings,
+    let courses = Courses {
+        log: &EdgeLog::of(edge, settings),
+        given: Given::of(edge, roof, settings),
     };
     let is_answered = |doubt: &Doubt| {
         set_aside
             .iter()
             .any(|answer| answer.answers(doubt, edge, settings.tolerance))
     };
-    let mut doubts = match case.shifted() {
-        Some((mut below, shift)) if !is_answered(&shift) => {
-            below.push(shift);
+    let mut doubts = match courses.up_to_one_left_out() {
+        Some((mut below, left_out)) if !is_answered(&left_out) => {
+            below.push(left_out);
             below
         }
         // Measured again, nothing is left out: the courses above count too.
-        _ => case.unshifted(),
+        _ => courses.none_left_out(),
     };
     doubts.retain(|doubt| !is_answered(doubt));
     doubts
@@ -44,7 +42,7 @@ pub fn check(
 
 /// What the courses of `edge` are judged by as its log stands.
 pub fn basis(edge: &Edge, roof: &RoofLine, settings: &Settings) -> Basis {
-    match Line::of(edge, roof, settings) {
+    match EdgeLine::of(edge, roof, settings) {
         Some(line) => line.basis,
         None if roof.trend(edge.kind).is_some() => Basis::Kind,
         None => Basis::Nothing,

@@ -3,7 +3,7 @@
 //! Expected figures are shown as such and never stored as read. A figure below
 //! zero says that the line runs out before the course line is reached.
 
-use super::{joints::Bond, line::Line, reach::Log};
+use super::{given::Given, joints::Bond, line::EdgeLine, reach::EdgeLog};
 use crate::domain::{
     log::{CourseNumber, Edge},
     measure::Length,
@@ -19,9 +19,9 @@ pub fn expected_top(
     settings: &Settings,
     course: CourseNumber,
 ) -> Option<Length> {
-    let line = Line::of(edge, roof, settings)?;
+    let walk = Walk::of(edge, roof, settings)?;
     let bottom = edge.course(course)?.bottom?.length();
-    Some(bottom - step_of(edge, &line, settings, course))
+    Some(bottom - walk.step(course))
 }
 
 /// The expected bottom of a course: one step more than its top where that is
@@ -32,27 +32,19 @@ pub fn expected_bottom(
     settings: &Settings,
     course: CourseNumber,
 ) -> Option<Length> {
-    let line = Line::of(edge, roof, settings)?;
-    let step = step_of(edge, &line, settings, course);
+    let walk = Walk::of(edge, roof, settings)?;
     if let Some(top) = edge.course(course).and_then(|course| course.top) {
-        return Some(top.length() + step);
+        return Some(top.length() + walk.step(course));
     }
-    let bond = found_bond(edge, settings)?;
     let below = course.before();
     let top = edge.course(below)?.top?.length();
-    let joint = bond.joint_above(below, settings.cover());
-    (below < course).then(|| laid(top - joint, step, edge, settings))
-}
-
-/// The bond found in the log of an edge, where it is regular.
-pub(super) fn found_bond(edge: &Edge, settings: &Settings) -> Option<Bond> {
-    Log::of(edge, settings).bond
+    walk.bottom_above(below, top, course)
+        .filter(|_| below < course)
 }
 
 /// One course as the slope, the bond and the readings there are tell it.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Expected {
-    /// Which course.
     pub number: CourseNumber,
     /// Its bottom, where that can be told.
     pub bottom: Option<Length>,
@@ -71,17 +63,12 @@ pub fn expected_readings(
     last: CourseNumber,
     bond: Option<Bond>,
 ) -> Vec<Expected> {
-    let Some(line) = Line::of(edge, roof, settings) else {
+    let Some(mut walk) = Walk::of(edge, roof, settings) else {
         return Vec::new();
     };
-    let walk = Walk {
-        edge,
-        settings,
-        line,
-        bond: bond.or_else(|| found_bond(edge, settings)),
-    };
-    let numbers = || (1..=last.get()).filter_map(CourseNumber::new);
-    let mut courses: Vec<Expected> = numbers().map(|number| walk.as_read(number)).collect();
+    walk.bond = bond.or(walk.bond);
+    let numbers = (1..=last.get()).filter_map(CourseNumber::new);
+    let mut courses: Vec<Expected> = numbers.map(|number| walk.as_read(number)).collect();
     let mut below = None;
     for course in &mut courses {
         if course.bottom.is_none() {
@@ -99,16 +86,32 @@ pub fn expected_readings(
     courses
 }
 
+/// Going from course to course by the line and the bond.
 struct Walk<'a> {
     edge: &'a Edge,
     settings: &'a Settings,
-    line: Line,
+    line: EdgeLine,
     bond: Option<Bond>,
 }
 
-impl Walk<'_> {
+impl<'a> Walk<'a> {
+    fn of(edge: &'a Edge, roof: &RoofLine, settings: &'a Settings) -> Option<Self> {
+        let log = EdgeLog::of(edge, settings);
+        Some(Self {
+            edge,
+            settings,
+            line: EdgeLine::of_log(&log, &Given::of(edge, roof, settings))?,
+            bond: log.bond,
+        })
+    }
+
+    /// How much the course narrows over its own height.
     fn step(&self, number: CourseNumber) -> Length {
-        step_of(self.edge, &self.line, self.settings, number)
+        let own = self.edge.course(number).and_then(|course| course.height);
+        own.map_or(self.line.step, |height| {
+            let exposure = self.settings.exposure;
+            self.line.step.scaled(height.length(), exposure)
+        })
     }
 
     fn as_read(&self, number: CourseNumber) -> Expected {
@@ -124,45 +127,45 @@ impl Walk<'_> {
     }
 
     fn above(&self, below: Option<Expected>, number: CourseNumber) -> Expected {
-        let step = self.step(number);
-        let bottom = below.and_then(|below| {
-            let joint = self.bond?.joint_above(below.number, self.settings.cover());
-            Some(laid(below.top? - joint, step, self.edge, self.settings))
-        });
-        Expected {
-            number,
-            bottom,
-            top: bottom.map(|bottom| bottom - step),
-        }
+        let bottom = below.and_then(|below| self.bottom_above(below.number, below.top?, number));
+        self.with_bottom(number, bottom)
     }
 
     fn below(&self, above: Option<Expected>, number: CourseNumber) -> Expected {
-        let step = self.step(number);
         let bottom = above.and_then(|above| {
             let joint = self.bond?.joint_above(number, self.settings.cover());
-            let bottom = above.bottom? + joint + step;
-            Some(laid(bottom, step, self.edge, self.settings))
+            Some(self.laid(above.bottom? + joint + self.step(number), number))
         });
+        self.with_bottom(number, bottom)
+    }
+
+    fn with_bottom(&self, number: CourseNumber, bottom: Option<Length>) -> Expected {
         Expected {
             number,
             bottom,
-            top: bottom.map(|bottom| bottom - step),
+            top: bottom.map(|bottom| bottom - self.step(number)),
         }
     }
-}
 
-fn step_of(edge: &Edge, line: &Line, settings: &Settings, number: CourseNumber) -> Length {
-    let own = edge.course(number).and_then(|course| course.height);
-    own.map_or(line.step, |height| {
-        line.step.scaled(height.length(), settings.exposure)
-    })
-}
+    /// The bottom of the course `number` above the `top` of the course `below`.
+    fn bottom_above(
+        &self,
+        below: CourseNumber,
+        top: Length,
+        number: CourseNumber,
+    ) -> Option<Length> {
+        let joint = self.bond?.joint_above(below, self.settings.cover());
+        Some(self.laid(top - joint, number))
+    }
 
-/// A bottom known but for whole covers, brought to where the last full panel
-/// lies: the narrower finished width at least the side lap, and no other panel
-/// fits (common practice).
-fn laid(bottom: Length, step: Length, edge: &Edge, settings: &Settings) -> Length {
-    let narrow = bottom.min(bottom - step) + settings.added_to_reading(edge.kind);
-    let wanted = settings.side_lap + (narrow - settings.side_lap).modulo(settings.cover());
-    bottom + wanted - narrow
+    /// A bottom known but for whole covers, brought to where the last full panel
+    /// lies: the narrower finished width at least the side lap, and no other panel
+    /// fits (common practice).
+    fn laid(&self, bottom: Length, number: CourseNumber) -> Length {
+        let settings = self.settings;
+        let narrow =
+            bottom.min(bottom - self.step(number)) + settings.added_to_reading(self.edge.kind);
+        let wanted = settings.side_lap + (narrow - settings.side_lap).modulo(settings.cover());
+        bottom + wanted - narrow
+    }
 }

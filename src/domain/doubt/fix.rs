@@ -10,18 +10,12 @@ use crate::domain::roof::EdgeKind;
 /// The change a suggestion stands for.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Fix {
-    /// Put another figure in the place of one reading.
     Reading {
-        /// Of which course.
         course: CourseNumber,
-        /// Which of its two.
         end: End,
-        /// The figure.
         to: Length,
     },
-    /// Exchange the two readings of a course.
     Swap {
-        /// Of which course.
         course: CourseNumber,
     },
     /// Make the top of a course and the bottom of the next one shorter.
@@ -36,21 +30,17 @@ pub enum Fix {
     MakeRoom {
         /// Of which course the missing one is.
         course: CourseNumber,
-        /// Which of its two.
         end: End,
     },
     /// A reading was written twice: it goes, and all later ones move one back.
     StrikeOut {
         /// In which course the repeat stands.
         course: CourseNumber,
-        /// In which of its two places.
         end: End,
     },
-    /// Exchange bottom and top in every course.
     SwapColumns,
     /// Exchange this side's slope with the other one's: not in the log.
     ExchangeSlopes,
-    /// Make it an edge of another kind.
     Kind(EdgeKind),
     /// Nothing better is known than to measure again.
     MeasureAgain,
@@ -111,11 +101,15 @@ fn swapped(course: Course) -> Course {
     }
 }
 
-type Place = (CourseNumber, End);
+type ReadingPlace = (CourseNumber, End);
 
 /// The places of the log from this one up, while the courses follow one
 /// another, with one to spare; and what stands in them.
-fn from_here_on(edge: &Edge, course: CourseNumber, end: End) -> (Vec<Place>, Vec<Option<Reading>>) {
+fn from_here_on(
+    edge: &Edge,
+    course: CourseNumber,
+    end: End,
+) -> (Vec<ReadingPlace>, Vec<Option<Reading>>) {
     let mut places = Vec::new();
     let mut figures = Vec::new();
     let mut number = course;
@@ -141,7 +135,7 @@ fn from_here_on(edge: &Edge, course: CourseNumber, end: End) -> (Vec<Place>, Vec
     (places, figures)
 }
 
-fn write(edge: &mut Edge, places: &[Place], figures: &[Option<Reading>]) {
+fn write(edge: &mut Edge, places: &[ReadingPlace], figures: &[Option<Reading>]) {
     for ((number, end), reading) in places.iter().zip(figures) {
         let course = edge
             .course(*number)

@@ -20,7 +20,6 @@ pub enum Pattern {
 /// A regular bond.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct Bond {
-    /// How the joints follow one another.
     pub pattern: Pattern,
     /// `(top - bottom above) mod C`, in `0..C`.
     pub shift: Length,
@@ -99,7 +98,6 @@ pub(super) fn around(length: Length, cover: Length) -> Length {
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) struct Cluster {
     pub(super) count: usize,
-    /// Their mean.
     pub(super) centre: Length,
 }
 

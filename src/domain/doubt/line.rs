@@ -6,21 +6,23 @@
 //! from NIST/SEMATECH e-Handbook 1.3.5.17 (after Iglewicz and Hoaglin), the
 //! 1.4826 = 1 / Φ⁻¹(3/4) that makes the MAD a standard deviation. The floor
 //! belongs on the MAD, which readings to 1/16 in make zero often. With fewer
-//! courses the roof's slope must do.
+//! courses the roof's slope is used.
 
-use super::reach::Log;
+use super::{
+    given::Given,
+    reach::{EdgeLog, Reach},
+};
 use crate::domain::{
     log::Edge,
     measure::Length,
     piece::{level, median},
-    roof::{EdgeKind, RoofLine},
+    roof::RoofLine,
     settings::Settings,
 };
 
 /// What the courses of an edge were judged by.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Basis {
-    /// The edge's own line.
     Own,
     /// Too few courses: the roof's slope alone.
     Roof,
@@ -43,76 +45,63 @@ impl Basis {
 }
 
 /// An edge with fewer courses has no line of its own.
-pub(super) const FEWEST_COURSES: usize = 5;
+const FEWEST_COURSES: usize = 5;
 
 /// A line to judge courses against.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub struct Line {
+pub struct EdgeLine {
     /// Where it comes from; [`Basis::Own`] or [`Basis::Roof`].
     pub basis: Basis,
     /// How much a course narrows over a full exposure.
     pub step: Length,
-    /// A course further off than this is doubted.
     pub cut_off: Length,
 }
 
-impl Line {
+impl EdgeLine {
     /// The line of `edge`: its own, or the roof's where it has too few courses.
     pub fn of(edge: &Edge, roof: &RoofLine, settings: &Settings) -> Option<Self> {
-        Self::of_log(&Log::of(edge, settings), edge.kind, roof, settings)
+        Self::of_log(
+            &EdgeLog::of(edge, settings),
+            &Given::of(edge, roof, settings),
+        )
     }
 
-    pub(super) fn of_log(
-        log: &Log,
-        kind: EdgeKind,
-        roof: &RoofLine,
-        settings: &Settings,
-    ) -> Option<Self> {
-        Self::own(log, settings).or_else(|| Self::roof(kind, roof, settings))
+    /// The same where the log is made ready already.
+    pub(super) fn of_log(log: &EdgeLog, given: &Given<'_>) -> Option<Self> {
+        let roof = || {
+            Some(Self {
+                basis: Basis::Roof,
+                step: given.roof_step()?,
+                cut_off: cut_off(Length::ZERO, given.settings),
+            })
+        };
+        Self::own(log, given.settings).or_else(roof)
     }
 
     /// The edge's own line. A short course magnifies a tape's error, so the
     /// full ones set the line where there are enough of them.
-    fn own(log: &Log, settings: &Settings) -> Option<Self> {
+    fn own(log: &EdgeLog, settings: &Settings) -> Option<Self> {
         let exposure = settings.exposure;
-        let all = || log.reaches.iter().filter(|reach| reach.step.is_some());
-        let full = || all().filter(|reach| reach.height == exposure);
-        let mut steps: Vec<Length> = full().filter_map(|reach| reach.step).collect();
-        let enough_full = steps.len() >= FEWEST_COURSES;
-        if !enough_full {
-            steps = all()
-                .filter_map(|reach| Some(reach.step?.scaled(exposure, reach.height)))
-                .collect();
+        let read = log.reaches.iter().filter(|reach| reach.step.is_some());
+        let full = read.clone().filter(|reach| reach.height == exposure);
+        let mut courses: Vec<&Reach> = full.collect();
+        if courses.len() < FEWEST_COURSES {
+            courses = read.collect();
         }
-        if steps.len() < FEWEST_COURSES {
+        if courses.len() < FEWEST_COURSES {
             return None;
         }
-        let step = level(steps)?;
-        let offs: Vec<Length> = all()
-            .filter(|reach| !enough_full || reach.height == exposure)
-            .filter_map(|reach| reach.off(step, exposure))
-            .collect();
+        let steps = courses.iter();
+        let steps = steps.filter_map(|reach| Some(reach.step?.scaled(exposure, reach.height)));
+        let step = level(steps.collect())?;
+        let offs = courses.iter().filter_map(|reach| reach.off(step, exposure));
+        let offs = offs.collect();
         Some(Self {
             basis: Basis::Own,
             step,
             cut_off: cut_off(mad(offs, Length::ZERO)?, settings),
         })
     }
-
-    pub(super) fn roof(kind: EdgeKind, roof: &RoofLine, settings: &Settings) -> Option<Self> {
-        Some(Self {
-            basis: Basis::Roof,
-            step: roof_step(kind, roof, settings)?,
-            cut_off: cut_off(Length::ZERO, settings),
-        })
-    }
-}
-
-/// How much a course of an edge of `kind` narrows over a full exposure, by the
-/// roof's slopes.
-pub(super) fn roof_step(kind: EdgeKind, roof: &RoofLine, settings: &Settings) -> Option<Length> {
-    let lean = roof.lean(kind)?;
-    Some(Length::rounded_from_mm(settings.exposure.mm() * lean))
 }
 
 /// The median of how far `values` lie from `about`, whichever way: the MAD.

@@ -43,6 +43,7 @@ impl Reach {
         }
     }
 
+    /// Its reading at `end`.
     pub(super) const fn reading(&self, end: End) -> Option<Length> {
         match end {
             End::Bottom => self.bottom,
@@ -64,17 +65,29 @@ impl Reach {
     }
 }
 
+/// How much too long the reading at `end` is if it alone puts its course `off`
+/// the line; below zero too short.
+pub(super) fn too_long_by(end: End, off: Length) -> Length {
+    match end {
+        End::Bottom => off,
+        End::Top => -off,
+    }
+}
+
 /// A whole edge, ready for judging.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub(super) struct Log {
+pub(super) struct EdgeLog {
     pub(super) reaches: Vec<Reach>,
     /// `joints[i]` is `(top i - bottom i+1) mod C`, where the course above
     /// `reaches[i]` is the next in number and both readings are there.
     pub(super) joints: Vec<Option<Length>>,
     pub(super) bond: Option<Bond>,
+    /// The circle the joints lie on.
+    pub(super) cover: Length,
 }
 
-impl Log {
+impl EdgeLog {
+    /// The log of `edge` as it was written.
     pub(super) fn of(edge: &Edge, settings: &Settings) -> Self {
         let reaches: Vec<Reach> = edge
             .courses()
@@ -104,22 +117,23 @@ impl Log {
             reaches,
             joints,
             bond,
+            cover,
         }
     }
 
     /// The courses below the one at `at`, with the bond they alone are in.
-    pub(super) fn before(&self, at: usize, cover: Length) -> Self {
+    pub(super) fn before(&self, at: usize) -> Self {
         let reaches = self.reaches.iter().take(at).copied().collect();
         let joints = self.joints.iter().take(at.saturating_sub(1)).copied();
-        Self::with_bond(reaches, joints.collect(), cover)
+        Self::with_bond(reaches, joints.collect(), self.cover)
     }
 
     /// How far the joint above `reaches[at]` is off the bond, where both are
     /// known; on the circle, so at most half a cover either way.
-    pub(super) fn joint_off(&self, at: usize, cover: Length) -> Option<Length> {
+    pub(super) fn joint_off(&self, at: usize) -> Option<Length> {
         let bond = self.bond?;
         let joint = (*self.joints.get(at)?)?;
         let below = self.reaches.get(at)?.number;
-        Some(bond.off(below, joint, cover))
+        Some(bond.off(below, joint, self.cover))
     }
 }

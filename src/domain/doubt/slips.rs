@@ -2,7 +2,7 @@
 //!
 //! Each slip is undone exactly, so a suggestion keeps the tape's own fraction.
 //! A slip's size is a fact of the tape (common practice), not of the edge:
-//! whether it fits what is seen is for [`crate::domain::doubt`] to weigh.
+//! whether it fits what is seen is weighed in `suspects.rs`.
 
 use super::cause::Cause;
 use crate::domain::measure::{Length, NM_PER_INCH, NM_PER_MM};
@@ -19,9 +19,8 @@ pub(super) struct Slip {
 /// How seldom a slip happens beside the others.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Rarity {
-    /// As often as any.
     Common,
-    /// The same slip the other way about: taken off what was never put on.
+    /// The same slip the other way round: taken off what was never put on.
     Seldom,
 }
 

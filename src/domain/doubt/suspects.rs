@@ -1,7 +1,7 @@
 //! Which of a course's two readings is likely wrong, and how it came about.
 //!
 //! Each suspicion says by how much the bottom (`x`) and the top (`y`) would be
-//! too long. It foretells that the course is off its line by `x - y`, the joint
+//! too long. If it is right, the course is off its line by `x - y`, the joint
 //! below by `-x` and the joint above by `y`; how well that agrees with what is
 //! seen ranks it, as a sum of squared misfits in standard deviations. Where the
 //! bond is regular the joints so tell which reading it is. Joints count only up
@@ -10,18 +10,19 @@
 use super::{
     cause::Cause,
     fix::Fix,
+    given::Given,
     joints::around,
-    reach::{Log, Reach},
+    reach::{EdgeLog, Reach, too_long_by},
     slips::{Rarity, slips},
-    verdict::{DoubtedReading, Suspect},
+    verdict::Suspect,
 };
-use crate::domain::{log::End, measure::Length, roof::EdgeKind, settings::Settings};
+use crate::domain::{log::End, measure::Length, settings::Settings};
 
 /// A joint that contradicts counts no more than this.
 const MOST_PER_JOINT: f64 = 12.0;
 /// What no slip explains must be three standard deviations off all of them.
 const UNKNOWN: f64 = 9.0;
-/// The other way about, as an inch taken off that was never burned.
+/// The other way round, as an inch taken off that was never burned.
 const SELDOM: f64 = 3.0;
 /// Another panel would fit, or the last full one would not lie.
 const ODD_WIDTH: f64 = 4.0;
@@ -44,17 +45,17 @@ pub(super) struct Evidence {
 }
 
 impl Evidence {
-    pub(super) fn of(log: &Log, at: usize, off: Length, cover: Length) -> Self {
+    /// What is seen around the `at`-th course, `off` its line.
+    pub(super) fn of(log: &EdgeLog, at: usize, off: Length) -> Self {
         Self {
             off,
-            below: at
-                .checked_sub(1)
-                .and_then(|below| log.joint_off(below, cover)),
-            above: log.joint_off(at, cover),
+            below: at.checked_sub(1).and_then(|below| log.joint_off(below)),
+            above: log.joint_off(at),
         }
     }
 }
 
+#[derive(Clone, Copy)]
 struct Scored {
     cost: f64,
     suspect: Suspect,
@@ -62,41 +63,34 @@ struct Scored {
 
 /// The suspicions about one course, best first; at least one where it has any
 /// reading at all.
-pub(super) fn suspects(
-    reach: &Reach,
-    seen: Evidence,
-    kind: EdgeKind,
-    settings: &Settings,
-) -> Vec<Suspect> {
-    let court = Court {
-        reach,
-        seen,
-        kind,
-        settings,
-    };
+pub(super) fn suspects(reach: &Reach, seen: Evidence, given: &Given<'_>) -> Vec<Suspect> {
+    let course = OddCourse { reach, seen, given };
     let mut scored = Vec::with_capacity(24);
     for end in End::BOTH {
         if let Some(read) = reach.reading(end) {
-            court.accuse(end, read, &mut scored);
+            course.explain_by(end, read, &mut scored);
         }
     }
     if let (Some(bottom), Some(top)) = (reach.bottom, reach.top) {
-        court.accuse_both(bottom, top, &mut scored);
+        course.explain_by_swap(bottom, top, &mut scored);
     }
     ranked(scored)
 }
 
-struct Court<'a> {
+/// A course that is off, with all that tells why.
+struct OddCourse<'a> {
     reach: &'a Reach,
     seen: Evidence,
-    kind: EdgeKind,
-    settings: &'a Settings,
+    given: &'a Given<'a>,
 }
 
-impl Court<'_> {
-    fn accuse(&self, end: End, read: Length, scored: &mut Vec<Scored>) {
-        for slip in slips(read, self.settings.unit()) {
-            let misfit = self.misfit_of_line(end, read - slip.likely);
+impl OddCourse<'_> {
+    /// The slips at one end that would explain it, and that something else is
+    /// wrong there.
+    fn explain_by(&self, end: End, read: Length, scored: &mut Vec<Scored>) {
+        let off = too_long_by(end, self.seen.off);
+        for slip in slips(read, self.given.settings.unit()) {
+            let misfit = self.squared(off - (read - slip.likely));
             if misfit > FURTHEST {
                 continue;
             }
@@ -107,36 +101,22 @@ impl Court<'_> {
             let cost = misfit + rarity + self.around_it(end, read, slip.likely);
             scored.push(self.single(end, slip.likely, slip.cause, cost));
         }
-        let too_long = match end {
-            End::Bottom => self.seen.off,
-            End::Top => -self.seen.off,
-        };
-        let likely = on_a_division(read - too_long, self.settings);
+        let likely = on_a_division(read - off, self.given.settings);
         if likely >= Length::ZERO {
-            let cost = UNKNOWN + self.around_it(end, read, read - too_long);
+            let cost = UNKNOWN + self.around_it(end, read, read - off);
             scored.push(self.single(end, likely, Cause::Unknown, cost));
         }
     }
 
     fn single(&self, end: End, likely: Length, cause: Cause, cost: f64) -> Scored {
-        let fix = Fix::Reading {
-            course: self.reach.number,
-            end,
-            to: likely,
-        };
         Scored {
             cost,
-            suspect: Suspect {
-                reading: end.into(),
-                likely,
-                cause,
-                fix,
-            },
+            suspect: Suspect::of_reading(self.reach.number, end, likely, cause),
         }
     }
 
     /// Bottom and top swapped: both are wrong, and each is the other's figure.
-    fn accuse_both(&self, bottom: Length, top: Length, scored: &mut Vec<Scored>) {
+    fn explain_by_swap(&self, bottom: Length, top: Length, scored: &mut Vec<Scored>) {
         let (x, y) = (bottom - top, top - bottom);
         let misfit = self.squared(self.seen.off - (x - y));
         if misfit > FURTHEST {
@@ -159,13 +139,6 @@ impl Court<'_> {
         }
     }
 
-    fn misfit_of_line(&self, end: End, too_long: Length) -> f64 {
-        match end {
-            End::Bottom => self.squared(self.seen.off - too_long),
-            End::Top => self.squared(self.seen.off + too_long),
-        }
-    }
-
     /// What the joints and the panel say of `likely` in the place of `read`.
     fn around_it(&self, end: End, read: Length, likely: Length) -> f64 {
         let too_long = read - likely;
@@ -177,7 +150,7 @@ impl Court<'_> {
     }
 
     fn joints(&self, x: Length, y: Length) -> f64 {
-        let cover = self.settings.cover();
+        let cover = self.given.settings.cover();
         let misfit = |off: Option<Length>, told: Length| {
             off.map_or(0.0, |off| {
                 self.squared(around(off - told, cover)).min(MOST_PER_JOINT)
@@ -189,20 +162,20 @@ impl Court<'_> {
     /// The last full panel reaches one side lap past its side-lap line, and
     /// another one would be laid if it fitted (common practice).
     fn width(&self, end: End, likely: Length) -> f64 {
+        let settings = self.given.settings;
         let Some(other) = self.reach.reading(end.other()) else {
             return 0.0;
         };
-        let narrow = likely.min(other) + self.settings.added_to_reading(self.kind);
-        let slack = self.settings.tolerance;
-        let lies = narrow + slack >= self.settings.side_lap;
-        let full = narrow >= self.settings.panel_width + slack;
+        let narrow = likely.min(other) + settings.added_to_reading(self.given.kind);
+        let lies = narrow + settings.tolerance >= settings.side_lap;
+        let full = narrow >= settings.panel_width + settings.tolerance;
         if lies && !full { 0.0 } else { ODD_WIDTH }
     }
 
     /// In standard deviations of a step, a quarter of the tolerance, squared:
     /// four of them is what the tolerance was made for.
     fn squared(&self, misfit: Length) -> f64 {
-        (4.0 * misfit.mm() / self.settings.tolerance.mm()).powi(2)
+        (4.0 * misfit.mm() / self.given.settings.tolerance.mm()).powi(2)
     }
 }
 
@@ -214,56 +187,33 @@ pub(super) fn on_a_division(length: Length, settings: &Settings) -> Length {
     up - up.modulo(step)
 }
 
+/// How much worse the other reading's best may be and still come second.
+const NEARLY_AS_GOOD: f64 = 8.0;
+
 /// Best first; of one reading the best two; and where the best of the other
 /// reading is nearly as good it comes second, since one must be measured again.
 fn ranked(mut scored: Vec<Scored>) -> Vec<Suspect> {
     scored.sort_by(|one, other| one.cost.total_cmp(&other.cost));
-    let Some(best) = scored.first().map(|best| best.cost) else {
+    let Some(best) = scored.first().copied() else {
         return Vec::new();
     };
-    scored.retain(|each| each.cost <= best + NOT_WORTH);
-    let mut suspects: Vec<Suspect> = Vec::with_capacity(MOST_SUSPECTS);
-    for Scored { suspect, .. } in &scored {
+    let mut told: Vec<Scored> = Vec::with_capacity(MOST_SUSPECTS);
+    let worth = |each: &Scored| each.cost <= best.cost + NOT_WORTH;
+    for each in scored.into_iter().take_while(worth) {
+        let Suspect { reading, fix, .. } = each.suspect;
         // Nobody is told the same thing twice.
-        let is_figure = matches!(suspect.fix, Fix::Reading { .. });
-        if is_figure && suspects.iter().any(|told| told.fix == suspect.fix) {
-            continue;
-        }
-        let same = |other: &&Suspect| other.reading == suspect.reading;
-        let known = suspects.iter().filter(same).count();
-        if known < MOST_SUSPECTS / 2 {
-            suspects.push(*suspect);
+        let again =
+            matches!(fix, Fix::Reading { .. }) && told.iter().any(|told| told.suspect.fix == fix);
+        let same = told.iter().filter(|told| told.suspect.reading == reading);
+        if !again && same.count() < MOST_SUSPECTS / 2 {
+            told.push(each);
         }
     }
-    bring_up_the_other(&mut suspects, &scored);
-    suspects
-}
-
-/// How much worse the other reading's best may be and still come second.
-const NEARLY_AS_GOOD: f64 = 8.0;
-
-fn bring_up_the_other(suspects: &mut [Suspect], scored: &[Scored]) {
-    let Some(first) = suspects.first().map(|first| first.reading) else {
-        return;
-    };
-    let best = scored.first().map_or(0.0, |best| best.cost);
-    let near = scored
-        .iter()
-        .find(|each| each.suspect.reading != first)
-        .is_some_and(|each| each.cost <= best + NEARLY_AS_GOOD);
-    let at = suspects.iter().position(|each| each.reading != first);
-    if let (true, Some(at)) = (near, at)
-        && let Some(part) = suspects.get_mut(1..=at)
-    {
+    let other = told.iter().position(|each| {
+        each.suspect.reading != best.suspect.reading && each.cost <= best.cost + NEARLY_AS_GOOD
+    });
+    if let Some(part) = other.and_then(|at| told.get_mut(1..=at)) {
         part.rotate_right(1);
     }
-}
-
-impl From<End> for DoubtedReading {
-    fn from(end: End) -> Self {
-        match end {
-            End::Bottom => Self::Bottom,
-            End::Top => Self::Top,
-        }
-    }
+    told.into_iter().map(|each| each.suspect).collect()
 }

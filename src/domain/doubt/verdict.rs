@@ -1,14 +1,14 @@
 //! A doubt with its explanations, likeliest first.
 
 use super::{cause::Cause, fix::Fix, line::Basis};
-use crate::domain::{log::CourseNumber, measure::Length};
+use crate::domain::log::{CourseNumber, End};
+use crate::domain::measure::Length;
+use std::ops::Deref;
 
 /// What a doubt is about.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum DoubtedReading {
-    /// The bottom of the course.
     Bottom,
-    /// The top of the course.
     Top,
     /// One placement of the tape: the top of the course and the bottom of the
     /// next one.
@@ -29,40 +29,64 @@ impl DoubtedReading {
     }
 }
 
+impl From<End> for DoubtedReading {
+    fn from(end: End) -> Self {
+        match end {
+            End::Bottom => Self::Bottom,
+            End::Top => Self::Top,
+        }
+    }
+}
+
 /// One explanation of what is odd.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct Suspect {
-    /// What would be wrong.
     pub reading: DoubtedReading,
     /// What it likely should be: of a placement the top reading, of an edge
     /// the step `b - t` over a full exposure.
     pub likely: Length,
-    /// How it came about.
     pub cause: Cause,
     /// What taking the suggestion changes.
     pub fix: Fix,
 }
 
-/// Something odd in the readings of an edge, with its likeliest explanation.
+impl Suspect {
+    /// One reading of `course` that likely is another figure.
+    pub(super) fn of_reading(course: CourseNumber, end: End, likely: Length, cause: Cause) -> Self {
+        Self {
+            reading: end.into(),
+            likely,
+            cause,
+            fix: Fix::Reading {
+                course,
+                end,
+                to: likely,
+            },
+        }
+    }
+}
+
+/// Something odd in the readings of an edge; reads as its likeliest
+/// explanation.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Doubt {
     /// The course, for a placement the one below the line; none for an edge.
     pub course: Option<CourseNumber>,
-    /// What is likely wrong.
-    pub reading: DoubtedReading,
     /// What was read less what is likely; of an edge its step less the
     /// expected one.
     pub off: Length,
-    /// What it likely should be, as in [`Suspect::likely`].
-    pub likely: Length,
-    /// How it likely came about.
-    pub cause: Cause,
-    /// What taking the suggestion changes.
-    pub fix: Fix,
+    pub likeliest: Suspect,
     /// Other explanations, best first.
     pub others: Vec<Suspect>,
-    /// What it was judged by.
     pub basis: Basis,
+}
+
+impl Deref for Doubt {
+    type Target = Suspect;
+
+    fn deref(&self) -> &Suspect {
+        &self.likeliest
+    }
 }
 
 impl Doubt {
@@ -75,14 +99,10 @@ impl Doubt {
         basis: Basis,
     ) -> Option<Self> {
         let mut suspects = suspects.into_iter();
-        let first = suspects.next()?;
         Some(Self {
             course,
-            reading: first.reading,
             off,
-            likely: first.likely,
-            cause: first.cause,
-            fix: first.fix,
+            likeliest: suspects.next()?,
             others: suspects.collect(),
             basis,
         })
@@ -90,13 +110,7 @@ impl Doubt {
 
     /// Every explanation, best first.
     pub fn suspects(&self) -> impl Iterator<Item = Suspect> + '_ {
-        let first = Suspect {
-            reading: self.reading,
-            likely: self.likely,
-            cause: self.cause,
-            fix: self.fix,
-        };
-        std::iter::once(first).chain(self.others.iter().copied())
+        std::iter::once(self.likeliest).chain(self.others.iter().copied())
     }
 
     /// Whether `course` has a reading that this doubt is about.

@@ -6,89 +6,64 @@
 use super::{
     cause::Cause,
     fix::Fix,
-    line::roof_step,
+    given::Given,
     verdict::{DoubtedReading, Suspect},
 };
-use crate::domain::measure::Length;
-use crate::domain::roof::{EdgeKind, RoofLine, Trend};
-use crate::domain::settings::Settings;
+use crate::domain::{measure::Length, roof::EdgeKind};
 
 /// How far a whole edge is off, with the explanations, best first.
-pub(super) fn suspects(
-    step: Length,
-    kind: EdgeKind,
-    roof: &RoofLine,
-    settings: &Settings,
-) -> Option<(Length, Vec<Suspect>)> {
-    match roof_step(kind, roof, settings) {
+pub(super) fn suspects(step: Length, given: &Given<'_>) -> Option<(Length, Vec<Suspect>)> {
+    let (off, expected, told) = match given.roof_step() {
         Some(expected) => {
             let off = step - expected;
-            let explanations = || by_slope(step, expected, kind, roof, settings);
-            (off.abs() > settings.tolerance).then(|| (off, explanations()))
+            let is_off = off.abs() > given.settings.tolerance;
+            is_off.then(|| (off, expected, by_slope(step, expected, given)))?
         }
         None => {
-            let against = against_trend(step, kind, roof, settings.tolerance);
-            against.then(|| (step + step, by_trend(-step, kind)))
+            let told = || by_trend(given.kind);
+            let against = given.against_trend(step);
+            against.then(|| (step + step, -step, told()))?
         }
-    }
+    };
+    let suspect = |(cause, fix)| Suspect {
+        reading: DoubtedReading::Edge,
+        likely: expected,
+        cause,
+        fix,
+    };
+    Some((off, told.into_iter().map(suspect).collect()))
 }
 
-/// Whether a step goes the way an edge of its kind cannot go.
-pub(super) fn against_trend(
-    step: Length,
-    kind: EdgeKind,
-    roof: &RoofLine,
-    tolerance: Length,
-) -> bool {
-    match roof.trend(kind) {
-        None => false,
-        Some(Trend::Narrows) => step < -tolerance,
-        Some(Trend::Widens) => step > tolerance,
-    }
-}
-
-fn by_slope(
-    step: Length,
-    expected: Length,
-    kind: EdgeKind,
-    roof: &RoofLine,
-    settings: &Settings,
-) -> Vec<Suspect> {
+fn by_slope(step: Length, expected: Length, given: &Given<'_>) -> Vec<(Cause, Fix)> {
     let mut told: Vec<(Length, Cause, Fix)> = vec![(-expected, Cause::Swapped, Fix::SwapColumns)];
-    if let Some(exchanged) = roof_step(kind, &roof.exchanged(), settings) {
-        told.push((exchanged, Cause::SlopesExchanged, Fix::ExchangeSlopes));
+    let exchanged = Given {
+        roof: given.roof.exchanged(),
+        ..*given
+    };
+    if let Some(step) = exchanged.roof_step() {
+        told.push((step, Cause::SlopesExchanged, Fix::ExchangeSlopes));
     }
-    for other in EdgeKind::ALL.into_iter().filter(|other| *other != kind) {
-        if let Some(step) = roof_step(other, roof, settings) {
-            told.push((step, Cause::WrongKind, Fix::Kind(other)));
+    for kind in EdgeKind::ALL.into_iter().filter(|kind| *kind != given.kind) {
+        if let Some(step) = (Given { kind, ..*given }).roof_step() {
+            told.push((step, Cause::WrongKind, Fix::Kind(kind)));
         }
     }
-    told.retain(|(told, ..)| (step - *told).abs() <= settings.tolerance);
+    told.retain(|(told, ..)| (step - *told).abs() <= given.settings.tolerance);
     told.sort_by_key(|(told, ..)| (step - *told).abs());
     if told.is_empty() {
         told.push((expected, Cause::Unknown, Fix::MeasureAgain));
     }
-    told.into_iter()
-        .map(|(_, cause, fix)| suspect(expected, cause, fix))
-        .collect()
+    let causes = told.into_iter().map(|(_, cause, fix)| (cause, fix));
+    causes.collect()
 }
 
-fn by_trend(expected: Length, kind: EdgeKind) -> Vec<Suspect> {
+fn by_trend(kind: EdgeKind) -> Vec<(Cause, Fix)> {
     let other = match kind {
         EdgeKind::Hip => EdgeKind::Valley,
         EdgeKind::Valley | EdgeKind::Rake => EdgeKind::Hip,
     };
     vec![
-        suspect(expected, Cause::Swapped, Fix::SwapColumns),
-        suspect(expected, Cause::WrongKind, Fix::Kind(other)),
+        (Cause::Swapped, Fix::SwapColumns),
+        (Cause::WrongKind, Fix::Kind(other)),
     ]
-}
-
-const fn suspect(likely: Length, cause: Cause, fix: Fix) -> Suspect {
-    Suspect {
-        reading: DoubtedReading::Edge,
-        likely,
-        cause,
-        fix,
-    }
 }

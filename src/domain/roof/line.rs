@@ -17,7 +17,7 @@
 //! this side's eave to the hip is `δ = atan(sin ω / (m1 / m2 + cos ω))` and the
 //! lean `cos θ1 / tan δ`. Formulas: "Angle descriptions" and "Fascia wedges", of
 //! a set of pages on hip and valley dimensioning; checked against rafter tables
-//! and old books in tests/outside_roof. It reads no log: see [`crate::domain::doubt`].
+//! and old books in tests/outside/roof. It reads no log: see [`crate::domain::doubt`].
 
 use super::{corner::Corner, kind::EdgeKind, slope::Slope};
 

@@ -32,11 +32,17 @@ pub(super) struct Offer {
 /// offered to each in rising order of cost, and how many targets there are;
 /// `None` where not every source can get one.
 pub(super) fn cheapest(offers: &[Vec<Offer>], targets: usize) -> Option<Vec<usize>> {
-    let mut market = Market::new(offers.len(), targets);
+    let mut assignment = Assignment::new(offers.len(), targets);
     for source in 0..offers.len() {
-        market.settle(source, offers)?;
+        assignment.settle(source, offers)?;
     }
-    Some(market.sources.iter().map(|source| source.target).collect())
+    Some(
+        assignment
+            .sources
+            .iter()
+            .map(|source| source.target)
+            .collect(),
+    )
 }
 
 #[derive(Clone, Copy, Default, Debug)]
@@ -56,7 +62,8 @@ struct Target {
     from: usize,
 }
 
-struct Market {
+/// Sources and targets while they are given to each other.
+struct Assignment {
     sources: Vec<Source>,
     targets: Vec<Target>,
     /// The targets of which the present search knows a path.
@@ -67,7 +74,7 @@ struct Market {
     heap: BinaryHeap<Reverse<(usize, usize)>>,
 }
 
-impl Market {
+impl Assignment {
     fn new(sources: usize, targets: usize) -> Self {
         let target = Target {
             fallen: 0,

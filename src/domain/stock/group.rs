@@ -1,41 +1,38 @@
 //! The pieces and offcuts of one colour lot and one panel size: what can share
 //! panels, planned by itself.
 //!
-//! Why a matching of the most pairs is the plan with the fewest panels stands
-//! in [`crate::domain::stock`].
+//! Why a maximum matching is the plan with the fewest panels is shown at the
+//! head of `plan.rs`.
 
 use super::{
     fit_graph::{BitSet, FitGraph},
     matching::Matching,
-    pair::{Room, Taken},
+    pair::{Share, SharedPanel},
     planned::{LeftToCut, WhyReleased},
     rack::RackOffcut,
-    waiting::{Offered, Places, least_waiting},
+    waiting::{Places, least_waiting},
 };
 use crate::domain::measure::{Hand, Length, Name};
 use std::collections::{BTreeMap, HashMap};
 
-/// How many partners each part of a larger job is offered.
-const OFFERED: usize = 128;
-
 /// One of the two that share a panel.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub(super) enum Part {
+pub(super) enum Partner {
     /// A piece left to cut, by its place in the cutting order from 0.
     Piece(usize),
     /// An offcut of the rack, by its place in the list.
     Rack(usize),
 }
 
-/// What is known of a part for the planning.
+/// A partner with what it takes of the panel.
 struct Member {
-    part: Part,
-    taken: Taken,
+    partner: Partner,
+    share: Share,
 }
 
 /// All of one lot and size.
 pub(super) struct Group {
-    room: Room,
+    panel: SharedPanel,
     /// What keeps a left edge, in cutting order, the rack's first.
     rows: Vec<Member>,
     /// What keeps a right edge, likewise.
@@ -44,99 +41,82 @@ pub(super) struct Group {
 
 /// How a group is cut.
 pub(super) struct Solved {
-    /// The parts that share a panel.
-    pub pairs: Vec<(Part, Part)>,
+    /// Those that share a panel.
+    pub pairs: Vec<(Partner, Partner)>,
     /// The offcuts whose promises are released, by place in the list.
     pub released: Vec<(usize, WhyReleased)>,
-    /// The waiting of all pairs.
+    /// The waiting of all pairs, the least there can be.
     pub waiting: usize,
-    /// Whether it is the least.
-    pub waits_least: bool,
 }
 
 /// What is left to cut and what lies on the rack, by lot and panel size.
 pub(super) fn groups(left: &[LeftToCut], rack: &[RackOffcut], spare: Length) -> Vec<Group> {
     let mut groups: BTreeMap<(Option<&Name>, Length, Length), Group> = BTreeMap::new();
+    let offcuts = (0..).zip(rack).map(|(at, RackOffcut { offcut, lot, .. })| {
+        let (keeps, line) = (offcut.whole.other(), offcut.taken_up_to());
+        (lot, offcut.panel, keeps, Partner::Rack(at), line)
+    });
+    let pieces = (0..).zip(left).map(|(at, LeftToCut { spec, lot, .. })| {
+        (lot, spec.panel, spec.hand, Partner::Piece(at), spec.cut())
+    });
     // The rack's first: each side is in cutting order.
-    for (at, offcut) in rack.iter().enumerate() {
-        let panel = offcut.offcut.panel;
+    for (lot, panel, keeps, partner, line) in offcuts.chain(pieces) {
         let group = groups
-            .entry((offcut.lot.as_ref(), panel.width, panel.height))
-            .or_insert_with(|| Group::new(Room::new(panel.width, panel.height, spare)));
-        let taken = offcut.offcut.taken(group.room);
-        group.add(offcut.offcut.whole.other(), Part::Rack(at), taken);
-    }
-    for (at, piece) in left.iter().enumerate() {
-        let panel = piece.spec.panel;
-        let group = groups
-            .entry((piece.lot.as_ref(), panel.width, panel.height))
-            .or_insert_with(|| Group::new(Room::new(panel.width, panel.height, spare)));
-        let taken = Taken::up_to(&piece.spec.cut(), group.room);
-        group.add(piece.spec.hand, Part::Piece(at), taken);
+            .entry((lot.as_ref(), panel.width, panel.height))
+            .or_insert_with(|| Group {
+                panel: SharedPanel::new(panel.width, panel.height, spare),
+                rows: Vec::new(),
+                columns: Vec::new(),
+            });
+        let share = Share::up_to(&line, group.panel);
+        let side = match keeps {
+            Hand::Left => &mut group.rows,
+            Hand::Right => &mut group.columns,
+        };
+        side.push(Member { partner, share });
     }
     groups.into_values().collect()
 }
 
-/// Where a part stands in the cutting order: 0 on the rack, 1 for what is next.
-fn place(part: Part) -> usize {
-    match part {
-        Part::Piece(at) => at + 1,
-        Part::Rack(_) => 0,
+/// Where a partner stands in the cutting order: 0 on the rack, 1 for what is
+/// next.
+fn place(partner: Partner) -> usize {
+    match partner {
+        Partner::Piece(at) => at + 1,
+        Partner::Rack(_) => 0,
     }
 }
 
 impl Group {
-    const fn new(room: Room) -> Self {
-        Self {
-            room,
-            rows: Vec::new(),
-            columns: Vec::new(),
-        }
-    }
-
-    /// Puts in a part that keeps the edge `keeps` of its panel.
-    fn add(&mut self, keeps: Hand, part: Part, taken: Taken) {
-        let side = match keeps {
-            Hand::Left => &mut self.rows,
-            Hand::Right => &mut self.columns,
-        };
-        side.push(Member { part, taken });
-    }
-
-    /// The group's part of the plan.
-    pub(super) fn solve(&self, left: &[LeftToCut], rack: &[RackOffcut], exact_to: usize) -> Solved {
+    /// How the group is cut from the fewest panels.
+    pub(super) fn solve(&self, left: &[LeftToCut], rack: &[RackOffcut]) -> Solved {
         let graph = self.graph();
         let places = Places {
-            rows: self.rows.iter().map(|row| place(row.part)).collect(),
-            columns: self.columns.iter().map(|col| place(col.part)).collect(),
+            rows: self.rows.iter().map(|row| place(row.partner)).collect(),
+            columns: self.columns.iter().map(|col| place(col.partner)).collect(),
         };
         let mut most = Matching::maximum(&graph);
         let mut open = BitSet::below(graph.columns());
         let released = self.keep_promises(left, rack, &graph, &mut most, &mut open);
-        let pieces = places.rows.iter().chain(&places.columns);
-        let waits_least = pieces.filter(|place| **place > 0).count() <= exact_to;
-        let offered = if waits_least {
-            Offered::All
-        } else {
-            Offered::Nearest(OFFERED)
-        };
-        let best = least_waiting(&graph, &places, &most, &open, offered);
-        let parts = |(row, column): (usize, usize)| {
-            Some((self.rows.get(row)?.part, self.columns.get(column)?.part))
+        let best = least_waiting(&graph, &places, &most, &open);
+        let partners = |(row, column): (usize, usize)| {
+            Some((
+                self.rows.get(row)?.partner,
+                self.columns.get(column)?.partner,
+            ))
         };
         Solved {
-            pairs: best.pairs().filter_map(parts).collect(),
+            pairs: best.pairs().filter_map(partners).collect(),
             released,
             waiting: best.pairs().map(|(r, c)| places.between(r, c)).sum(),
-            waits_least,
         }
     }
 
     fn graph(&self) -> FitGraph {
         FitGraph::of(&self.rows, &self.columns, |row, column| {
-            let two_offcuts =
-                matches!(row.part, Part::Rack(_)) && matches!(column.part, Part::Rack(_));
-            !two_offcuts && row.taken.fits_beside(&column.taken, self.room)
+            let two_offcuts = matches!(row.partner, Partner::Rack(_))
+                && matches!(column.partner, Partner::Rack(_));
+            !two_offcuts && row.share.fits_beside(&column.share, self.panel)
         })
     }
 
@@ -176,8 +156,8 @@ impl Group {
     /// The promises within this group, the oldest first.
     fn promises(&self, left: &[LeftToCut], rack: &[RackOffcut]) -> Vec<Promised> {
         let places = |side: &[Member]| -> HashMap<_, usize> {
-            let parts = side.iter().map(|member| member.part);
-            parts.zip(0..).collect()
+            let partners = side.iter().map(|member| member.partner);
+            partners.zip(0..).collect()
         };
         let (rows, columns) = (places(&self.rows), places(&self.columns));
         let pieces: HashMap<_, _> = left.iter().map(|piece| piece.id).zip(0..).collect();
@@ -186,8 +166,8 @@ impl Group {
             .enumerate()
             .filter_map(|(at, offcut)| {
                 let promise = offcut.promise?;
-                let offcut_part = Part::Rack(at);
-                let piece_part = Part::Piece(*pieces.get(&promise.piece)?);
+                let offcut_part = Partner::Rack(at);
+                let piece_part = Partner::Piece(*pieces.get(&promise.piece)?);
                 let pair = match offcut.offcut.whole {
                     Hand::Right => (rows.get(&offcut_part)?, columns.get(&piece_part)?),
                     Hand::Left => (rows.get(&piece_part)?, columns.get(&offcut_part)?),

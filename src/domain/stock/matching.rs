@@ -2,10 +2,10 @@
 //!
 //! Berge (1957): a matching is maximum exactly if no path leads from a free row
 //! to a free column by edges that are, in turn, outside and inside it. Such a
-//! path is searched from every free row, breadth first, 64 columns at a time.
-//! What a search in vain has seen can be left out of all later ones: its rows
+//! path is searched for from every free row, breadth first, 64 columns at a time.
+//! What a failed search has seen can be left out of all later ones: its rows
 //! reach only its own columns, none of which is free, and no later path can
-//! enter it and come out again. So all searches in vain together look at each
+//! enter it and come out again. So all failed searches together look at each
 //! row once. Own code, because no library at hand takes rows of bits, a set of
 //! columns to leave alone, or a matching to begin from.
 
@@ -62,7 +62,7 @@ impl Matching {
     pub fn pair(&mut self, row: usize, column: usize) {
         self.part(row);
         if let Some(before) = self.row_of(column) {
-            self.undo(before, column);
+            self.part(before);
         }
         if let (Some(mine), Some(other)) =
             (self.column_of.get_mut(row), self.row_of.get_mut(column))
@@ -73,20 +73,12 @@ impl Matching {
         }
     }
 
-    fn undo(&mut self, row: usize, column: usize) {
-        if let (Some(mine), Some(other)) =
-            (self.column_of.get_mut(row), self.row_of.get_mut(column))
-        {
-            *mine = None;
+    /// Parts the pair of `row`, if it is in one.
+    fn part(&mut self, row: usize) {
+        let column = self.column_of.get_mut(row).and_then(Option::take);
+        if let Some(other) = column.and_then(|column| self.row_of.get_mut(column)) {
             *other = None;
             self.size -= 1;
-        }
-    }
-
-    /// Parts the pair of `row`, if it is in one.
-    pub fn part(&mut self, row: usize) {
-        if let Some(column) = self.column_of(row) {
-            self.undo(row, column);
         }
     }
 
@@ -126,7 +118,7 @@ impl Matching {
 
 /// A breadth-first search for a path from a free row to a free column.
 struct Search {
-    /// Columns not yet seen, now or in an earlier search in vain.
+    /// Columns not yet seen, now or in an earlier failed search.
     unseen: BitSet,
     /// Those of them that are in no pair.
     free: BitSet,

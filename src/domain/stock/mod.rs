@@ -17,6 +17,6 @@ mod plan;
 pub use fit_graph::FitGraph;
 pub use matching::Matching;
 pub use offcut::{Offcut, share_a_panel};
-pub use plan::{EXACT_TO, Plan};
+pub use plan::Plan;
 pub use planned::{LeftToCut, PlannedPiece, PlannedStock, Released, Rest, WhyReleased};
 pub use rack::{OffcutNumber, Promise, RackOffcut};

@@ -18,9 +18,9 @@
 //! part of a spoiled piece (it keeps the piece's hand and ends at the piece's
 //! cut line, or at its bend line once bent), and one found on site and measured
 //! at nose and back. It does not know numbers, lots or promises: that is
-//! [`crate::domain::stock`].
+//! `rack.rs`.
 
-use super::pair::{Room, Taken};
+use super::pair::{Share, SharedPanel};
 use crate::domain::measure::{Hand, Length, Polygon, SkewLine};
 use crate::domain::piece::{Panel, PieceSpec};
 
@@ -29,7 +29,6 @@ use crate::domain::piece::{Panel, PieceSpec};
 pub struct Offcut {
     /// The edge that is still whole: the hand of the pieces it can serve.
     pub whole: Hand,
-    /// The panel it came from.
     pub panel: Panel,
     /// The line it was cut on, measured from the whole edge.
     pub limit: SkewLine,
@@ -44,9 +43,9 @@ impl Offcut {
             panel: spec.panel,
             limit: spec.cut().mirrored(spec.panel.width),
         };
-        let room = Room::new(spec.panel.width, spec.panel.height, Length::ZERO);
-        Taken::up_to(&offcut.limit, room)
-            .has_width(room)
+        let panel = SharedPanel::new(spec.panel.width, spec.panel.height, Length::ZERO);
+        Share::up_to(&offcut.limit, panel)
+            .has_width(panel)
             .then_some(offcut)
     }
 
@@ -101,13 +100,15 @@ impl Offcut {
         if self.whole != spec.hand || self.panel != spec.panel {
             return false;
         }
-        let room = Room::new(self.panel.width, self.panel.height, spare);
-        Taken::up_to(&spec.cut(), room).fits_beside(&self.taken(room), room)
+        let panel = SharedPanel::new(self.panel.width, self.panel.height, spare);
+        Share::up_to(&spec.cut(), panel)
+            .fits_beside(&Share::up_to(&self.taken_up_to(), panel), panel)
     }
 
-    /// What was taken from the panel on the side that is not whole.
-    pub fn taken(&self, room: Room) -> Taken {
-        Taken::up_to(&self.limit.mirrored(self.panel.width), room)
+    /// The line it was cut on, measured from the edge that is gone: up to there
+    /// the panel was taken.
+    pub(super) fn taken_up_to(&self) -> SkewLine {
+        self.limit.mirrored(self.panel.width)
     }
 }
 

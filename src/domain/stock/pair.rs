@@ -23,7 +23,7 @@
 //! do not.
 //!
 //! All of it is decided in 128-bit integers, without a rounding anywhere. It
-//! does not know what a piece or an offcut is: that is [`crate::domain::stock`].
+//! does not know what a piece or an offcut is: that is `offcut.rs`.
 
 use crate::domain::measure::{Length, SkewLine};
 
@@ -31,20 +31,19 @@ use crate::domain::measure::{Length, SkewLine};
 /// that no product below leaves 128 bits.
 const FARTHEST: i64 = 1_000_000_000_000;
 
-/// The room of one panel that two parts have to share.
+/// One panel that two parts have to share.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub struct Room {
+pub(super) struct SharedPanel {
     /// How wide both may be together: the panel's width less what must be
     /// spared between them.
     width: i64,
-    /// The panel's height.
     height: i64,
 }
 
-impl Room {
+impl SharedPanel {
     /// A panel `width` wide and `height` high of which `spare` is left between
     /// two parts.
-    pub fn new(width: Length, height: Length, spare: Length) -> Self {
+    pub(super) fn new(width: Length, height: Length, spare: Length) -> Self {
         Self {
             width: held(width - spare),
             height: held(height).max(1),
@@ -53,9 +52,9 @@ impl Room {
 }
 
 /// What one part takes of a panel: all between its own whole edge and a line,
-/// made ready for many tests in one room.
+/// made ready for many tests on one panel.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Taken {
+pub(super) struct Share {
     /// From the whole edge at the nose.
     nose: i64,
     /// How much further from it the line stands `rise` up.
@@ -66,13 +65,12 @@ pub struct Taken {
     back: [i64; 2],
 }
 
-impl Taken {
-    /// What lies between a whole edge and `line`, measured from that edge, on
-    /// a panel of that `room`.
-    pub fn up_to(line: &SkewLine, room: Room) -> Self {
+impl Share {
+    /// What lies between a whole edge and `line`, measured from that edge.
+    pub(super) fn up_to(line: &SkewLine, panel: SharedPanel) -> Self {
         let (nose, rise) = (held(line.at_nose), held(line.rise).max(1));
         let run = held(line.at_rise) - nose;
-        let risen = i128::from(run) * i128::from(room.height);
+        let risen = i128::from(run) * i128::from(panel.height);
         let down = risen.div_euclid(i128::from(rise));
         let whole = risen.rem_euclid(i128::from(rise)) == 0;
         let back = nose.saturating_add(saturated(down));
@@ -85,79 +83,63 @@ impl Taken {
     }
 
     /// Whether this part and `other`, whole on the other edge, come out of one
-    /// panel of that `room`. Touching without overlap is enough.
-    pub fn fits_beside(&self, other: &Self, room: Room) -> bool {
+    /// such panel. Touching without overlap is enough.
+    pub(super) fn fits_beside(&self, other: &Self, panel: SharedPanel) -> bool {
         let [down, up] = self.back;
         let [other_down, other_up] = other.back;
-        let at_nose = self.nose + other.nose <= room.width;
-        if at_nose && up.saturating_add(other_up) <= room.width {
+        let at_nose = self.nose + other.nose <= panel.width;
+        if at_nose && up.saturating_add(other_up) <= panel.width {
             // Right at both ends of the panel, so right between them.
             return true;
         }
         let both_at_nose = self.nose > 0 && other.nose > 0;
         let both_at_back = down > 0 && other_down > 0;
-        let over_at_back = down.saturating_add(other_down) > room.width;
+        let over_at_back = down.saturating_add(other_down) > panel.width;
         if (both_at_nose && !at_nose) || (both_at_back && over_at_back) {
             // Both have width there, and too much of it.
             return false;
         }
-        self.fits_where_both_have_width(other, room)
+        self.fits_where_both_have_width(other, panel)
     }
 
-    /// Whether it takes anything at all of a panel of that `room`.
-    pub fn has_width(&self, room: Room) -> bool {
-        self.stretch(room).is_some()
+    /// Whether it takes anything at all of the panel.
+    pub(super) fn has_width(&self, panel: SharedPanel) -> bool {
+        self.stretch(panel).is_some()
     }
 
-    fn fits_where_both_have_width(&self, other: &Self, room: Room) -> bool {
-        let (Some(mine), Some(others)) = (self.stretch(room), other.stretch(room)) else {
+    fn fits_where_both_have_width(&self, other: &Self, panel: SharedPanel) -> bool {
+        let (Some(mine), Some(others)) = (self.stretch(panel), other.stretch(panel)) else {
             return true;
         };
-        let from = if mine.from.above(others.from) {
-            mine.from
-        } else {
-            others.from
-        };
-        let to = if mine.to.above(others.to) {
-            others.to
-        } else {
-            mine.to
-        };
+        let from = mine.from.higher(others.from);
+        let to = mine.to.lower(others.to);
         if !to.above(from) {
             return true;
         }
         [from, to]
             .into_iter()
-            .all(|end| self.sum_fits(other, end, room))
+            .all(|end| self.sum_fits(other, end, panel))
     }
 
     /// Where this part has any width on the panel; `None` where it has none.
-    fn stretch(&self, room: Room) -> Option<Stretch> {
-        let nose = Height { over: 0, under: 1 };
-        let back = Height {
-            over: i128::from(room.height),
-            under: 1,
-        };
-        let out = || Height {
+    fn stretch(&self, panel: SharedPanel) -> Option<Stretch> {
+        let (nose, back) = (Height::whole(0), Height::whole(panel.height));
+        let run_out = Height {
             over: i128::from(self.nose) * i128::from(self.rise) * i128::from(-self.run.signum()),
             under: i128::from(self.run.abs()),
         };
         let (from, to) = match self.run.signum() {
             0 if self.nose <= 0 => return None,
-            0 => (nose, back),
-            1 if self.nose < 0 => (out(), back),
-            1 => (nose, back),
-            _ => {
-                let out = out();
-                (nose, if back.above(out) { out } else { back })
-            }
+            1 if self.nose < 0 => (run_out, back),
+            0 | 1 => (nose, back),
+            _ => (nose, run_out.lower(back)),
         };
         to.above(from).then_some(Stretch { from, to })
     }
 
     /// Whether both together are narrow enough at the height `at`, which is
     /// the nose, the back, or where one of the two lines runs out.
-    fn sum_fits(&self, other: &Self, at: Height, room: Room) -> bool {
+    fn sum_fits(&self, other: &Self, at: Height, panel: SharedPanel) -> bool {
         let (mine, others) = (self.width_at(at), other.width_at(at));
         if mine == 0 || others == 0 {
             // Only one of the two has a width here, and that one keeps the
@@ -167,11 +149,11 @@ impl Taken {
             } else {
                 (mine, self.rise)
             };
-            return wide <= i128::from(room.width) * i128::from(rise) * at.under;
+            return wide <= i128::from(panel.width) * i128::from(rise) * at.under;
         }
         // Neither runs out here, so this is the nose or the back: under is 1.
         let (rise, other_rise) = (i128::from(self.rise), i128::from(other.rise));
-        mine * other_rise + others * rise <= i128::from(room.width) * rise * other_rise
+        mine * other_rise + others * rise <= i128::from(panel.width) * rise * other_rise
     }
 
     /// The width at `at`, times `rise` and the height's denominator.
@@ -188,6 +170,21 @@ struct Height {
 }
 
 impl Height {
+    fn whole(height: i64) -> Self {
+        Self {
+            over: height.into(),
+            under: 1,
+        }
+    }
+
+    fn higher(self, other: Self) -> Self {
+        if self.above(other) { self } else { other }
+    }
+
+    fn lower(self, other: Self) -> Self {
+        if other.above(self) { self } else { other }
+    }
+
     fn above(self, other: Self) -> bool {
         self.over * other.under > other.over * self.under
     }
@@ -222,22 +219,22 @@ mod tests {
         }
     }
 
-    fn fits(left: &SkewLine, right: &SkewLine, room: Room) -> bool {
-        let (left, right) = (Taken::up_to(left, room), Taken::up_to(right, room));
-        let answer = left.fits_beside(&right, room);
-        assert_eq!(answer, right.fits_beside(&left, room), "not symmetric");
+    fn fits(left: &SkewLine, right: &SkewLine, panel: SharedPanel) -> bool {
+        let (left, right) = (Share::up_to(left, panel), Share::up_to(right, panel));
+        let answer = left.fits_beside(&right, panel);
+        assert_eq!(answer, right.fits_beside(&left, panel), "not symmetric");
         answer
     }
 
     #[track_caller]
     fn check(left: (i64, i64), right: (i64, i64), expected: bool) {
-        let room = Room::new(
+        let panel = SharedPanel::new(
             Length::from_inches(48),
             Length::from_inches(14),
             Length::ZERO,
         );
         let (left, right) = (line(left.0, left.1), line(right.0, right.1));
-        assert_eq!(fits(&left, &right, room), expected);
+        assert_eq!(fits(&left, &right, panel), expected);
     }
 
     #[test]
@@ -280,7 +277,7 @@ mod tests {
     #[test]
     fn the_spare_is_kept_between_the_two_only() {
         let spared = |spare| {
-            Room::new(
+            SharedPanel::new(
                 Length::from_inches(48),
                 Length::from_inches(14),
                 Length::from_64ths(spare),
@@ -295,30 +292,30 @@ mod tests {
 
     #[test]
     fn a_panel_higher_than_the_rise_is_judged_over_its_own_height() {
-        let room = |height| {
-            Room::new(
+        let panel = |height| {
+            SharedPanel::new(
                 Length::from_inches(48),
                 Length::from_64ths(height),
                 Length::ZERO,
             )
         };
-        assert!(fits(&line(20, 24), &line(20, 24), room(14 * 64)));
-        assert!(!fits(&line(20, 24), &line(20, 24), room(14 * 64 + 1)));
+        assert!(fits(&line(20, 24), &line(20, 24), panel(14 * 64)));
+        assert!(!fits(&line(20, 24), &line(20, 24), panel(14 * 64 + 1)));
     }
 
     #[test]
     fn rises_that_differ_are_compared_without_rounding() {
         // 10 + y / 3 beside 20 - y / 3: they touch all the way up.
-        let room = Room::new(Length::from_nm(30), Length::from_nm(10), Length::ZERO);
+        let panel = SharedPanel::new(Length::from_nm(30), Length::from_nm(10), Length::ZERO);
         let skew = |nose, at_rise, rise| SkewLine {
             at_nose: Length::from_nm(nose),
             at_rise: Length::from_nm(at_rise),
             rise: Length::from_nm(rise),
         };
-        assert!(fits(&skew(10, 11, 3), &skew(20, 18, 6), room));
-        assert!(!fits(&skew(10, 11, 3), &skew(20, 19, 6), room));
-        assert!(!fits(&skew(10, 11, 3), &skew(20, 9, 34), room));
-        assert!(fits(&skew(10, 11, 3), &skew(20, 9, 33), room));
+        assert!(fits(&skew(10, 11, 3), &skew(20, 18, 6), panel));
+        assert!(!fits(&skew(10, 11, 3), &skew(20, 19, 6), panel));
+        assert!(!fits(&skew(10, 11, 3), &skew(20, 9, 34), panel));
+        assert!(fits(&skew(10, 11, 3), &skew(20, 9, 33), panel));
     }
 
     #[test]
@@ -328,13 +325,13 @@ mod tests {
             at_rise: Length::from_nm(i64::MIN),
             rise: Length::from_nm(i64::MAX),
         };
-        let room = Room::new(
+        let panel = SharedPanel::new(
             Length::from_nm(i64::MAX),
             Length::from_nm(i64::MAX),
             -Length::from_nm(i64::MAX),
         );
-        let _ = fits(&far, &far, room);
-        let _ = fits(&far, &far.mirrored(Length::from_inches(48)), room);
+        let _ = fits(&far, &far, panel);
+        let _ = fits(&far, &far.mirrored(Length::from_inches(48)), panel);
     }
 
     proptest! {
@@ -347,7 +344,7 @@ mod tests {
         ) {
             // The three lines turn at heights whose denominators are at most
             // 28, 28 and 56, so any stretch of overlap is wider than one step.
-            let room = Room::new(Length::from_nm(width), Length::from_nm(1), Length::ZERO);
+            let panel = SharedPanel::new(Length::from_nm(width), Length::from_nm(1), Length::ZERO);
             let skew = |nose, at_rise| SkewLine {
                 at_nose: Length::from_nm(nose), at_rise: Length::from_nm(at_rise), rise: Length::from_nm(1),
             };
@@ -357,7 +354,7 @@ mod tests {
                 let right = c * steps + (d - c) * y;
                 left > 0 && right > 0 && left + right > width * steps
             });
-            prop_assert_eq!(fits(&skew(a, b), &skew(c, d), room), !overlaps);
+            prop_assert_eq!(fits(&skew(a, b), &skew(c, d), panel), !overlaps);
         }
     }
 }

@@ -3,7 +3,7 @@
 //! # What is planned
 //!
 //! A panel gives at most one left-hand and one right-hand piece, if both fit
-//! ([`crate::domain::stock`]) and are of one colour lot and one panel size. A piece
+//! (`pair.rs`) and are of one colour lot and one panel size. A piece
 //! comes from a new panel, from an offcut on the rack, or from the offcut that
 //! a piece cut **earlier** will leave; then nothing more comes from that panel.
 //!
@@ -25,12 +25,12 @@
 //!   new panels = pieces left - pairs in the matching
 //! ```
 //!
-//! and the fewest panels are had exactly by a matching of the most pairs. Lots
-//! and sizes share no pair, so each is planned alone. A sweep by two thresholds
-//! would do only where all lines lean alike and all offcuts have one hand.
+//! and a maximum matching gives the fewest panels. Lots and sizes share no pair,
+//! so each is planned alone. A sweep by two thresholds would do only where all
+//! lines lean alike and all offcuts have one hand.
 //!
-//! Cutting on by the plan keeps it the best. Be M the plan, and cut its first
-//! piece p. If p is in no pair, M without p is still of the most pairs, for
+//! Cutting on by the plan keeps it the best. Let M be the plan and p its first
+//! piece. Cut p. If p is in no pair, M without p is still of the most pairs, for
 //! leaving out a part never adds one. If p leaves its offcut to q, that offcut
 //! takes p's place in M and in the graph, which loses at most some joins to
 //! other offcuts. If p comes from an offcut, both leave the graph and M loses
@@ -49,46 +49,37 @@
 //! # Waiting
 //!
 //! Among the matchings of the most pairs that have all promises kept, the plan
-//! takes one of the least waiting in all ([`crate::domain::stock`]): exactly, up to
-//! [`EXACT_TO`] pieces of one lot and size; beyond, a good guess that keeps the
-//! fewest panels and says so ([`Plan::waits_least`]).
+//! takes one of the least waiting in all. The argument stands at the head of
+//! `waiting.rs`. Time and memory grow with the square of the pieces of one lot
+//! and size, so the caller bounds how many it asks for.
 //!
 //! It does not know what was cut, bent or spoiled: what is left comes in.
 
 use super::{
-    group::{Part, groups},
-    offcut::Offcut,
+    group::{Partner, groups},
     planned::{LeftToCut, PlannedPiece, PlannedStock, Released, Rest, WhyReleased},
     rack::{OffcutNumber, RackOffcut},
 };
 use crate::domain::log::EdgeId;
 use crate::domain::measure::Length;
-use crate::domain::piece::{PieceId, PieceSpec};
+use crate::domain::piece::PieceId;
+use std::cmp::Reverse;
 use std::collections::{BTreeMap, HashMap};
-
-/// Up to how many pieces of one lot and size the waiting is the least.
-///
-/// Far beyond one roof. Time and memory grow with the square of it.
-pub const EXACT_TO: usize = 4_000;
 
 /// What to cut every piece from.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Plan {
     /// The pieces, in cutting order.
     pub pieces: Vec<PlannedPiece>,
-    /// Pieces beyond those planned, at each edge: a new panel each until their
-    /// turn comes.
-    pub beyond: BTreeMap<EdgeId, usize>,
     /// The piece each used offcut of the rack is kept for; one that is missing
     /// here has no use.
     pub rack: BTreeMap<OffcutNumber, PieceId>,
     /// The promises not kept, the newest first.
     pub released: Vec<Released>,
     /// For every pair of two parts, how many pieces are cut between them, in
-    /// all; what lies on the rack waits from now.
+    /// all; what lies on the rack waits from now. No plan with as few panels
+    /// and these promises has less.
     pub waiting: usize,
-    /// Whether no plan with as few panels and these promises waits less.
-    pub waits_least: bool,
     /// How many offcuts with a use lie on the rack at once, at most.
     pub most_on_rack: usize,
 }
@@ -97,22 +88,11 @@ impl Plan {
     /// The plan for `left`, in cutting order, given what lies on the `rack`
     /// and the `spare` to leave between two parts of one panel.
     pub fn of(left: &[LeftToCut], rack: &[RackOffcut], spare: Length) -> Self {
-        Self::exact_to(left, rack, spare, EXACT_TO)
-    }
-
-    /// The same with another limit for the least waiting than [`EXACT_TO`].
-    pub fn exact_to(
-        left: &[LeftToCut],
-        rack: &[RackOffcut],
-        spare: Length,
-        exact_to: usize,
-    ) -> Self {
         let mut draft = Draft::new(left, rack);
         draft.refuse_lost_promises();
         for group in groups(left, rack, spare) {
-            let solved = group.solve(left, rack, exact_to);
+            let solved = group.solve(left, rack);
             draft.plan.waiting += solved.waiting;
-            draft.plan.waits_least &= solved.waits_least;
             for (one, other) in &solved.pairs {
                 draft.join(*one, *other);
                 draft.join(*other, *one);
@@ -127,7 +107,7 @@ impl Plan {
     /// How many new panels it opens: the fewest.
     pub fn new_panels(&self) -> usize {
         let new = |piece: &&PlannedPiece| piece.stock == PlannedStock::New;
-        self.pieces.iter().filter(new).count() + self.beyond.values().sum::<usize>()
+        self.pieces.iter().filter(new).count()
     }
 
     /// How many pieces it cuts from offcuts.
@@ -138,17 +118,12 @@ impl Plan {
 
     /// How many new panels it opens at each edge.
     pub fn new_by_edge(&self) -> BTreeMap<EdgeId, usize> {
-        let mut edges = self.beyond.clone();
+        let mut edges = BTreeMap::new();
         for piece in &self.pieces {
             let count: &mut usize = edges.entry(piece.id.edge).or_default();
             *count += usize::from(piece.stock == PlannedStock::New);
         }
         edges
-    }
-
-    /// The plan for one piece.
-    pub fn piece(&self, id: PieceId) -> Option<&PlannedPiece> {
-        self.pieces.iter().find(|piece| piece.id == id)
     }
 }
 
@@ -157,7 +132,9 @@ struct Draft<'a> {
     left: &'a [LeftToCut],
     rack: &'a [RackOffcut],
     plan: Plan,
-    partners: Vec<Option<Part>>,
+    partners: Vec<Option<Partner>>,
+    /// By when they were promised.
+    released: Vec<(u32, Released)>,
 }
 
 impl<'a> Draft<'a> {
@@ -165,11 +142,9 @@ impl<'a> Draft<'a> {
         Self {
             left,
             rack,
-            plan: Plan {
-                waits_least: true,
-                ..Plan::default()
-            },
+            plan: Plan::default(),
             partners: vec![None; left.len()],
+            released: Vec::new(),
         }
     }
 
@@ -193,16 +168,17 @@ impl<'a> Draft<'a> {
     fn release(&mut self, at: usize, why: WhyReleased) {
         let offcut = self.rack.get(at);
         if let Some((offcut, promise)) = offcut.and_then(|o| Some((o, o.promise?))) {
-            self.plan.released.push(Released {
+            let released = Released {
                 offcut: offcut.number,
                 piece: promise.piece,
                 why,
-            });
+            };
+            self.released.push((promise.since, released));
         }
     }
 
-    fn join(&mut self, one: Part, other: Part) {
-        if let Part::Piece(at) = one
+    fn join(&mut self, one: Partner, other: Partner) {
+        if let Partner::Piece(at) = one
             && let Some(partner) = self.partners.get_mut(at)
         {
             *partner = Some(other);
@@ -225,7 +201,10 @@ impl<'a> Draft<'a> {
             });
         }
         self.plan.most_on_rack = most_at_once(&stays, self.left.len());
-        self.sort_released();
+        self.released
+            .sort_by_key(|(since, released)| Reverse((*since, released.offcut)));
+        let released = self.released.into_iter();
+        self.plan.released = released.map(|(_, released)| released).collect();
         self.plan
     }
 
@@ -235,19 +214,20 @@ impl<'a> Draft<'a> {
         &self,
         at: usize,
         piece: &LeftToCut,
-        partner: Option<Part>,
+        partner: Option<Partner>,
     ) -> (PlannedStock, Rest, Option<Stay>) {
-        let alone = (PlannedStock::New, rest_of(&piece.spec), None);
+        let PlannedPiece { stock, rest, .. } = PlannedPiece::alone(piece);
+        let alone = (stock, rest, None);
         match partner {
             None => alone,
-            Some(Part::Rack(offcut)) => self.rack.get(offcut).map_or(alone, |offcut| {
+            Some(Partner::Rack(offcut)) => self.rack.get(offcut).map_or(alone, |offcut| {
                 let stay = Stay { from: 0, to: at };
                 let stock = PlannedStock::Rack(offcut.number);
                 (stock, Rest::Waste, Some(stay))
             }),
-            Some(Part::Piece(other)) => self.left.get(other).map_or(alone, |partner| {
+            Some(Partner::Piece(other)) => self.left.get(other).map_or(alone, |partner| {
                 if at < other {
-                    (PlannedStock::New, Rest::KeptFor(partner.id), None)
+                    (PlannedStock::New, Rest::kept_for(partner.id), None)
                 } else {
                     let from = other + 1;
                     let stay = Stay { from, to: at };
@@ -256,17 +236,6 @@ impl<'a> Draft<'a> {
                 }
             }),
         }
-    }
-
-    fn sort_released(&mut self) {
-        let since: HashMap<OffcutNumber, u32> = self
-            .rack
-            .iter()
-            .filter_map(|offcut| Some((offcut.number, offcut.promise?.since)))
-            .collect();
-        self.plan.released.sort_by_key(|released| {
-            std::cmp::Reverse((since.get(&released.offcut).copied(), released.offcut))
-        });
     }
 }
 
@@ -299,11 +268,4 @@ fn may_serve(offcut: &RackOffcut, piece: &LeftToCut) -> bool {
     offcut.offcut.whole == piece.spec.hand
         && offcut.offcut.panel == piece.spec.panel
         && offcut.lot == piece.lot
-}
-
-fn rest_of(spec: &PieceSpec) -> Rest {
-    match Offcut::left_by(spec) {
-        Some(_) => Rest::Waste,
-        None => Rest::Nothing,
-    }
 }

@@ -2,7 +2,7 @@
 //!
 //! One has a number the cutter writes on it, the colour lot it inherited, and
 //! perhaps a promise: the piece it is kept for. What becomes of it is planned
-//! in [`crate::domain::stock`].
+//! in `plan.rs`.
 
 use super::offcut::Offcut;
 use crate::domain::{measure::Name, piece::PieceId};
@@ -21,20 +21,16 @@ impl fmt::Display for OffcutNumber {
 /// An offcut on the rack.
 #[derive(Clone, PartialEq, Eq, Hash, Debug)]
 pub struct RackOffcut {
-    /// What is written on it.
     pub number: OffcutNumber,
-    /// What it is.
     pub offcut: Offcut,
     /// The colour lot of its panel; those without one are a lot of their own.
     pub lot: Option<Name>,
-    /// The piece it is kept for.
     pub promise: Option<Promise>,
 }
 
 /// A promise that an offcut is kept for a piece.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct Promise {
-    /// The piece.
     pub piece: PieceId,
     /// When it was made: a count that rises with every promise, so that the
     /// highest is the newest.

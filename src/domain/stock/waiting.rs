@@ -9,11 +9,8 @@
 //! free column can come from, and the rest. In the first every column is paired
 //! in all such matchings, in the second every row, in the rest both. So each
 //! block asks for the cheapest way to give every member of one side a partner,
-//! which [`crate::domain::stock`] answers, and the three answers together are a
+//! which `assignment.rs` answers, and the three answers together are a
 //! cheapest matching of the most pairs.
-//!
-//! For jobs too large for that, each part is offered its nearest partners only,
-//! and the one it has in the matching at hand, so that no pair is lost.
 
 use super::{
     assignment::{Offer, cheapest},
@@ -47,15 +44,6 @@ const fn waits(one: usize, other: usize) -> usize {
     one.abs_diff(other).saturating_sub(1)
 }
 
-/// How many partners each part is offered, the nearest in cutting order first.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub(super) enum Offered {
-    /// All that fit: the waiting is the least.
-    All,
-    /// So many, and the present one: the waiting is little.
-    Nearest(usize),
-}
-
 /// A matching of the most pairs with the least waiting in all, given one of
 /// the most pairs; only columns in `open`, and the rows not paired with one
 /// outside it, are paired anew.
@@ -64,15 +52,14 @@ pub(super) fn least_waiting(
     places: &Places,
     most: &Matching,
     open: &BitSet,
-    offered: Offered,
 ) -> Matching {
     let turned = (graph.turned(), most.turned());
-    let by_row = Side {
+    let by_row = OneSide {
         graph,
         most,
         places: [&places.rows, &places.columns],
     };
-    let by_column = Side {
+    let by_column = OneSide {
         graph: &turned.0,
         most: &turned.1,
         places: [&places.columns, &places.rows],
@@ -80,9 +67,9 @@ pub(super) fn least_waiting(
     let mut found = most.clone();
     for Block { rows, columns } in blocks(&by_row, &by_column, open) {
         let pairs = if rows.len() <= columns.len() {
-            by_row.cheapest(&rows, &columns, offered)
+            by_row.cheapest(&rows, &columns)
         } else {
-            let turned = by_column.cheapest(&columns, &rows, offered);
+            let turned = by_column.cheapest(&columns, &rows);
             turned.map(|pairs| pairs.into_iter().map(|(c, r)| (r, c)).collect())
         };
         // Every block has such pairs, or `most` was not of the most pairs.
@@ -101,7 +88,7 @@ struct Block {
 }
 
 /// The three blocks, without what is held outside `open`.
-fn blocks(by_row: &Side<'_>, by_column: &Side<'_>, open: &BitSet) -> [Block; 3] {
+fn blocks(by_row: &OneSide<'_>, by_column: &OneSide<'_>, open: &BitSet) -> [Block; 3] {
     let (graph, most) = (by_row.graph, by_row.most);
     let mut open_rows = BitSet::below(graph.rows());
     for (row, _) in most.pairs().filter(|(_, column)| !open.has(*column)) {
@@ -135,28 +122,23 @@ fn blocks(by_row: &Side<'_>, by_column: &Side<'_>, open: &BitSet) -> [Block; 3] 
 }
 
 /// The graph as seen from one side: its rows are those that need a partner.
-struct Side<'a> {
+struct OneSide<'a> {
     graph: &'a FitGraph,
     most: &'a Matching,
     /// Of the rows, and of the columns.
     places: [&'a [usize]; 2],
 }
 
-impl Side<'_> {
+impl OneSide<'_> {
     /// A partner of `targets` for each of `sources`, with the least waiting.
-    fn cheapest(
-        &self,
-        sources: &[usize],
-        targets: &[usize],
-        offered: Offered,
-    ) -> Option<Vec<(usize, usize)>> {
+    fn cheapest(&self, sources: &[usize], targets: &[usize]) -> Option<Vec<(usize, usize)>> {
         let mut target_at = vec![None; self.graph.columns()];
         for (at, target) in targets.iter().enumerate() {
             *target_at.get_mut(*target)? = Some(at);
         }
         let offers: Vec<_> = sources
             .iter()
-            .map(|source| self.offers(*source, &target_at, offered))
+            .map(|source| self.offers(*source, &target_at))
             .collect();
         let found = cheapest(&offers, targets.len())?;
         let pairs = sources.iter().zip(found);
@@ -166,7 +148,7 @@ impl Side<'_> {
     }
 
     /// What fits `source`, the nearest first.
-    fn offers(&self, source: usize, target_at: &[Option<usize>], offered: Offered) -> Vec<Offer> {
+    fn offers(&self, source: usize, target_at: &[Option<usize>]) -> Vec<Offer> {
         let [mine, others] = self.places;
         let from = place(mine, source);
         let offer = |column: usize| {
@@ -179,19 +161,11 @@ impl Side<'_> {
         let fitting = self.graph.row(source);
         let mut before = fitting.below(next).filter_map(offer).peekable();
         let mut after = fitting.from(next).filter_map(offer).peekable();
-        let nearest = std::iter::from_fn(|| match (before.peek(), after.peek()) {
+        std::iter::from_fn(|| match (before.peek(), after.peek()) {
             (Some(one), Some(other)) if other.cost < one.cost => after.next(),
             (Some(_), _) => before.next(),
             (None, _) => after.next(),
-        });
-        match offered {
-            Offered::All => nearest.collect(),
-            Offered::Nearest(count) => {
-                let mut offers: Vec<_> = nearest.take(count).collect();
-                let present = self.most.column_of(source).and_then(offer);
-                offers.extend(present.filter(|present| !offers.contains(present)));
-                offers
-            }
-        }
+        })
+        .collect()
     }
 }

@@ -8,7 +8,7 @@ use super::{
     v1_settings::{HandV1, KindV1, bare, length, optional},
 };
 use crate::domain::{
-    bench::{BenchEvent, Fact, Remainder, Stock, Utc},
+    bench::{BenchEvent, CutRest, Fact, MarkedStock, Utc},
     log::{CourseNumber, EdgeId},
     measure::{Hand, Length, Name, SkewLine},
     piece::{Panel, PieceId, PieceSpec},
@@ -208,7 +208,7 @@ impl FactV1 {
         }
     }
 
-    fn marked(id: PieceId, spec: &PieceSpec, stock: Stock, lot: Option<&Name>) -> Self {
+    fn marked(id: PieceId, spec: &PieceSpec, stock: MarkedStock, lot: Option<&Name>) -> Self {
         let PieceSpec {
             kind,
             hand,
@@ -383,8 +383,8 @@ fn edges_of(fact: &Fact) -> Vec<EdgeId> {
     match fact {
         Fact::Marked { piece, .. } | Fact::Bent(piece) | Fact::Stacked(piece) => vec![piece.edge],
         Fact::Cut { piece, rest } => match rest {
-            Remainder::Kept { promised, .. } => vec![piece.edge, promised.edge],
-            Remainder::Waste => vec![piece.edge],
+            CutRest::Kept { promised, .. } => vec![piece.edge, promised.edge],
+            CutRest::Waste => vec![piece.edge],
         },
         Fact::Spoiled { piece, saved } => std::iter::once(piece.edge)
             .chain(saved.iter().map(|saved| saved.promised.edge))

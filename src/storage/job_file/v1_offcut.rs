@@ -5,7 +5,7 @@ use super::{
     v1_settings::{HandV1, bare, length},
 };
 use crate::domain::{
-    bench::{GoneBy, Remainder, Saved, Stock},
+    bench::{CutRest, GoneBy, MarkedStock, SavedOffcut},
     measure::{Hand, Length, Name, SkewLine},
     piece::{Panel, PieceId},
     stock::{Offcut, OffcutNumber},
@@ -87,22 +87,22 @@ impl PieceV1 {
 }
 
 impl StockV1 {
-    pub(super) fn of(stock: Stock) -> Self {
+    pub(super) fn of(stock: MarkedStock) -> Self {
         match stock {
-            Stock::New { panel } => Self::New { panel },
-            Stock::Offcut { offcut, panel } => Self::Offcut {
+            MarkedStock::New { panel } => Self::New { panel },
+            MarkedStock::Offcut { offcut, panel } => Self::Offcut {
                 offcut: offcut.0,
                 panel,
             },
         }
     }
 
-    pub(super) fn checked(self) -> Result<Stock, String> {
+    pub(super) fn checked(self) -> Result<MarkedStock, String> {
         Ok(match self {
-            Self::New { panel } => Stock::New {
+            Self::New { panel } => MarkedStock::New {
                 panel: counted("panel", panel)?,
             },
-            Self::Offcut { offcut, panel } => Stock::Offcut {
+            Self::Offcut { offcut, panel } => MarkedStock::Offcut {
                 offcut: offcut_number(offcut)?,
                 panel: panel.map(|panel| counted("panel", panel)).transpose()?,
             },
@@ -111,23 +111,23 @@ impl StockV1 {
 }
 
 impl RestV1 {
-    pub(super) fn of(rest: Remainder) -> Self {
+    pub(super) fn of(rest: CutRest) -> Self {
         match rest {
-            Remainder::Kept { offcut, promised } => Self::Kept {
+            CutRest::Kept { offcut, promised } => Self::Kept {
                 offcut: offcut.0,
                 promised: PieceV1::of(promised),
             },
-            Remainder::Waste => Self::Waste,
+            CutRest::Waste => Self::Waste,
         }
     }
 
-    pub(super) fn checked(self) -> Result<Remainder, String> {
+    pub(super) fn checked(self) -> Result<CutRest, String> {
         Ok(match self {
-            Self::Kept { offcut, promised } => Remainder::Kept {
+            Self::Kept { offcut, promised } => CutRest::Kept {
                 offcut: offcut_number(offcut)?,
                 promised: promised.checked()?,
             },
-            Self::Waste => Remainder::Waste,
+            Self::Waste => CutRest::Waste,
         })
     }
 }
@@ -177,8 +177,8 @@ impl OffcutV1 {
 }
 
 impl SavedV1 {
-    pub(super) fn of(saved: &Saved) -> Self {
-        let Saved {
+    pub(super) fn of(saved: &SavedOffcut) -> Self {
+        let SavedOffcut {
             number,
             offcut,
             promised,
@@ -190,8 +190,8 @@ impl SavedV1 {
         }
     }
 
-    pub(super) fn checked(self) -> Result<Saved, String> {
-        Ok(Saved {
+    pub(super) fn checked(self) -> Result<SavedOffcut, String> {
+        Ok(SavedOffcut {
             number: offcut_number(self.number)?,
             offcut: self.offcut.checked()?,
             promised: self.promised.checked()?,

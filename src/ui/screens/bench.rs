@@ -14,7 +14,6 @@
 //!
 //! On wide screens the two pictures stand side by side under the figures.
 
-use crate::app::screens::bench::in_hand;
 use crate::app::state::{Field, OpenJob, Purpose, State};
 use crate::domain::{
     bench::Stage,
@@ -48,7 +47,7 @@ const PICTURE_ROWS: u16 = 8;
 
 /// Draws the place.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {
-    let Some((open, piece)) = state.open.as_ref().zip(in_hand(state)) else {
+    let Some((open, piece)) = state.open.as_ref().zip(state.piece_in_hand()) else {
         pen.text(1, 1, Role::Strong, "No piece to cut yet.");
         pen.text(1, 3, Role::Text, "Log a hip's readings first (F3).");
         return;

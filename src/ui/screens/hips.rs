@@ -1,6 +1,5 @@
 //! Hips: per edge the pieces in each stage, a bar, and the pieces themselves.
 
-use crate::app::screens::hips::{pieces_of, selected};
 use crate::app::state::{HipsFocus, OpenJob, PiecesAs, State};
 use crate::domain::{
     bench::Stage,
@@ -84,7 +83,8 @@ fn stairs(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: EdgeId) {
         return;
     };
     let stairs = Staircase::of(edge, &open.list.pieces, &open.job().settings);
-    let now = pieces_of(state, edge.id)
+    let now = open
+        .pieces_of(edge.id)
         .get(state.hips.piece)
         .map(|piece| piece.id);
     staircase::draw(pen, &stairs, now);
@@ -152,7 +152,9 @@ fn edge_row(pen: &mut Pen<'_>, state: &State, edge: &Edge, y: u16, role: Role) {
     pen.text(5, y, role, &name);
     pen.text(hand, y, role, edge.hand.word());
     let stages = hand + STAGES_AFTER;
-    let counts = stage_bar::counts(&pieces_of(state, edge.id));
+    let open = state.open.as_ref();
+    let pieces = open.map_or_else(Vec::new, |open| open.pieces_of(edge.id));
+    let counts = stage_bar::counts(&pieces);
     for (column, count) in (0_u16..).zip(counts) {
         let x = stages + column * STAGE_WIDTH;
         pen.text(x, y, role, &format!("{count:>3}"));
@@ -167,12 +169,12 @@ fn edge_row(pen: &mut Pen<'_>, state: &State, edge: &Edge, y: u16, role: Role) {
 }
 
 fn pieces(pen: &mut Pen<'_>, state: &State) {
-    let Some((open, edge)) = state.open.as_ref().zip(selected(state)) else {
+    let Some((open, edge)) = state.open.as_ref().zip(state.edge_in_hips()) else {
         return;
     };
     pen.line(0);
     pen.text(2, 0, Role::Strong, &format!(" {} ", open.edge_name(edge)));
-    let pieces = pieces_of(state, edge);
+    let pieces = open.pieces_of(edge);
     if pieces.is_empty() {
         let words = "Nothing to cut yet: log its readings (F3).";
         pen.text(1, 1, Role::Text, words);

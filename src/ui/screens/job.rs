@@ -1,6 +1,5 @@
 //! Job: what is open, and every setting with its value.
 
-use crate::app::screens::job::selected;
 use crate::app::state::{Field, Purpose, State, value_of};
 use crate::domain::measure::cleaned;
 use crate::domain::settings::{Setting, Settings};
@@ -83,7 +82,7 @@ fn field(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
         text,
     }) = &state.field
     else {
-        if let Some(word) = selected(state).and_then(Setting::word_for_none) {
+        if let Some(word) = state.setting().and_then(Setting::word_for_none) {
             let words = format!("a length, or the word {word}");
             pen.text(1, y, Role::Text, &words);
         }

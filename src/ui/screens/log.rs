@@ -6,7 +6,6 @@ use super::{
     hips::heading,
     log_entry::{entry, entry_rows, idle_lines},
 };
-use crate::app::screens::log::selected;
 use crate::app::state::{EntryOrder, LogFocus, OpenJob, ShowExpected, State};
 use crate::domain::{
     cutting::is_let_stand,
@@ -33,7 +32,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     pen.upright(LIST_WIDTH, 0, height);
     let x = LIST_WIDTH + 1;
     let mut right = pen.part(x, 0, width.saturating_sub(x), height);
-    let Some(edge) = selected(state) else {
+    let Some(edge) = state.edge_in_log() else {
         right.text(1, 1, Role::Strong, "No hip yet.");
         right.text(
             1,
@@ -57,7 +56,9 @@ fn edges(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         Role::Strong,
         &heading(edges.iter().map(|edge| edge.kind)),
     );
-    let at = selected(state).and_then(|edge| open.job().place_of(edge.id));
+    let at = state
+        .edge_in_log()
+        .and_then(|edge| open.job().place_of(edge.id));
     let rows = usize::from(pen.height().saturating_sub(2));
     let start = at.unwrap_or(0).saturating_sub(rows.saturating_sub(1));
     for (y, (index, edge)) in (2..).zip(edges.iter().enumerate().skip(start).take(rows)) {
@@ -190,7 +191,10 @@ fn cell(
 /// A missing reading; what it is expected to be where that is asked for.
 fn expected_text(state: &State, open: &OpenJob, course: CourseNumber, end: End) -> String {
     let missing = || "--".to_owned();
-    let Some(edge) = selected(state).filter(|_| state.log.expected == ShowExpected::Yes) else {
+    let Some(edge) = state
+        .edge_in_log()
+        .filter(|_| state.log.expected == ShowExpected::Yes)
+    else {
         return missing();
     };
     let settings = &open.job().settings;

@@ -2,7 +2,7 @@
 //! matters about the selected course and edge while none is.
 
 use super::log::how_read;
-use crate::app::state::{Field, LogFocus, OpenJob, Purpose, State};
+use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, State};
 use crate::domain::{
     cutting::{doubt_words, odd_planes},
     doubt::{Basis, basis, expected_bottom, expected_top},
@@ -56,9 +56,11 @@ pub fn entry(
         return;
     };
     let words = match field.purpose {
-        Purpose::Reading { course, end, .. } => format!("course {course} {}", end.word()),
-        Purpose::RunsOut { course, .. } => format!("course {course} runs out, so far up"),
-        Purpose::Height { course, .. } => format!("course {course} is only so high"),
+        Purpose::Course(figure, ReadingAt { course, end, .. }) => match figure {
+            Figure::Width => format!("course {course} {}", end.word()),
+            Figure::RunsOut => format!("course {course} runs out, so far up"),
+            Figure::Height => format!("course {course} is only so high"),
+        },
         _ => String::new(),
     };
     let end = pen.text(1, y + 1, Role::Strong, &format!("{words}: {}", field.text));
@@ -75,7 +77,7 @@ pub fn entry(
 /// What the line or the roof lets expect, and how far off the figure is that
 /// is being typed.
 fn expected_beside(pen: &mut Pen<'_>, (from, y): (u16, u16), open: &OpenJob, field: &Field) {
-    let Purpose::Reading { edge, course, end } = field.purpose else {
+    let Purpose::Course(Figure::Width, ReadingAt { edge, course, end }) = field.purpose else {
         return;
     };
     let settings = &open.job().settings;
@@ -107,10 +109,7 @@ fn expected_beside(pen: &mut Pen<'_>, (from, y): (u16, u16), open: &OpenJob, fie
 }
 
 fn is_ours(field: &Field) -> bool {
-    matches!(
-        field.purpose,
-        Purpose::Reading { .. } | Purpose::RunsOut { .. } | Purpose::Height { .. }
-    )
+    matches!(field.purpose, Purpose::Course(..))
 }
 
 /// The figure as it was understood, large, before it is accepted.

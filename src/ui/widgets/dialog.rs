@@ -1,173 +1,181 @@
 //! Dialogs: a box in front of the place, with its question and its keys.
 
 use super::hand_picture;
-use crate::app::keymap::rows_for_help;
-use crate::app::place::Glyphs;
-use crate::app::state::{Dialog, OpenJob, State};
+use crate::app::{
+    keymap::rows_for_help,
+    place::Glyphs,
+    state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, hand_at},
+};
 use crate::domain::{
     cutting::{place_words, suspect_words},
     doubt::Doubt,
     log::{Edge, EdgeDetail},
+    measure::cleaned,
     roof::EdgeKind,
     tape::Division,
     words::{CAUTIONS, WORDS},
 };
 use crate::ui::pen::{Pen, broken, clipped};
 use crate::ui::theme::Role;
+use std::borrow::Cow;
 
 /// Draws the dialog that stands in front, if one does.
-// Over 60 lines: an arm a dialog.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {
-    let Some(dialog) = &state.dialog else {
-        return;
-    };
-    match dialog {
-        Dialog::Help { scroll } => help(pen, state, *scroll),
-        Dialog::Cautions => cautions(pen),
-        Dialog::ChooseKind(kind) => choose_kind(pen, *kind),
-        Dialog::ChooseHand { kind, hand, .. } => {
-            let mut inner = boxed(pen, 66, 15, "which end of its courses is it at?");
-            let words = format!(
-                "The {} seen from the eave, looking up the roof:",
-                kind.word()
-            );
-            inner.text(1, 0, Role::Text, &words);
-            hand_picture::draw(&mut inner, 1, 1, *kind, *hand);
+    match &state.dialog {
+        None => {}
+        Some(Dialog::Help { scroll }) => help(pen, state, *scroll),
+        Some(Dialog::Cautions) => cautions(pen),
+        Some(Dialog::Prompt { what, text, recent }) => match what {
+            Prompt::OpenJob => pick_job(pen, state, "open which job?", *recent, text),
+            Prompt::BringRack => {
+                pick_job(pen, state, "bring the offcuts of which job?", *recent, text);
+            }
+            _ => {
+                let (title, words) = prompt_words(what, state.open.is_some());
+                text_box(pen, &title, text, &words);
+            }
+        },
+        Some(Dialog::Choice { what, row }) => choice(pen, state, *what, *row),
+        Some(Dialog::Question(question)) => {
+            let (title, words) = question_words(question, state.open.as_ref());
+            say(pen, title, &words);
         }
-        Dialog::NameNew {
-            kind, usual, text, ..
-        } => {
-            text_box(
-                pen,
-                &format!("what is this {} called?", kind.word()),
-                text,
-                &format!("Enter with nothing typed: {usual}"),
-            );
-        }
-        Dialog::Rename { text, .. } => text_box(pen, "its new name", text, ""),
-        Dialog::Details { edge, row, text } => {
-            let edge = state.open.as_ref().and_then(|open| open.job().edge(*edge));
-            if let Some(edge) = edge {
+        Some(Dialog::Details { edge, row, text }) => {
+            if let Some(edge) = state.job().and_then(|job| job.edge(*edge)) {
                 details(pen, edge, *row, text.as_deref());
             }
         }
-        Dialog::NewJob { text } => text_box(
-            pen,
+    }
+}
+
+/// What a text is typed for, and what to know about it.
+fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'static, str>) {
+    let (title, words) = match what {
+        Prompt::NewEdge { kind, usual, .. } => {
+            let title = format!("what is this {} called?", kind.word());
+            let words = format!("Enter with nothing typed: {usual}");
+            return (title.into(), words.into());
+        }
+        Prompt::FoundWidths(whole) => {
+            let words = "Width at the nose, Enter, width at the back, Enter. With a colour lot all in one: 30 1/2; 18; B7";
+            let title = format!("its widths, {} edge whole", whole.word());
+            return (title.into(), words.into());
+        }
+        Prompt::Rename(_) => ("its new name", ""),
+        Prompt::NewJob if job_is_open => (
             "what is the new job called?",
-            text,
-            match state.open {
-                Some(_) => "Panel, tape and bench settings are taken over from the open job.",
-                None => "It starts with the usual settings; look them over under F6.",
-            },
+            "Panel, tape and bench settings are taken over from the open job.",
         ),
-        Dialog::Duplicate { text } => text_box(
-            pen,
+        Prompt::NewJob => (
+            "what is the new job called?",
+            "It starts with the usual settings; look them over under F6.",
+        ),
+        Prompt::Duplicate => (
             "what is the copy called?",
-            text,
             "Log, settings and what is done are copied; the present job stays as it is.",
         ),
-        Dialog::OpenJob { choice, text } => {
-            open_job(pen, state, "open which job?", *choice, text);
-        }
-        Dialog::BringRack { choice, text } => {
-            open_job(pen, state, "bring the offcuts of which job?", *choice, text);
-        }
-        Dialog::Doubt {
-            edge,
-            course,
-            choice,
-        } => {
-            let doubt = state
-                .open
-                .as_ref()
-                .and_then(|open| Some((open, open.doubt_at(*edge, *course)?)));
-            if let Some((open, doubt)) = doubt {
-                explain(pen, doubt, *choice, open.job().settings.division);
-            }
-        }
-        Dialog::Correct(edge) => {
-            let name = state.open.as_ref().map_or("", |open| open.edge_name(*edge));
-            let words = format!(
-                "How did the first pieces of {name} come out on the roof? - or 1: too LONG, make the rest shorter. + or 2: too SHORT, make the rest longer."
-            );
-            say(pen, "shorter or longer?", &words);
-        }
-        Dialog::Find { text } => text_box(
-            pen,
+        Prompt::Find => (
             "find which piece?",
-            text,
             "A label such as H2-5, hip and course such as 2-5, or a part of a hip's name.",
         ),
-        Dialog::FoundWhole(whole) => {
-            let chosen = whole.map_or_else(String::new, |whole| {
-                format!("   Now: {}", whole.word().to_uppercase())
-            });
-            let words = format!(
-                "Which edge of the offcut is whole, face up and the nose toward you? 4 or <- left, 6 or -> right.{chosen}"
-            );
-            say(pen, "an offcut found on site", &words);
-        }
-        Dialog::FoundWidths { whole, text } => text_box(
-            pen,
-            &format!("its widths, {} edge whole", whole.word()),
-            text,
-            "Width at the nose, Enter, width at the back, Enter. With a colour lot all in one: 30 1/2; 18; B7",
+        Prompt::WriteSheet => (
+            "write the cut sheet to which file?",
+            "The end of its name says the form: .html to print, .txt, .csv or .json. A name not taken yet. Backspace erases.",
         ),
-        Dialog::DeleteEdge(edge) => {
-            let name = state.open.as_ref().map_or("", |open| open.edge_name(*edge));
-            let marked = state.open.as_ref().map_or(0, |open| {
-                let marked = open.progress.marked();
-                marked.filter(|(piece, _)| piece.edge == *edge).count()
-            });
-            let begun = match marked {
+        Prompt::SaveElsewhere => (
+            "save in which file from now on?",
+            "A path that is not taken yet, or a folder: on another disk, on a stick. Backspace erases.",
+        ),
+        // They list the recent jobs instead.
+        Prompt::OpenJob | Prompt::BringRack => ("", ""),
+    };
+    (title.into(), words.into())
+}
+
+/// What is asked, and the keys that answer it.
+fn question_words(
+    question: &Question,
+    open: Option<&OpenJob>,
+) -> (&'static str, Cow<'static, str>) {
+    match question {
+        Question::DeleteEdge(edge) => {
+            let name = open.map_or("", |open| open.edge_name(*edge));
+            let begun = match open.map_or(0, |open| open.marked_of(*edge)) {
                 0 => String::new(),
                 1 => " 1 piece of it is marked already.".to_owned(),
                 count => format!(" {count} pieces of it are marked already."),
             };
             let words =
                 format!("Delete {name} with all its readings?{begun} y deletes it, Esc keeps it.");
-            say(pen, "delete", &words);
+            ("delete", words.into())
         }
-        Dialog::RunsOutAsk { course, .. } => {
+        Question::RunsOut { at, .. } => {
+            let course = at.course;
             let words = format!(
                 "0 at course {course}: does the line leave the course before it gets there? Enter: no, it ends right at the line. o or *: yes, type how far up it runs out. Esc: take the 0 back."
             );
-            say(pen, "does it run out?", &words);
+            ("does it run out?", words.into())
         }
-        Dialog::QuitUnsaved => quit_unsaved(pen, state.open.as_ref()),
-        Dialog::ChangedOutside => say(
-            pen,
+        Question::QuitUnsaved => {
+            let why = match open.map(|open| &open.saved) {
+                Some(OnDisk::No(why)) => why.as_str(),
+                _ => "the last change is not on the disk yet",
+            };
+            let words = format!(
+                "NOT SAVED: {why}. Esc stays, s tries to save again, f saves in another file, y leaves and loses what is not saved."
+            );
+            ("leave without saving?", words.into())
+        }
+        Question::ChangedOutside => (
             "changed by another program",
-            "The file of this job is not the one that was read or saved here: another program has written it. Nothing is overwritten. y keeps what is on the screen and puts the other file aside, o opens the other file and keeps what is on the screen beside it, f saves what is on the screen in another file, Esc decides later.",
+            "The file of this job is not the one that was read or saved here: another program has written it. Nothing is overwritten. y keeps what is on the screen and puts the other file aside, o opens the other file and keeps what is on the screen beside it, f saves what is on the screen in another file, Esc decides later.".into(),
         ),
-        Dialog::WriteSheet { text } => text_box(
-            pen,
-            "write the cut sheet to which file?",
-            text,
-            "The end of its name says the form: .html to print, .txt, .csv or .json. A name not taken yet. Backspace erases.",
-        ),
-        Dialog::SaveElsewhere { text } => text_box(
-            pen,
-            "save in which file from now on?",
-            text,
-            "A path that is not taken yet, or a folder: on another disk, on a stick. Backspace erases.",
-        ),
-        Dialog::OpenedOdd { why, .. } => {
+        Question::OpenedOdd { why, .. } => {
             let words = format!("{why}. y works on it as it was read, Esc leaves the file alone.");
-            say(pen, "this job's file", &words);
+            ("this job's file", words.into())
         }
     }
 }
 
-fn quit_unsaved(pen: &mut Pen<'_>, open: Option<&OpenJob>) {
-    let why = match open.map(|open| &open.saved) {
-        Some(crate::app::state::Saved::No(why)) => why.as_str(),
-        _ => "the last change is not on the disk yet",
-    };
-    let words = format!(
-        "NOT SAVED: {why}. Esc stays, s tries to save again, f saves in another file, y leaves and loses what is not saved."
-    );
-    say(pen, "leave without saving?", &words);
+fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
+    match what {
+        Choice::Kind => choose_kind(pen, row),
+        Choice::EdgeEnd { kind, .. } => {
+            let mut inner = boxed(pen, 66, 15, "which end of its courses is it at?");
+            let words = format!(
+                "The {} seen from the eave, looking up the roof:",
+                kind.word()
+            );
+            inner.text(1, 0, Role::Text, &words);
+            let hand = row.map(|row| hand_at(Choice::side(row)));
+            hand_picture::draw(&mut inner, 1, 1, kind, hand);
+        }
+        Choice::FoundWhole => {
+            let chosen = row.map_or_else(String::new, |row| {
+                let whole = Choice::side(row).word().to_uppercase();
+                format!("   Now: {whole}")
+            });
+            let words = format!(
+                "Which edge of the offcut is whole, face up and the nose toward you? 4 or <- left, 6 or -> right.{chosen}"
+            );
+            say(pen, "an offcut found on site", &words);
+        }
+        Choice::Correct(edge) => {
+            let open = state.open.as_ref();
+            let name = open.map_or("", |open| open.edge_name(edge));
+            let words = format!(
+                "How did the first pieces of {name} come out on the roof? - or 1: too LONG, make the rest shorter. + or 2: too SHORT, make the rest longer."
+            );
+            say(pen, "shorter or longer?", &words);
+        }
+        Choice::Doubt { edge, course } => {
+            if let Some(open) = &state.open
+                && let Some(doubt) = open.doubt_at(edge, course)
+            {
+                explain(pen, doubt, row, open.job().settings.division);
+            }
+        }
+    }
 }
 
 /// An empty framed box in the middle; a pen for its inside.
@@ -229,31 +237,29 @@ fn typed(pen: &mut Pen<'_>, y: u16, text: &str) {
     pen.text(end, y, Role::Selected, " ");
 }
 
-fn choose_kind(pen: &mut Pen<'_>, chosen: EdgeKind) {
+fn choose_kind(pen: &mut Pen<'_>, row: Option<usize>) {
     let mut inner = boxed(pen, 44, 5, "what is added?");
-    for (number, kind) in (1..).zip(EdgeKind::ALL) {
-        let role = if kind == chosen {
-            Role::Selected
-        } else {
-            Role::Text
-        };
+    for (number, (at, kind)) in (1..).zip(EdgeKind::ALL.into_iter().enumerate()) {
         let bent = kind.bend().word();
         let words = format!(" {number}  {:<8} bent {bent}", kind.word());
-        inner.row(number, role, &words);
+        inner.row(number, role_of(row == Some(at)), &words);
+    }
+}
+
+const fn role_of(selected: bool) -> Role {
+    match selected {
+        true => Role::Selected,
+        false => Role::Text,
     }
 }
 
 /// Every explanation of a doubt, best first.
-fn explain(pen: &mut Pen<'_>, doubt: &Doubt, choice: usize, division: Division) {
+fn explain(pen: &mut Pen<'_>, doubt: &Doubt, selected: Option<usize>, division: Division) {
     let suspects: Vec<_> = doubt.suspects().collect();
     let rows = u16::try_from(suspects.len()).unwrap_or(u16::MAX);
     let mut inner = boxed(pen, 74, rows + 4, "doubtful");
     for (y, (at, suspect)) in (1..).zip(suspects.iter().enumerate()) {
-        let role = if at == choice {
-            Role::Selected
-        } else {
-            Role::Text
-        };
+        let role = role_of(selected == Some(at));
         let place = place_words(doubt, suspect.reading);
         let words = format!("  {place}: {}", suspect_words(suspect, division));
         inner.row(y, role, &words);
@@ -285,21 +291,14 @@ fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Option<&str>) 
     inner.text(1, 8, Role::Text, words);
 }
 
-fn open_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: &str) {
+fn pick_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: &str) {
     let recent = &state.preferences.recent;
     let rows = u16::try_from(recent.len()).unwrap_or(0);
     let mut inner = boxed(pen, 70, rows + 5, title);
     inner.text(1, 0, Role::Text, "Opened lately (arrows choose):");
     for (y, (at, path)) in (1..).zip(recent.iter().enumerate()) {
-        let role = if at == choice && text.is_empty() {
-            Role::Selected
-        } else {
-            Role::Text
-        };
-        let shown = clipped(
-            &crate::domain::measure::cleaned(&path.to_string_lossy()),
-            66,
-        );
+        let role = role_of(at == choice && text.is_empty());
+        let shown = clipped(&cleaned(&path.to_string_lossy()), 66);
         inner.row(y, role, &format!("  {shown}"));
     }
     inner.text(1, rows + 2, Role::Text, "or type the path of a job file:");

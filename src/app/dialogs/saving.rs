@@ -1,0 +1,140 @@
+//! Whether the work is on the disk, and what is asked where it is not: a save
+//! that failed, a file that another program has changed, a job that may only be
+//! looked at.
+
+use crate::app::effect::Effect;
+use crate::app::state::{Field, OnDisk, OpenJob, Prompt, Question, State};
+use std::path::PathBuf;
+
+/// Leaves, or says why not yet.
+pub fn quit(state: &mut State) {
+    match state.open.as_ref().map(|open| &open.saved) {
+        None | Some(OnDisk::Yes) => state.order(Effect::Quit),
+        Some(OnDisk::Underway) if !state.leaving => {
+            state.leaving = true;
+            state.say("leaving as soon as the last change is saved");
+        }
+        Some(OnDisk::Underway | OnDisk::No(_)) => state.ask_question(Question::QuitUnsaved),
+    }
+}
+
+/// Whether the open job may be left for another one: not while its last change
+/// is not on the disk.
+///
+/// # Errors
+/// Why not.
+pub fn may_leave(state: &State) -> Result<(), String> {
+    let why = match state.open.as_ref().map(|open| &open.saved) {
+        None | Some(OnDisk::Yes) => return Ok(()),
+        Some(OnDisk::Underway) => "this job is still being saved: try again in a moment",
+        Some(OnDisk::No(_)) => "this job is NOT SAVED: k saves it again, then go on",
+    };
+    Err(why.to_owned())
+}
+
+/// The open job, where that was its newest change.
+fn newest(state: &mut State, change: u64) -> Option<&mut OpenJob> {
+    let open = state.open.as_mut();
+    open.filter(|open| open.change() == change)
+}
+
+/// Everything up to `change` is on the disk.
+pub fn saved(state: &mut State, change: u64) {
+    let Some(open) = newest(state, change) else {
+        return;
+    };
+    open.saved = OnDisk::Yes;
+    if state.leaving {
+        state.order(Effect::Quit);
+    }
+}
+
+/// `change` could not be put on the disk.
+pub fn not_saved(state: &mut State, change: u64, why: String) {
+    let Some(open) = newest(state, change) else {
+        return;
+    };
+    open.saved = OnDisk::No(why);
+    if state.leaving {
+        state.leaving = false;
+        state.ask_question(Question::QuitUnsaved);
+    }
+}
+
+/// Another program has changed the file.
+pub fn changed_outside(state: &mut State) {
+    state.leaving = false;
+    state.ask_question(Question::ChangedOutside);
+}
+
+/// Puts what is on the screen in the place of what another program wrote.
+pub fn keep_ours(state: &mut State) {
+    let Some(open) = &mut state.open else { return };
+    open.saved = OnDisk::Underway;
+    let (path, job, change) = open.to_save();
+    state.say("the other program's file is kept beside it, under a name of its own");
+    state.order(Effect::SaveOver { path, job, change });
+}
+
+/// Opens what another program wrote, and keeps what is on the screen beside it.
+pub fn take_theirs(state: &mut State) {
+    let Some(open) = &state.open else { return };
+    let (path, job, _) = open.to_save();
+    state.order(Effect::OpenTheirs { path, job });
+}
+
+/// Asks for another file.
+pub fn ask_where(state: &mut State) {
+    match &state.open {
+        Some(open) => {
+            let text = open.path.to_string_lossy().into_owned();
+            state.ask(Prompt::SaveElsewhere, text);
+        }
+        None => state.complain("no job is open: n makes one, o opens one"),
+    }
+}
+
+/// The path of another file was typed.
+///
+/// # Errors
+/// Where none was.
+pub fn path_typed(state: &mut State, text: &str) -> Result<(), String> {
+    let Some(open) = &state.open else {
+        return Ok(());
+    };
+    if text.trim().is_empty() {
+        return Err("type the path of a file or folder".to_owned());
+    }
+    let (_, job, change) = open.to_save();
+    let path = PathBuf::from(text.trim());
+    state.order(Effect::SaveElsewhere { path, job, change });
+    Ok(())
+}
+
+/// The job is at `path` from now on.
+pub fn saved_elsewhere(state: &mut State, path: PathBuf, change: u64) {
+    let Some(open) = &mut state.open else { return };
+    open.path = path.clone();
+    open.read_only = None;
+    state.say(format!("saved in \"{}\" from now on", path.display()));
+    state.preferences.opened(path);
+    // Leaving may be next: the new place is remembered before.
+    state.order_preferences();
+    saved(state, change);
+}
+
+/// After a key: says that a job may only be looked at, where the key would have
+/// changed it. [`OpenJob`] has not let it.
+pub fn refuse_changes(state: &mut State, before: Option<&Field>) {
+    let Some(open) = &mut state.open else { return };
+    let refused = open.take_refused();
+    let Some(why) = open.read_only.clone() else {
+        return;
+    };
+    // Nobody types a figure first to be told afterwards.
+    let begun = state.field.is_some() && state.field.as_ref() != before;
+    if refused || begun {
+        state.field = None;
+        state.complain(why);
+    }
+}

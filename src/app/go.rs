@@ -1,0 +1,125 @@
+//! Going: to a place, to where a change was made, to a piece or an edge.
+
+use super::place::Place;
+use super::state::{Dialog, LogFocus, LogView, Spot, State};
+use crate::domain::{
+    log::{CourseNumber, Edge, EdgeId, End},
+    piece::PieceId,
+    settings::Setting,
+};
+
+/// Goes to one of the five places, by its key.
+pub fn to_place(state: &mut State, place: Place) {
+    state.dialog = None;
+    state.place = place;
+    let in_hand = state.bench.piece.filter(|_| place == Place::Bench);
+    if let Some(open) = state.open.as_mut() {
+        open.take_first(in_hand);
+    }
+    arrive(state);
+}
+
+/// Goes to where a change was made, or where a screen points.
+pub fn to(state: &mut State, spot: Spot) {
+    match spot {
+        Spot::Reading(at) => {
+            state.place = Place::Log;
+            state.log.edge = Some(at.edge);
+            state.log.focus = LogFocus::Courses;
+            state.log.course = at.course;
+            state.log.end = at.end;
+        }
+        Spot::Edge(edge) => {
+            state.place = Place::Log;
+            select(state, edge);
+            state.log.focus = LogFocus::Edges;
+        }
+        Spot::Piece(piece) => {
+            state.place = Place::Bench;
+            take_up(state, piece);
+        }
+        Spot::Rack => state.place = Place::Rack,
+        Spot::Setting(setting) => {
+            state.place = Place::Job;
+            let at = Setting::ALL.iter().position(|other| *other == setting);
+            state.job_view.setting = at.unwrap_or(0);
+        }
+    }
+}
+
+/// What is to be shown on coming to a place.
+pub fn arrive(state: &mut State) {
+    keep_selections_within(state);
+    let open = state.open.as_ref();
+    let pieces = open.is_some_and(|open| !open.list.pieces.is_empty());
+    if state.place == Place::Bench && pieces && !state.bench.cautions_read {
+        state.dialog = Some(Dialog::Cautions);
+    }
+    if state.place == Place::Log && state.log.edge.is_none() {
+        let first = state.edge_in_log().map(|edge| edge.id);
+        if let Some(first) = first {
+            select(state, first);
+        }
+    }
+}
+
+/// Lists may have become shorter meanwhile: what is selected is what is shown.
+fn keep_selections_within(state: &mut State) {
+    let Some(open) = &state.open else { return };
+    let last = |count: usize| count.saturating_sub(1);
+    state.rack.keep_within(open.progress.rack().len());
+    state.hips.edge = state.hips.edge.min(last(open.job().edges().len()));
+    let edge = state.edge_in_hips();
+    let pieces = edge.map_or(0, |edge| open.pieces_of(edge).len());
+    state.hips.piece = state.hips.piece.min(last(pieces));
+}
+
+/// Shows a freshly opened job: where there is most to do.
+pub fn to_opened(state: &mut State) {
+    state.place = match &state.open {
+        Some(open) if !open.list.pieces.is_empty() => Place::Hips,
+        Some(_) => Place::Log,
+        None => Place::Job,
+    };
+    // The edge of the piece that is next at the Bench.
+    let at = state.open.as_ref().and_then(|open| {
+        let next = open.list.pieces.get(open.list.next_open(0)?)?;
+        open.job().place_of(next.id.edge)
+    });
+    state.hips.edge = at.unwrap_or(0);
+    arrive(state);
+}
+
+/// Takes a piece in hand; one out of its turn is planned as if cut next.
+pub fn take_up(state: &mut State, piece: PieceId) {
+    state.bench.piece = Some(piece);
+    if let Some(open) = state.open.as_mut() {
+        open.take_first(Some(piece));
+    }
+}
+
+/// Selects an edge in the Log, at the first of its readings that is missing.
+pub fn select(state: &mut State, id: EdgeId) {
+    let Some(job) = state.job() else { return };
+    // Undone or deleted: another one, so that nothing is typed into its place.
+    let first = || job.edges().first().map(|edge| &**edge);
+    let Some(edge) = job.edge(id).or_else(first) else {
+        state.log = LogView::default();
+        return;
+    };
+    let (id, (course, end)) = (edge.id, first_missing(edge));
+    state.log.edge = Some(id);
+    state.log.course = course;
+    state.log.end = end;
+}
+
+fn first_missing(edge: &Edge) -> (CourseNumber, End) {
+    let courses = edge.courses().iter();
+    courses
+        .filter(|course| course.runs_out.is_none())
+        .find_map(|course| {
+            let missing = |end: &End| course.reading(*end).is_none();
+            Some((course.number, End::BOTH.into_iter().find(missing)?))
+        })
+        .unwrap_or((edge.next_course(), End::Bottom))
+}

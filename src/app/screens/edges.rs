@@ -1,0 +1,179 @@
+//! What is done to a whole edge: added, named, given its hand and its details,
+//! deleted. What its readings are is asked and taken elsewhere.
+
+use crate::app::{
+    go::select,
+    press::Press,
+    record::{edit, edit_edge},
+    state::{Choice, Dialog, LogFocus, Prompt, Question, Spot, State, hand_at},
+};
+use crate::domain::{
+    cutting::Shift,
+    log::{EdgeDetail, EdgeId},
+    measure::{Hand, Name},
+    roof::EdgeKind,
+};
+
+/// Asks what is added.
+pub fn ask_for_new(state: &mut State) {
+    if state.open.is_some() {
+        state.ask_choice(Choice::Kind, Some(0));
+    } else {
+        state.complain("no job is open: F6 makes or opens one");
+    }
+}
+
+/// Asks for another name, hand or details of the selected edge, or whether to
+/// delete it.
+pub fn ask_about(state: &mut State, press: Press) {
+    let Some((open, edge)) = state.open.as_ref().zip(state.edge_in_log()) else {
+        state.complain("no hip yet: a adds one");
+        return;
+    };
+    let (id, kind, hand) = (edge.id, edge.kind, edge.hand);
+    let text = edge.name.to_string();
+    let marked = open.marked_of(id);
+    if press == Press::ChangeHand && marked > 0 {
+        let hand = hand.word().to_uppercase();
+        state.complain(format!(
+            "{text}: {marked} of its pieces are marked {hand}-hand already; add another edge for the other hand"
+        ));
+        return;
+    }
+    state.log.edge = Some(id);
+    state.dialog = Some(match press {
+        Press::Rename => Dialog::prompt(Prompt::Rename(id), text),
+        Press::Details => details(id, 0),
+        Press::ChangeHand => Dialog::Choice {
+            what: Choice::EdgeEnd {
+                edge: Some(id),
+                kind,
+            },
+            row: Hand::BOTH.iter().position(|end| hand_at(*end) == hand),
+        },
+        _ => Dialog::Question(Question::DeleteEdge(id)),
+    });
+}
+
+/// A kind was chosen for a new edge: its hand is asked for, none is usual.
+pub fn kind_chosen(state: &mut State, kind: EdgeKind) {
+    let edge = None;
+    state.ask_choice(Choice::EdgeEnd { edge, kind }, None);
+}
+
+/// Gives an edge the hand that goes with the end that was chosen; a new one is
+/// asked for its name.
+pub fn end_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, end: Hand) {
+    let hand = hand_at(end);
+    let Some(open) = &state.open else { return };
+    let Some(edge) = edge else {
+        let usual = usual_name(state, kind);
+        state.ask(Prompt::NewEdge { kind, hand, usual }, "");
+        return;
+    };
+    let words = format!("{}: {}-hand pieces", open.edge_name(edge), hand.word());
+    edit_edge(state, edge, words, Spot::Edge(edge), |edge| {
+        edge.hand = hand;
+    });
+}
+
+/// `Hip 3`, with the number its label will have, or the next that is free.
+fn usual_name(state: &State, kind: EdgeKind) -> String {
+    let word = match kind {
+        EdgeKind::Hip => "Hip",
+        EdgeKind::Valley => "Valley",
+        EdgeKind::Rake => "Rake",
+    };
+    let Some(job) = state.job() else {
+        return String::new();
+    };
+    let taken = |name: &str| job.edges().iter().any(|edge| edge.name.as_str() == name);
+    (job.next_edge()..)
+        .map(|number| format!("{word} {number}"))
+        .find(|name| !taken(name))
+        .unwrap_or_default()
+}
+
+/// Adds an edge and selects it.
+pub fn add(state: &mut State, kind: EdgeKind, hand: Hand, name: Name) {
+    let Some(next) = state.job().map(|job| EdgeId(job.next_edge())) else {
+        return;
+    };
+    edit(state, format!("{name} added"), Spot::Edge(next), |job| {
+        job.add_edge(name, kind, hand);
+    });
+    select(state, next);
+    state.log.focus = LogFocus::Courses;
+}
+
+/// Gives an edge another name.
+pub fn rename(state: &mut State, edge: EdgeId, name: Name) {
+    let words = format!("renamed to {name}");
+    edit_edge(state, edge, words, Spot::Edge(edge), |edge| {
+        edge.name = name;
+    });
+}
+
+/// Moves the selected edge in the cutting order.
+pub fn shift(state: &mut State, shift: Shift) {
+    let Some(edge) = state.edge_in_log() else {
+        return;
+    };
+    let id = edge.id;
+    let way = match shift {
+        Shift::Earlier => "earlier",
+        Shift::Later => "later",
+    };
+    let words = format!("{} cut {way}", edge.name);
+    edit(state, words, Spot::Edge(id), |job| {
+        job.shift_edge(id, shift);
+    });
+}
+
+const fn details(edge: EdgeId, row: usize) -> Dialog {
+    let text = None;
+    Dialog::Details { edge, row, text }
+}
+
+/// Takes what was typed for one detail and goes on to the next; the list
+/// closes behind the last.
+pub fn detail_typed(state: &mut State, id: EdgeId, row: usize, text: Option<String>) {
+    let edge = state.job().and_then(|job| job.edge(id));
+    let Some((edge, detail)) = edge.zip(EdgeDetail::ALL.get(row)) else {
+        return;
+    };
+    if let Some(text) = text {
+        let mut changed = edge.clone();
+        if let Err(why) = detail.set(&mut changed, &text) {
+            let (edge, text) = (id, Some(text));
+            state.stay(Dialog::Details { edge, row, text }, why);
+            return;
+        }
+        let said = detail.text(&changed);
+        let words = format!("{}: {} {said}", changed.name, detail.label());
+        edit_edge(state, id, words, Spot::Edge(id), |edge| *edge = changed);
+    }
+    if row + 1 < EdgeDetail::ALL.len() {
+        state.dialog = Some(details(id, row + 1));
+    }
+}
+
+/// Deletes an edge; the next one is selected.
+pub fn delete(state: &mut State, id: EdgeId) {
+    let Some(open) = &state.open else { return };
+    let words = format!("{} deleted", open.edge_name(id));
+    let at = open.job().place_of(id).unwrap_or(0);
+    edit(state, words.clone(), Spot::Edge(id), |job| {
+        job.remove_edge(id);
+    });
+    let left = state.job().and_then(|job| {
+        let edges = job.edges();
+        edges.get(at).or_else(|| edges.last()).map(|edge| edge.id)
+    });
+    state.log.edge = left;
+    if let Some(left) = left {
+        select(state, left);
+    }
+    state.log.focus = LogFocus::Edges;
+    state.say(format!("{words}: u brings it back"));
+}

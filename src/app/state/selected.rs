@@ -1,0 +1,91 @@
+//! What the keys are about at each place: never something that is gone.
+
+use super::{open_job::OpenJob, program::State, views::ReadingAt};
+use crate::domain::{
+    bench::Stage,
+    cutting::{CutPiece, PieceStock},
+    doubt::Doubt,
+    log::{Edge, EdgeId},
+    piece::PieceId,
+    settings::Setting,
+    stock::OffcutNumber,
+};
+
+impl State {
+    /// The edge selected in the Log; the first where none is.
+    pub fn edge_in_log(&self) -> Option<&Edge> {
+        let job = self.job()?;
+        let chosen = self.log.edge.and_then(|edge| job.edge(edge));
+        chosen.or_else(|| job.edges().first().map(|edge| &**edge))
+    }
+
+    /// The reading selected in the Log.
+    pub fn reading_in_log(&self) -> Option<ReadingAt> {
+        let (edge, course, end) = (self.edge_in_log()?.id, self.log.course, self.log.end);
+        Some(ReadingAt { edge, course, end })
+    }
+
+    /// The doubt at the course selected in the Log.
+    pub fn doubt_in_log(&self) -> Option<(EdgeId, &Doubt)> {
+        let edge = self.edge_in_log()?.id;
+        let doubt = self.open.as_ref()?.doubt_at(edge, self.log.course)?;
+        Some((edge, doubt))
+    }
+
+    /// The edge selected in Hips; the last where the list has become shorter.
+    pub fn edge_in_hips(&self) -> Option<EdgeId> {
+        let edges = self.job()?.edges();
+        let chosen = edges.get(self.hips.edge).or_else(|| edges.last())?;
+        Some(chosen.id)
+    }
+
+    /// The piece in hand at the Bench: the chosen one, else the next that is not
+    /// stacked, else the last one.
+    pub fn piece_in_hand(&self) -> Option<&CutPiece> {
+        let open = self.open.as_ref()?;
+        open.list.pieces.get(open.place_in_hand(self.bench.piece)?)
+    }
+
+    /// The offcut on the rack that the piece in hand is still to be marked on.
+    pub fn offcut_in_hand(&self) -> Option<OffcutNumber> {
+        let piece = self.piece_in_hand()?;
+        match piece.stock {
+            PieceStock::Rack { number, .. } if piece.stage == Stage::ToMark => Some(number),
+            _ => None,
+        }
+    }
+
+    /// The offcut selected on the Rack.
+    pub fn offcut_on_rack(&self) -> Option<OffcutNumber> {
+        let rack = self.open.as_ref()?.progress.rack();
+        let chosen = rack.get(self.rack.offcut).or_else(|| rack.last())?;
+        Some(chosen.number)
+    }
+
+    /// The setting selected in Job.
+    pub fn setting(&self) -> Option<Setting> {
+        Setting::ALL.get(self.job_view.setting).copied()
+    }
+}
+
+impl OpenJob {
+    /// Where the piece in hand is in the list, `chosen` being asked for.
+    pub fn place_in_hand(&self, chosen: Option<PieceId>) -> Option<usize> {
+        chosen
+            .and_then(|piece| self.list.place_of(piece))
+            .or_else(|| self.list.next_open(0))
+            .or_else(|| self.list.pieces.len().checked_sub(1))
+    }
+
+    /// How many pieces of an edge are marked.
+    pub fn marked_of(&self, edge: EdgeId) -> usize {
+        let marked = self.progress.marked();
+        marked.filter(|(piece, _)| piece.edge == edge).count()
+    }
+
+    /// The pieces of one edge, in cutting order.
+    pub fn pieces_of(&self, edge: EdgeId) -> Vec<&CutPiece> {
+        let pieces = self.list.pieces.iter();
+        pieces.filter(|piece| piece.id.edge == edge).collect()
+    }
+}

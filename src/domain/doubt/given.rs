@@ -1,0 +1,54 @@
+//! What is known of an edge besides its readings.
+
+use crate::domain::{
+    log::Edge,
+    measure::Length,
+    roof::{EdgeKind, RoofLine, Trend},
+    settings::Settings,
+};
+
+/// The edge's kind, the roof beside it and the job's settings.
+#[derive(Clone, Copy)]
+pub(super) struct Given<'a> {
+    pub(super) kind: EdgeKind,
+    pub(super) roof: RoofLine,
+    pub(super) settings: &'a Settings,
+}
+
+impl<'a> Given<'a> {
+    /// What is known of `edge` beside this `roof`.
+    pub(super) const fn of(edge: &Edge, roof: &RoofLine, settings: &'a Settings) -> Self {
+        Self {
+            kind: edge.kind,
+            roof: *roof,
+            settings,
+        }
+    }
+
+    /// How much a course narrows over a full exposure, by the roof's slopes.
+    pub(super) fn roof_step(&self) -> Option<Length> {
+        let lean = self.roof.lean(self.kind)?;
+        Some(Length::rounded_from_mm(self.settings.exposure.mm() * lean))
+    }
+
+    /// Whether a step goes the way such an edge goes, if that is known.
+    pub(super) fn fits_trend(&self, step: Length) -> bool {
+        self.along_trend(step)
+            .is_none_or(|along| along > Length::ZERO)
+    }
+
+    /// Whether a step goes the way such an edge cannot go, by more than the
+    /// tolerance.
+    pub(super) fn against_trend(&self, step: Length) -> bool {
+        self.along_trend(step)
+            .is_some_and(|along| along < -self.settings.tolerance)
+    }
+
+    /// Below zero where the step goes the other way.
+    fn along_trend(&self, step: Length) -> Option<Length> {
+        Some(match self.roof.trend(self.kind)? {
+            Trend::Narrows => step,
+            Trend::Widens => -step,
+        })
+    }
+}

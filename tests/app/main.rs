@@ -1,0 +1,17 @@
+//! The program without a terminal: what keys do to a job, and what is said.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a failing test may panic"
+)]
+
+#[path = "../support/mod.rs"]
+mod support;
+
+mod keys;
+mod hands;
+mod typing;
+mod places;
+mod safekeeping;

@@ -1,0 +1,17 @@
+//! Pieces: worked by hand, and by identities over random ones.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::cast_precision_loss,
+    reason = "a failing test may panic, and cells are counted in small numbers"
+)]
+
+#[path = "../support/gaps.rs"]
+mod gaps;
+#[path = "../support/mod.rs"]
+mod support;
+
+mod cases;
+mod pieces;

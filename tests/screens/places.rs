@@ -1,0 +1,122 @@
+//! Every screen drawn into cells: sample jobs, sizes, themes.
+
+use crate::support::{Program, job_with_hip};
+use bendmark::domain::{measure::Hand, piece::Marks};
+use bendmark::storage::{files::RealFs, keeping::load};
+use std::path::Path;
+
+const PLACES: [&str; 5] = ["<f2>", "<f3>", "<f4>", "<f5>", "<f6>"];
+
+#[test]
+fn both_sample_jobs_are_drawn_at_every_place() {
+    for name in ["alder-court-inches", "brook-meadow-millimetres"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("sample-jobs/{name}.ron"));
+        let job = load(&RealFs, &path).unwrap().job;
+        let mut program = Program::with(job);
+        for (columns, rows) in [(80, 24), (120, 40)] {
+            for place in PLACES {
+                program.press(place).press("<esc>");
+                let screen = program.screen(columns, rows);
+                assert!(screen.lines().count() > 10, "{screen}");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_bench_shows_marks_side_lie_and_stock() {
+    let mut program = Program::with(job_with_hip(3, Hand::Right));
+    program.press("<f4><enter>");
+    insta::assert_snapshot!(program.screen(80, 24));
+}
+
+#[test]
+fn the_log_shows_the_roof_with_the_eave_at_the_bottom() {
+    let mut program = Program::with(job_with_hip(3, Hand::Right));
+    program.press("<f3><tab>13-5/8");
+    insta::assert_snapshot!(program.screen(80, 24));
+}
+
+#[test]
+fn hips_shows_what_is_left() {
+    let mut program = Program::with(job_with_hip(3, Hand::Right));
+    program.press("<f4><enter><enter><enter><f2>");
+    insta::assert_snapshot!(program.screen(80, 24));
+}
+
+/// A figure cut short passes for another one: 6 for 6 1/4.
+#[test]
+fn hips_shows_whole_figures_at_every_width() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-jobs/alder-court-inches.ron");
+    let mut program = Program::with(load(&RealFs, &path).unwrap().job);
+    program.press("<f2>");
+    for columns in 60..=200 {
+        let screen = program.screen(columns, 24);
+        for figures in [
+            "nose 18 3/4         back 6 1/4",
+            "nose 39 11/16       back 27 3/16",
+        ] {
+            assert!(screen.contains(figures), "{columns} columns\n{screen}");
+        }
+        let side = screen.contains("hand side 4 11/16 up");
+        assert!(side || screen.contains(".."), "{columns} columns\n{screen}");
+        assert!(side || columns < 66, "{columns} columns\n{screen}");
+    }
+}
+
+#[test]
+fn a_hand_is_chosen_by_a_drawing_seen_from_the_eave() {
+    let mut program = Program::with(job_with_hip(1, Hand::Right));
+    program.press("<f3>a<enter>");
+    insta::assert_snapshot!(program.screen(80, 24));
+}
+
+#[test]
+fn no_size_leads_to_a_panic() {
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    let mut place = PLACES.iter().cycle();
+    for columns in 1..=130 {
+        for rows in (1..=45).skip(columns as usize % 7).step_by(7) {
+            program.press(place.next().unwrap());
+            program.screen(columns, rows);
+        }
+    }
+}
+
+/// Four figures, each whole, from the least size on.
+#[test]
+fn the_bench_shows_every_mark_at_every_size() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-jobs/alder-court-inches.ron");
+    let mut program = Program::with(load(&RealFs, &path).unwrap().job);
+    program.press("<f4><enter>");
+    for _ in 0..17 {
+        let piece = program.state.piece_in_hand().unwrap();
+        let marks = Marks::of(&piece.spec);
+        let wanted: Vec<String> = (1..=2)
+            .filter(|_| marks.bend.is_some())
+            .map(|number| format!("BEND {number}"))
+            .chain(
+                (3..=4)
+                    .filter(|_| marks.cut.is_some())
+                    .map(|number| format!("CUT {number}")),
+            )
+            .collect();
+        for columns in [60, 66, 72, 80, 92, 100, 120, 160] {
+            for rows in [18, 20, 22, 24, 30, 40, 50] {
+                let screen = program.screen(columns, rows);
+                for words in &wanted {
+                    assert!(
+                        screen.contains(words),
+                        "{words}, {columns}x{rows}\n{screen}"
+                    );
+                }
+                // What stands below the figures is not drawn over them.
+                let from = screen.lines().position(|line| line.starts_with(" FROM"));
+                let unit = |line: &&str| line.contains(" in") || line.contains("in+");
+                let lines: Vec<&str> = screen.lines().take(from.unwrap()).collect();
+                assert!(lines.iter().filter(|line| unit(line)).count() >= wanted.len() / 2);
+            }
+        }
+        program.press("<right>");
+    }
+}

@@ -1,0 +1,208 @@
+//! Power is lost at every moment of saving, copying, making a job and moving on
+//! from an older version; nothing that was acknowledged is lost.
+//!
+//! The same simulator finds the faults of four careless writers.
+
+mod disk;
+mod explore;
+mod version_0;
+
+use bendmark::domain::bench::Utc;
+use bendmark::storage::files::{Day, Fingerprint, Fs};
+use bendmark::storage::job_file::{decode_with, encode};
+use bendmark::storage::keeping::{Last, Save, backup_path, create, load_with, older_path, save};
+use disk::{Content, SimDisk};
+use explore::{FILE, Found, Start, bytes, content, explore, work_goes_on};
+use std::path::Path;
+
+const BACKUP: &str = "/jobs/roof.ron.bak";
+const CHANGES: usize = 3;
+
+fn path() -> &'static Path {
+    Path::new(FILE)
+}
+
+/// A save as the program makes it, on a day of its own each.
+fn save_change(disk: &SimDisk, change: usize, last: Last) {
+    let day = i64::try_from(change).unwrap() * 86_400;
+    let content = bytes(change);
+    let save = Save {
+        path: path(),
+        bytes: &content,
+        last,
+        day: Day::of(Utc(day)),
+    };
+    let on_disk = save.run(disk).unwrap();
+    assert_eq!(on_disk.no_copy, None);
+    disk.acknowledge();
+}
+
+#[track_caller]
+fn is_safe(what: &str, start: &Content, at_first: Start, writer: impl Fn(&SimDisk)) {
+    for has_links in [true, false] {
+        let (found, left) = explore(start, at_first, has_links, &writer);
+        assert_eq!(found.troubles(), [0; 4], "{what}: {found:?}");
+        let again = work_goes_on(&left, at_first);
+        println!("{what}, links {has_links}: {found:?}, {again} states once more");
+    }
+}
+
+#[test]
+fn power_lost_while_saving_and_copying_loses_nothing_acknowledged() {
+    let start = content(&[(FILE, bytes(0))]);
+    is_safe("save and copy", &start, Start::There, |disk| {
+        for change in 1..=CHANGES {
+            let last = Last::Only(Fingerprint::of(&bytes(change - 1)));
+            save_change(disk, change, last);
+        }
+    });
+}
+
+#[test]
+fn power_lost_while_a_job_is_made_leaves_it_or_nothing() {
+    is_safe("first save", &content(&[]), Start::Missing, |disk| {
+        create(disk, path(), &bytes(1)).unwrap();
+        disk.acknowledge();
+        save_change(disk, 2, Last::Any);
+    });
+}
+
+#[test]
+fn power_lost_while_a_damaged_file_is_set_aside_leaves_its_copy() {
+    let damaged = bytes(0)[..200].to_vec();
+    let start = content(&[(FILE, damaged.clone()), (BACKUP, bytes(0))]);
+    is_safe("damaged", &start, Start::There, |disk| {
+        save_change(disk, 1, Last::Any);
+        save_change(disk, 2, Last::Any);
+        let aside = Path::new("/jobs/roof.ron.damaged-1");
+        assert_eq!(disk.content().files[aside], damaged);
+    });
+}
+
+#[test]
+fn power_lost_while_another_programs_file_is_set_aside_loses_neither() {
+    // What the other program wrote stands where change 0 stood.
+    let start = content(&[(FILE, bytes(1)), (BACKUP, bytes(0))]);
+    let writer = |disk: &SimDisk| {
+        let last = Last::OrAside(Fingerprint::of(&bytes(0)));
+        save_change(disk, 1, last);
+    };
+    is_safe("other", &start, Start::There, writer);
+    let disk = SimDisk::with(&start, true);
+    let content = bytes(2);
+    let save = Save {
+        path: path(),
+        bytes: &content,
+        last: Last::OrAside(Fingerprint::of(&bytes(0))),
+        day: None,
+    };
+    save.run(&disk).unwrap();
+    for left in disk.moments().iter().flat_map(disk::Moment::losses) {
+        let theirs = left.files.values().any(|file| *file == bytes(1));
+        assert!(theirs, "{left:?}");
+    }
+}
+
+#[test]
+fn a_file_that_another_program_has_written_is_not_touched() {
+    let start = content(&[(FILE, bytes(7))]);
+    let disk = SimDisk::with(&start, true);
+    let save = Save {
+        path: path(),
+        bytes: &bytes(1),
+        last: Last::Only(Fingerprint::of(&bytes(0))),
+        day: None,
+    };
+    insta::assert_snapshot!(save.run(&disk).unwrap_err(), @r#""/jobs/roof.ron" was changed by another program and is left as it is: open it again, or save under another path"#);
+    assert_eq!(disk.content(), start);
+}
+
+#[test]
+fn power_lost_while_moving_on_from_an_older_version_loses_nothing() {
+    let old = version_0::file("change 0");
+    let start = content(&[(FILE, old.clone())]);
+    is_safe("migration", &start, Start::There, |disk| {
+        let loaded = load_with(disk, path(), version_0::READERS).unwrap();
+        assert_eq!(loaded.version, 0);
+        save_change(disk, 1, Last::Only(Fingerprint::of(&loaded.content)));
+        save_change(disk, 2, Last::Any);
+    });
+}
+
+#[test]
+fn the_older_versions_file_is_kept_and_its_job_goes_on_as_it_was() {
+    let old = version_0::file("North barn");
+    let disk = SimDisk::with(&content(&[(FILE, old.clone())]), true);
+    let job = load_with(&disk, path(), version_0::READERS).unwrap().job;
+    assert_eq!(job.edges()[0].courses().len(), 2);
+    for _ in 0..3 {
+        save(&disk, path(), &encode(&job).unwrap()).unwrap();
+    }
+    let files = disk.content().files;
+    assert_eq!(files[&older_path(path(), 0)], old);
+    let now = decode_with(&files[path()], &[]).unwrap();
+    assert_eq!((now.job, now.version), (job, 1));
+    // Without a reader for it, a version is not opened and not touched.
+    let error = decode_with(&old, &[]).unwrap_err();
+    insta::assert_snapshot!(error, @"the file has version 0, expected 1");
+}
+
+/// How many troubles of each kind a careless writer is found to have.
+fn faults_of(writer: impl Fn(&SimDisk, &[u8])) -> Found {
+    let start = content(&[(FILE, bytes(0))]);
+    let (found, _) = explore(&start, Start::There, true, |disk| {
+        for change in 1..=CHANGES {
+            writer(disk, &bytes(change));
+            disk.acknowledge();
+        }
+    });
+    found
+}
+
+#[test]
+fn the_simulator_finds_a_writer_in_place() {
+    let found = faults_of(|disk, bytes| {
+        disk.write_in_place(path(), bytes);
+        disk.sync_all(&mut disk.open(path())).unwrap();
+    });
+    assert!(found.unreadable > 0, "{found:?}");
+    println!("in place: {found:?}");
+}
+
+fn renamed(disk: &SimDisk, bytes: &[u8], synced: bool, folder_synced: bool) {
+    let temp = Path::new("/jobs/temp");
+    let mut file = disk.create_new(temp).unwrap();
+    disk.write_all(&mut file, bytes).unwrap();
+    if synced {
+        disk.sync_all(&mut file).unwrap();
+    }
+    disk.rename(temp, path()).unwrap();
+    if folder_synced {
+        disk.sync_folder(Path::new("/jobs")).unwrap();
+    }
+}
+
+#[test]
+fn the_simulator_finds_a_writer_that_renames_what_it_has_not_synced() {
+    let found = faults_of(|disk, bytes| renamed(disk, bytes, false, true));
+    assert!(found.unreadable > 0, "{found:?}");
+}
+
+#[test]
+fn the_simulator_finds_a_writer_that_acknowledges_before_the_name_is_there() {
+    let found = faults_of(|disk, bytes| renamed(disk, bytes, true, false));
+    assert!(found.lost > 0 && found.unreadable == 0, "{found:?}");
+}
+
+#[test]
+fn the_simulator_finds_a_copy_that_is_written_in_place() {
+    let found = faults_of(|disk, bytes| {
+        let backup = backup_path(path());
+        if !disk.exists(&backup).unwrap() {
+            disk.create_new(&backup).unwrap();
+        }
+        disk.write_in_place(&backup, bytes);
+        renamed(disk, bytes, true, true);
+    });
+    assert!(found.bad_copies > 0, "{found:?}");
+}

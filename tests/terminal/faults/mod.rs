@@ -1,0 +1,11 @@
+//! The real program on a real disk on which things go wrong.
+//!
+//! `cargo test --test terminal faults -- --nocapture` prints each message. What a machine
+//! does not allow (mounting a small disk, say) is skipped with the reason.
+
+mod bench;
+mod disks;
+mod endings;
+mod hostile;
+mod kill_loop;
+mod two_windows;

@@ -209,6 +209,9 @@ impl<'ast> Visit<'ast> for Reader {
         }
     }
 
+    /// `pub(in crate::app)` says who may name it and names nothing.
+    fn visit_visibility(&mut self, _: &'ast syn::Visibility) {}
+
     fn visit_path(&mut self, path: &'ast syn::Path) {
         let segments: Segments = path
             .segments

@@ -2,6 +2,7 @@
 //!
 //! The options are made from the table of settings, so none can be missing.
 
+use super::args::{Stop, job_arg, path};
 use super::open::open;
 use crate::domain::{
     bench::{Fact, Progress},
@@ -10,7 +11,6 @@ use crate::domain::{
     settings::{RawSettings, Setting, SettingError, Settings},
     stock::OffcutNumber,
 };
-use crate::shell::cli::{Stop, job_arg, path};
 use crate::shell::outside::put;
 use crate::storage::{job_file, keeping::OpenFile};
 use clap::{Arg, ArgMatches, Command};

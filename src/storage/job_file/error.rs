@@ -1,9 +1,8 @@
 //! Why a job cannot be written or a file not be read as one.
 
-use super::size::MOST_PIECES;
+use super::{size::MOST_PIECES, version::VERSION};
 use crate::domain::measure::cleaned;
 use crate::storage::files::{MOST_BYTES, lower};
-use crate::storage::job_file::VERSION;
 use ron::error::{Error as RonError, SpannedError};
 use std::fmt;
 use std::str::Utf8Error;

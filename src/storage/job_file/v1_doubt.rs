@@ -1,7 +1,7 @@
 //! Version 1 of what the cutter answered to doubts: set aside, struck through.
 
 use super::{
-    v1_fact::{course_number, within},
+    v1_range::{course_number, within},
     v1_settings::{length, optional},
 };
 use crate::domain::log::{End, Reading, SetAside, Struck};

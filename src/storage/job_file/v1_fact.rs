@@ -4,21 +4,18 @@
 
 use super::{
     error::DecodeError,
-    v1_offcut::{self, GoneByV1, OffcutV1, PieceV1, RestV1, SavedV1, StockV1, offcut_number},
+    v1_offcut::{GoneByV1, OffcutV1, PieceV1, RestV1, SavedV1, StockV1},
+    v1_range::{FARTHEST, lot_in, offcut_number, piece_id, within},
     v1_settings::{HandV1, KindV1, bare, length, optional},
 };
 use crate::domain::{
     bench::{BenchEvent, CutRest, Fact, MarkedStock, Utc},
-    log::{CourseNumber, EdgeId},
+    log::EdgeId,
     measure::{Hand, Length, Name, SkewLine},
     piece::{Panel, PieceId, PieceSpec},
     roof::EdgeKind,
 };
 use serde::{Deserialize, Serialize};
-
-/// Figures of a marked piece may lie this far out: a flat line across a low
-/// course leaves a reading's range by far, but no roof.
-pub(super) const FARTHEST: Length = Length::LONGEST.times(100);
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Event", deny_unknown_fields)]
@@ -279,7 +276,7 @@ impl FactV1 {
                     piece: piece_id(edge, course, piece)?,
                     spec: Box::new(in_range(spec)?),
                     stock: stock.checked()?,
-                    lot: v1_offcut::lot(lot)?,
+                    lot: lot_in(lot)?,
                 }
             }
             Self::Cut {
@@ -310,7 +307,7 @@ impl FactV1 {
             } => Fact::Found {
                 number: offcut_number(number)?,
                 offcut: offcut.checked()?,
-                lot: v1_offcut::lot(lot)?,
+                lot: lot_in(lot)?,
             },
             Self::Gone { offcut, by } => Fact::Gone {
                 offcut: offcut_number(offcut)?,
@@ -339,27 +336,6 @@ impl FactV1 {
             }
         })
     }
-}
-
-pub(super) fn piece_id(edge: u32, course: u32, piece: u32) -> Result<PieceId, String> {
-    if piece == 0 {
-        return Err("piece 0 is out of range, expected 1 or more".to_owned());
-    }
-    Ok(PieceId {
-        edge: EdgeId(edge),
-        course: course_number(course)?,
-        number: piece,
-    })
-}
-
-/// The course of that number.
-pub(super) fn course_number(number: u32) -> Result<CourseNumber, String> {
-    CourseNumber::new(number).ok_or_else(|| {
-        format!(
-            "course {number} is out of range, expected 1 to {}",
-            CourseNumber::LAST
-        )
-    })
 }
 
 /// What arithmetic and drawing rely on: a panel with a width and a height, a
@@ -392,18 +368,5 @@ fn edges_of(fact: &Fact) -> Vec<EdgeId> {
         Fact::Promised { piece, .. } => piece.iter().map(|piece| piece.edge).collect(),
         Fact::Found { .. } | Fact::Gone { .. } => Vec::new(),
         Fact::Corrected { edge, .. } => vec![*edge],
-    }
-}
-
-pub(super) fn within(what: &str, value: Length, least: Length, most: Length) -> Result<(), String> {
-    if value < least || value > most {
-        Err(format!(
-            "{what} of {} nm is out of range, expected {} to {}",
-            value.nm(),
-            least.nm(),
-            most.nm()
-        ))
-    } else {
-        Ok(())
     }
 }

@@ -1,14 +1,14 @@
 //! Version 1 of offcuts, promises and what pieces are cut from.
 
 use super::{
-    v1_fact::{FARTHEST, piece_id, within},
+    v1_range::{FARTHEST, counted, offcut_number, piece_id, within},
     v1_settings::{HandV1, bare, length},
 };
 use crate::domain::{
     bench::{CutRest, GoneBy, MarkedStock, SavedOffcut},
-    measure::{Hand, Length, Name, SkewLine},
+    measure::{Hand, Length, SkewLine},
     piece::{Panel, PieceId},
-    stock::{Offcut, OffcutNumber},
+    stock::Offcut,
 };
 use serde::{Deserialize, Serialize};
 
@@ -213,26 +213,4 @@ impl GoneByV1 {
             Self::Used => GoneBy::Used,
         }
     }
-}
-
-/// Numbers are counted up from the last one, so the highest leave no room.
-pub(super) fn offcut_number(number: u32) -> Result<OffcutNumber, String> {
-    counted("offcut", number).map(OffcutNumber)
-}
-
-fn counted(what: &str, number: u32) -> Result<u32, String> {
-    const MOST: u32 = 1_000_000_000;
-    if (1..=MOST).contains(&number) {
-        Ok(number)
-    } else {
-        Err(format!(
-            "{what} {number} is out of range, expected 1 to {MOST}"
-        ))
-    }
-}
-
-/// A colour lot, where one is given.
-pub(super) fn lot(lot: Option<String>) -> Result<Option<Name>, String> {
-    lot.map(|lot| Name::new(&lot).map_err(|error| format!("lot: {error}")))
-        .transpose()
 }

@@ -38,14 +38,14 @@ pub(super) mod length {
 /// Lengths that may be left out; the field is then not in the file at all.
 pub(super) mod optional {
     use crate::domain::measure::Length;
-    use serde::{Deserializer, Serializer};
+    use serde::{Deserialize, Deserializer, Serializer};
 
     pub(in crate::storage) fn serialize<S: Serializer>(
         length: &Option<Length>,
         serializer: S,
     ) -> Result<S::Ok, S::Error> {
         match length {
-            Some(length) => super::length::serialize(length, serializer),
+            Some(length) => serializer.serialize_i64(length.nm()),
             None => serializer.serialize_unit(),
         }
     }
@@ -53,7 +53,7 @@ pub(super) mod optional {
     pub(in crate::storage) fn deserialize<'de, D: Deserializer<'de>>(
         deserializer: D,
     ) -> Result<Option<Length>, D::Error> {
-        super::length::deserialize(deserializer).map(Some)
+        i64::deserialize(deserializer).map(|nm| Some(Length::from_nm(nm)))
     }
 }
 

@@ -1,6 +1,6 @@
 //! Why readings were not imported.
 
-use super::row::Columns;
+use super::header::{HEADER, optional};
 use std::fmt;
 
 /// Why nothing was imported.
@@ -55,13 +55,13 @@ impl fmt::Display for ImportError {
             Self::NoHeader => write!(
                 f,
                 "the file is empty, expected a header line such as {}",
-                Columns::HEADER
+                HEADER
             ),
             Self::UnknownColumn { column } => write!(
                 f,
                 "line 1: unknown column \"{column}\", expected {}, and {} where there are any",
-                Columns::HEADER,
-                Columns::optional()
+                HEADER,
+                optional()
             ),
             Self::RepeatedColumn { column } => write!(
                 f,
@@ -71,7 +71,7 @@ impl fmt::Display for ImportError {
                 f,
                 "line 1: no column {}, expected {}",
                 columns.join(", "),
-                Columns::HEADER
+                HEADER
             ),
             Self::Rows { bad, more } => {
                 let count = bad.len() + more;

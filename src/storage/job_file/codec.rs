@@ -10,7 +10,7 @@ use super::{
 };
 use crate::domain::cutting::Job;
 use crate::storage::files::MOST_BYTES;
-use ron::ser::PrettyConfig;
+use ron::{Options, extensions::Extensions, ser::PrettyConfig};
 
 /// Fields one step in stand on a line each; what lies deeper (a course, an
 /// event) is one line.
@@ -27,20 +27,11 @@ pub struct Decoded {
     pub version: u32,
 }
 
-/// An older version: how its text is read as a job of today.
-///
-/// Each keeps its own twins, frozen, and turns what they hold into the domain's
-/// types; nothing is turned into the text of another version.
-#[derive(Clone, Copy, Debug)]
-pub struct Older {
-    /// Its number.
-    pub version: u32,
-    /// The job in a whole text of that version, or why it holds none.
-    pub read: fn(&str) -> Result<Job, String>,
+/// How the text is read and written: a fact's own fields stand in one pair of
+/// brackets.
+fn options() -> Options {
+    Options::default().with_default_extension(Extensions::UNWRAP_VARIANT_NEWTYPES)
 }
-
-/// Every older version that is read; version 1 is the first.
-pub const OLDER: &[Older] = &[];
 
 /// `job` as a job file's bytes, the checksum line last.
 ///
@@ -59,7 +50,7 @@ pub fn encode(job: &Job) -> Result<Vec<u8>, EncodeError> {
         .depth_limit(LINES_TO_DEPTH)
         .new_line("\n");
     let mut text = String::with_capacity(v1::expected_bytes(job));
-    ron::Options::default()
+    options()
         .to_writer_pretty(&mut text, &v1::JobV1::of(job), layout)
         .map_err(|error| EncodeError::Ron(error.to_string()))?;
     text.push('\n');
@@ -79,27 +70,18 @@ pub fn encode(job: &Job) -> Result<Vec<u8>, EncodeError> {
 /// [`DecodeError`] where it is no text, no job file, of another version, or
 /// holds a figure out of range; each with its place.
 pub fn decode(bytes: &[u8]) -> Result<Decoded, DecodeError> {
-    decode_with(bytes, OLDER)
-}
-
-/// As [`decode`], where the versions in `older` are read as well.
-///
-/// # Errors
-/// As [`decode`].
-pub fn decode_with(bytes: &[u8], older: &[Older]) -> Result<Decoded, DecodeError> {
     let content = without_mark(bytes);
     let text =
         std::str::from_utf8(content).map_err(|error| DecodeError::not_text(content, error))?;
     let version = head::version(text)?;
-    let job = if version == VERSION {
-        ron::Options::default()
+    // An older version has an arm of its own: twins of its own read it, and its
+    // job goes on as one of today.
+    let job = match version {
+        VERSION => options()
             .from_str::<v1::JobV1>(text)
             .map_err(|error| DecodeError::of_ron(text, &error))?
-            .checked()?
-    } else {
-        let older = older.iter().find(|older| older.version == version);
-        let older = older.ok_or(DecodeError::OtherVersion { version })?;
-        (older.read)(text).map_err(|what| DecodeError::value(format!("version {version}"), what))?
+            .checked()?,
+        version => return Err(DecodeError::OtherVersion { version }),
     };
     let pieces = size::pieces(&job);
     if pieces > MOST_PIECES {

@@ -21,7 +21,7 @@ mod v1;
 mod codec;
 
 pub use checksum::Seal;
-pub use codec::{Decoded, OLDER, Older, decode, decode_with, encode, seal_of, version_of};
+pub use codec::{Decoded, decode, encode, seal_of, version_of};
 pub use error::{DecodeError, EncodeError};
 pub use size::MOST_PIECES;
 pub use version::VERSION;

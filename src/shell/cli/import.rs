@@ -44,13 +44,11 @@ const DRY_RUN: &str = "dry-run";
 /// Readings to be added to a job.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Import {
-    /// The job.
     pub path: PathBuf,
     /// The readings; `-` is standard input.
     pub csv: PathBuf,
     /// Whether a job edited by hand may be written.
     pub purpose: Purpose,
-    /// Whether to say only what would change.
     pub dry_run: bool,
 }
 

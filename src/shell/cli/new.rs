@@ -35,13 +35,9 @@ bare number is in the job's units.";
 /// A job to be made.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct New {
-    /// Where.
     pub path: PathBuf,
-    /// What it is called.
     pub name: Name,
-    /// Its settings.
     pub settings: Settings,
-    /// The job whose rack is brought over.
     pub offcuts_from: Option<PathBuf>,
 }
 

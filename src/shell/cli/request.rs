@@ -23,26 +23,18 @@ use std::path::{Path, PathBuf};
 pub enum Request {
     /// Open the full screen on this job, or on the last one.
     FullScreen {
-        /// The job.
         job: Option<PathBuf>,
         /// Where jobs and settings are, if not in the usual folders.
         data_dir: Option<PathBuf>,
     },
-    /// Make a job.
     New(Box<New>),
-    /// Add readings to a job.
     Import(Import),
-    /// Say what is doubtful in a job.
     Check(Check),
-    /// Write a job's cut sheet.
     Sheet(Sheet),
-    /// Write a blank roof log.
     BlankLog(BlankLog),
     /// Say where things are kept, given a folder of one's own for them.
     Paths(Option<PathBuf>),
-    /// Write completions for a shell.
     Completions(Shell),
-    /// Write the manual page.
     Manual,
 }
 

@@ -19,11 +19,8 @@ const LINES_TO_DEPTH: usize = 2;
 /// A job as it was read, and whether its file is as it was saved.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Decoded {
-    /// The job.
     pub job: Job,
-    /// Whether the checksum is there and right.
     pub seal: Seal,
-    /// The version it was read from.
     pub version: u32,
 }
 

@@ -14,15 +14,12 @@ use std::path::{Path, PathBuf};
 /// Which file a job was read from.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Source {
-    /// The one that was asked for.
     File,
     /// The best copy of it.
     Copy {
-        /// Which.
         path: PathBuf,
         /// When it was written, where the system tells.
         saved: Option<Utc>,
-        /// Why the file itself was not read.
         why: Trouble,
     },
 }
@@ -30,9 +27,7 @@ pub enum Source {
 /// Why a file was not read as a job.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Trouble {
-    /// It is not there.
     Missing,
-    /// It is there, but its bytes could not be read.
     Unread(String),
     /// Its bytes are no job.
     Damaged(DecodeError),
@@ -51,15 +46,11 @@ impl fmt::Display for Trouble {
 /// A job as it was opened.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Loaded {
-    /// The job.
     pub job: Job,
     /// Whether the file it was read from is as it was saved.
     pub seal: Seal,
-    /// Which file that was.
     pub from: Source,
-    /// The version of the job file it was read from.
     pub version: u32,
-    /// The bytes it was read from.
     pub content: Vec<u8>,
 }
 
@@ -67,24 +58,11 @@ pub struct Loaded {
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum LoadError {
     /// Neither the file nor a copy is there.
-    Missing {
-        /// What was asked for.
-        path: PathBuf,
-    },
+    Missing { path: PathBuf },
     /// The file is there and is not read, and a copy would not be right.
-    Refused {
-        /// What was asked for.
-        path: PathBuf,
-        /// Why.
-        why: Trouble,
-    },
+    Refused { path: PathBuf, why: Trouble },
     /// The file is there and is damaged, and so is every copy, or there is none.
-    Lost {
-        /// What was asked for.
-        path: PathBuf,
-        /// What is wrong with it.
-        why: Trouble,
-    },
+    Lost { path: PathBuf, why: Trouble },
 }
 
 impl fmt::Display for LoadError {

@@ -6,28 +6,21 @@ use std::fmt;
 /// Why nothing was imported.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum ImportError {
-    /// The file is empty.
     NoHeader,
-    /// A column nobody knows.
     UnknownColumn {
         /// Its name, cleaned for showing.
         column: String,
     },
-    /// A column that is there twice.
     RepeatedColumn {
-        /// Its name.
         column: &'static str,
     },
-    /// Columns that must be there.
     MissingColumns {
-        /// Their names.
         columns: Vec<&'static str>,
     },
     /// Rows that cannot be taken.
     Rows {
         /// Each with its line.
         bad: Vec<BadRow>,
-        /// How many more there are.
         more: usize,
     },
     /// Not CSV; nothing is known that brings it about.

@@ -48,6 +48,33 @@ fn no_text_is_wider_than_asked_for() {
 }
 
 #[test]
+fn no_line_ends_within_a_length() {
+    let is_figure = |word: &str| {
+        let bare = word.trim_matches(|c: char| "(+-".contains(c));
+        !bare.is_empty() && bare.chars().all(|c| c.is_ascii_digit() || "/.".contains(c))
+    };
+    let goes_on = |word: &str| {
+        let bare = word.trim_matches(|c: char| !c.is_alphanumeric());
+        ["in", "mm"].contains(&bare) || word.split_once('/').is_some_and(|(top, _)| is_figure(top))
+    };
+    for name in SAMPLES {
+        let job = sample(name);
+        for width in 42..=90 {
+            let sheet = text_of(&Rows::of(&job), width);
+            let form = form_text(&Form::of(&job, &[], None), width);
+            for text in [sheet, form] {
+                let lines: Vec<&str> = text.lines().collect();
+                for pair in lines.windows(2) {
+                    let last = pair[0].split_whitespace().last().unwrap_or("");
+                    let first = pair[1].split_whitespace().next().unwrap_or("");
+                    assert!(!(is_figure(last) && goes_on(first)), "at {width}: {pair:?}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
 fn what_is_left_of_one_edge_keeps_its_labels_and_panels() {
     let job = sample(SAMPLES[0]);
     let all = Rows::of(&job);

@@ -1,7 +1,7 @@
 //! Every format of both sample jobs, as a snapshot.
 
 use crate::bench::{SAMPLES, sample};
-use bendmark::domain::bench::Stage;
+use bendmark::domain::{bench::Stage, roof::EdgeKind};
 use bendmark::sheet::{
     csv::csv,
     form::Form,
@@ -71,6 +71,37 @@ fn no_line_ends_within_a_length() {
                 }
             }
         }
+    }
+}
+
+#[test]
+fn the_blank_log_draws_the_kind_of_its_edge() {
+    let mut job = sample(SAMPLES[0]);
+    let hip = job.edges()[1].id;
+    for (kind, row, edge) in [
+        (
+            EdgeKind::Hip,
+            "|___|___|___|____\\\n",
+            "60.0\" y1=\"28.0\" x2=\"42.0",
+        ),
+        (
+            EdgeKind::Valley,
+            "|___|___|_/\n",
+            "42.0\" y1=\"28.0\" x2=\"60.0",
+        ),
+        (
+            EdgeKind::Rake,
+            "|___|___|___|_|\n",
+            "51.0\" y1=\"28.0\" x2=\"51.0",
+        ),
+    ] {
+        job.edge_mut(hip).unwrap().kind = kind;
+        let form = Form::of(&job, &[hip], None);
+        let text = form_text(&form, 80);
+        assert!(text.contains(row), "{text}");
+        let html = form_html(&form);
+        let page = html.split("class=\"page\"").nth(1).unwrap();
+        assert!(page.contains(edge), "{page}");
     }
 }
 

@@ -5,7 +5,7 @@ use super::{
     form::{Form, FormEdge, Placement, hand_words, how_to_read},
     markup::{document, element, list, plain},
 };
-use crate::domain::{measure::Hand, words::CAUTIONS};
+use crate::domain::{measure::Hand, roof::EdgeKind, words::CAUTIONS};
 use std::fmt::Write;
 
 /// The form as HTML.
@@ -61,7 +61,8 @@ fn edge_page(form: &FormEdge<'_>) -> String {
         }
         None => {
             page.push_str(&element("p", "", &format!("name {line}")));
-            page.push_str(&plain("p", "", "kind, ring one: hip / valley / rake"));
+            let kinds = EdgeKind::ALL.map(EdgeKind::word).join(" / ");
+            page.push_str(&plain("p", "", &format!("kind, ring one: {kinds}")));
             page.push_str(&plain("p", "", "hand, ring one:"));
             page.push_str(&ends());
         }

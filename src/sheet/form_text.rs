@@ -6,6 +6,7 @@ use super::{
     text::{NARROWEST, cautions},
 };
 use crate::domain::measure::Hand;
+use crate::domain::roof::EdgeKind;
 
 /// From here on there is room for a note beside the readings.
 const WITH_NOTE: usize = 72;
@@ -64,7 +65,11 @@ fn edge_form(page: &mut Page, form: &FormEdge<'_>, width: usize) {
         }
         None => {
             page.put("  name  ", &rule(width - 10));
-            page.keep("  [ ] hip   [ ] valley   [ ] rake");
+            page.keep(
+                &EdgeKind::ALL
+                    .map(|kind| format!("  [ ] {}", kind.word()))
+                    .join(" "),
+            );
             for hand in Hand::BOTH {
                 page.put("  [ ] ", &hand_words(hand));
                 drawing(page, hand);

@@ -72,10 +72,10 @@ impl EdgeKind {
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct ByKind<T>([T; EdgeKind::ALL.len()]);
 
-impl<T: Copy> ByKind<T> {
-    /// The same for every kind.
-    pub const fn all(value: T) -> Self {
-        Self([value; EdgeKind::ALL.len()])
+impl<T> ByKind<T> {
+    /// What `of` gives for each kind.
+    pub fn of(of: impl FnMut(EdgeKind) -> T) -> Self {
+        Self(EdgeKind::ALL.map(of))
     }
 }
 

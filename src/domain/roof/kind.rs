@@ -129,3 +129,28 @@ impl Bend {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::HashSet;
+
+    #[test]
+    fn every_kind_has_a_word_a_letter_and_a_digit_of_its_own() {
+        let count = EdgeKind::ALL.len();
+        assert_eq!(
+            HashSet::from(EdgeKind::ALL.map(EdgeKind::word)).len(),
+            count
+        );
+        assert_eq!(
+            HashSet::from(EdgeKind::ALL.map(EdgeKind::letter)).len(),
+            count
+        );
+        for (kind, digit) in EdgeKind::ALL.into_iter().zip('1'..='9') {
+            assert_eq!(EdgeKind::by_digit(digit), Some(kind));
+            assert_eq!(kind.title().to_lowercase(), kind.word());
+            assert!(kind.title().starts_with(kind.letter()));
+        }
+        assert!(count <= 9, "a digit chooses a kind");
+    }
+}

@@ -55,12 +55,6 @@ kinds! {
 }
 
 impl EdgeKind {
-    /// The kind a digit chooses: 1 is the first.
-    pub fn by_digit(digit: char) -> Option<Self> {
-        let at = digit.to_digit(10)?.checked_sub(1)?;
-        Self::ALL.get(usize::try_from(at).ok()?).copied()
-    }
-
     /// `hip, valley or rake`.
     pub fn any_of() -> String {
         let [others @ .., last] = Self::ALL.map(Self::word);
@@ -136,7 +130,7 @@ mod tests {
     use std::collections::HashSet;
 
     #[test]
-    fn every_kind_has_a_word_a_letter_and_a_digit_of_its_own() {
+    fn every_kind_has_a_word_and_a_letter_of_its_own() {
         let count = EdgeKind::ALL.len();
         assert_eq!(
             HashSet::from(EdgeKind::ALL.map(EdgeKind::word)).len(),
@@ -146,11 +140,9 @@ mod tests {
             HashSet::from(EdgeKind::ALL.map(EdgeKind::letter)).len(),
             count
         );
-        for (kind, digit) in EdgeKind::ALL.into_iter().zip('1'..='9') {
-            assert_eq!(EdgeKind::by_digit(digit), Some(kind));
+        for kind in EdgeKind::ALL {
             assert_eq!(kind.title().to_lowercase(), kind.word());
             assert!(kind.title().starts_with(kind.letter()));
         }
-        assert!(count <= 9, "a digit chooses a kind");
     }
 }

@@ -66,7 +66,8 @@ fn edge_page(form: &FormEdge<'_>) -> String {
         }
         None => {
             page.push_str(&element("p", "", &format!("name {line}")));
-            page.push_str(&plain("p", "", "kind, ring one: hip / valley / rake"));
+            let kinds = EdgeKind::ALL.map(EdgeKind::word).join(" / ");
+            page.push_str(&plain("p", "", &format!("kind, ring one: {kinds}")));
             page.push_str(&plain("p", "", "hand, ring one:"));
             page.push_str(&ends());
         }

@@ -47,7 +47,11 @@ fn edge_form(page: &mut Page, form: &FormEdge<'_>, width: usize) {
         }
         None => {
             page.put("  name  ", &rule(width - 10));
-            page.keep("  [ ] hip   [ ] valley   [ ] rake");
+            page.keep(
+                &EdgeKind::ALL
+                    .map(|kind| format!("  [ ] {}", kind.word()))
+                    .join(" "),
+            );
             for hand in Hand::BOTH {
                 page.put("  [ ] ", &hand_words(hand));
                 drawing(page, EdgeKind::Hip, hand);

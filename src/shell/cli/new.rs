@@ -81,7 +81,7 @@ fn option(setting: Setting) -> Arg {
 }
 
 fn value_name(setting: Setting) -> String {
-    match (setting.choices(), setting.word_for_none()) {
+    match (&setting.choices()[..], setting.word_for_none()) {
         ([], Some(word)) => format!("L|{word}"),
         ([], None) => "L".to_owned(),
         (choices, _) => choices.join("|"),

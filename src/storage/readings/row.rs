@@ -170,8 +170,9 @@ fn kind_in(text: &str) -> Result<EdgeKind, String> {
         .find(|kind| kind.word().eq_ignore_ascii_case(text))
         .ok_or_else(|| {
             format!(
-                "kind: \"{}\" is no kind of edge, expected hip, valley or rake",
-                cleaned(text)
+                "kind: \"{}\" is no kind of edge, expected {}",
+                cleaned(text),
+                EdgeKind::any_of()
             )
         })
 }

@@ -145,7 +145,7 @@ fn words(spec: &PieceSpec, marks: &Marks) -> [Shape; 4] {
 
 /// Half of `length`.
 pub(super) fn half(length: Length) -> Length {
-    length.scaled(Length::from_nm(1), Length::from_nm(2))
+    length.half()
 }
 
 /// Where both ends lie on the panel.

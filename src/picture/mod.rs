@@ -1,5 +1,5 @@
 //! What is looked at while working: a panel as it lies for marking and at the
-//! cutter, an edge as a staircase of courses.
+//! cutter, an edge as a staircase of courses, the end of a roof plane.
 //!
 //! Pure shapes in exact lengths, made from the domain's polygons. How they are
 //! drawn (cells, SVG) is not known here. Read in this order.
@@ -8,3 +8,4 @@ pub mod shape;
 pub mod marking;
 pub mod cutter;
 pub mod staircase;
+pub mod roof_end;

@@ -5,7 +5,8 @@ use super::{
     form::{Form, FormEdge, Placement, hand_words, how_to_read},
     markup::{document, element, list, plain},
 };
-use crate::domain::{measure::Hand, words::CAUTIONS};
+use crate::domain::{measure::Hand, roof::EdgeKind, words::CAUTIONS};
+use crate::picture::roof_end::edge_out_mm;
 use std::fmt::Write;
 
 /// The form as HTML.
@@ -46,7 +47,7 @@ fn first_page(form: &Form<'_>) -> String {
 fn ends() -> String {
     let both = [Hand::Right, Hand::Left].map(|hand| {
         let caption = plain("figcaption", "", &hand_words(hand));
-        element("figure", "", &(caption + &drawing(hand)))
+        element("figure", "", &(caption + &drawing(EdgeKind::Hip, hand)))
     });
     element("div", "ends", &both.concat())
 }
@@ -57,11 +58,16 @@ fn edge_page(form: &FormEdge<'_>) -> String {
     match form.edge {
         Some(edge) => {
             let caption = plain("figcaption", "", &hand_words(edge.hand));
-            page.push_str(&element("figure", "", &(caption + &drawing(edge.hand))));
+            page.push_str(&element(
+                "figure",
+                "",
+                &(caption + &drawing(edge.kind, edge.hand)),
+            ));
         }
         None => {
             page.push_str(&element("p", "", &format!("name {line}")));
-            page.push_str(&plain("p", "", "kind, ring one: hip / valley / rake"));
+            let kinds = EdgeKind::ALL.map(EdgeKind::word).join(" / ");
+            page.push_str(&plain("p", "", &format!("kind, ring one: {kinds}")));
             page.push_str(&plain("p", "", "hand, ring one:"));
             page.push_str(&ends());
         }
@@ -104,7 +110,7 @@ fn row(placement: Placement) -> String {
 /// The roof seen from the eave, looking up: three courses of full panels, and
 /// the piece that fills the gap to the edge. Drawn for the edge at the
 /// right end; at the left end `x` runs the other way.
-fn drawing(hand: Hand) -> String {
+fn drawing(kind: EdgeKind, hand: Hand) -> String {
     let x = |at: f64| match hand {
         Hand::Left => at,
         Hand::Right => 70.0 - at,
@@ -122,15 +128,17 @@ fn drawing(hand: Hand) -> String {
             x(x2)
         );
     };
-    for (course, end) in [(0.0, 60.0), (1.0, 54.0), (2.0, 48.0), (3.0, 42.0)] {
-        let y = 28.0 - course * 8.0;
-        line(4.0, y, end, y, if course == 0.0 { 0.8 } else { 0.3 });
+    let ends = edge_out_mm(kind);
+    let heights = [28.0, 20.0, 12.0, 4.0];
+    for ((end, y), width) in ends.into_iter().zip(heights).zip([0.8, 0.3, 0.3, 0.3]) {
+        line(4.0, y, end, y, width);
     }
     for joint in [4.0, 16.0, 28.0] {
         line(joint, 4.0, joint, 28.0, 0.3);
     }
     // The edge itself, and the whole side of the pieces beside it.
-    line(60.0, 28.0, 42.0, 4.0, 0.8);
+    let [at_eave, .., at_ridge] = ends;
+    line(at_eave, 28.0, at_ridge, 4.0, 0.8);
     line(36.0, 4.0, 36.0, 28.0, 1.2);
     let words = |at: f64, y: f64, text: &str| {
         let anchor = if hand == Hand::Left { "start" } else { "end" };
@@ -139,8 +147,13 @@ fn drawing(hand: Hand) -> String {
             x(at)
         )
     };
-    let edge = words(54.0, 12.0, "the edge");
-    let piece = words(38.0, 25.5, "piece");
+    // Where the edge leaves them room.
+    let (edge_at, piece_at) = match kind {
+        EdgeKind::Hip | EdgeKind::Rake => (12.0, 25.5),
+        EdgeKind::Valley => (22.0, 9.5),
+    };
+    let edge = words(54.0, edge_at, "the edge");
+    let piece = words(38.0, piece_at, "piece");
     let eave = words(4.0, 32.5, "eave: you stand here, looking up");
     out + &edge + &piece + &eave + "</svg>"
 }

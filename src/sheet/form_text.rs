@@ -5,28 +5,11 @@ use super::{
     page::Page,
     text::{NARROWEST, cautions},
 };
-use crate::domain::measure::Hand;
+use crate::domain::{measure::Hand, roof::EdgeKind};
+use crate::picture::roof_end::end_rows;
 
 /// From here on there is room for a note beside the readings.
 const WITH_NOTE: usize = 72;
-
-/// The roof from the eave, the edge at the right end of its courses.
-const RIGHT_END: [&str; 5] = [
-    " _____________",
-    "|   |   |   | \\",
-    "|___|___|___|__\\",
-    "|   |   |   |   \\",
-    "|___|___|___|____\\",
-];
-
-/// The same with the edge at the left end.
-const LEFT_END: [&str; 5] = [
-    "     _____________",
-    "    / |   |   |   |",
-    "   /__|___|___|___|",
-    "  /   |   |   |   |",
-    " /____|___|___|___|",
-];
 
 /// The form as text that is nowhere wider than `width` columns.
 pub fn form_text(form: &Form<'_>, width: usize) -> String {
@@ -60,14 +43,18 @@ fn edge_form(page: &mut Page, form: &FormEdge<'_>, width: usize) {
     match form.edge {
         Some(edge) => {
             page.put("  ", &hand_words(edge.hand));
-            drawing(page, edge.hand);
+            drawing(page, edge.kind, edge.hand);
         }
         None => {
             page.put("  name  ", &rule(width - 10));
-            page.keep("  [ ] hip   [ ] valley   [ ] rake");
+            page.keep(
+                &EdgeKind::ALL
+                    .map(|kind| format!("  [ ] {}", kind.word()))
+                    .join(" "),
+            );
             for hand in Hand::BOTH {
                 page.put("  [ ] ", &hand_words(hand));
-                drawing(page, hand);
+                drawing(page, EdgeKind::Hip, hand);
             }
         }
     }
@@ -81,13 +68,13 @@ fn edge_form(page: &mut Page, form: &FormEdge<'_>, width: usize) {
     }
 }
 
-fn drawing(page: &mut Page, hand: Hand) {
-    let picture = match hand {
-        Hand::Left => RIGHT_END,
-        Hand::Right => LEFT_END,
+fn drawing(page: &mut Page, kind: EdgeKind, hand: Hand) {
+    let indent = match hand {
+        Hand::Left => 6,
+        Hand::Right => 7,
     };
-    for row in picture {
-        page.keep(&format!("      {row}"));
+    for row in end_rows(kind, hand) {
+        page.keep(&format!("{}{row}", " ".repeat(indent)));
     }
     page.keep("      eave: you stand here, looking up");
     page.keep(&format!(

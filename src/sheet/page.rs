@@ -1,8 +1,9 @@
 //! Lines of text that stay within a width.
 //!
-//! Widths are terminal columns, so a wide character counts as two. It breaks at
-//! blanks, and inside a word only where the word alone is too long.
+//! Widths are terminal columns, so a wide character counts as two. Where a line
+//! is broken is the matter of [`rows`].
 
+use crate::domain::words::{LongWord, rows};
 use unicode_segmentation::UnicodeSegmentation;
 use unicode_width::UnicodeWidthStr;
 
@@ -11,23 +12,6 @@ use unicode_width::UnicodeWidthStr;
 pub struct Page {
     width: usize,
     text: String,
-}
-
-/// A line that is being filled.
-struct Line {
-    text: String,
-    /// Columns it takes.
-    used: usize,
-    /// Whether no word stands on it yet.
-    fresh: bool,
-}
-
-impl Line {
-    fn push(&mut self, text: &str, wide: usize) {
-        self.text.push_str(text);
-        self.used += wide;
-        self.fresh = false;
-    }
 }
 
 impl Page {
@@ -51,19 +35,13 @@ impl Page {
 
     /// A line as it is, such as one of a drawing; what does not fit is left off.
     pub fn keep(&mut self, line: &str) {
-        let mut kept = Line {
-            text: String::new(),
-            used: 0,
-            fresh: true,
+        let mut used = 0;
+        let fits = |grapheme: &&str| {
+            used += grapheme.width();
+            used <= self.width
         };
-        for grapheme in line.graphemes(true) {
-            let wide = grapheme.width();
-            if kept.used + wide > self.width {
-                break;
-            }
-            kept.push(grapheme, wide);
-        }
-        self.finish(&kept.text);
+        let kept: String = line.graphemes(true).take_while(fits).collect();
+        self.finish(&kept);
     }
 
     /// `lead` and behind it `text`; what runs over goes on under `text`'s
@@ -76,42 +54,9 @@ impl Page {
             }
             wide => wide,
         };
-        let mut line = Line {
-            text: lead.to_owned(),
-            used: lead.width(),
-            fresh: true,
-        };
-        for word in text.split(' ').filter(|word| !word.is_empty()) {
-            let wide = word.width();
-            if !line.fresh && line.used + 1 + wide > self.width {
-                self.turn(&mut line, hang);
-            }
-            if !line.fresh {
-                line.push(" ", 1);
-            }
-            if line.used + wide <= self.width {
-                line.push(word, wide);
-                continue;
-            }
-            for grapheme in word.graphemes(true) {
-                let wide = grapheme.width();
-                if line.used + wide > self.width {
-                    self.turn(&mut line, hang);
-                }
-                line.push(grapheme, wide);
-            }
+        for row in rows(lead, text, hang, self.width, LongWord::Broken) {
+            self.finish(&row);
         }
-        self.finish(&line.text);
-    }
-
-    /// Finishes `line` and begins it anew, `hang` columns in.
-    fn turn(&mut self, line: &mut Line, hang: usize) {
-        self.finish(&line.text);
-        *line = Line {
-            text: " ".repeat(hang),
-            used: hang,
-            fresh: true,
-        };
     }
 
     /// `left` at the left edge and `right` at the right one; `right` goes to a

@@ -4,8 +4,8 @@
 //! calls into storage.
 
 pub mod outside;
-pub mod cli;
 pub mod jobs;
 pub mod terminal;
 pub mod saving;
 pub mod run;
+pub mod cli;

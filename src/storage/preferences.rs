@@ -37,18 +37,14 @@ pub enum Characters {
     /// Box lines and blocks.
     #[default]
     Blocks,
-    /// ASCII alone.
     Ascii,
 }
 
 /// What the program remembers of its user.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Preferences {
-    /// The colours.
     pub theme: Theme,
-    /// The characters.
     pub characters: Characters,
-    /// The job that was open last.
     pub last_job: Option<PathBuf>,
     /// Jobs opened lately, the latest first, each once.
     pub recent_jobs: Vec<PathBuf>,

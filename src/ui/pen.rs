@@ -2,6 +2,7 @@
 
 use super::theme::{Role, Theme};
 use crate::app::place::Glyphs;
+use crate::domain::words::{LongWord, rows};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;
@@ -164,47 +165,12 @@ pub fn columns(text: &str) -> u16 {
     u16::try_from(text.width()).unwrap_or(u16::MAX)
 }
 
-/// The words of `text`, a fraction with the whole number before it.
-fn unbroken(text: &str) -> Vec<String> {
-    let is_number = |word: &str| {
-        word.chars()
-            .all(|c| c.is_ascii_digit() || "\"(-".contains(c))
-    };
-    let starts_fraction = |word: &str| {
-        let over = word.split_once('/').map(|(over, _)| over);
-        over.is_some_and(|over| !over.is_empty() && over.chars().all(|c| c.is_ascii_digit()))
-    };
-    let mut words: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
-        match words.last_mut() {
-            Some(last) if is_number(last) && starts_fraction(word) => {
-                last.push(' ');
-                last.push_str(word);
-            }
-            _ => words.push(word.to_owned()),
-        }
-    }
-    words
-}
-
-/// `text` in rows of at most `width` columns, broken at blanks, but not within a
-/// length: `13 5/8` on two rows is two figures.
+/// `text` in rows of at most `width` columns; no row where there is no word.
 pub fn broken(text: &str, width: usize) -> Vec<String> {
-    let mut rows = Vec::new();
-    let mut row = String::new();
-    for word in unbroken(text) {
-        if !row.is_empty() && row.width() + 1 + word.width() > width {
-            rows.push(std::mem::take(&mut row));
-        }
-        if !row.is_empty() {
-            row.push(' ');
-        }
-        row.push_str(&word);
+    if text.trim_ascii().is_empty() {
+        return Vec::new();
     }
-    if !row.is_empty() {
-        rows.push(row);
-    }
-    rows
+    rows("", text, 0, width, LongWord::Whole)
 }
 
 /// `text` cut to `width` columns, with `..` where something is missing.

@@ -4,11 +4,13 @@ use crate::sources::sources;
 use crate::support::svg::svg_of;
 use bendmark::app::keymap::{Scope, TABLE};
 use bendmark::app::place::Glyphs;
+use bendmark::domain::roof::EdgeKind;
 use bendmark::domain::words::{CAUTIONS, WORDS};
 use bendmark::storage::{files::RealFs, keeping::load};
 use std::fmt::Write;
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::process::Command;
 
 fn file(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join(name)
@@ -187,5 +189,28 @@ fn the_guide_explains_the_words_that_the_help_explains() {
     for (word, meaning) in WORDS {
         let row = format!("| {word} | {meaning} |");
         assert!(page.contains(&row), "{row}");
+    }
+}
+
+#[test]
+fn every_kind_of_edge_is_named_where_a_user_reads_of_kinds() {
+    let help = Command::new(env!("CARGO_BIN_EXE_bendmark"))
+        .args(["import", "--help"])
+        .output()
+        .unwrap();
+    let help = String::from_utf8(help.stdout).unwrap();
+    assert!(help.contains(&format!("kind is {};", EdgeKind::any_of())));
+    let read = |name: &str| fs::read_to_string(file(name)).unwrap();
+    for kind in EdgeKind::ALL {
+        let (word, title) = (kind.word(), kind.title());
+        let asked = [
+            ("README.md", format!("{word}s")),
+            ("docs/guide.md", format!("{word}s")),
+            ("docs/job-file.md", format!("`{word}`")),
+            ("docs/job-file.md", format!("`{title}`")),
+        ];
+        for (name, words) in asked {
+            assert!(read(name).contains(&words), "{name} names no {words}");
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! Every format of both sample jobs, as a snapshot.
 
 use crate::bench::{SAMPLES, sample};
-use bendmark::domain::bench::Stage;
+use bendmark::domain::{bench::Stage, roof::EdgeKind};
 use bendmark::sheet::{
     csv::csv,
     form::Form,
@@ -44,6 +44,64 @@ fn no_text_is_wider_than_asked_for() {
                 assert!(line.width() <= width, "{width}: {line}");
             }
         }
+    }
+}
+
+#[test]
+fn no_line_ends_within_a_length() {
+    let is_figure = |word: &str| {
+        let bare = word.trim_matches(|c: char| "(+-".contains(c));
+        !bare.is_empty() && bare.chars().all(|c| c.is_ascii_digit() || "/.".contains(c))
+    };
+    let goes_on = |word: &str| {
+        let bare = word.trim_matches(|c: char| !c.is_alphanumeric());
+        ["in", "mm"].contains(&bare) || word.split_once('/').is_some_and(|(top, _)| is_figure(top))
+    };
+    for name in SAMPLES {
+        let job = sample(name);
+        for width in 42..=90 {
+            let sheet = text_of(&Rows::of(&job), width);
+            let form = form_text(&Form::of(&job, &[], None), width);
+            for text in [sheet, form] {
+                let lines: Vec<&str> = text.lines().collect();
+                for pair in lines.windows(2) {
+                    let last = pair[0].split_whitespace().last().unwrap_or("");
+                    let first = pair[1].split_whitespace().next().unwrap_or("");
+                    assert!(!(is_figure(last) && goes_on(first)), "at {width}: {pair:?}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn the_blank_log_draws_the_kind_of_its_edge() {
+    let mut job = sample(SAMPLES[0]);
+    let hip = job.edges()[1].id;
+    for (kind, row, edge) in [
+        (
+            EdgeKind::Hip,
+            "|___|___|___|____\\\n",
+            "60.0\" y1=\"28.0\" x2=\"42.0",
+        ),
+        (
+            EdgeKind::Valley,
+            "|___|___|_/\n",
+            "42.0\" y1=\"28.0\" x2=\"60.0",
+        ),
+        (
+            EdgeKind::Rake,
+            "|___|___|___|_|\n",
+            "51.0\" y1=\"28.0\" x2=\"51.0",
+        ),
+    ] {
+        job.edge_mut(hip).unwrap().kind = kind;
+        let form = Form::of(&job, &[hip], None);
+        let text = form_text(&form, 80);
+        assert!(text.contains(row), "{text}");
+        let html = form_html(&form);
+        let page = html.split("class=\"page\"").nth(1).unwrap();
+        assert!(page.contains(edge), "{page}");
     }
 }
 

@@ -79,11 +79,7 @@ pub fn end_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, end: 
 
 /// `Hip 3`, with the number its label will have, or the next that is free.
 fn usual_name(state: &State, kind: EdgeKind) -> String {
-    let word = match kind {
-        EdgeKind::Hip => "Hip",
-        EdgeKind::Valley => "Valley",
-        EdgeKind::Rake => "Rake",
-    };
+    let word = kind.title();
     let Some(job) = state.job() else {
         return String::new();
     };

@@ -9,7 +9,6 @@ use crate::domain::{
     cutting::doubt_words,
     log::{Course, End, Reading},
     measure::Length,
-    roof::EdgeKind,
     tape::exact_with_unit,
 };
 
@@ -31,14 +30,6 @@ pub fn start_reading(state: &mut State, c: char) {
     start(state, Figure::Width, Some(c));
 }
 
-/// The end at which a course of that kind narrows.
-const fn narrow_end(kind: EdgeKind) -> End {
-    match kind {
-        EdgeKind::Valley => End::Bottom,
-        EdgeKind::Hip | EdgeKind::Rake => End::Top,
-    }
-}
-
 /// Asks how far up the line runs out at the missing end: the top of a course
 /// that narrows, else its bottom.
 pub fn start_runs_out(state: &mut State) {
@@ -49,7 +40,7 @@ pub fn start_runs_out(state: &mut State) {
     let end = match read.map(|course| (course.bottom.is_some(), course.top.is_some())) {
         Some((false, true)) => End::Bottom,
         Some((true, false)) => End::Top,
-        _ => narrow_end(edge.kind),
+        _ => End::narrow(edge.kind),
     };
     ask_runs_out(state, end);
 }
@@ -121,7 +112,7 @@ pub fn accept(state: &mut State, figure: Figure, at: ReadingAt, reading: Reading
 fn accept_width(state: &mut State, at: ReadingAt, reading: Reading, mut said: String) {
     let Some(job) = state.job() else { return };
     let edge = job.edge(at.edge);
-    let narrows_at = narrow_end(edge.map_or(EdgeKind::Hip, |edge| edge.kind));
+    let narrows_at = edge.map_or(End::Top, |edge| End::narrow(edge.kind));
     let before = edge.and_then(|edge| edge.course(at.course)?.reading(at.end));
     let other = before.filter(|before| *before != reading);
     if let Some(other) = other {

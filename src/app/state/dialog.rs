@@ -148,12 +148,15 @@ impl Dialog {
     }
 }
 
+/// The key that chooses each kind of edge.
+const KIND_KEYS: [&str; EdgeKind::ALL.len()] = ["1", "2", "3"];
+
 impl Choice {
     /// The characters that choose each row. 4 and 6 stand left and right on the
     /// number pad.
     const fn keys(self) -> &'static [&'static str] {
         match self {
-            Self::Kind => &["1", "2", "3"],
+            Self::Kind => &KIND_KEYS,
             Self::EdgeEnd { .. } | Self::FoundWhole => &["4", "6"],
             Self::Correct(_) => &["-1", "+2"],
             Self::Doubt { .. } => &[],

@@ -121,9 +121,6 @@ pub fn stands_out_beyond(mad: Length) -> Length {
 
 /// Beyond what a course is doubted whose edge scatters by `mad`.
 pub fn cut_off(mad: Length, settings: &Settings) -> Length {
-    let half = settings
-        .division
-        .step()
-        .scaled(Length::from_nm(1), Length::from_nm(2));
+    let half = settings.division.step().half();
     settings.tolerance.max(stands_out_beyond(mad.max(half)))
 }

@@ -39,15 +39,13 @@ impl Placement {
         if below.number.next() != above.number {
             return None;
         }
-        let half = settings
-            .tolerance
-            .scaled(Length::from_nm(1), Length::from_nm(2));
+        let half = settings.tolerance.half();
         let apart = (low + high).abs();
         let opposite = (low < Length::ZERO) != (high < Length::ZERO);
         if !opposite || low.abs().min(high.abs()) <= half || apart > settings.tolerance {
             return None;
         }
-        let by = (high - low).scaled(Length::from_nm(1), Length::from_nm(2));
+        let by = (high - low).half();
         let calm = |joint: usize| {
             let off = log.joint_off(joint);
             off.is_none_or(|off| !speaks_against(off, by, settings))
@@ -92,9 +90,7 @@ fn snapped(by: Length, settings: &Settings) -> Length {
         ],
         Unit::Millimetre => &[Length::from_mm(100)],
     };
-    let near = settings
-        .tolerance
-        .scaled(Length::from_nm(1), Length::from_nm(3));
+    let near = settings.tolerance.divided(3);
     usual
         .iter()
         .find(|usual| (by.abs() - **usual).abs() <= near)

@@ -182,7 +182,7 @@ impl OddCourse<'_> {
 /// `length` on the nearest mark of the job's tape, as a reading would be.
 pub(super) fn on_a_division(length: Length, settings: &Settings) -> Length {
     let step = settings.division.step();
-    let half = step.scaled(Length::from_nm(1), Length::from_nm(2));
+    let half = step.half();
     let up = length + half;
     up - up.modulo(step)
 }

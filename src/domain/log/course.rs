@@ -11,6 +11,7 @@
 //! A course holds what was read, nothing derived: no laps, no clearance.
 
 use crate::domain::measure::Length;
+use crate::domain::roof::{EdgeKind, Trend};
 use crate::domain::tape::{TapeError, TapeTrouble, Unit, parse_positive};
 use std::fmt;
 
@@ -113,6 +114,15 @@ impl End {
         match self {
             Self::Bottom => "bottom",
             Self::Top => "top",
+        }
+    }
+
+    /// The end at which an edge of `kind` runs out of its courses: the top,
+    /// but the bottom where they widen going up.
+    pub const fn narrow(kind: EdgeKind) -> Self {
+        match kind.usual_trend() {
+            Some(Trend::Widens) => Self::Bottom,
+            Some(Trend::Narrows) | None => Self::Top,
         }
     }
 

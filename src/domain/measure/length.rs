@@ -90,6 +90,17 @@ impl Length {
         Self(self.0.saturating_mul(count))
     }
 
+    /// Half of it, to the nearest nanometre, halves away from zero.
+    pub fn half(self) -> Self {
+        self.divided(2)
+    }
+
+    /// A `count`th of it, to the nearest nanometre, halves away from zero; a
+    /// `count` of zero gives zero.
+    pub fn divided(self, count: i64) -> Self {
+        self.scaled(Self(1), Self(count))
+    }
+
     /// `self * over / under` to the nearest nanometre, halves away from zero;
     /// the product is formed in 128 bits. `under` of zero gives zero.
     pub fn scaled(self, over: Self, under: Self) -> Self {

@@ -50,7 +50,7 @@ pub fn level(mut steps: Vec<Length>) -> Option<Length> {
         return Some(median);
     }
     let sum: Length = near().copied().sum();
-    Some(sum.scaled(Length::from_nm(1), Length::from_nm(count)))
+    Some(sum.divided(count))
 }
 
 /// The middle one, or the mean of the middle two.
@@ -62,7 +62,7 @@ pub fn median(steps: &mut [Length]) -> Option<Length> {
         return Some(upper);
     }
     let lower = steps.get(middle.checked_sub(1)?).copied()?;
-    Some((lower + upper).scaled(Length::from_nm(1), Length::from_nm(2)))
+    Some((lower + upper).half())
 }
 
 #[cfg(test)]

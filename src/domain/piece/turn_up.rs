@@ -13,7 +13,7 @@ use super::{
 use crate::domain::{
     log::Edge,
     measure::Length,
-    roof::EdgeKind,
+    roof::Bend,
     settings::Settings,
     tape::{Division, exact_with_unit, print_with_unit},
 };
@@ -53,8 +53,8 @@ pub enum LegTrouble {
 pub fn leg_trouble(edge: &Edge, settings: &Settings) -> Option<LegTrouble> {
     let lean = lean_of(edge, settings)?;
     let stands = standing(allowance_of(edge, settings), lean);
-    match (edge.kind, settings.valley_depth) {
-        (EdgeKind::Hip | EdgeKind::Rake, _) => {
+    match (edge.kind.bend(), settings.valley_depth) {
+        (Bend::Up, _) => {
             let least = settings.least_turn_up;
             (stands + SLACK < least).then(|| LegTrouble::Low {
                 stands,
@@ -62,7 +62,7 @@ pub fn leg_trouble(edge: &Edge, settings: &Settings) -> Option<LegTrouble> {
                 along: along(least, lean),
             })
         }
-        (EdgeKind::Valley, Some(depth)) => {
+        (Bend::Down, Some(depth)) => {
             let most = (depth - OFF_THE_FLOOR).max(Length::ZERO);
             (stands > most + SLACK).then(|| LegTrouble::NearFloor {
                 stands,
@@ -70,7 +70,7 @@ pub fn leg_trouble(edge: &Edge, settings: &Settings) -> Option<LegTrouble> {
                 along: along(most, lean),
             })
         }
-        (EdgeKind::Valley, None) => None,
+        (Bend::Down, None) => None,
     }
 }
 
@@ -124,6 +124,7 @@ mod tests {
     use crate::domain::{
         log::{Course, CourseNumber, EdgeId, Reading},
         measure::{Hand, Name},
+        roof::EdgeKind,
         settings::Setting,
     };
 

@@ -19,7 +19,11 @@
 //! a set of pages on hip and valley dimensioning; checked against rafter tables
 //! and old books in tests/outside/roof. It reads no log: see [`crate::domain::doubt`].
 
-use super::{corner::Corner, kind::EdgeKind, slope::Slope};
+use super::{
+    corner::Corner,
+    kind::{Bend, EdgeKind, Trend},
+    slope::Slope,
+};
 
 /// The roof beside an edge, as far as it is known.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Default)]
@@ -30,15 +34,6 @@ pub struct RoofLine {
     pub other: Option<Slope>,
     /// The angle between the two eaves.
     pub corner: Corner,
-}
-
-/// Which way an edge leaves the courses as they go up.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub enum Trend {
-    /// The courses narrow going up: the lean is above zero.
-    Narrows,
-    /// They widen: the lean is below zero.
-    Widens,
 }
 
 impl RoofLine {
@@ -67,10 +62,10 @@ impl RoofLine {
     ///
     /// `None` where the slope is not known; a rake needs none.
     pub fn lean(self, kind: EdgeKind) -> Option<f64> {
-        match kind {
-            EdgeKind::Hip => self.hip_lean(),
-            EdgeKind::Valley => self.hip_lean().map(|lean| -lean),
-            EdgeKind::Rake => Some(0.0),
+        match kind.usual_trend() {
+            Some(Trend::Narrows) => self.hip_lean(),
+            Some(Trend::Widens) => self.hip_lean().map(|lean| -lean),
+            None => Some(0.0),
         }
     }
 
@@ -92,12 +87,9 @@ impl RoofLine {
     /// corner is 90 degrees or less: no two slopes make a hip widen there. In a
     /// wider corner a hip can widen beside a much steeper side.
     pub fn trend(self, kind: EdgeKind) -> Option<Trend> {
-        let lean = match (kind, self.lean(kind)) {
-            (EdgeKind::Rake, _) => return None,
-            (_, Some(lean)) => lean,
-            (EdgeKind::Hip, None) if self.corner <= Corner::SQUARE => 1.0,
-            (EdgeKind::Valley, None) if self.corner <= Corner::SQUARE => -1.0,
-            (_, None) => return None,
+        let usual = kind.usual_trend()?;
+        let Some(lean) = self.lean(kind) else {
+            return (self.corner <= Corner::SQUARE).then_some(usual);
         };
         // An edge this near to square may be read either way.
         if lean.abs() < 0.05 {
@@ -137,10 +129,10 @@ impl RoofLine {
     /// plumb board, in degrees: `90 - asin(sin θ cos δ)`; a rake, square to
     /// its eave, 90. A valley is bent down to its own floor, not to a board.
     pub fn bend_deg(self, kind: EdgeKind) -> Option<f64> {
-        match kind {
-            EdgeKind::Hip => self.backing_deg().map(|backing| 90.0 - backing),
-            EdgeKind::Valley => None,
-            EdgeKind::Rake => Some(90.0),
+        match (kind.bend(), kind.usual_trend()) {
+            (Bend::Down, _) => None,
+            (Bend::Up, Some(_)) => self.backing_deg().map(|backing| 90.0 - backing),
+            (Bend::Up, None) => Some(90.0),
         }
     }
 }

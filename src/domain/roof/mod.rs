@@ -10,7 +10,7 @@ mod line;
 mod plane;
 
 pub use corner::{Corner, CornerError};
-pub use kind::EdgeKind;
-pub use line::{RoofLine, Trend};
+pub use kind::{Bend, ByKind, EdgeKind, Trend};
+pub use line::RoofLine;
 pub use plane::{SameHand, planes_of_one_hand};
 pub use slope::{Slope, SlopeError, SlopeForm};

@@ -1,11 +1,8 @@
 //! Why a setting was not taken, in words that quote what was written.
 
-use super::{checked::OutOfRange, spare_per_cent::SparePerCent};
+use super::{minutes::Minutes, out_of_range::OutOfRange, spare_per_cent::SparePerCent};
 use crate::domain::tape::{Division, TapeError, Unit};
 use std::fmt;
-
-/// A day's work has no longer one.
-pub(super) const LONGEST_PAUSE: u32 = 480;
 
 /// Why a setting was not taken.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -19,7 +16,7 @@ pub enum SettingError {
         /// What was written, cleaned for showing.
         input: String,
         /// What may be written.
-        choices: &'static [&'static str],
+        choices: Vec<&'static str>,
     },
     /// A division of the other unit.
     OtherUnit {
@@ -61,11 +58,12 @@ impl fmt::Display for SettingError {
             ),
             Self::Minutes(input) => write!(
                 f,
-                "pause: \"{input}\" is no whole number of minutes, expected 1 to {LONGEST_PAUSE}"
+                "pause: \"{input}\" is not a whole number of minutes, expected 1 to {}",
+                Minutes::LONGEST_PAUSE
             ),
             Self::PerCent(input) => write!(
                 f,
-                "carry more panels: \"{input}\" is no whole number of per cent, expected 0 to {}",
+                "carry more panels: \"{input}\" is not a whole number of per cent, expected 0 to {}",
                 SparePerCent::MOST
             ),
             Self::Range(error) => write!(f, "{error}"),

@@ -4,16 +4,20 @@
 
 mod minutes;
 mod spare_per_cent;
+mod raw;
+mod out_of_range;
+mod setting;
 mod checked;
 mod error;
-mod setting;
 mod value;
 
-pub use checked::{
-    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, OutOfRange, RawSettings, ReadTo,
-    Settings, StackTurned, TapeEnd,
-};
+pub use checked::Settings;
 pub use error::SettingError;
 pub use minutes::Minutes;
+pub use out_of_range::OutOfRange;
+pub use raw::{
+    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, ReadTo, StackTurned,
+    TapeEnd,
+};
 pub use setting::Setting;
 pub use spare_per_cent::SparePerCent;

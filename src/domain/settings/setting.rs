@@ -1,201 +1,241 @@
-//! The table of single settings: label, option, choices, reading and printing.
+//! The table of single settings: option, label, and what each is.
 //!
 //! The Job screen, `bendmark new` and the docs are all made from this one
 //! table, so that no setting can be missing in one of them. It changes a copy
 //! of the settings and never anything else.
 
-use crate::domain::roof::EdgeKind;
+use super::{
+    out_of_range::OutOfRange,
+    raw::{Allowance, BenchOrder, LayingOrder, OneKey, RawSettings, ReadTo, StackTurned, TapeEnd},
+};
+use crate::domain::measure::{Hand, Length};
+use crate::domain::roof::EdgeKind::{self, Hip, Rake, Valley};
 
 /// One line of the Job screen and one option of `bendmark new`.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Setting {
-    /// Inches or millimetres.
     Units,
-    /// The tape's finest mark.
     Division,
-    /// Overall panel width.
     PanelWidth,
-    /// Side lap.
     SideLap,
-    /// Exposure.
     Exposure,
-    /// From nose to back flange.
     PanelHeight,
-    /// Where a reading ends on the field's side.
     ReadTo,
-    /// How the tape's end is held.
     TapeEnd,
-    /// Clearance of a kind of edge.
+    /// Taken off a reading where the tape's end is held hard.
     Clearance(EdgeKind),
-    /// Allowance along the panel's edge.
+    /// The allowance along the panel's edge.
     Along(EdgeKind),
-    /// Allowance as the leg must stand.
+    /// The allowance as the leg must stand.
     Standing(EdgeKind),
-    /// Depth of the valley.
     ValleyDepth,
-    /// Least turn-up that should stand.
     LeastTurnUp,
-    /// What a short course keeps for the ridge.
     RidgeTurnUp,
-    /// Narrower pieces are pointed out.
     Sliver,
-    /// How far off the edge's line a reading may be.
     Tolerance,
-    /// What is left between two pieces of one panel.
     Spare,
-    /// How many panels more than needed are carried.
     CarryMore,
-    /// The blade's end of the table.
     Blade,
-    /// Which courses are laid first.
     Laying,
-    /// Whether the stack is turned over.
     StackTurned,
-    /// Cut or bend first.
     BenchOrder,
-    /// What one key press moves on.
     OneKey,
-    /// How long a pause is.
     Pause,
 }
 
-const DIVISIONS: &[&str] = &["1/8", "1/16", "1/32", "1", "0.5"];
-/// Written for a length that follows another one.
-const AS_EXPOSURE: &str = "exposure";
-const AS_SIDE_LAP: &str = "side-lap";
-const NOT_KNOWN: &str = "unknown";
+/// A row of the table.
+pub(super) struct Row {
+    pub(super) option: &'static str,
+    pub(super) label: &'static str,
+    pub(super) form: Form,
+}
+
+/// What a setting is, how it is got and set.
+pub(super) enum Form {
+    Units,
+    Division,
+    /// One of two words.
+    Choice {
+        words: [&'static str; 2],
+        get: fn(&RawSettings) -> &'static str,
+        /// Whether the word is one of the choices.
+        set: fn(&mut RawSettings, &str) -> bool,
+    },
+    Length(LengthForm),
+    PerCent,
+    Minutes,
+}
+
+/// A setting that is a length.
+pub(super) struct LengthForm {
+    /// What it is called where it is out of range.
+    pub(super) name: &'static str,
+    pub(super) least: Length,
+    pub(super) most: fn(&RawSettings) -> Length,
+    /// The word that stands for "no length of its own", where there is one.
+    pub(super) none: Option<&'static str>,
+    /// `None`: no length of its own, or the other of a pair is in use.
+    pub(super) get: fn(&RawSettings) -> Option<Length>,
+    pub(super) set: fn(&mut RawSettings, Option<Length>),
+}
+
+macro_rules! choice {
+    ($field:ident, $one:literal is $first:path, $other:literal is $second:path) => {
+        Form::Choice {
+            words: [$one, $other],
+            get: |raw| match raw.$field {
+                $first => $one,
+                $second => $other,
+            },
+            set: |raw, word| {
+                raw.$field = match word {
+                    $one => $first,
+                    $other => $second,
+                    _ => return false,
+                };
+                true
+            },
+        }
+    };
+}
+
+/// A length that is always there.
+macro_rules! length {
+    ($name:literal, $raw:ident => $place:expr, $least:expr, $most:expr) => {
+        Form::Length(LengthForm {
+            name: $name,
+            least: $least,
+            most: $most,
+            none: None,
+            get: |$raw| Some($place),
+            set: |$raw, length| $place = length.unwrap_or($place),
+        })
+    };
+}
+
+/// A length, or the word for none.
+macro_rules! length_or {
+    ($none:literal, $name:literal, $raw:ident => $place:expr, $least:expr, $most:expr) => {
+        Form::Length(LengthForm {
+            name: $name,
+            least: $least,
+            most: $most,
+            none: Some($none),
+            get: |$raw| $place,
+            set: |$raw, length| $place = length,
+        })
+    };
+}
+
+/// An allowance, measured one way or the other.
+macro_rules! allowance {
+    ($name:literal, $kind:ident, $how:path) => {
+        Form::Length(LengthForm {
+            name: $name,
+            least: Length::ZERO,
+            most: |_| mm(300),
+            none: None,
+            get: |raw| match raw.kinds[$kind].allowance {
+                $how(length) => Some(length),
+                _ => None,
+            },
+            set: |raw, length| {
+                raw.kinds[$kind].allowance =
+                    $how(length.unwrap_or(raw.kinds[$kind].allowance.length()))
+            },
+        })
+    };
+}
+
+macro_rules! table {
+    ($($setting:ident $(($kind:ident))?: $option:literal, $label:literal, $form:expr;)+) => {
+        impl Setting {
+            /// Every setting, as the Job screen lists them. Units come first, so
+            /// that a bare number after them is read in the right one.
+            pub const ALL: [Self; [$($option),+].len()] = [$(Self::$setting $(($kind))?),+];
+
+            pub(super) const fn row(self) -> Row {
+                match self {
+                    $(Self::$setting $(($kind))? => Row { option: $option, label: $label, form: $form },)+
+                }
+            }
+        }
+    };
+}
+
+const fn mm(mm: i64) -> Length {
+    Length::from_mm(mm)
+}
+
+const NO: Length = Length::ZERO;
+
+table! {
+    Units: "units", "units", Form::Units;
+    Division: "division", "tape division", Form::Division;
+    PanelWidth: "panel-width", "panel width", length!("panel width", raw => raw.panel_width, mm(200), |_| mm(5_000));
+    SideLap: "side-lap", "side lap", length!("side lap", raw => raw.side_lap, NO, |raw| raw.panel_width.half());
+    Exposure: "exposure", "exposure", length!("exposure", raw => raw.exposure, mm(50), |_| mm(2_000));
+    PanelHeight: "panel-height", "panel height, nose to back flange",
+        length_or!("exposure", "panel height", raw => raw.panel_height, mm(50), |_| mm(2_000));
+    ReadTo: "read-to", "readings go to", choice!(read_to, "lap-line" is ReadTo::LapLine, "panel-edge" is ReadTo::PanelEdge);
+    TapeEnd: "tape-end", "tape end at the board", choice!(tape_end, "held-off" is TapeEnd::HeldOff, "hard" is TapeEnd::Hard);
+    Along(Hip): "allowance", "hip allowance, along the edge", allowance!("hip turn-up", Hip, Allowance::Along);
+    Standing(Hip): "turn-up", "or: hip turn-up as it stands", allowance!("hip turn-up", Hip, Allowance::Standing);
+    Clearance(Hip): "clearance", "hip clearance, taken off if hard",
+        length!("clearance", raw => raw.kinds[Hip].clearance, NO, |_| mm(100));
+    Along(Valley): "valley-allowance", "valley allowance, along the edge", allowance!("valley turn-down", Valley, Allowance::Along);
+    Standing(Valley): "valley-turn-down", "or: valley turn-down as it stands",
+        allowance!("valley turn-down", Valley, Allowance::Standing);
+    Clearance(Valley): "valley-clearance", "valley clearance, taken off if hard",
+        length!("clearance", raw => raw.kinds[Valley].clearance, NO, |_| mm(100));
+    ValleyDepth: "valley-depth", "valley depth, bend line to floor",
+        length_or!("unknown", "valley depth", raw => raw.valley_depth, NO, |_| mm(500));
+    Along(Rake): "rake-allowance", "rake allowance, along the edge", allowance!("rake turn-up", Rake, Allowance::Along);
+    Standing(Rake): "rake-turn-up", "or: rake turn-up as it stands", allowance!("rake turn-up", Rake, Allowance::Standing);
+    Clearance(Rake): "rake-clearance", "rake clearance, taken off if hard",
+        length!("clearance", raw => raw.kinds[Rake].clearance, NO, |_| mm(100));
+    LeastTurnUp: "least-turn-up", "least turn-up as it stands", length!("least turn-up", raw => raw.least_turn_up, NO, |_| mm(300));
+    RidgeTurnUp: "ridge-turn-up", "ridge turn-up of a short course",
+        length!("ridge turn-up", raw => raw.ridge_turn_up, NO, |_| mm(300));
+    Sliver: "sliver", "point out pieces narrower than",
+        length_or!("side-lap", "sliver", raw => raw.sliver, NO, |raw| raw.panel_width);
+    Tolerance: "tolerance", "doubt a reading off by more than", length!("tolerance", raw => raw.tolerance, mm(1), |_| mm(100));
+    Spare: "spare", "spare between two pieces of a panel", length!("spare", raw => raw.spare, NO, |_| mm(300));
+    CarryMore: "carry-more", "carry more panels, per cent", Form::PerCent;
+    Blade: "blade", "blade end of the table", choice!(blade, "right" is Hand::Right, "left" is Hand::Left);
+    Laying: "laid-from", "pieces are laid", choice!(laying, "ridge" is LayingOrder::RidgeDown, "eave" is LayingOrder::EaveUp);
+    StackTurned: "stack-turned", "stack is turned over", choice!(stack_turned, "no" is StackTurned::No, "yes" is StackTurned::Yes);
+    BenchOrder: "bench-order", "at the bench, first", choice!(bench_order, "cut" is BenchOrder::CutFirst, "bend" is BenchOrder::BendFirst);
+    OneKey: "one-key", "one key does a", choice!(one_key, "step" is OneKey::Step, "piece" is OneKey::Piece);
+    Pause: "pause", "a pause is over, minutes", Form::Minutes;
+}
 
 impl Setting {
-    /// Every setting, as the Job screen lists them. Units come first, so that
-    /// a bare number after them is read in the right one.
-    pub const ALL: [Self; 30] = [
-        Self::Units,
-        Self::Division,
-        Self::PanelWidth,
-        Self::SideLap,
-        Self::Exposure,
-        Self::PanelHeight,
-        Self::ReadTo,
-        Self::TapeEnd,
-        Self::Along(EdgeKind::Hip),
-        Self::Standing(EdgeKind::Hip),
-        Self::Clearance(EdgeKind::Hip),
-        Self::Along(EdgeKind::Valley),
-        Self::Standing(EdgeKind::Valley),
-        Self::Clearance(EdgeKind::Valley),
-        Self::ValleyDepth,
-        Self::Along(EdgeKind::Rake),
-        Self::Standing(EdgeKind::Rake),
-        Self::Clearance(EdgeKind::Rake),
-        Self::LeastTurnUp,
-        Self::RidgeTurnUp,
-        Self::Sliver,
-        Self::Tolerance,
-        Self::Spare,
-        Self::CarryMore,
-        Self::Blade,
-        Self::Laying,
-        Self::StackTurned,
-        Self::BenchOrder,
-        Self::OneKey,
-        Self::Pause,
-    ];
-
     /// Its label on the Job screen.
     pub const fn label(self) -> &'static str {
-        match self {
-            Self::Units => "units",
-            Self::Division => "tape division",
-            Self::PanelWidth => "panel width",
-            Self::SideLap => "side lap",
-            Self::Exposure => "exposure",
-            Self::PanelHeight => "panel height, nose to back flange",
-            Self::ReadTo => "readings go to",
-            Self::TapeEnd => "tape end at the board",
-            Self::Clearance(EdgeKind::Hip) => "hip clearance, taken off if hard",
-            Self::Clearance(EdgeKind::Valley) => "valley clearance, taken off if hard",
-            Self::Clearance(EdgeKind::Rake) => "rake clearance, taken off if hard",
-            Self::Along(EdgeKind::Hip) => "hip allowance, along the edge",
-            Self::Along(EdgeKind::Valley) => "valley allowance, along the edge",
-            Self::Along(EdgeKind::Rake) => "rake allowance, along the edge",
-            Self::Standing(EdgeKind::Hip) => "or: hip turn-up as it stands",
-            Self::Standing(EdgeKind::Valley) => "or: valley turn-down as it stands",
-            Self::Standing(EdgeKind::Rake) => "or: rake turn-up as it stands",
-            Self::ValleyDepth => "valley depth, bend line to floor",
-            Self::LeastTurnUp => "least turn-up as it stands",
-            Self::RidgeTurnUp => "ridge turn-up of a short course",
-            Self::Sliver => "point out pieces narrower than",
-            Self::Tolerance => "doubt a reading off by more than",
-            Self::Spare => "spare between two pieces of a panel",
-            Self::CarryMore => "carry more panels, per cent",
-            Self::Blade => "blade end of the table",
-            Self::Laying => "pieces are laid",
-            Self::StackTurned => "stack is turned over",
-            Self::BenchOrder => "at the bench, first",
-            Self::OneKey => "one key does a",
-            Self::Pause => "a pause is over, minutes",
-        }
+        self.row().label
     }
 
     /// Its option of `bendmark new`, without the dashes.
     pub const fn option(self) -> &'static str {
-        match self {
-            Self::Units => "units",
-            Self::Division => "division",
-            Self::PanelWidth => "panel-width",
-            Self::SideLap => "side-lap",
-            Self::Exposure => "exposure",
-            Self::PanelHeight => "panel-height",
-            Self::ReadTo => "read-to",
-            Self::TapeEnd => "tape-end",
-            Self::Clearance(EdgeKind::Hip) => "clearance",
-            Self::Clearance(EdgeKind::Valley) => "valley-clearance",
-            Self::Clearance(EdgeKind::Rake) => "rake-clearance",
-            Self::Along(EdgeKind::Hip) => "allowance",
-            Self::Along(EdgeKind::Valley) => "valley-allowance",
-            Self::Along(EdgeKind::Rake) => "rake-allowance",
-            Self::Standing(EdgeKind::Hip) => "turn-up",
-            Self::Standing(EdgeKind::Valley) => "valley-turn-down",
-            Self::Standing(EdgeKind::Rake) => "rake-turn-up",
-            Self::ValleyDepth => "valley-depth",
-            Self::LeastTurnUp => "least-turn-up",
-            Self::RidgeTurnUp => "ridge-turn-up",
-            Self::Sliver => "sliver",
-            Self::Tolerance => "tolerance",
-            Self::Spare => "spare",
-            Self::CarryMore => "carry-more",
-            Self::Blade => "blade",
-            Self::Laying => "laid-from",
-            Self::StackTurned => "stack-turned",
-            Self::BenchOrder => "bench-order",
-            Self::OneKey => "one-key",
-            Self::Pause => "pause",
-        }
+        self.row().option
     }
 
-    /// What may be written where the setting is a choice; empty for a length.
-    pub const fn choices(self) -> &'static [&'static str] {
-        match self {
-            Self::Units => &["in", "mm"],
-            Self::Division => DIVISIONS,
-            Self::ReadTo => &["lap-line", "panel-edge"],
-            Self::TapeEnd => &["held-off", "hard"],
-            Self::Blade => &["right", "left"],
-            Self::Laying => &["ridge", "eave"],
-            Self::StackTurned => &["no", "yes"],
-            Self::BenchOrder => &["cut", "bend"],
-            Self::OneKey => &["step", "piece"],
-            _ => &[],
-        }
-    }
-
-    /// The word that stands for "no length of its own", where there is one.
-    pub const fn word_for_none(self) -> Option<&'static str> {
-        match self {
-            Self::PanelHeight => Some(AS_EXPOSURE),
-            Self::Sliver => Some(AS_SIDE_LAP),
-            Self::ValleyDepth => Some(NOT_KNOWN),
-            _ => None,
+    /// Whether it is in the range a panel and a bench can have.
+    pub(super) fn check(self, settings: &RawSettings) -> Result<(), OutOfRange> {
+        let Form::Length(form) = self.row().form else {
+            return Ok(());
+        };
+        let (least, most) = (form.least, (form.most)(settings));
+        match (form.get)(settings) {
+            Some(value) if value < least || value > most => Err(OutOfRange {
+                what: form.name,
+                value,
+                least,
+                most,
+                unit: settings.unit(),
+            }),
+            _ => Ok(()),
         }
     }
 }

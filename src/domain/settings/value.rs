@@ -1,72 +1,52 @@
 //! What stands in one setting, and setting it to what was written.
 
 use super::{
-    checked::{
-        Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, ReadTo, Settings,
-        StackTurned, TapeEnd, usual_tolerance,
-    },
-    error::{LONGEST_PAUSE, SettingError},
+    checked::Settings,
+    error::SettingError,
     minutes::Minutes,
-    setting::Setting,
+    raw::{RawSettings, usual_tolerance},
+    setting::{Form, Setting},
     spare_per_cent::SparePerCent,
 };
-use crate::domain::measure::{Hand, Length, cleaned};
-use crate::domain::roof::EdgeKind;
+use crate::domain::measure::cleaned;
 use crate::domain::tape::{Division, Unit, exact, parse_positive};
 
+const UNITS: &[&str] = &["in", "mm"];
+const DIVISIONS: &[&str] = &["1/8", "1/16", "1/32", "1", "0.5"];
+
 impl Setting {
-    /// As it stands in `settings`, readable by [`Setting::set`]; empty for the
-    /// one of a pair (along, as it stands) that is not in use.
-    pub fn text(self, settings: &RawSettings) -> String {
-        let unit = settings.unit();
-        let length = |length| exact(length, unit);
-        let or = |value: Option<Length>| {
-            value.map_or_else(
-                || self.word_for_none().unwrap_or_default().to_owned(),
-                length,
-            )
-        };
-        match self {
-            Self::Units => unit.word().to_owned(),
-            Self::Division => settings.division.word().to_owned(),
-            Self::PanelWidth => length(settings.panel_width),
-            Self::SideLap => length(settings.side_lap),
-            Self::Exposure => length(settings.exposure),
-            Self::PanelHeight => or(settings.panel_height),
-            Self::ReadTo => self.chosen(settings.read_to == ReadTo::LapLine),
-            Self::TapeEnd => self.chosen(settings.tape_end == TapeEnd::HeldOff),
-            Self::Clearance(kind) => length(settings.kind(kind).clearance),
-            Self::Along(kind) => match settings.kind(kind).allowance {
-                Allowance::Along(along) => length(along),
-                Allowance::Standing(_) => String::new(),
-            },
-            Self::Standing(kind) => match settings.kind(kind).allowance {
-                Allowance::Along(_) => String::new(),
-                Allowance::Standing(standing) => length(standing),
-            },
-            Self::ValleyDepth => or(settings.valley_depth),
-            Self::LeastTurnUp => length(settings.least_turn_up),
-            Self::RidgeTurnUp => length(settings.ridge_turn_up),
-            Self::Sliver => or(settings.sliver),
-            Self::Tolerance => length(settings.tolerance),
-            Self::Spare => length(settings.spare),
-            Self::CarryMore => settings.carry_more.get().to_string(),
-            Self::Blade => self.chosen(settings.blade == Hand::Right),
-            Self::Laying => self.chosen(settings.laying == LayingOrder::RidgeDown),
-            Self::StackTurned => self.chosen(settings.stack_turned == StackTurned::No),
-            Self::BenchOrder => self.chosen(settings.bench_order == BenchOrder::CutFirst),
-            Self::OneKey => self.chosen(settings.one_key == OneKey::Step),
-            Self::Pause => settings.pause.0.to_string(),
+    /// What may be written where the setting is a choice; empty for a length.
+    pub fn choices(self) -> Vec<&'static str> {
+        match self.row().form {
+            Form::Units => UNITS.to_vec(),
+            Form::Division => DIVISIONS.to_vec(),
+            Form::Choice { words, .. } => words.to_vec(),
+            Form::Length(_) | Form::PerCent | Form::Minutes => Vec::new(),
         }
     }
 
-    fn chosen(self, first: bool) -> String {
-        let at = usize::from(!first);
-        self.choices()
-            .get(at)
-            .copied()
-            .unwrap_or_default()
-            .to_owned()
+    /// The word that stands for "no length of its own", where there is one.
+    pub const fn word_for_none(self) -> Option<&'static str> {
+        match self.row().form {
+            Form::Length(length) => length.none,
+            _ => None,
+        }
+    }
+
+    /// As it stands in `settings`, readable by [`Setting::set`]; empty for the
+    /// one of a pair (along, as it stands) that is not in use.
+    pub fn text(self, settings: &RawSettings) -> String {
+        match self.row().form {
+            Form::Units => settings.unit().word().to_owned(),
+            Form::Division => settings.division.word().to_owned(),
+            Form::Choice { get, .. } => get(settings).to_owned(),
+            Form::Length(form) => match (form.get)(settings) {
+                Some(length) => exact(length, settings.unit()),
+                None => form.none.unwrap_or_default().to_owned(),
+            },
+            Form::PerCent => settings.carry_more.get().to_string(),
+            Form::Minutes => settings.pause.0.to_string(),
+        }
     }
 
     /// `settings` with this one set to what `input` says, checked as a whole.
@@ -84,69 +64,21 @@ impl Setting {
     /// # Errors
     /// As [`Setting::set`], but for ranges.
     pub fn write(self, raw: &mut RawSettings, input: &str) -> Result<(), SettingError> {
-        match self {
-            Self::Units => {
-                let before = raw.unit();
-                raw.division = self.units(raw.division, input)?;
-                if raw.tolerance == usual_tolerance(before) {
-                    raw.tolerance = usual_tolerance(raw.unit());
-                }
+        match self.row().form {
+            Form::Units => self.write_units(raw, input)?,
+            Form::Division => raw.division = self.division(raw.unit(), input)?,
+            Form::Choice { set, .. } if set(raw, input) => {}
+            Form::Choice { .. } => return Err(self.no_choice(input)),
+            Form::Length(form) if form.none == Some(input) => (form.set)(raw, None),
+            Form::Length(form) => {
+                let length = parse_positive(input, raw.unit())
+                    .map_err(|error| SettingError::Length(self.label(), error))?;
+                (form.set)(raw, Some(length));
             }
-            Self::Division => raw.division = self.division(raw.unit(), input)?,
-            Self::PanelWidth => raw.panel_width = self.length(raw, input)?,
-            Self::SideLap => raw.side_lap = self.length(raw, input)?,
-            Self::Exposure => raw.exposure = self.length(raw, input)?,
-            Self::PanelHeight => raw.panel_height = self.optional(raw, input)?,
-            Self::ReadTo => raw.read_to = self.choose(input, ReadTo::LapLine, ReadTo::PanelEdge)?,
-            Self::TapeEnd => raw.tape_end = self.choose(input, TapeEnd::HeldOff, TapeEnd::Hard)?,
-            Self::Clearance(kind) => kind_mut(raw, kind).clearance = self.length(raw, input)?,
-            Self::Along(kind) => {
-                kind_mut(raw, kind).allowance = Allowance::Along(self.length(raw, input)?);
-            }
-            Self::Standing(kind) => {
-                kind_mut(raw, kind).allowance = Allowance::Standing(self.length(raw, input)?);
-            }
-            Self::ValleyDepth => raw.valley_depth = self.optional(raw, input)?,
-            Self::LeastTurnUp => raw.least_turn_up = self.length(raw, input)?,
-            Self::RidgeTurnUp => raw.ridge_turn_up = self.length(raw, input)?,
-            Self::Sliver => raw.sliver = self.optional(raw, input)?,
-            Self::Tolerance => raw.tolerance = self.length(raw, input)?,
-            Self::Spare => raw.spare = self.length(raw, input)?,
-            Self::CarryMore => raw.carry_more = per_cent(input)?,
-            Self::Blade => raw.blade = self.choose(input, Hand::Right, Hand::Left)?,
-            Self::Laying => {
-                raw.laying = self.choose(input, LayingOrder::RidgeDown, LayingOrder::EaveUp)?;
-            }
-            Self::StackTurned => {
-                raw.stack_turned = self.choose(input, StackTurned::No, StackTurned::Yes)?;
-            }
-            Self::BenchOrder => {
-                raw.bench_order =
-                    self.choose(input, BenchOrder::CutFirst, BenchOrder::BendFirst)?;
-            }
-            Self::OneKey => raw.one_key = self.choose(input, OneKey::Step, OneKey::Piece)?,
-            Self::Pause => raw.pause = minutes(input)?,
+            Form::PerCent => raw.carry_more = per_cent(input)?,
+            Form::Minutes => raw.pause = minutes(input)?,
         }
         Ok(())
-    }
-
-    fn length(self, raw: &RawSettings, input: &str) -> Result<Length, SettingError> {
-        parse_positive(input, raw.unit()).map_err(|error| SettingError::Length(self.label(), error))
-    }
-
-    fn optional(self, raw: &RawSettings, input: &str) -> Result<Option<Length>, SettingError> {
-        if Some(input) == self.word_for_none() {
-            return Ok(None);
-        }
-        self.length(raw, input).map(Some)
-    }
-
-    fn choose<T>(self, input: &str, first: T, second: T) -> Result<T, SettingError> {
-        match self.choices() {
-            [one, _] if *one == input => Ok(first),
-            [_, two] if *two == input => Ok(second),
-            _ => Err(self.no_choice(input)),
-        }
     }
 
     fn no_choice(self, input: &str) -> SettingError {
@@ -157,17 +89,22 @@ impl Setting {
         }
     }
 
-    /// The division that goes with the unit; the present one if it does.
-    fn units(self, now: Division, input: &str) -> Result<Division, SettingError> {
-        let unit = self.choose(input, Unit::Inch, Unit::Millimetre)?;
-        Ok(if now.unit() == unit {
-            now
-        } else {
-            match unit {
-                Unit::Inch => Division::SixteenthInch,
-                Unit::Millimetre => Division::Millimetre,
-            }
-        })
+    /// The division stays where it goes with the unit; a tolerance nobody
+    /// changed goes with it too.
+    fn write_units(self, raw: &mut RawSettings, input: &str) -> Result<(), SettingError> {
+        let before = raw.unit();
+        let (unit, usual) = match input {
+            "in" => (Unit::Inch, Division::SixteenthInch),
+            "mm" => (Unit::Millimetre, Division::Millimetre),
+            _ => return Err(self.no_choice(input)),
+        };
+        if unit != before {
+            raw.division = usual;
+        }
+        if raw.tolerance == usual_tolerance(before) {
+            raw.tolerance = usual_tolerance(unit);
+        }
+        Ok(())
     }
 
     fn division(self, unit: Unit, input: &str) -> Result<Division, SettingError> {
@@ -188,7 +125,7 @@ fn minutes(input: &str) -> Result<Minutes, SettingError> {
     number
         .parse()
         .ok()
-        .filter(|minutes| (1..=LONGEST_PAUSE).contains(minutes))
+        .filter(|minutes| (1..=Minutes::LONGEST_PAUSE).contains(minutes))
         .map(Minutes)
         .ok_or_else(|| SettingError::Minutes(cleaned(input)))
 }
@@ -202,17 +139,10 @@ fn per_cent(input: &str) -> Result<SparePerCent, SettingError> {
         .ok_or_else(|| SettingError::PerCent(cleaned(input)))
 }
 
-fn kind_mut(raw: &mut RawSettings, kind: EdgeKind) -> &mut KindSettings {
-    match kind {
-        EdgeKind::Hip => &mut raw.hip,
-        EdgeKind::Valley => &mut raw.valley,
-        EdgeKind::Rake => &mut raw.rake,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::domain::measure::Length;
 
     #[test]
     fn every_setting_reads_back_what_it_prints() {
@@ -234,7 +164,7 @@ mod tests {
             }
             for choice in setting.choices() {
                 let settings = setting.set(&Settings::default(), choice);
-                assert_eq!(settings.map(|s| setting.text(&s)).as_deref(), Ok(*choice));
+                assert_eq!(settings.map(|s| setting.text(&s)).as_deref(), Ok(choice));
             }
         }
     }

@@ -1,7 +1,10 @@
-//! Texts of the trade: the cautions and the list of words.
+//! Texts of the trade: the cautions, the list of words, and how texts go onto
+//! rows without parting a length.
 
 mod caution;
 mod glossary;
+mod rows;
 
 pub use caution::CAUTIONS;
 pub use glossary::WORDS;
+pub use rows::{LongWord, rows};

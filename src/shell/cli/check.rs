@@ -1,9 +1,9 @@
 //! `bendmark check JOB`: what is doubtful in the log, one line per doubt.
 
+use super::args::{Stop, job_arg, path};
 use super::open::open;
 use crate::domain::cutting::{Job, doubt_words, doubts_of, is_let_stand, not_judged, odd_planes};
 use crate::domain::log::Edge;
-use crate::shell::cli::{Stop, job_arg, path};
 use crate::shell::outside::{Exit, put, say};
 use crate::storage::files::RealFs;
 use crate::storage::keeping::{Whole, load};

@@ -1,12 +1,12 @@
 //! Choosing edges on the command line, by name or short name.
 
+use super::args::Stop;
 use crate::domain::{
     bench::Progress,
     cutting::{Job, Labels},
     log::EdgeId,
     measure::cleaned,
 };
-use crate::shell::cli::Stop;
 use clap::{Arg, ArgAction, ArgMatches};
 
 const EDGE: &str = "edge";

@@ -1,5 +1,6 @@
 //! `bendmark form JOB`: a blank roof log to print.
 
+use super::args::{Stop, job_arg, path};
 use super::{
     edges,
     open::open,
@@ -9,7 +10,6 @@ use super::{
 use crate::sheet::form::{Form, MOST_COURSES, USUAL_COURSES};
 use crate::sheet::form_html::form_html;
 use crate::sheet::form_text::form_text;
-use crate::shell::cli::{Stop, job_arg, path};
 use clap::{Arg, ArgMatches, Command, value_parser};
 use std::path::PathBuf;
 

@@ -3,12 +3,12 @@
 //! All or nothing: with one bad row in it, every bad row is said and the job's
 //! file is left as it is.
 
+use super::args::{Stop, job_arg, path};
 use super::{
     import_preview::preview,
     open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open, open_to_write, tell},
 };
 use crate::domain::cutting::Job;
-use crate::shell::cli::{Stop, job_arg, path};
 use crate::shell::outside::{put, today};
 use crate::storage::{
     files::{MOST_BYTES, RealFs, words},
@@ -44,13 +44,11 @@ const DRY_RUN: &str = "dry-run";
 /// Readings to be added to a job.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Import {
-    /// The job.
     pub path: PathBuf,
     /// The readings; `-` is standard input.
     pub csv: PathBuf,
     /// Whether a job edited by hand may be written.
     pub purpose: Purpose,
-    /// Whether to say only what would change.
     pub dry_run: bool,
 }
 

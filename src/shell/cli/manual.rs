@@ -1,7 +1,7 @@
 //! `bendmark completions SHELL` and `bendmark man`: made from the command line
 //! itself, so that they cannot go stale.
 
-use crate::shell::cli::{Stop, command as whole};
+use super::args::Stop;
 use crate::shell::outside::put;
 use clap::builder::EnumValueParser;
 use clap::{Arg, Command};
@@ -39,22 +39,21 @@ pub fn commands() -> [Command; 2] {
     ]
 }
 
-/// Writes the completions for `shell`.
+/// Writes the completions of the `whole` command line for `shell`.
 ///
 /// # Errors
 /// [`Stop`] where the output is not written.
-pub fn completions(shell: Shell) -> Result<(), Stop> {
+pub fn completions(shell: Shell, mut whole: Command) -> Result<(), Stop> {
     let mut bytes = Vec::new();
-    clap_complete::generate(shell, &mut whole(), "bendmark", &mut bytes);
+    clap_complete::generate(shell, &mut whole, "bendmark", &mut bytes);
     put(&String::from_utf8_lossy(&bytes)).map_err(Stop::from)
 }
 
-/// Writes the manual page, the subcommands' pages behind the first.
+/// Writes the manual page of `command`, the subcommands' pages behind the first.
 ///
 /// # Errors
 /// [`Stop`] where a page is not made, or the output is not written.
-pub fn man() -> Result<(), Stop> {
-    let mut command = whole();
+pub fn man(mut command: Command) -> Result<(), Stop> {
     command.build();
     let mut bytes = Vec::new();
     let subcommands: Vec<Command> = command.get_subcommands().cloned().collect();

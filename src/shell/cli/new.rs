@@ -2,6 +2,7 @@
 //!
 //! The options are made from the table of settings, so none can be missing.
 
+use super::args::{Stop, job_arg, path};
 use super::open::open;
 use crate::domain::{
     bench::{Fact, Progress},
@@ -10,7 +11,6 @@ use crate::domain::{
     settings::{RawSettings, Setting, SettingError, Settings},
     stock::OffcutNumber,
 };
-use crate::shell::cli::{Stop, job_arg, path};
 use crate::shell::outside::put;
 use crate::storage::{job_file, keeping::OpenFile};
 use clap::{Arg, ArgMatches, Command};
@@ -35,13 +35,9 @@ bare number is in the job's units.";
 /// A job to be made.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct New {
-    /// Where.
     pub path: PathBuf,
-    /// What it is called.
     pub name: Name,
-    /// Its settings.
     pub settings: Settings,
-    /// The job whose rack is brought over.
     pub offcuts_from: Option<PathBuf>,
 }
 
@@ -85,7 +81,7 @@ fn option(setting: Setting) -> Arg {
 }
 
 fn value_name(setting: Setting) -> String {
-    match (setting.choices(), setting.word_for_none()) {
+    match (&setting.choices()[..], setting.word_for_none()) {
         ([], Some(word)) => format!("L|{word}"),
         ([], None) => "L".to_owned(),
         (choices, _) => choices.join("|"),

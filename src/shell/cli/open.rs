@@ -4,8 +4,8 @@
 //! silently: commands that only read say so and go on, commands that write stop
 //! unless they were told to accept it.
 
+use super::args::Stop;
 use crate::domain::cutting::Job;
-use crate::shell::cli::Stop;
 use crate::shell::jobs::offered;
 use crate::shell::outside::{now, say, today};
 use crate::storage::files::RealFs;

@@ -1,6 +1,7 @@
 //! Where a written page goes: standard output, or a file.
 
-use crate::shell::{cli::Stop, outside::put};
+use super::args::Stop;
+use crate::shell::outside::put;
 use crate::storage::files::RealFs;
 use crate::storage::keeping::{SaveError, save};
 use clap::{Arg, ArgAction, ArgMatches, value_parser};

@@ -1,6 +1,6 @@
 //! `bendmark paths`: where things are kept.
 
-use crate::shell::cli::Stop;
+use super::args::Stop;
 use crate::shell::outside::{Folders, put};
 use crate::storage::keeping::{backup_path, copies_folder};
 use clap::Command;

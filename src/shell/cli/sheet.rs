@@ -1,5 +1,6 @@
 //! `bendmark sheet JOB`: the cut sheet, in cutting order.
 
+use super::args::{Stop, job_arg, path};
 use super::{
     edges,
     open::open,
@@ -14,7 +15,6 @@ use crate::sheet::{
     rows::{Choice, Rows, Shown},
     text::text_of,
 };
-use crate::shell::cli::{Stop, job_arg, path};
 use clap::builder::PossibleValuesParser;
 use clap::{Arg, ArgAction, ArgMatches, Command};
 use std::path::PathBuf;

@@ -8,7 +8,7 @@ use crate::shell::outside::{Folders, now, today};
 use crate::storage::{
     files::{Fs, RealFs, file_name, words},
     job_file::{decode, encode},
-    keeping::{Held, OpenFile, Taken, absolute, create, load, ours_path},
+    keeping::{Held, OpenFile, TakenFile, absolute, create, load, ours_path},
     preferences::{self, Characters, Theme},
 };
 use anyhow::Context;
@@ -44,7 +44,7 @@ const IN_USE: &str =
 /// Reads the job at `path` and takes its file; `before` is the one that is let
 /// go, and comes back where nothing is opened.
 pub fn open(path: &Path, before: Option<Box<OpenFile>>) -> Answer {
-    let Taken {
+    let TakenFile {
         loaded,
         held,
         no_copy,

@@ -6,13 +6,10 @@ use std::path::{Path, PathBuf};
 /// The program's folders.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Folders {
-    /// Where the user's own preferences are.
     pub config: PathBuf,
-    /// Where jobs made on the screen go.
     pub jobs: PathBuf,
     /// Where a job goes that can be saved nowhere else.
     pub rescued: PathBuf,
-    /// Where crash files go.
     pub crashes: PathBuf,
 }
 

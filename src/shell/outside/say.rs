@@ -7,7 +7,6 @@ use std::io::{self, ErrorKind, Write};
 pub enum Unheard {
     /// Whoever read the pipe has closed it; there is nobody to tell.
     Closed,
-    /// It could not be written.
     Failed(io::Error),
 }
 

@@ -16,7 +16,6 @@ pub enum Farewell {
     Saved,
     /// It is in another file, and why.
     Rescued(PathBuf, String),
-    /// It is lost, and why.
     Lost(String),
 }
 

@@ -26,13 +26,9 @@ const HEAD_START: Duration = Duration::from_millis(20);
 /// A state of a job to be put on the disk.
 #[derive(Clone, Debug)]
 pub struct Order {
-    /// The open job's path.
     pub path: PathBuf,
-    /// The state.
     pub job: Arc<Job>,
-    /// Which change it is.
     pub change: u64,
-    /// What becomes of a file that another program has changed.
     pub other: Other,
 }
 
@@ -72,7 +68,6 @@ type File = Arc<Mutex<Box<OpenFile>>>;
 /// a moment only: a disk that hangs keeps nobody from going elsewhere.
 #[derive(Default)]
 struct Desk {
-    /// The open job's file.
     file: Option<File>,
     /// The last order for it, where that failed. It goes with the file: it must
     /// never be carried out on another, nor on what another program wrote.

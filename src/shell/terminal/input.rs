@@ -10,19 +10,12 @@ use std::time::Instant;
 /// What reaches the loop from any of the threads.
 #[derive(Debug)]
 pub enum Input {
-    /// A key.
     Key(Key),
-    /// Another size of the terminal.
     Resized(ScreenSize),
-    /// A change is on the disk.
     Saved(u64),
-    /// A change is not, and why.
     NotSaved(u64, String),
-    /// Another program has changed the open job's file.
     ChangedOutside,
-    /// The copy of the day could not be kept, and why.
     NoCopy(String),
-    /// The terminal is gone.
     Gone,
 }
 

@@ -13,7 +13,6 @@ const LINE: usize = MARK.len() + 8 + 1;
 /// Whether a file is as it was saved.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Seal {
-    /// The checksum is there and right.
     Whole,
     /// There is no checksum line at the end: edited by hand or damaged.
     Missing,

@@ -1,9 +1,8 @@
 //! Why a job cannot be written or a file not be read as one.
 
-use super::size::MOST_PIECES;
+use super::{size::MOST_PIECES, version::VERSION};
 use crate::domain::measure::cleaned;
 use crate::storage::files::{MOST_BYTES, lower};
-use crate::storage::job_file::VERSION;
 use ron::error::{Error as RonError, SpannedError};
 use std::fmt;
 use std::str::Utf8Error;
@@ -12,15 +11,9 @@ use std::str::Utf8Error;
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum EncodeError {
     /// It would be larger than any file that is read.
-    TooLarge {
-        /// How large.
-        bytes: u64,
-    },
+    TooLarge { bytes: u64 },
     /// Its log makes more pieces than any job that is read.
-    TooManyPieces {
-        /// About how many.
-        pieces: usize,
-    },
+    TooManyPieces { pieces: usize },
     /// No number is left for another edge; with it the file would be refused.
     NoNumberLeft,
     /// The format's own refusal; no job is known that brings it about.
@@ -53,16 +46,13 @@ impl std::error::Error for EncodeError {}
 /// Why bytes are not read as a job.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum DecodeError {
-    /// Not UTF-8.
     NotText {
         /// The line in which it stops being text, from 1.
         line: usize,
     },
     /// The first field is not the version.
     NoVersion,
-    /// A version this program does not read.
     OtherVersion {
-        /// Which.
         version: u32,
     },
     /// A field that version 1 does not have.
@@ -80,10 +70,8 @@ pub enum DecodeError {
         line: usize,
         /// The column, from 1.
         column: usize,
-        /// What is wrong.
         what: String,
     },
-    /// A figure out of its range.
     Value {
         /// Where: `course 3 of "North"`.
         place: String,

@@ -7,142 +7,21 @@
 //! Invariant: a file that reads as [`Seal::Whole`] is what [`encode`] wrote.
 
 mod checksum;
+mod size;
+mod version;
 mod error;
 mod head;
-mod size;
-mod v1;
+mod v1_range;
+mod v1_settings;
 mod v1_doubt;
 mod v1_edge;
-mod v1_fact;
 mod v1_offcut;
-mod v1_settings;
+mod v1_fact;
+mod v1;
+mod codec;
 
 pub use checksum::Seal;
+pub use codec::{Decoded, decode, encode, seal_of, version_of};
 pub use error::{DecodeError, EncodeError};
 pub use size::MOST_PIECES;
-
-use crate::domain::cutting::Job;
-use crate::storage::files::MOST_BYTES;
-use ron::ser::PrettyConfig;
-
-/// The version that is written.
-pub const VERSION: u32 = 1;
-
-/// Fields one step in stand on a line each; what lies deeper (a course, an
-/// event) is one line.
-const LINES_TO_DEPTH: usize = 2;
-
-/// A job as it was read, and whether its file is as it was saved.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Decoded {
-    /// The job.
-    pub job: Job,
-    /// Whether the checksum is there and right.
-    pub seal: Seal,
-    /// The version it was read from.
-    pub version: u32,
-}
-
-/// An older version: how its text is read as a job of today.
-///
-/// Each keeps its own twins, frozen, and turns what they hold into the domain's
-/// types; nothing is turned into the text of another version.
-#[derive(Clone, Copy, Debug)]
-pub struct Older {
-    /// Its number.
-    pub version: u32,
-    /// The job in a whole text of that version, or why it holds none.
-    pub read: fn(&str) -> Result<Job, String>,
-}
-
-/// Every older version that is read; version 1 is the first.
-pub const OLDER: &[Older] = &[];
-
-/// `job` as a job file's bytes, the checksum line last.
-///
-/// # Errors
-/// [`EncodeError`] where it would be larger than any file that is read, or make
-/// more pieces than any job that is.
-pub fn encode(job: &Job) -> Result<Vec<u8>, EncodeError> {
-    let pieces = size::pieces(job);
-    if pieces > MOST_PIECES {
-        return Err(EncodeError::TooManyPieces { pieces });
-    }
-    if job.next_edge() == u32::MAX {
-        return Err(EncodeError::NoNumberLeft);
-    }
-    let layout = PrettyConfig::new()
-        .depth_limit(LINES_TO_DEPTH)
-        .new_line("\n");
-    let mut text = String::with_capacity(v1::expected_bytes(job));
-    ron::Options::default()
-        .to_writer_pretty(&mut text, &v1::JobV1::of(job), layout)
-        .map_err(|error| EncodeError::Ron(error.to_string()))?;
-    text.push('\n');
-    checksum::seal(&mut text);
-    let bytes = u64::try_from(text.len()).unwrap_or(u64::MAX);
-    if bytes > MOST_BYTES {
-        return Err(EncodeError::TooLarge { bytes });
-    }
-    Ok(text.into_bytes())
-}
-
-/// The job that `bytes` hold.
-///
-/// A file edited by hand is read too; its seal says so.
-///
-/// # Errors
-/// [`DecodeError`] where it is no text, no job file, of another version, or
-/// holds a figure out of range; each with its place.
-pub fn decode(bytes: &[u8]) -> Result<Decoded, DecodeError> {
-    decode_with(bytes, OLDER)
-}
-
-/// As [`decode`], where the versions in `older` are read as well.
-///
-/// # Errors
-/// As [`decode`].
-pub fn decode_with(bytes: &[u8], older: &[Older]) -> Result<Decoded, DecodeError> {
-    let content = without_mark(bytes);
-    let text =
-        std::str::from_utf8(content).map_err(|error| DecodeError::not_text(content, error))?;
-    let version = head::version(text)?;
-    let job = if version == VERSION {
-        ron::Options::default()
-            .from_str::<v1::JobV1>(text)
-            .map_err(|error| DecodeError::of_ron(text, &error))?
-            .checked()?
-    } else {
-        let older = older.iter().find(|older| older.version == version);
-        let older = older.ok_or(DecodeError::OtherVersion { version })?;
-        (older.read)(text).map_err(|what| DecodeError::value(format!("version {version}"), what))?
-    };
-    let pieces = size::pieces(&job);
-    if pieces > MOST_PIECES {
-        return Err(DecodeError::value(
-            "the log",
-            EncodeError::TooManyPieces { pieces },
-        ));
-    }
-    Ok(Decoded {
-        job,
-        seal: checksum::seal_of(content),
-        version,
-    })
-}
-
-/// The version that `bytes` name, where they begin like a job file.
-pub fn version_of(bytes: &[u8]) -> Option<u32> {
-    let text = std::str::from_utf8(without_mark(bytes)).ok()?;
-    head::version(text).ok()
-}
-
-/// Without the byte order mark that some editors put in front.
-fn without_mark(bytes: &[u8]) -> &[u8] {
-    bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes)
-}
-
-/// Whether `bytes` are a file as it was saved, without reading the job.
-pub fn seal_of(bytes: &[u8]) -> Seal {
-    checksum::seal_of(without_mark(bytes))
-}
+pub use version::VERSION;

@@ -6,8 +6,10 @@
 use super::{
     error::DecodeError,
     v1_edge::EdgeV1,
-    v1_fact::{EventV1, course_number},
+    v1_fact::EventV1,
+    v1_range::course_number,
     v1_settings::{SettingsV1, optional},
+    version::VERSION,
 };
 use crate::domain::{
     cutting::Job,
@@ -15,7 +17,6 @@ use crate::domain::{
     measure::{Length, Name},
     settings::{RawSettings, Settings},
 };
-use crate::storage::job_file::VERSION;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 use std::collections::HashMap;

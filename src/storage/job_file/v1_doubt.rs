@@ -1,7 +1,7 @@
 //! Version 1 of what the cutter answered to doubts: set aside, struck through.
 
 use super::{
-    v1_fact::{course_number, within},
+    v1_range::{course_number, within},
     v1_settings::{length, optional},
 };
 use crate::domain::log::{End, Reading, SetAside, Struck};
@@ -35,13 +35,14 @@ pub(super) enum SetAsideV1 {
 #[serde(rename = "Struck", deny_unknown_fields)]
 pub(super) struct StruckV1 {
     course: u32,
-    end: EndV1,
+    #[serde(with = "EndV1")]
+    end: End,
     #[serde(with = "length")]
     was: Length,
 }
 
-#[derive(Clone, Copy, Serialize, Deserialize)]
-#[serde(rename = "End")]
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "End", rename = "End")]
 enum EndV1 {
     Bottom,
     Top,
@@ -117,10 +118,7 @@ impl StruckV1 {
         let Struck { course, end, was } = struck;
         Self {
             course: course.get(),
-            end: match end {
-                End::Bottom => EndV1::Bottom,
-                End::Top => EndV1::Top,
-            },
+            end,
             was: was.length(),
         }
     }
@@ -130,10 +128,7 @@ impl StruckV1 {
         let was = Reading::new(self.was).map_err(|_| "was is no reading".to_owned())?;
         Ok(Struck {
             course: course_number(self.course)?,
-            end: match self.end {
-                EndV1::Bottom => End::Bottom,
-                EndV1::Top => End::Top,
-            },
+            end: self.end,
             was,
         })
     }

@@ -1,24 +1,21 @@
 //! Version 1 of the bench's facts, one line each.
-//!
-//! Over 400 lines: every fact, and the way there and back.
 
 use super::{
     error::DecodeError,
-    v1_offcut::{self, GoneByV1, OffcutV1, PieceV1, RestV1, SavedV1, StockV1, offcut_number},
+    v1_offcut::{GoneByV1, OffcutV1, PieceV1, RestV1, SavedV1, StockV1},
+    v1_range::{
+        FARTHEST, LEAST, line_in, lot_in, offcut_number, panel_in, piece_id, stock_in, within,
+    },
     v1_settings::{HandV1, KindV1, bare, length, optional},
 };
 use crate::domain::{
-    bench::{BenchEvent, CutRest, Fact, MarkedStock, Utc},
-    log::{CourseNumber, EdgeId},
-    measure::{Hand, Length, Name, SkewLine},
-    piece::{Panel, PieceId, PieceSpec},
+    bench::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, Utc},
+    log::EdgeId,
+    measure::{Hand, Length, Name},
+    piece::{PieceId, PieceSpec},
     roof::EdgeKind,
 };
 use serde::{Deserialize, Serialize};
-
-/// Figures of a marked piece may lie this far out: a flat line across a low
-/// course leaves a reading's range by far, but no roof.
-pub(super) const FARTHEST: Length = Length::LONGEST.times(100);
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Event", deny_unknown_fields)]
@@ -34,48 +31,15 @@ pub(super) struct EventV1 {
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Fact", deny_unknown_fields)]
 enum FactV1 {
-    Marked {
-        edge: u32,
-        course: u32,
-        piece: u32,
-        #[serde(with = "KindV1")]
-        kind: EdgeKind,
-        #[serde(with = "HandV1")]
-        hand: Hand,
-        #[serde(with = "length")]
-        at_nose: Length,
-        #[serde(with = "length")]
-        at_rise: Length,
-        #[serde(with = "length")]
-        rise: Length,
-        #[serde(with = "length")]
-        allowance: Length,
-        #[serde(with = "length")]
-        panel_width: Length,
-        #[serde(with = "length")]
-        panel_height: Length,
-        #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
-        across: Option<Length>,
-        stock: StockV1,
-        #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
-        lot: Option<String>,
-    },
+    Marked(MarkedV1),
     Cut {
         edge: u32,
         course: u32,
         piece: u32,
         rest: RestV1,
     },
-    Bent {
-        edge: u32,
-        course: u32,
-        piece: u32,
-    },
-    Stacked {
-        edge: u32,
-        course: u32,
-        piece: u32,
-    },
+    Bent(PieceV1),
+    Stacked(PieceV1),
     Spoiled {
         edge: u32,
         course: u32,
@@ -91,7 +55,8 @@ enum FactV1 {
     },
     Gone {
         offcut: u32,
-        by: GoneByV1,
+        #[serde(with = "GoneByV1")]
+        by: GoneBy,
     },
     Promised {
         offcut: u32,
@@ -103,6 +68,36 @@ enum FactV1 {
         #[serde(with = "length")]
         by: Length,
     },
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Marked", deny_unknown_fields)]
+struct MarkedV1 {
+    edge: u32,
+    course: u32,
+    piece: u32,
+    #[serde(with = "KindV1")]
+    kind: EdgeKind,
+    #[serde(with = "HandV1")]
+    hand: Hand,
+    #[serde(with = "length")]
+    at_nose: Length,
+    #[serde(with = "length")]
+    at_rise: Length,
+    #[serde(with = "length")]
+    rise: Length,
+    #[serde(with = "length")]
+    allowance: Length,
+    #[serde(with = "length")]
+    panel_width: Length,
+    #[serde(with = "length")]
+    panel_height: Length,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+    across: Option<Length>,
+    #[serde(with = "StockV1")]
+    stock: MarkedStock,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    lot: Option<String>,
 }
 
 impl EventV1 {
@@ -140,34 +135,28 @@ impl EventV1 {
 }
 
 impl FactV1 {
-    // Over 60 lines: an arm a fact.
     fn of(fact: &Fact) -> Self {
-        let parts = |id: &PieceId| (id.edge.0, id.course.get(), id.number);
         match fact {
             Fact::Marked {
                 piece,
                 spec,
                 stock,
                 lot,
-            } => Self::marked(*piece, spec, *stock, lot.as_ref()),
-            Fact::Cut { piece: id, rest } => {
-                let (edge, course, piece) = parts(id);
-                Self::Cut {
-                    edge,
-                    course,
-                    piece,
-                    rest: RestV1::of(*rest),
-                }
-            }
-            Fact::Spoiled { piece: id, saved } => {
-                let (edge, course, piece) = parts(id);
-                Self::Spoiled {
-                    edge,
-                    course,
-                    piece,
-                    saved: saved.iter().map(SavedV1::of).collect(),
-                }
-            }
+            } => Self::Marked(MarkedV1::of(*piece, spec, *stock, lot.as_ref())),
+            Fact::Cut { piece, rest } => Self::Cut {
+                edge: piece.edge.0,
+                course: piece.course.get(),
+                piece: piece.number,
+                rest: RestV1::of(*rest),
+            },
+            Fact::Bent(piece) => Self::Bent(PieceV1::of(*piece)),
+            Fact::Stacked(piece) => Self::Stacked(PieceV1::of(*piece)),
+            Fact::Spoiled { piece, saved } => Self::Spoiled {
+                edge: piece.edge.0,
+                course: piece.course.get(),
+                piece: piece.number,
+                saved: saved.iter().map(SavedV1::of).collect(),
+            },
             Fact::Found {
                 number,
                 offcut,
@@ -179,28 +168,12 @@ impl FactV1 {
             },
             Fact::Gone { offcut, by } => Self::Gone {
                 offcut: offcut.0,
-                by: GoneByV1::of(*by),
+                by: *by,
             },
             Fact::Promised { offcut, piece } => Self::Promised {
                 offcut: offcut.0,
                 piece: piece.map(PieceV1::of),
             },
-            Fact::Bent(id) => {
-                let (edge, course, piece) = parts(id);
-                Self::Bent {
-                    edge,
-                    course,
-                    piece,
-                }
-            }
-            Fact::Stacked(id) => {
-                let (edge, course, piece) = parts(id);
-                Self::Stacked {
-                    edge,
-                    course,
-                    piece,
-                }
-            }
             Fact::Corrected { edge, by } => Self::Corrected {
                 edge: edge.0,
                 by: *by,
@@ -208,80 +181,9 @@ impl FactV1 {
         }
     }
 
-    fn marked(id: PieceId, spec: &PieceSpec, stock: MarkedStock, lot: Option<&Name>) -> Self {
-        let PieceSpec {
-            kind,
-            hand,
-            bend,
-            allowance,
-            panel,
-            across,
-        } = *spec;
-        let SkewLine {
-            at_nose,
-            at_rise,
-            rise,
-        } = bend;
-        let Panel { width, height } = panel;
-        Self::Marked {
-            edge: id.edge.0,
-            course: id.course.get(),
-            piece: id.number,
-            kind,
-            hand,
-            at_nose,
-            at_rise,
-            rise,
-            allowance,
-            panel_width: width,
-            panel_height: height,
-            across,
-            stock: StockV1::of(stock),
-            lot: lot.map(Name::to_string),
-        }
-    }
-
-    // Over 60 lines: an arm a fact.
     fn checked(self) -> Result<Fact, String> {
         Ok(match self {
-            Self::Marked {
-                edge,
-                course,
-                piece,
-                kind,
-                hand,
-                at_nose,
-                at_rise,
-                rise,
-                allowance,
-                panel_width,
-                panel_height,
-                across,
-                stock,
-                lot,
-            } => {
-                let spec = PieceSpec {
-                    kind,
-                    hand,
-                    bend: SkewLine {
-                        at_nose,
-                        at_rise,
-                        rise,
-                    },
-                    allowance,
-                    panel: Panel {
-                        width: panel_width,
-                        height: panel_height,
-                    },
-                    across,
-                };
-                Fact::Marked {
-                    piece: piece_id(edge, course, piece)?,
-                    spec: Box::new(in_range(spec)?),
-                    stock: stock.checked()?,
-                    lot: v1_offcut::lot(lot)?,
-                }
-            }
+            Self::Marked(marked) => marked.checked()?,
             Self::Cut {
                 edge,
                 course,
@@ -291,6 +193,8 @@ impl FactV1 {
                 piece: piece_id(edge, course, piece)?,
                 rest: rest.checked()?,
             },
+            Self::Bent(piece) => Fact::Bent(piece.checked()?),
+            Self::Stacked(piece) => Fact::Stacked(piece.checked()?),
             Self::Spoiled {
                 edge,
                 course,
@@ -310,26 +214,16 @@ impl FactV1 {
             } => Fact::Found {
                 number: offcut_number(number)?,
                 offcut: offcut.checked()?,
-                lot: v1_offcut::lot(lot)?,
+                lot: lot_in(lot)?,
             },
             Self::Gone { offcut, by } => Fact::Gone {
                 offcut: offcut_number(offcut)?,
-                by: by.checked(),
+                by,
             },
             Self::Promised { offcut, piece } => Fact::Promised {
                 offcut: offcut_number(offcut)?,
                 piece: piece.map(PieceV1::checked).transpose()?,
             },
-            Self::Bent {
-                edge,
-                course,
-                piece,
-            } => Fact::Bent(piece_id(edge, course, piece)?),
-            Self::Stacked {
-                edge,
-                course,
-                piece,
-            } => Fact::Stacked(piece_id(edge, course, piece)?),
             Self::Corrected { edge, by } => {
                 within("by", by, -Length::LONGEST, Length::LONGEST)?;
                 Fact::Corrected {
@@ -341,41 +235,51 @@ impl FactV1 {
     }
 }
 
-pub(super) fn piece_id(edge: u32, course: u32, piece: u32) -> Result<PieceId, String> {
-    if piece == 0 {
-        return Err("piece 0 is out of range, expected 1 or more".to_owned());
+impl MarkedV1 {
+    fn of(piece: PieceId, spec: &PieceSpec, stock: MarkedStock, lot: Option<&Name>) -> Self {
+        Self {
+            edge: piece.edge.0,
+            course: piece.course.get(),
+            piece: piece.number,
+            kind: spec.kind,
+            hand: spec.hand,
+            at_nose: spec.bend.at_nose,
+            at_rise: spec.bend.at_rise,
+            rise: spec.bend.rise,
+            allowance: spec.allowance,
+            panel_width: spec.panel.width,
+            panel_height: spec.panel.height,
+            across: spec.across,
+            stock,
+            lot: lot.map(Name::to_string),
+        }
     }
-    Ok(PieceId {
-        edge: EdgeId(edge),
-        course: course_number(course)?,
-        number: piece,
-    })
-}
 
-/// The course of that number.
-pub(super) fn course_number(number: u32) -> Result<CourseNumber, String> {
-    CourseNumber::new(number).ok_or_else(|| {
-        format!(
-            "course {number} is out of range, expected 1 to {}",
-            CourseNumber::LAST
-        )
-    })
-}
-
-/// What arithmetic and drawing rely on: a panel with a width and a height, a
-/// line with a rise.
-fn in_range(spec: PieceSpec) -> Result<PieceSpec, String> {
-    let least = Length::from_nm(1);
-    within("at_nose", spec.bend.at_nose, -FARTHEST, FARTHEST)?;
-    within("at_rise", spec.bend.at_rise, -FARTHEST, FARTHEST)?;
-    within("rise", spec.bend.rise, least, Length::LONGEST)?;
-    within("allowance", spec.allowance, Length::ZERO, FARTHEST)?;
-    within("panel_width", spec.panel.width, least, Length::LONGEST)?;
-    within("panel_height", spec.panel.height, least, Length::LONGEST)?;
-    if let Some(across) = spec.across {
-        within("across", across, least, Length::LONGEST)?;
+    /// What arithmetic and drawing rely on: a panel with a width and a height,
+    /// a line with a rise.
+    fn checked(self) -> Result<Fact, String> {
+        let piece = piece_id(self.edge, self.course, self.piece)?;
+        let bend = line_in(self.at_nose, self.at_rise, self.rise)?;
+        within("allowance", self.allowance, Length::ZERO, FARTHEST)?;
+        let panel = panel_in(self.panel_width, self.panel_height)?;
+        if let Some(across) = self.across {
+            within("across", across, LEAST, Length::LONGEST)?;
+        }
+        let spec = PieceSpec {
+            kind: self.kind,
+            hand: self.hand,
+            bend,
+            allowance: self.allowance,
+            panel,
+            across: self.across,
+        };
+        Ok(Fact::Marked {
+            piece,
+            spec: Box::new(spec),
+            stock: stock_in(self.stock)?,
+            lot: lot_in(self.lot)?,
+        })
     }
-    Ok(spec)
 }
 
 /// Every edge that a fact names.
@@ -392,18 +296,5 @@ fn edges_of(fact: &Fact) -> Vec<EdgeId> {
         Fact::Promised { piece, .. } => piece.iter().map(|piece| piece.edge).collect(),
         Fact::Found { .. } | Fact::Gone { .. } => Vec::new(),
         Fact::Corrected { edge, .. } => vec![*edge],
-    }
-}
-
-pub(super) fn within(what: &str, value: Length, least: Length, most: Length) -> Result<(), String> {
-    if value < least || value > most {
-        Err(format!(
-            "{what} of {} nm is out of range, expected {} to {}",
-            value.nm(),
-            least.nm(),
-            most.nm()
-        ))
-    } else {
-        Ok(())
     }
 }

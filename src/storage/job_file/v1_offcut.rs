@@ -1,13 +1,13 @@
 //! Version 1 of offcuts, promises and what pieces are cut from.
 
 use super::{
-    v1_fact::{FARTHEST, piece_id, within},
+    v1_range::{line_in, offcut_number, panel_in, piece_id},
     v1_settings::{HandV1, bare, length},
 };
 use crate::domain::{
     bench::{CutRest, GoneBy, MarkedStock, SavedOffcut},
-    measure::{Hand, Length, Name, SkewLine},
-    piece::{Panel, PieceId},
+    measure::{Hand, Length},
+    piece::PieceId,
     stock::{Offcut, OffcutNumber},
 };
 use serde::{Deserialize, Serialize};
@@ -20,14 +20,19 @@ pub(super) struct PieceV1 {
     piece: u32,
 }
 
-#[derive(Clone, Copy, Serialize, Deserialize)]
-#[serde(rename = "Stock", deny_unknown_fields)]
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "OffcutNumber", transparent)]
+struct OffcutNumberV1(u32);
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "MarkedStock", rename = "Stock", deny_unknown_fields)]
 pub(super) enum StockV1 {
     New {
         panel: u32,
     },
     Offcut {
-        offcut: u32,
+        #[serde(with = "OffcutNumberV1")]
+        offcut: OffcutNumber,
         #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
         panel: Option<u32>,
     },
@@ -65,8 +70,8 @@ pub(super) struct SavedV1 {
     promised: PieceV1,
 }
 
-#[derive(Clone, Copy, Serialize, Deserialize)]
-#[serde(rename = "GoneBy")]
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "GoneBy", rename = "GoneBy")]
 pub(super) enum GoneByV1 {
     Thrown,
     Used,
@@ -83,30 +88,6 @@ impl PieceV1 {
 
     pub(super) fn checked(self) -> Result<PieceId, String> {
         piece_id(self.edge, self.course, self.piece)
-    }
-}
-
-impl StockV1 {
-    pub(super) fn of(stock: MarkedStock) -> Self {
-        match stock {
-            MarkedStock::New { panel } => Self::New { panel },
-            MarkedStock::Offcut { offcut, panel } => Self::Offcut {
-                offcut: offcut.0,
-                panel,
-            },
-        }
-    }
-
-    pub(super) fn checked(self) -> Result<MarkedStock, String> {
-        Ok(match self {
-            Self::New { panel } => MarkedStock::New {
-                panel: counted("panel", panel)?,
-            },
-            Self::Offcut { offcut, panel } => MarkedStock::Offcut {
-                offcut: offcut_number(offcut)?,
-                panel: panel.map(|panel| counted("panel", panel)).transpose()?,
-            },
-        })
     }
 }
 
@@ -134,59 +115,31 @@ impl RestV1 {
 
 impl OffcutV1 {
     pub(super) fn of(offcut: &Offcut) -> Self {
-        let Offcut {
-            whole,
-            panel: Panel { width, height },
-            limit:
-                SkewLine {
-                    at_nose,
-                    at_rise,
-                    rise,
-                },
-        } = *offcut;
         Self {
-            whole,
-            at_nose,
-            at_rise,
-            rise,
-            panel_width: width,
-            panel_height: height,
+            whole: offcut.whole,
+            at_nose: offcut.limit.at_nose,
+            at_rise: offcut.limit.at_rise,
+            rise: offcut.limit.rise,
+            panel_width: offcut.panel.width,
+            panel_height: offcut.panel.height,
         }
     }
 
     pub(super) fn checked(self) -> Result<Offcut, String> {
-        let least = Length::from_nm(1);
-        within("at_nose", self.at_nose, -FARTHEST, FARTHEST)?;
-        within("at_rise", self.at_rise, -FARTHEST, FARTHEST)?;
-        within("rise", self.rise, least, Length::LONGEST)?;
-        within("panel_width", self.panel_width, least, Length::LONGEST)?;
-        within("panel_height", self.panel_height, least, Length::LONGEST)?;
         Ok(Offcut {
+            limit: line_in(self.at_nose, self.at_rise, self.rise)?,
+            panel: panel_in(self.panel_width, self.panel_height)?,
             whole: self.whole,
-            panel: Panel {
-                width: self.panel_width,
-                height: self.panel_height,
-            },
-            limit: SkewLine {
-                at_nose: self.at_nose,
-                at_rise: self.at_rise,
-                rise: self.rise,
-            },
         })
     }
 }
 
 impl SavedV1 {
     pub(super) fn of(saved: &SavedOffcut) -> Self {
-        let SavedOffcut {
-            number,
-            offcut,
-            promised,
-        } = saved;
         Self {
-            number: number.0,
-            offcut: OffcutV1::of(offcut),
-            promised: PieceV1::of(*promised),
+            number: saved.number.0,
+            offcut: OffcutV1::of(&saved.offcut),
+            promised: PieceV1::of(saved.promised),
         }
     }
 
@@ -197,42 +150,4 @@ impl SavedV1 {
             promised: self.promised.checked()?,
         })
     }
-}
-
-impl GoneByV1 {
-    pub(super) const fn of(by: GoneBy) -> Self {
-        match by {
-            GoneBy::Thrown => Self::Thrown,
-            GoneBy::Used => Self::Used,
-        }
-    }
-
-    pub(super) const fn checked(self) -> GoneBy {
-        match self {
-            Self::Thrown => GoneBy::Thrown,
-            Self::Used => GoneBy::Used,
-        }
-    }
-}
-
-/// Numbers are counted up from the last one, so the highest leave no room.
-pub(super) fn offcut_number(number: u32) -> Result<OffcutNumber, String> {
-    counted("offcut", number).map(OffcutNumber)
-}
-
-fn counted(what: &str, number: u32) -> Result<u32, String> {
-    const MOST: u32 = 1_000_000_000;
-    if (1..=MOST).contains(&number) {
-        Ok(number)
-    } else {
-        Err(format!(
-            "{what} {number} is out of range, expected 1 to {MOST}"
-        ))
-    }
-}
-
-/// A colour lot, where one is given.
-pub(super) fn lot(lot: Option<String>) -> Result<Option<Name>, String> {
-    lot.map(|lot| Name::new(&lot).map_err(|error| format!("lot: {error}")))
-        .transpose()
 }

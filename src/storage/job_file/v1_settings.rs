@@ -7,7 +7,7 @@
 
 use crate::domain::{
     measure::{Hand, Length},
-    roof::EdgeKind,
+    roof::{ByKind, EdgeKind},
     settings::{
         Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, ReadTo,
         SparePerCent, StackTurned, TapeEnd,
@@ -38,14 +38,14 @@ pub(super) mod length {
 /// Lengths that may be left out; the field is then not in the file at all.
 pub(super) mod optional {
     use crate::domain::measure::Length;
-    use serde::{Deserializer, Serializer};
+    use serde::{Deserialize, Deserializer, Serializer};
 
     pub(in crate::storage) fn serialize<S: Serializer>(
         length: &Option<Length>,
         serializer: S,
     ) -> Result<S::Ok, S::Error> {
         match length {
-            Some(length) => super::length::serialize(length, serializer),
+            Some(length) => serializer.serialize_i64(length.nm()),
             None => serializer.serialize_unit(),
         }
     }
@@ -53,7 +53,7 @@ pub(super) mod optional {
     pub(in crate::storage) fn deserialize<'de, D: Deserializer<'de>>(
         deserializer: D,
     ) -> Result<Option<Length>, D::Error> {
-        super::length::deserialize(deserializer).map(Some)
+        i64::deserialize(deserializer).map(|nm| Some(Length::from_nm(nm)))
     }
 }
 
@@ -178,13 +178,13 @@ pub(super) struct SettingsV1 {
     read_to: ReadTo,
     #[serde(with = "TapeEndV1")]
     tape_end: TapeEnd,
-    #[serde(with = "KindSettingsV1")]
+    #[serde(with = "KindSettingsV1", getter = "hip")]
     hip: KindSettings,
-    #[serde(with = "KindSettingsV1")]
+    #[serde(with = "KindSettingsV1", getter = "valley")]
     valley: KindSettings,
     #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
     valley_depth: Option<Length>,
-    #[serde(with = "KindSettingsV1")]
+    #[serde(with = "KindSettingsV1", getter = "rake")]
     rake: KindSettings,
     #[serde(with = "length")]
     least_turn_up: Length,
@@ -210,6 +210,50 @@ pub(super) struct SettingsV1 {
     one_key: OneKey,
     #[serde(with = "minutes")]
     pause: Minutes,
+}
+
+fn hip(raw: &RawSettings) -> KindSettings {
+    raw.kind(EdgeKind::Hip)
+}
+
+fn valley(raw: &RawSettings) -> KindSettings {
+    raw.kind(EdgeKind::Valley)
+}
+
+fn rake(raw: &RawSettings) -> KindSettings {
+    raw.kind(EdgeKind::Rake)
+}
+
+impl From<SettingsV1> for RawSettings {
+    fn from(twin: SettingsV1) -> Self {
+        Self {
+            kinds: ByKind::of(|kind| match kind {
+                EdgeKind::Hip => twin.hip,
+                EdgeKind::Valley => twin.valley,
+                EdgeKind::Rake => twin.rake,
+            }),
+            division: twin.division,
+            panel_width: twin.panel_width,
+            side_lap: twin.side_lap,
+            exposure: twin.exposure,
+            panel_height: twin.panel_height,
+            read_to: twin.read_to,
+            tape_end: twin.tape_end,
+            valley_depth: twin.valley_depth,
+            least_turn_up: twin.least_turn_up,
+            ridge_turn_up: twin.ridge_turn_up,
+            sliver: twin.sliver,
+            tolerance: twin.tolerance,
+            spare: twin.spare,
+            carry_more: twin.carry_more,
+            blade: twin.blade,
+            laying: twin.laying,
+            stack_turned: twin.stack_turned,
+            bench_order: twin.bench_order,
+            one_key: twin.one_key,
+            pause: twin.pause,
+        }
+    }
 }
 
 /// Per cent as a number, 0 to 100.
@@ -242,7 +286,7 @@ mod minutes {
     use crate::domain::settings::Minutes;
     use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error};
 
-    const LONGEST: u32 = 480;
+    const LONGEST: u32 = Minutes::LONGEST_PAUSE;
 
     pub(super) fn serialize<S: Serializer>(
         minutes: &Minutes,

@@ -6,7 +6,7 @@
 use super::copies::{backup_path, day_copies};
 use crate::domain::{bench::Utc, cutting::Job};
 use crate::storage::files::{Fs, MOST_BYTES, words};
-use crate::storage::job_file::{self, DecodeError, Decoded, OLDER, Older, Seal};
+use crate::storage::job_file::{self, DecodeError, Decoded, Seal};
 use std::fmt;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
@@ -14,15 +14,12 @@ use std::path::{Path, PathBuf};
 /// Which file a job was read from.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Source {
-    /// The one that was asked for.
     File,
     /// The best copy of it.
     Copy {
-        /// Which.
         path: PathBuf,
         /// When it was written, where the system tells.
         saved: Option<Utc>,
-        /// Why the file itself was not read.
         why: Trouble,
     },
 }
@@ -30,9 +27,7 @@ pub enum Source {
 /// Why a file was not read as a job.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Trouble {
-    /// It is not there.
     Missing,
-    /// It is there, but its bytes could not be read.
     Unread(String),
     /// Its bytes are no job.
     Damaged(DecodeError),
@@ -51,15 +46,11 @@ impl fmt::Display for Trouble {
 /// A job as it was opened.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Loaded {
-    /// The job.
     pub job: Job,
     /// Whether the file it was read from is as it was saved.
     pub seal: Seal,
-    /// Which file that was.
     pub from: Source,
-    /// The version of the job file it was read from.
     pub version: u32,
-    /// The bytes it was read from.
     pub content: Vec<u8>,
 }
 
@@ -67,24 +58,11 @@ pub struct Loaded {
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum LoadError {
     /// Neither the file nor a copy is there.
-    Missing {
-        /// What was asked for.
-        path: PathBuf,
-    },
+    Missing { path: PathBuf },
     /// The file is there and is not read, and a copy would not be right.
-    Refused {
-        /// What was asked for.
-        path: PathBuf,
-        /// Why.
-        why: Trouble,
-    },
+    Refused { path: PathBuf, why: Trouble },
     /// The file is there and is damaged, and so is every copy, or there is none.
-    Lost {
-        /// What was asked for.
-        path: PathBuf,
-        /// What is wrong with it.
-        why: Trouble,
-    },
+    Lost { path: PathBuf, why: Trouble },
 }
 
 impl fmt::Display for LoadError {
@@ -115,23 +93,15 @@ impl std::error::Error for LoadError {}
 /// understood, was written by another program and is refused rather than passed
 /// over for a copy.
 pub fn load<F: Fs>(fs: &F, path: &Path) -> Result<Loaded, LoadError> {
-    load_with(fs, path, OLDER)
-}
-
-/// As [`load`], where the versions in `older` are read as well.
-///
-/// # Errors
-/// As [`load`].
-pub fn load_with<F: Fs>(fs: &F, path: &Path, older: &[Older]) -> Result<Loaded, LoadError> {
     // Copies lie beside the file itself, not beside a link to it.
     let own = fs.resolve(path).unwrap_or_else(|_| path.to_owned());
     let path = path.to_owned();
-    let why = match attempt(fs, &own, older) {
+    let why = match attempt(fs, &own) {
         Ok(read) => return Ok(read.loaded(Source::File)),
         Err(Attempt::Refused(why)) => return Err(LoadError::Refused { path, why }),
         Err(Attempt::Damaged(why)) => why,
     };
-    match best_copy(fs, &own, older) {
+    match best_copy(fs, &own) {
         Some((read, path, saved)) => Ok(read.loaded(Source::Copy { path, saved, why })),
         None if why == Trouble::Missing => Err(LoadError::Missing { path }),
         None => Err(LoadError::Lost { path, why }),
@@ -140,12 +110,12 @@ pub fn load_with<F: Fs>(fs: &F, path: &Path, older: &[Older]) -> Result<Loaded, 
 
 /// The readable copy that is as it was saved, and of those the one written
 /// last.
-fn best_copy<F: Fs>(fs: &F, path: &Path, older: &[Older]) -> Option<(Read, PathBuf, Option<Utc>)> {
+fn best_copy<F: Fs>(fs: &F, path: &Path) -> Option<(Read, PathBuf, Option<Utc>)> {
     let days = day_copies(fs, path).unwrap_or_default();
     let mut best: Option<(Read, PathBuf, Option<Utc>)> = None;
     // The latest first: it stays the best where the system tells no times.
     for copy in std::iter::once(backup_path(path)).chain(days) {
-        let Ok(read) = attempt(fs, &copy, older) else {
+        let Ok(read) = attempt(fs, &copy) else {
             continue;
         };
         let saved = fs.modified(&copy).ok().flatten().map(Utc);
@@ -199,7 +169,7 @@ enum Attempt {
     Refused(Trouble),
 }
 
-fn attempt<F: Fs>(fs: &F, path: &Path, older: &[Older]) -> Result<Read, Attempt> {
+fn attempt<F: Fs>(fs: &F, path: &Path) -> Result<Read, Attempt> {
     let content = fs.read(path, MOST_BYTES).map_err(|error| {
         let trouble = unread(&error);
         match error.kind() {
@@ -210,7 +180,7 @@ fn attempt<F: Fs>(fs: &F, path: &Path, older: &[Older]) -> Result<Read, Attempt>
             _ => Attempt::Damaged(trouble),
         }
     })?;
-    match job_file::decode_with(&content, older) {
+    match job_file::decode(&content) {
         Ok(decoded) => Ok(Read { decoded, content }),
         Err(error) => {
             let other = matches!(error, DecodeError::OtherVersion { .. });

@@ -46,30 +46,21 @@ struct Look {
 pub enum Held {
     /// It may, by whoever has this.
     ByUs(Box<OpenFile>),
-    /// Another program has it open.
     ByOther,
 }
 
 /// A job that was read, and its file.
 #[derive(Debug)]
-pub struct Taken {
-    /// The job.
+pub struct TakenFile {
     pub loaded: Loaded,
-    /// Its file.
     pub held: Held,
-    /// Why the copy of the day was not kept, where it was not.
     pub no_copy: Option<String>,
 }
 
 /// Why a new file was not made.
 #[derive(Debug)]
 pub enum NotMade {
-    /// Another program holds the lock of that name.
-    InUse {
-        /// The file that was to be made.
-        path: PathBuf,
-    },
-    /// It could not be written.
+    InUse { path: PathBuf },
     Unsaved(SaveError),
 }
 
@@ -118,7 +109,7 @@ impl OpenFile {
         path: &Path,
         today: Option<Day>,
         before: Option<Box<Self>>,
-    ) -> Result<Taken, (LoadError, Option<Box<Self>>)> {
+    ) -> Result<TakenFile, (LoadError, Option<Box<Self>>)> {
         let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
         let (lock, before) = match before {
             Some(mut before) if before.path == own => (Ok(before.lock.take()), Some(before)),
@@ -137,7 +128,7 @@ impl OpenFile {
             }
         };
         let Ok(lock) = lock else {
-            return Ok(Taken {
+            return Ok(TakenFile {
                 loaded,
                 held: Held::ByOther,
                 no_copy: None,
@@ -152,7 +143,7 @@ impl OpenFile {
             day: None,
         };
         let no_copy = file.keep_copy(today, &loaded);
-        Ok(Taken {
+        Ok(TakenFile {
             loaded,
             held: Held::ByUs(Box::new(file)),
             no_copy,

@@ -17,19 +17,12 @@ use std::path::{Path, PathBuf};
 /// A step of the recipe.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum SaveStep {
-    /// Finding the file behind links.
     Resolve,
-    /// Making the new file.
     Create,
-    /// Writing it.
     Write,
-    /// Waiting until it is on the disk.
     Sync,
-    /// Keeping the last file.
     Keep,
-    /// Putting the new one in its place.
     Rename,
-    /// Waiting until the names are on the disk.
     SyncFolder,
 }
 
@@ -53,23 +46,13 @@ impl SaveStep {
 #[derive(Debug)]
 pub enum SaveError {
     /// Something of that name is there and must not be overwritten.
-    Taken {
-        /// What is there.
-        path: PathBuf,
-    },
+    Taken { path: PathBuf },
     /// The file is not the one that was read or saved last: another program
     /// has written it.
-    Changed {
-        /// The file.
-        path: PathBuf,
-    },
-    /// A step failed.
+    Changed { path: PathBuf },
     Failed {
-        /// The file that was to be saved.
         path: PathBuf,
-        /// Where in the recipe.
         step: SaveStep,
-        /// What the system said.
         source: io::Error,
     },
 }
@@ -141,11 +124,8 @@ pub enum Last {
 /// A save and what goes with it.
 #[derive(Clone, Copy, Debug)]
 pub struct Save<'a> {
-    /// The file.
     pub path: &'a Path,
-    /// Its new content.
     pub bytes: &'a [u8],
-    /// What may be there.
     pub last: Last,
     /// The day whose copy is kept, if it has none yet.
     pub day: Option<Day>,
@@ -154,9 +134,7 @@ pub struct Save<'a> {
 /// What a save came to that is on the disk.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct OnDisk {
-    /// What is there now.
     pub content: Fingerprint,
-    /// Why the copy of the day was not kept, where it was not.
     pub no_copy: Option<String>,
 }
 

@@ -1,33 +1,26 @@
 //! Why readings were not imported.
 
-use super::row::Columns;
+use super::header::{HEADER, optional};
 use std::fmt;
 
 /// Why nothing was imported.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum ImportError {
-    /// The file is empty.
     NoHeader,
-    /// A column nobody knows.
     UnknownColumn {
         /// Its name, cleaned for showing.
         column: String,
     },
-    /// A column that is there twice.
     RepeatedColumn {
-        /// Its name.
         column: &'static str,
     },
-    /// Columns that must be there.
     MissingColumns {
-        /// Their names.
         columns: Vec<&'static str>,
     },
     /// Rows that cannot be taken.
     Rows {
         /// Each with its line.
         bad: Vec<BadRow>,
-        /// How many more there are.
         more: usize,
     },
     /// Not CSV; nothing is known that brings it about.
@@ -55,13 +48,13 @@ impl fmt::Display for ImportError {
             Self::NoHeader => write!(
                 f,
                 "the file is empty, expected a header line such as {}",
-                Columns::HEADER
+                HEADER
             ),
             Self::UnknownColumn { column } => write!(
                 f,
                 "line 1: unknown column \"{column}\", expected {}, and {} where there are any",
-                Columns::HEADER,
-                Columns::optional()
+                HEADER,
+                optional()
             ),
             Self::RepeatedColumn { column } => write!(
                 f,
@@ -71,7 +64,7 @@ impl fmt::Display for ImportError {
                 f,
                 "line 1: no column {}, expected {}",
                 columns.join(", "),
-                Columns::HEADER
+                HEADER
             ),
             Self::Rows { bad, more } => {
                 let count = bad.len() + more;

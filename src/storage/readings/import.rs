@@ -28,13 +28,11 @@ const MOST_BAD: usize = 100_000;
 /// What an import came to.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Imported {
-    /// The job with the readings in it.
     pub job: Job,
     /// How many courses were added to the log.
     pub added: usize,
     /// How many rows said what was in the log already.
     pub skipped: usize,
-    /// How many edges were made.
     pub new_edges: usize,
     /// How many edges of the job were given a slope, corner, plane or lot that
     /// they did not have.

@@ -2,8 +2,9 @@
 //! nothing is changed if any is bad.
 
 mod detail;
-mod row;
+mod header;
 mod error;
+mod row;
 mod import;
 
 pub use error::ImportError;

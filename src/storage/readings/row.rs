@@ -1,9 +1,13 @@
 //! One row of readings as CSV, and which column is which.
 //!
 //! It looks at the row alone; whether it goes with the log is
-//! [`crate::storage::readings::csv`]'s to say.
+//! [`crate::storage::readings::import`]'s to say.
 
-use super::{detail, error::ImportError};
+use super::{
+    detail,
+    error::ImportError,
+    header::{NAMES, REQUIRED},
+};
 use crate::domain::{
     log::{Course, CourseNumber, Reading},
     measure::{Hand, cleaned},
@@ -11,27 +15,6 @@ use crate::domain::{
     tape::Unit,
 };
 use csv::ByteRecord;
-
-const NAMES: [&str; 13] = {
-    let [slope, other_slope, corner, plane, lot] = detail::COLUMNS;
-    [
-        "edge",
-        "kind",
-        "hand",
-        "course",
-        "bottom",
-        "top",
-        "height",
-        "runs_out",
-        slope,
-        other_slope,
-        corner,
-        plane,
-        lot,
-    ]
-};
-/// So many of them, from the first, must be there.
-const REQUIRED: usize = 6;
 
 /// Where each column of [`NAMES`] stands in a row.
 pub(super) struct Columns {
@@ -51,15 +34,6 @@ pub(super) struct Row<'r> {
 }
 
 impl Columns {
-    /// The columns that must be there.
-    pub(super) const HEADER: &'static str = "edge,kind,hand,course,bottom,top";
-
-    /// Those that may be there, for a message.
-    pub(super) fn optional() -> String {
-        let names: Vec<_> = NAMES.into_iter().skip(REQUIRED).collect();
-        names.join(", ")
-    }
-
     pub(super) fn of(header: &ByteRecord) -> Result<Self, ImportError> {
         let mut places = [None; NAMES.len()];
         for (at, cell) in header.iter().enumerate() {
@@ -196,8 +170,9 @@ fn kind_in(text: &str) -> Result<EdgeKind, String> {
         .find(|kind| kind.word().eq_ignore_ascii_case(text))
         .ok_or_else(|| {
             format!(
-                "kind: \"{}\" is no kind of edge, expected hip, valley or rake",
-                cleaned(text)
+                "kind: \"{}\" is no kind of edge, expected {}",
+                cleaned(text),
+                EdgeKind::any_of()
             )
         })
 }

@@ -95,17 +95,14 @@ pub fn heading(kinds: impl Iterator<Item = EdgeKind> + Clone) -> String {
     let words: Vec<_> = EdgeKind::ALL
         .into_iter()
         .filter(|kind| kinds.clone().any(|other| other == *kind))
-        .map(|kind| match kind {
-            EdgeKind::Hip => "hips",
-            EdgeKind::Valley => "valleys",
-            EdgeKind::Rake => "rakes",
-        })
         .collect();
-    if words.is_empty() {
-        "hips, valleys, rakes".to_owned()
-    } else {
-        words.join(", ")
-    }
+    let none = words.is_empty();
+    let shown = if none { &EdgeKind::ALL[..] } else { &words };
+    let words: Vec<_> = shown
+        .iter()
+        .map(|kind| format!("{}s", kind.word()))
+        .collect();
+    words.join(", ")
 }
 
 fn edge_rows(pen: &mut Pen<'_>, state: &State, rows: u16) {

@@ -111,7 +111,10 @@ impl Plane {
 /// What the tape's end stays off the hip board, in millimetres.
 fn held_off(settings: &Settings) -> f64 {
     match settings.tape_end {
-        TapeEnd::HeldOff => settings.hip.clearance.mm(),
+        TapeEnd::HeldOff => settings
+            .kind(bendmark::domain::roof::EdgeKind::Hip)
+            .clearance
+            .mm(),
         TapeEnd::Hard => 0.0,
     }
 }

@@ -2,11 +2,10 @@
 //! looks at what can be read afterwards.
 
 use super::disk::{Content, SimDisk};
-use super::version_0;
 use bendmark::domain::{cutting::Job, measure::Name, settings::Settings};
 use bendmark::storage::files::Fs;
-use bendmark::storage::job_file::{Seal, decode_with, encode};
-use bendmark::storage::keeping::{LoadError, backup_path, day_copies, load_with, save};
+use bendmark::storage::job_file::{Seal, decode, encode};
+use bendmark::storage::keeping::{LoadError, backup_path, day_copies, load, save};
 use std::collections::BTreeSet;
 use std::path::Path;
 
@@ -95,7 +94,7 @@ pub(crate) fn explore(
 
 fn look(left: &Content, acknowledged: usize, may_miss: bool, found: &mut Found) {
     let disk = SimDisk::with(left, true);
-    match load_with(&disk, Path::new(FILE), version_0::READERS) {
+    match load(&disk, Path::new(FILE)) {
         Err(LoadError::Missing { .. }) if may_miss => {}
         Err(_) => found.unreadable += 1,
         Ok(loaded) if loaded.seal != Seal::Whole => found.unreadable += 1,
@@ -111,9 +110,9 @@ fn look(left: &Content, acknowledged: usize, may_miss: bool, found: &mut Found) 
     }
     let days = day_copies(&disk, Path::new(FILE)).unwrap();
     for copy in days.into_iter().chain([backup_path(Path::new(FILE))]) {
-        let read = disk.read(&copy, u64::MAX).map(|bytes| {
-            decode_with(&bytes, version_0::READERS).is_ok_and(|read| read.seal == Seal::Whole)
-        });
+        let read = disk
+            .read(&copy, u64::MAX)
+            .map(|bytes| decode(&bytes).is_ok_and(|read| read.seal == Seal::Whole));
         found.bad_copies += usize::from(matches!(read, Ok(false)));
     }
 }
@@ -131,14 +130,14 @@ pub(crate) fn work_goes_on(left: &[Content], at_first: Start) -> usize {
         let next = 1_000;
         let writer = |disk: &SimDisk| save(disk, Path::new(FILE), &bytes(next)).unwrap();
         let disk = SimDisk::with(content, true);
-        let before = load_with(&disk, Path::new(FILE), version_0::READERS).map(|read| read.job);
+        let before = load(&disk, Path::new(FILE)).map(|read| read.job);
         assert!(before.is_ok() || at_first == Start::Missing);
         writer(&disk);
         for moment in disk.moments() {
             for left in moment.losses() {
                 states += 1;
                 let disk = SimDisk::with(&left, true);
-                let now = load_with(&disk, Path::new(FILE), version_0::READERS);
+                let now = load(&disk, Path::new(FILE));
                 match (now, &before) {
                     (Ok(now), Ok(before)) => {
                         assert!(now.job == *before || now.job == job(next), "{left:?}");
@@ -149,7 +148,7 @@ pub(crate) fn work_goes_on(left: &[Content], at_first: Start) -> usize {
                 }
             }
         }
-        let after = load_with(&disk, Path::new(FILE), version_0::READERS).unwrap();
+        let after = load(&disk, Path::new(FILE)).unwrap();
         assert_eq!(after.job, job(next));
     }
     states

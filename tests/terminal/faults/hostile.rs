@@ -1,17 +1,20 @@
 //! Files from someone else that mean harm, given to the real program: each is
-//! refused or read with a clear message, in little time and little memory.
+//! refused or read with a clear message, with little work and little memory.
 
 use super::bench::Bench;
 use std::fmt::Write;
 use std::path::Path;
 use std::process::{Command, Output};
-use std::time::{Duration, Instant};
 
 /// What the program takes before it has read anything, in KiB of address space.
 const BASE_KIB: u64 = 96 * 1024;
 
 /// How many times its size a file may take.
 const TIMES: u64 = 20;
+
+/// How long it may work, in seconds of its own processor time: a machine busy
+/// with other things does not count. It is killed then, and has no exit code.
+const CPU_SECONDS: u64 = 10;
 
 const HEAD: &str = "(version: 1, name: \"x\", settings: (division: SixteenthInch, panel_width: 200000000, side_lap: 99000000, exposure: 355600000, read_to: LapLine, tape_end: HeldOff, hip: (allowance: Along(50800000), clearance: 0), valley: (allowance: Along(50800000), clearance: 0), rake: (allowance: Along(50800000), clearance: 0), least_turn_up: 0, ridge_turn_up: 0, tolerance: 9525000, spare: 0, carry_more: 0, blade: Right, laying: RidgeDown, stack_turned: No, bench_order: CutFirst, one_key: Step, pause: 20), next_edge: 100000, edges: [";
 
@@ -38,18 +41,14 @@ fn run(bench: &Bench, path: &Path, args: &str) -> Output {
 fn run_within(bench: &Bench, path: &Path, args: &str, floor_kib: u64) -> Output {
     let bytes = std::fs::metadata(path).map_or(0, |about| about.len());
     let most = BASE_KIB + (TIMES * bytes / 1024).max(floor_kib);
-    let script = format!("ulimit -v {most}; exec \"$BENDMARK\" {args}");
-    let start = Instant::now();
-    let output = Command::new("/bin/sh")
+    let script = format!("ulimit -v {most}; ulimit -t {CPU_SECONDS}; exec \"$BENDMARK\" {args}");
+    Command::new("/bin/sh")
         .args(["-c", &script])
         .env("BENDMARK", env!("CARGO_BIN_EXE_bendmark"))
         .env("HOME", bench.home.path())
         .current_dir(bench.folder())
         .output()
-        .unwrap();
-    let took = start.elapsed();
-    assert!(took < Duration::from_secs(10), "{args} took {took:?}");
-    output
+        .unwrap()
 }
 
 /// The exit code and the messages of reading `text` as a job.

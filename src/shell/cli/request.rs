@@ -1,26 +1,19 @@
-//! The command line: what was asked for, and doing it.
-//!
-//! Exit codes: 0 done, 1 could not, 2 wrong usage or no terminal. Results go to
-//! standard output, messages to standard error.
+//! What was asked for on the command line, and doing it.
 
-pub mod open;
-pub mod check;
-pub mod new;
-pub mod import;
-mod import_preview;
-pub mod output;
-pub mod edges;
-pub mod width;
-pub mod sheet;
-pub mod form;
-pub mod paths;
-pub mod manual;
-
-use super::run;
-use crate::shell::cli::{check::Check, form::BlankLog, import::Import, new::New, sheet::Sheet};
+use super::{
+    args::{Stop, job_arg},
+    check::{self, Check},
+    form::{self, BlankLog},
+    import::{self, Import},
+    manual,
+    new::{self, New},
+    paths,
+    sheet::{self, Sheet},
+};
 use crate::shell::outside::{Exit, Folders, Unheard, put, say};
+use crate::shell::run;
 use clap::error::ErrorKind;
-use clap::{Arg, ArgMatches, Command, value_parser};
+use clap::{Arg, Command, value_parser};
 use clap_complete::Shell;
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
@@ -30,54 +23,19 @@ use std::path::{Path, PathBuf};
 pub enum Request {
     /// Open the full screen on this job, or on the last one.
     FullScreen {
-        /// The job.
         job: Option<PathBuf>,
         /// Where jobs and settings are, if not in the usual folders.
         data_dir: Option<PathBuf>,
     },
-    /// Make a job.
     New(Box<New>),
-    /// Add readings to a job.
     Import(Import),
-    /// Say what is doubtful in a job.
     Check(Check),
-    /// Write a job's cut sheet.
     Sheet(Sheet),
-    /// Write a blank roof log.
     BlankLog(BlankLog),
     /// Say where things are kept, given a folder of one's own for them.
     Paths(Option<PathBuf>),
-    /// Write completions for a shell.
     Completions(Shell),
-    /// Write the manual page.
     Manual,
-}
-
-/// Why a command ended early.
-#[derive(Debug)]
-pub enum Stop {
-    /// It could not be done: one message or more.
-    CouldNot(Vec<String>),
-    /// The reader of the output has gone; that is no trouble.
-    Closed,
-}
-
-impl Stop {
-    /// One message.
-    pub fn one(message: impl ToString) -> Self {
-        Self::CouldNot(vec![message.to_string()])
-    }
-}
-
-impl From<Unheard> for Stop {
-    fn from(unheard: Unheard) -> Self {
-        match unheard {
-            Unheard::Closed => Self::Closed,
-            Unheard::Failed(error) => {
-                Self::one(format!("the output could not be written: {error}"))
-            }
-        }
-    }
 }
 
 const EXAMPLES: &str = "\
@@ -115,8 +73,8 @@ pub fn run(args: impl IntoIterator<Item = OsString>) -> Exit {
         Request::Sheet(sheet) => sheet.run().map(|()| Exit::DONE),
         Request::BlankLog(form) => form.run().map(|()| Exit::DONE),
         Request::Paths(data_dir) => paths::run(&folders(data_dir.as_deref())).map(|()| Exit::DONE),
-        Request::Completions(shell) => manual::completions(*shell).map(|()| Exit::DONE),
-        Request::Manual => manual::man().map(|()| Exit::DONE),
+        Request::Completions(shell) => manual::completions(*shell, command()).map(|()| Exit::DONE),
+        Request::Manual => manual::man(command()).map(|()| Exit::DONE),
     };
     match done {
         Ok(exit) => exit,
@@ -205,16 +163,6 @@ fn data_dir_arg() -> Arg {
         .value_parser(value_parser!(PathBuf))
         .global(true)
         .help("Keep settings and new jobs in this folder, not in the usual ones")
-}
-
-/// The job's path, used exactly as written.
-fn job_arg() -> Arg {
-    Arg::new("JOB").value_parser(value_parser!(PathBuf))
-}
-
-/// A path that clap has made sure is there.
-fn path(matches: &ArgMatches, id: &str) -> PathBuf {
-    matches.get_one(id).cloned().unwrap_or_default()
 }
 
 /// A wrong usage that clap cannot see by itself.

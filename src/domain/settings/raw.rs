@@ -1,0 +1,188 @@
+//! A job's settings as somebody wrote them: any figure may stand in them.
+
+use super::{minutes::Minutes, spare_per_cent::SparePerCent};
+use crate::domain::measure::{Hand, Length};
+use crate::domain::roof::{ByKind, EdgeKind};
+use crate::domain::tape::{Division, Unit};
+
+/// Where a reading ends on the field's side.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum ReadTo {
+    /// The side-lap line on the last full panel.
+    LapLine,
+    /// The edge of the last full panel; the side lap is added.
+    PanelEdge,
+}
+
+/// How the tape's end is held at the hip board.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum TapeEnd {
+    /// Off the board by the clearance; the reading already has it.
+    HeldOff,
+    /// Hard against the board; the bench takes the clearance off.
+    Hard,
+}
+
+/// How the leg beyond the bend line is measured.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Allowance {
+    /// So much along the panel's edge, whatever the lean.
+    Along(Length),
+    /// So much as it stands, square to the bend line.
+    Standing(Length),
+}
+
+impl Allowance {
+    /// The figure, whichever way it is measured.
+    pub const fn length(self) -> Length {
+        match self {
+            Self::Along(length) | Self::Standing(length) => length,
+        }
+    }
+}
+
+/// Which courses of an edge are laid first.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum LayingOrder {
+    /// From the ridge down.
+    RidgeDown,
+    /// From the eave up.
+    EaveUp,
+}
+
+/// Whether the stack of pieces is turned over on its way up to the roof.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum StackTurned {
+    /// It arrives as it was stacked: last in, first off.
+    No,
+    /// It arrives upside down: first in, first off.
+    Yes,
+}
+
+/// Which is done first at the bench.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum BenchOrder {
+    /// Cut, then bend.
+    CutFirst,
+    /// Bend, then cut.
+    BendFirst,
+}
+
+/// What one press of the key for "done" moves on.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum OneKey {
+    /// One step: mark, cut, bend or stack.
+    Step,
+    /// The whole piece.
+    Piece,
+}
+
+/// What differs between hips, valleys and rakes.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub struct KindSettings {
+    /// How far beyond the bend line the piece is cut.
+    pub allowance: Allowance,
+    /// Taken off each reading where the tape's end is held hard.
+    pub clearance: Length,
+}
+
+/// A job's settings as somebody wrote them, not yet checked.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub struct RawSettings {
+    /// The tape's finest mark; it settles the unit.
+    pub division: Division,
+    /// Overall width `W` of a panel.
+    pub panel_width: Length,
+    /// How much of a panel its neighbour covers.
+    pub side_lap: Length,
+    /// Height of a course up the slope, `E`.
+    pub exposure: Length,
+    /// From nose to back flange, `Hp`; as the exposure where `None`.
+    pub panel_height: Option<Length>,
+    /// Where a reading ends on the field's side.
+    pub read_to: ReadTo,
+    /// How the tape's end is held at the edge.
+    pub tape_end: TapeEnd,
+    pub kinds: ByKind<KindSettings>,
+    /// From a valley's bend line down to its floor, where it is known.
+    pub valley_depth: Option<Length>,
+    /// The turn-up a hip or rake should at least stand.
+    pub least_turn_up: Length,
+    /// What a short course keeps beyond its height for the ridge.
+    pub ridge_turn_up: Length,
+    /// A piece narrower than this is pointed out; as the side lap where `None`.
+    pub sliver: Option<Length>,
+    /// A reading is doubted only beyond this much off the edge's line.
+    pub tolerance: Length,
+    /// What is left between two pieces of one panel.
+    pub spare: Length,
+    /// How many panels more than needed are carried.
+    pub carry_more: SparePerCent,
+    /// The end of the table at which the blade stands.
+    pub blade: Hand,
+    /// Which courses are laid first.
+    pub laying: LayingOrder,
+    /// Whether the stack is turned over on the way up.
+    pub stack_turned: StackTurned,
+    /// Which of cut and bend comes first.
+    pub bench_order: BenchOrder,
+    /// What one key press moves on.
+    pub one_key: OneKey,
+    /// A longer time between two pieces is a pause and no measure of the pace.
+    pub pause: Minutes,
+}
+
+/// How far off the edge's line a new job lets a reading be: 3/8 in or 10 mm
+/// (from simulated hips: docs/doubts.md).
+pub(super) const fn usual_tolerance(unit: Unit) -> Length {
+    match unit {
+        Unit::Inch => Length::from_64ths(24),
+        Unit::Millimetre => Length::from_mm(10),
+    }
+}
+
+impl Default for RawSettings {
+    /// A new job: common practice, and not the figures of any one panel.
+    fn default() -> Self {
+        let two_inches_along = KindSettings {
+            allowance: Allowance::Along(Length::from_inches(2)),
+            clearance: Length::from_64ths(16),
+        };
+        Self {
+            division: Division::SixteenthInch,
+            panel_width: Length::from_inches(48),
+            side_lap: Length::from_inches(2),
+            exposure: Length::from_inches(14),
+            panel_height: None,
+            read_to: ReadTo::LapLine,
+            tape_end: TapeEnd::HeldOff,
+            kinds: ByKind::of(|_| two_inches_along),
+            valley_depth: None,
+            // The code of practice in docs/formulas.md asks 40 mm of turn-ups.
+            least_turn_up: Length::from_mm(40),
+            ridge_turn_up: Length::ZERO,
+            sliver: None,
+            tolerance: usual_tolerance(Unit::Inch),
+            spare: Length::ZERO,
+            carry_more: SparePerCent::default(),
+            blade: Hand::Right,
+            laying: LayingOrder::RidgeDown,
+            stack_turned: StackTurned::No,
+            bench_order: BenchOrder::CutFirst,
+            one_key: OneKey::Step,
+            pause: Minutes(20),
+        }
+    }
+}
+
+impl RawSettings {
+    /// The settings of one kind of edge.
+    pub fn kind(&self, kind: EdgeKind) -> KindSettings {
+        self.kinds[kind]
+    }
+
+    /// The unit of a bare number.
+    pub const fn unit(&self) -> Unit {
+        self.division.unit()
+    }
+}

@@ -1,0 +1,111 @@
+//! A job as a job file's bytes, and the bytes as a job again.
+
+use super::{
+    checksum::{self, Seal},
+    error::{DecodeError, EncodeError},
+    head,
+    size::{self, MOST_PIECES},
+    v1,
+    version::VERSION,
+};
+use crate::domain::cutting::Job;
+use crate::storage::files::MOST_BYTES;
+use ron::{Options, extensions::Extensions, ser::PrettyConfig};
+
+/// Fields one step in stand on a line each; what lies deeper (a course, an
+/// event) is one line.
+const LINES_TO_DEPTH: usize = 2;
+
+/// A job as it was read, and whether its file is as it was saved.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Decoded {
+    pub job: Job,
+    pub seal: Seal,
+    pub version: u32,
+}
+
+/// How the text is read and written: a fact's own fields stand in one pair of
+/// brackets.
+fn options() -> Options {
+    Options::default().with_default_extension(Extensions::UNWRAP_VARIANT_NEWTYPES)
+}
+
+/// `job` as a job file's bytes, the checksum line last.
+///
+/// # Errors
+/// [`EncodeError`] where it would be larger than any file that is read, or make
+/// more pieces than any job that is.
+pub fn encode(job: &Job) -> Result<Vec<u8>, EncodeError> {
+    let pieces = size::pieces(job);
+    if pieces > MOST_PIECES {
+        return Err(EncodeError::TooManyPieces { pieces });
+    }
+    if job.next_edge() == u32::MAX {
+        return Err(EncodeError::NoNumberLeft);
+    }
+    let layout = PrettyConfig::new()
+        .depth_limit(LINES_TO_DEPTH)
+        .new_line("\n");
+    let mut text = String::with_capacity(v1::expected_bytes(job));
+    options()
+        .to_writer_pretty(&mut text, &v1::JobV1::of(job), layout)
+        .map_err(|error| EncodeError::Ron(error.to_string()))?;
+    text.push('\n');
+    checksum::seal(&mut text);
+    let bytes = u64::try_from(text.len()).unwrap_or(u64::MAX);
+    if bytes > MOST_BYTES {
+        return Err(EncodeError::TooLarge { bytes });
+    }
+    Ok(text.into_bytes())
+}
+
+/// The job that `bytes` hold.
+///
+/// A file edited by hand is read too; its seal says so.
+///
+/// # Errors
+/// [`DecodeError`] where it is no text, no job file, of another version, or
+/// holds a figure out of range; each with its place.
+pub fn decode(bytes: &[u8]) -> Result<Decoded, DecodeError> {
+    let content = without_mark(bytes);
+    let text =
+        std::str::from_utf8(content).map_err(|error| DecodeError::not_text(content, error))?;
+    let version = head::version(text)?;
+    // An older version has an arm of its own: twins of its own read it, and its
+    // job goes on as one of today.
+    let job = match version {
+        VERSION => options()
+            .from_str::<v1::JobV1>(text)
+            .map_err(|error| DecodeError::of_ron(text, &error))?
+            .checked()?,
+        version => return Err(DecodeError::OtherVersion { version }),
+    };
+    let pieces = size::pieces(&job);
+    if pieces > MOST_PIECES {
+        return Err(DecodeError::value(
+            "the log",
+            EncodeError::TooManyPieces { pieces },
+        ));
+    }
+    Ok(Decoded {
+        job,
+        seal: checksum::seal_of(content),
+        version,
+    })
+}
+
+/// The version that `bytes` name, where they begin like a job file.
+pub fn version_of(bytes: &[u8]) -> Option<u32> {
+    let text = std::str::from_utf8(without_mark(bytes)).ok()?;
+    head::version(text).ok()
+}
+
+/// Without the byte order mark that some editors put in front.
+fn without_mark(bytes: &[u8]) -> &[u8] {
+    bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes)
+}
+
+/// Whether `bytes` are a file as it was saved, without reading the job.
+pub fn seal_of(bytes: &[u8]) -> Seal {
+    checksum::seal_of(without_mark(bytes))
+}

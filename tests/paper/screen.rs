@@ -77,7 +77,7 @@ fn the_end_of_the_name_says_the_form_and_nothing_is_overwritten() {
         let Message::SheetNotWritten(_, why) = write(&folder.path().join(name), &job) else {
             panic!("{name} was written");
         };
-        let words = format!("\"{name}\": expected a name that ends in .html, .txt, .csv or .json");
+        let words = format!("\"{name}\": expected a name that ends in .txt, .csv, .json or .html");
         assert_eq!(why, words);
         assert!(!folder.path().join(name).exists());
     }

@@ -6,10 +6,10 @@
 //! on white, so that a plain printer loses nothing.
 
 mod first_page;
-mod edge_page;
 mod piece;
+mod edge_page;
 
-pub use crate::sheet::html::piece::PANEL_MM;
+pub use piece::PANEL_MM;
 
 use super::{markup::document, rows::Rows};
 use crate::domain::cutting::Job;

@@ -8,12 +8,8 @@ use super::{
     width,
 };
 use crate::sheet::{
-    SheetError,
-    csv::csv_of,
-    html::html_of,
-    json::json_of,
+    format::Format,
     rows::{Choice, Rows, Shown},
-    text::text_of,
 };
 use clap::builder::PossibleValuesParser;
 use clap::{Arg, ArgAction, ArgMatches, Command};
@@ -30,34 +26,6 @@ Examples:
   bendmark sheet cedar.ron --format csv > cedar.csv";
 
 const LEFT: &str = "left";
-
-/// A form of the cut sheet.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum Format {
-    /// To print.
-    Text,
-    /// For a spreadsheet.
-    Csv,
-    /// For other programs.
-    Json,
-    /// To print, or to read on a phone, with pictures.
-    Html,
-}
-
-impl Format {
-    /// Every form, the usual one first.
-    pub const ALL: [Self; 4] = [Self::Text, Self::Csv, Self::Json, Self::Html];
-
-    /// `text`, `csv`, `json` or `html`.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Text => "text",
-            Self::Csv => "csv",
-            Self::Json => "json",
-            Self::Html => "html",
-        }
-    }
-}
 
 /// A cut sheet to be written.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -137,20 +105,7 @@ impl Sheet {
             shown: self.shown,
         };
         let rows = Rows::of(&job).only(&choice);
-        let text = written(&rows, self.format, self.width).map_err(Stop::one)?;
+        let text = self.format.written(&rows, self.width).map_err(Stop::one)?;
         self.to.write(&text)
-    }
-}
-
-/// The sheet in that form; `width` is that of text, in columns.
-///
-/// # Errors
-/// [`SheetError`] where a writing library refuses.
-pub fn written(rows: &Rows<'_>, format: Format, width: usize) -> Result<String, SheetError> {
-    match format {
-        Format::Text => Ok(text_of(rows, width)),
-        Format::Csv => csv_of(rows),
-        Format::Json => json_of(rows),
-        Format::Html => Ok(html_of(rows)),
     }
 }

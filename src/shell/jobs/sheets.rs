@@ -2,8 +2,7 @@
 
 use crate::app::message::Message;
 use crate::domain::{cutting::Job, measure::cleaned};
-use crate::sheet::{rows::Rows, text::WIDTH};
-use crate::shell::cli::sheet::{Format, written};
+use crate::sheet::{format::Format, rows::Rows, text::WIDTH};
 use crate::storage::{files::RealFs, keeping::create};
 use std::path::Path;
 
@@ -11,17 +10,15 @@ use std::path::Path;
 /// never over another file.
 pub fn write(path: &Path, job: &Job) -> Message {
     let end = path.extension().unwrap_or_default().to_string_lossy();
-    let is_text = end.is_empty() || end.eq_ignore_ascii_case("txt");
-    let format = Format::ALL
-        .into_iter()
-        .find(|format| format.word().eq_ignore_ascii_case(&end))
-        .or(is_text.then_some(Format::Text));
-    let Some(format) = format else {
-        let name = cleaned(&path.file_name().unwrap_or_default().to_string_lossy());
-        let why = format!("\"{name}\": expected a name that ends in .html, .txt, .csv or .json");
-        return Message::SheetNotWritten(path.to_owned(), why);
+    let format = match Format::by_ending(&end) {
+        Ok(format) => format,
+        Err(why) => {
+            let name = cleaned(&path.file_name().unwrap_or_default().to_string_lossy());
+            return Message::SheetNotWritten(path.to_owned(), format!("\"{name}\": {why}"));
+        }
     };
-    let done = written(&Rows::of(job), format, WIDTH)
+    let done = format
+        .written(&Rows::of(job), WIDTH)
         .map_err(|error| error.to_string())
         .and_then(|text| create(&RealFs, path, text.as_bytes()).map_err(|error| error.to_string()));
     match done {

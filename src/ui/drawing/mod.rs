@@ -2,6 +2,7 @@
 
 mod canvas;
 mod picture_scale;
-pub mod picture_raster;
+mod picture_grid;
 mod picture_lanes;
+pub mod picture_raster;
 pub mod staircase;

@@ -7,7 +7,7 @@
 
 use super::{
     canvas::Glyph,
-    picture_raster::Raster,
+    picture_grid::Raster,
     picture_scale::{count, side_of},
 };
 use crate::domain::measure::{Hand, Length, Point};

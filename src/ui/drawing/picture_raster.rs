@@ -17,6 +17,7 @@
 
 use super::{
     canvas::{Canvas, Glyph},
+    picture_grid::Raster,
     picture_lanes,
     picture_scale::{Scale, Spot, cell},
 };
@@ -51,13 +52,6 @@ pub fn draw(pen: &mut Pen<'_>, picture: &Picture) -> u16 {
     }
     raster.canvas.show(pen);
     rows
-}
-
-/// The grid with its scale.
-pub(super) struct Raster {
-    pub(super) canvas: Canvas,
-    pub(super) scale: Scale,
-    glyphs: Glyphs,
 }
 
 impl Raster {

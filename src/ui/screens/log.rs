@@ -11,7 +11,7 @@ use crate::domain::{
     cutting::is_let_stand,
     doubt::{OddWidth, expected_readings, odd_width},
     log::{Course, CourseNumber, Edge, End},
-    tape::{Unit, exact, print},
+    tape::{exact, print},
 };
 use crate::ui::pen::{Pen, clipped, columns};
 use crate::ui::theme::Role;
@@ -251,22 +251,4 @@ fn odd_words(open: &OpenJob, edge: &Edge, course: &Course) -> Option<&'static st
         OddWidth::AnotherPanelFits => "another panel fits",
         OddWidth::UnderTheLap => "under the lap",
     })
-}
-
-/// How readings are taken in this job, in words.
-pub fn how_read(settings: &crate::domain::settings::Settings) -> String {
-    use crate::domain::settings::{ReadTo, TapeEnd};
-    let to = match settings.read_to {
-        ReadTo::LapLine => "to the side-lap line",
-        ReadTo::PanelEdge => "to the last panel's edge",
-    };
-    let end = match settings.tape_end {
-        TapeEnd::HeldOff => "the tape's end held off the board",
-        TapeEnd::Hard => "the tape's end hard against the board",
-    };
-    let unit = match settings.unit() {
-        Unit::Inch => "inches",
-        Unit::Millimetre => "millimetres",
-    };
-    format!("Readings in {unit} {to}, {end}.")
 }

@@ -1,7 +1,6 @@
 //! The lower part of the Log: the reading that is being typed, large, or what
 //! matters about the selected course and edge while none is.
 
-use super::log::how_read;
 use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, State};
 use crate::domain::{
     cutting::{doubt_words, odd_planes},
@@ -10,7 +9,8 @@ use crate::domain::{
     measure::Length,
     piece::leg_trouble,
     roof::Slope,
-    tape::{exact, parse_positive, print},
+    settings::Settings,
+    tape::{Unit, exact, parse_positive, print},
 };
 use crate::ui::pen::{Pen, broken, columns};
 use crate::ui::theme::Role;
@@ -165,4 +165,22 @@ pub fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Role, Stri
     }
     lines.push((Role::Text, how_read(settings)));
     lines
+}
+
+/// How readings are taken in this job, in words.
+fn how_read(settings: &Settings) -> String {
+    use crate::domain::settings::{ReadTo, TapeEnd};
+    let to = match settings.read_to {
+        ReadTo::LapLine => "to the side-lap line",
+        ReadTo::PanelEdge => "to the last panel's edge",
+    };
+    let end = match settings.tape_end {
+        TapeEnd::HeldOff => "the tape's end held off the board",
+        TapeEnd::Hard => "the tape's end hard against the board",
+    };
+    let unit = match settings.unit() {
+        Unit::Inch => "inches",
+        Unit::Millimetre => "millimetres",
+    };
+    format!("Readings in {unit} {to}, {end}.")
 }

@@ -3,6 +3,6 @@
 pub mod bench;
 pub mod hips;
 pub mod job;
+mod log_entry;
 pub mod log;
-pub mod log_entry;
 pub mod rack;

@@ -2,8 +2,8 @@
 
 pub mod big_digits;
 pub mod digit_size;
-pub mod dialog;
 pub mod hand_picture;
+pub mod dialog;
 pub mod key_bar;
 pub mod small_digits;
 pub mod mark_figures;

@@ -20,7 +20,12 @@ use crate::ui::widgets::big_digits::{self, DotSize};
 const ENTRY_ROWS: u16 = 6;
 
 /// As many rows as what is said takes, as far as the courses leave them.
-pub fn entry_rows(pen: &Pen<'_>, state: &State, edge: &Edge, lines: &[(Role, String)]) -> u16 {
+pub(super) fn entry_rows(
+    pen: &Pen<'_>,
+    state: &State,
+    edge: &Edge,
+    lines: &[(Role, String)],
+) -> u16 {
     if state.field.as_ref().is_some_and(is_ours) {
         return ENTRY_ROWS;
     }
@@ -39,7 +44,7 @@ pub fn entry_rows(pen: &Pen<'_>, state: &State, edge: &Edge, lines: &[(Role, Str
 }
 
 /// Draws it into the lowest `rows` rows.
-pub fn entry(
+pub(super) fn entry(
     pen: &mut Pen<'_>,
     state: &State,
     open: &OpenJob,
@@ -125,7 +130,7 @@ fn understood(pen: &mut Pen<'_>, y: u16, figure: &str) {
 }
 
 /// Nothing is being typed: what matters most about the selected course or edge.
-pub fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Role, String)> {
+pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Role, String)> {
     let settings = &open.job().settings;
     let course = state.log.course;
     let prompt = match state.log.focus {

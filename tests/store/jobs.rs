@@ -18,6 +18,7 @@ use bendmark::domain::{
 };
 use proptest::prelude::*;
 use proptest::sample::select;
+use std::collections::BTreeSet;
 
 /// How many random cases a property is tried on.
 pub(crate) fn cases(few: u32) -> ProptestConfig {
@@ -590,4 +591,32 @@ pub(crate) fn any_job() -> impl Strategy<Value = Job> {
             Job::from_parts(name, settings, edges, 5 + spare, events).unwrap()
         },
     )
+}
+
+/// What is written in a file is explained on its page: a new field is asked for.
+#[test]
+fn the_page_of_the_job_file_names_every_field() {
+    let page = include_str!("../../docs/job-file.md");
+    let text =
+        String::from_utf8(bendmark::storage::job_file::encode(&full_job()).unwrap()).unwrap();
+    let is_part = |c: char| c.is_alphanumeric() || c == '_';
+    let named: BTreeSet<&str> = page
+        .split('`')
+        .skip(1)
+        .step_by(2)
+        .flat_map(|code| code.split(|c| !is_part(c)))
+        .collect();
+    let mut missing = BTreeSet::new();
+    for (at, _) in text.match_indices(": ") {
+        let before = &text[..at];
+        let start = before.rfind(|c: char| !c.is_ascii_lowercase() && c != '_');
+        let field = &before[start.map_or(0, |start| start + 1)..];
+        if !field.is_empty() && !named.contains(field) {
+            missing.insert(field.to_owned());
+        }
+    }
+    assert!(
+        missing.is_empty(),
+        "docs/job-file.md does not name {missing:?}"
+    );
 }

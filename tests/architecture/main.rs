@@ -11,5 +11,6 @@
 mod sources;
 mod source;
 mod layers;
+mod lists;
 mod rooms;
 mod sizes;

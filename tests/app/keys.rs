@@ -130,6 +130,38 @@ fn a_held_key_counts_once() {
     assert_eq!(program.job().events().len(), 2);
 }
 
+/// A press at the very end of the time counts as one of its own.
+#[test]
+fn a_key_is_held_for_less_than_the_time_and_no_longer() {
+    let hold = bendmark::app::state::HOLD_MS;
+    let mut program = Program::with(job_with_hip(2, Hand::Left));
+    program.press("<f4><enter>");
+    program.state.hold_ms = hold;
+    program.press_at(Code::Enter, 10_000);
+    program.press_at(Code::Enter, 10_000 + hold);
+    assert_eq!(program.job().events().len(), 2);
+}
+
+/// An answer about an older state of the job is known by its number.
+#[test]
+fn every_change_has_a_number_above_the_one_before() {
+    let mut program = Program::with(job_with_hip(2, Hand::Left));
+    program.press("<f4><enter><enter><enter>u");
+    let changes: Vec<u64> = program
+        .effects
+        .iter()
+        .filter_map(|effect| match effect {
+            Effect::SaveJob { change, .. } => Some(*change),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(changes.len(), 3);
+    assert!(
+        changes.is_sorted_by(|before, after| before < after),
+        "{changes:?}"
+    );
+}
+
 #[test]
 fn the_key_that_reads_the_cautions_away_does_not_mark_a_piece_while_held() {
     let mut program = Program::with(job_with_hip(2, Hand::Left));

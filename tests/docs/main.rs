@@ -16,5 +16,6 @@ mod sources;
 mod support;
 
 mod pages;
+mod paths;
 mod guide;
 mod samples;

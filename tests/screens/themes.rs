@@ -3,8 +3,8 @@
 use bendmark::app::place::{Glyphs, Look};
 use bendmark::ui::theme::{Colours, Role, Theme};
 use bendmark::ui::widgets::{
-    big_digits::DotSize,
     digit_size::{least, that_fits},
+    digits::DotSize,
 };
 use ratatui::style::{Color, Modifier};
 
@@ -162,6 +162,7 @@ fn without_colours_what_is_turned_round_with_them_is_reversed() {
 fn arcminutes(size: DotSize, rows: u16, metres: f64) -> f64 {
     let height_mm = 13.3 * 25.4 * 9.0 / f64::hypot(16.0, 9.0);
     let in_rows = match size {
+        DotSize::Small => 2.5,
         DotSize::Half => 3.5,
         DotSize::Whole => 7.0,
     };

@@ -27,7 +27,7 @@ use crate::ui::{
     pen::{Pen, clipped, columns},
     theme::Role,
     widgets::{
-        big_digits, digit_size,
+        digit_size, digits,
         mark_figures::{CutLayout, bend_figures, cut_figures},
         piece_words::{BELOW, below, notes},
     },
@@ -181,8 +181,8 @@ fn label(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) -> 
     };
     pen.text(1, 2, Role::Strong, words);
     let size = digit_size::that_fits(&[&label], pen.width().saturating_sub(2), 12);
-    let y = if big_digits::width(&label, size) + 2 <= pen.width() {
-        big_digits::draw(pen, 1, 4, &label, size);
+    let y = if digits::width(&label, size) + 2 <= pen.width() {
+        digits::draw(pen, 1, 4, &label, size);
         5 + size.rows()
     } else {
         pen.row(4, Role::Selected, &format!("  {label}"));

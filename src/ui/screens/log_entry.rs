@@ -14,7 +14,7 @@ use crate::domain::{
 };
 use crate::ui::pen::{Pen, broken, columns};
 use crate::ui::theme::Role;
-use crate::ui::widgets::big_digits::{self, DotSize};
+use crate::ui::widgets::digits::{self, DotSize};
 
 /// Rows for what is being typed: a line, the figure understood, a line.
 const ENTRY_ROWS: u16 = 6;
@@ -120,9 +120,9 @@ fn is_ours(field: &Field) -> bool {
 /// The figure as it was understood, large, before it is accepted.
 fn understood(pen: &mut Pen<'_>, y: u16, figure: &str) {
     let (number, unit) = figure.rsplit_once(' ').unwrap_or((figure, ""));
-    let width = big_digits::width(number, DotSize::Half);
+    let width = digits::width(number, DotSize::Half);
     if width + columns(unit) + 3 <= pen.width() {
-        let end = big_digits::draw(pen, 1, y, number, DotSize::Half);
+        let end = digits::draw(pen, 1, y, number, DotSize::Half);
         pen.text(end + 1, y + 2, Role::Strong, unit);
     } else {
         pen.text(1, y, Role::Strong, figure);

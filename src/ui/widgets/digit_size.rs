@@ -11,7 +11,7 @@
 //!   whole cells, arcmin     83   66   50   44   40   36
 //! ```
 
-use super::big_digits::{DotSize, width};
+use super::digits::{DotSize, width};
 
 /// From this many rows on, half blocks are too small.
 const WHOLE_FROM: u16 = 46;

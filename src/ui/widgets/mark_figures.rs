@@ -1,10 +1,7 @@
 //! The marks of a piece as drawn figures: bend marks first in size, cut marks
 //! second, each with its number in the pictures, its side and its unit.
 
-use super::{
-    big_digits::{self, DotSize},
-    small_digits,
-};
+use super::digits::{self, DotSize};
 use crate::domain::measure::Hand;
 use crate::domain::piece::{At, Ends, Mark};
 use crate::domain::tape::{Division, print};
@@ -35,7 +32,7 @@ pub fn bend_figures(
     let wide = |size| {
         figures
             .iter()
-            .map(|figure| big_digits::width(figure, size))
+            .map(|figure| digits::width(figure, size))
             .max()
             .unwrap_or(0)
             + 2
@@ -46,26 +43,26 @@ pub fn bend_figures(
     };
     let beside = match size {
         DotSize::Whole => 2 * wide(size) <= pen.width(),
-        DotSize::Half => pen.width() >= 2 * HALF_ROOM,
+        DotSize::Half | DotSize::Small => pen.width() >= 2 * HALF_ROOM,
     };
     let rows = (1 + size.rows()) * if beside { 1 } else { 2 };
     if y + rows + below > pen.height() {
         for (at, (number, mark)) in (0..).zip((1..).zip(ends)) {
             small_mark(
                 pen,
-                (0, y + at * small_digits::ROWS),
+                (0, y + at * DotSize::Small.rows()),
                 ("BEND", number),
                 &mark,
                 division,
             );
         }
-        return y + 2 * small_digits::ROWS;
+        return y + 2 * DotSize::Small.rows();
     }
     let (mut x, mut at) = (0, y);
     for (number, (mark, figure)) in (1..).zip(ends.iter().zip(&figures)) {
         let words = format!("BEND {number}  {}", place(mark, hand, division));
         pen.text(x + 1, at, Role::Strong, &words);
-        big_digits::draw(pen, x, at + 1, figure, size);
+        digits::draw(pen, x, at + 1, figure, size);
         if beside {
             x += pen.width() / 2;
         } else {
@@ -92,12 +89,15 @@ impl CutLayout {
         // Each with its unit and sign.
         let [first, second] = ends.map(|mark| {
             let (figure, sign) = parted(&mark, division);
-            small_digits::width(&figure) + columns(division.unit().word()) + columns(&sign) + 1
+            digits::width(&figure, DotSize::Small)
+                + columns(division.unit().word())
+                + columns(&sign)
+                + 1
         });
         let at = second_at(width);
         if SMALL_AT + first <= at && at + SMALL_AT + second <= width {
             Self::Beside
-        } else if rows > small_digits::ROWS && first.max(second) <= width / 2 {
+        } else if rows > DotSize::Small.rows() && first.max(second) <= width / 2 {
             Self::Above
         } else {
             Self::Words
@@ -107,8 +107,8 @@ impl CutLayout {
     /// How many rows that takes.
     pub const fn rows(self) -> u16 {
         match self {
-            Self::Beside => small_digits::ROWS,
-            Self::Above => 1 + small_digits::ROWS,
+            Self::Beside => DotSize::Small.rows(),
+            Self::Above => 1 + DotSize::Small.rows(),
             Self::Words => 2,
         }
     }
@@ -136,7 +136,7 @@ pub fn cut_figures(
                     At::FarSide | At::HandSide => ", up from the nose",
                 };
                 pen.text(x + 1, y, Role::Strong, &format!("CUT {number}  {side}{up}"));
-                let end = small_digits::draw(pen, x + 1, y + 1, &figure);
+                let end = digits::draw(pen, x + 1, y + 1, &figure, DotSize::Small);
                 pen.text(end, y + 2, Role::Strong, &format!("{unit}{sign}"));
             }
             CutLayout::Words => {
@@ -174,7 +174,7 @@ fn small_mark(
     };
     pen.text(x + 1, y + 1, Role::Strong, word);
     pen.text(x + 1, y + 2, Role::Strong, rest);
-    let end = small_digits::draw(pen, x + SMALL_AT, y, &figure);
+    let end = digits::draw(pen, x + SMALL_AT, y, &figure, DotSize::Small);
     let unit = format!("{}{sign}", division.unit().word());
     pen.text(end, y + 1, Role::Strong, &unit);
 }

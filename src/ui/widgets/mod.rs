@@ -1,11 +1,10 @@
 //! Parts that more than one screen draws with.
 
-pub mod big_digits;
+pub mod digits;
 pub mod digit_size;
 pub mod hand_picture;
 pub mod dialog;
 pub mod key_bar;
-pub mod small_digits;
 pub mod mark_figures;
 pub mod piece_words;
 pub mod stage_bar;

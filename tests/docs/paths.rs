@@ -64,9 +64,9 @@ fn missing(page: &str) -> Vec<&str> {
         let whole = rooms.join("/");
         let above = rooms[..rooms.len() - 1].join("/");
         let src = root().join("src");
-        !stands(&src, &whole)
-            && !(rooms.len() > 2 && stands(&src, &above))
-            && !(rooms.len() == 2 && defines(&src.join(rooms[0]), rooms[1]))
+        let stands_above = rooms.len() > 2 && stands(&src, &above);
+        let is_verb = rooms.len() == 2 && defines(&src.join(rooms[0]), rooms[1]);
+        !(stands(&src, &whole) || stands_above || is_verb)
     };
     quoted(page).into_iter().filter(is_missing).collect()
 }

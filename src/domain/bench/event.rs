@@ -171,3 +171,45 @@ pub struct BenchEvent {
     pub joined: bool,
     pub fact: Fact,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::log::CourseNumber;
+
+    #[test]
+    fn a_panels_number_stays_with_what_is_cut_from_it() {
+        let offcut = |panel| MarkedStock::Offcut {
+            offcut: OffcutNumber(3),
+            panel,
+        };
+        assert_eq!(MarkedStock::New { panel: 7 }.panel(), Some(7));
+        assert_eq!(offcut(Some(8)).panel(), Some(8));
+        assert_eq!(offcut(None).panel(), None);
+    }
+
+    #[test]
+    fn a_fact_about_a_piece_names_it_and_one_about_an_offcut_names_none() {
+        let piece = PieceId {
+            edge: EdgeId(2),
+            course: CourseNumber::FIRST,
+            number: 1,
+        };
+        let rest = CutRest::Waste;
+        let saved = Vec::new();
+        for fact in [
+            Fact::Cut { piece, rest },
+            Fact::Bent(piece),
+            Fact::Stacked(piece),
+            Fact::Spoiled { piece, saved },
+        ] {
+            assert_eq!(fact.piece(), Some(piece), "{fact:?}");
+        }
+        let offcut = OffcutNumber(3);
+        let gone = Fact::Gone {
+            offcut,
+            by: GoneBy::Thrown,
+        };
+        assert_eq!(gone.piece(), None);
+    }
+}

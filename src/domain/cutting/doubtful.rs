@@ -35,7 +35,7 @@ pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
 
 /// The doubts about one edge, without those set aside.
 pub fn doubts_of_edge(edge: &Edge, settings: &Settings) -> Vec<Doubt> {
-    doubt::check(edge, &edge.roof, settings, &edge.set_aside)
+    doubt::check(edge, settings, &edge.set_aside)
 }
 
 /// Whether a doubt about this course was answered "it stands", and its figures
@@ -55,7 +55,7 @@ pub fn not_judged(job: &Job) -> Vec<String> {
         .iter()
         .filter(|edge| !edge.courses().is_empty())
         .filter_map(|edge| {
-            let basis = doubt::basis(edge, &edge.roof, &job.settings);
+            let basis = doubt::basis(edge, &job.settings);
             let too_little = matches!(basis, Basis::Kind | Basis::Nothing);
             too_little.then(|| format!("{}: {}", edge.name, basis.words()))
         })

@@ -8,7 +8,7 @@ use super::{
     left_out::{self, LeftOut},
     line::{Basis, EdgeLine, cut_off},
     placement::Placement,
-    reach::{EdgeLog, Reach, too_long_by},
+    reach::{EdgeLog, Reach, signed},
     slips::{Rarity, Slip, slips},
     suspects::{Evidence, suspects},
     verdict::{Doubt, DoubtedReading, Suspect},
@@ -154,7 +154,7 @@ impl Courses<'_> {
         }
         let fits = |end: End, read: Length| {
             slips(read, self.given.settings.unit()).iter().any(|slip| {
-                let misfit = (read - slip.likely - too_long_by(end, off)).abs();
+                let misfit = (read - slip.likely - signed(end, off)).abs();
                 slip.rarity == Rarity::Common && misfit + misfit <= tolerance
             })
         };

@@ -16,7 +16,6 @@ use crate::domain::{
     log::Edge,
     measure::Length,
     piece::{level, median},
-    roof::RoofLine,
     settings::Settings,
 };
 
@@ -59,11 +58,8 @@ pub struct EdgeLine {
 
 impl EdgeLine {
     /// The line of `edge`: its own, or the roof's where it has too few courses.
-    pub fn of(edge: &Edge, roof: &RoofLine, settings: &Settings) -> Option<Self> {
-        Self::of_log(
-            &EdgeLog::of(edge, settings),
-            &Given::of(edge, roof, settings),
-        )
+    pub fn of(edge: &Edge, settings: &Settings) -> Option<Self> {
+        Self::of_log(&EdgeLog::of(edge, settings), &Given::of(edge, settings))
     }
 
     /// The same where the log is made ready already.

@@ -65,12 +65,13 @@ impl Reach {
     }
 }
 
-/// How much too long the reading at `end` is if it alone puts its course `off`
-/// the line; below zero too short.
-pub(super) fn too_long_by(end: End, off: Length) -> Length {
+/// `length` as it counts in a step `b - t`: at the bottom for it, at the top
+/// against it. So too, how much too long the reading at `end` is if it alone
+/// puts its course that much off the line.
+pub(super) fn signed(end: End, length: Length) -> Length {
     match end {
-        End::Bottom => off,
-        End::Top => -off,
+        End::Bottom => length,
+        End::Top => -length,
     }
 }
 

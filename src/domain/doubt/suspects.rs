@@ -12,7 +12,7 @@ use super::{
     fix::Fix,
     given::Given,
     joints::around,
-    reach::{EdgeLog, Reach, too_long_by},
+    reach::{EdgeLog, Reach, signed},
     slips::{Rarity, slips},
     verdict::Suspect,
 };
@@ -88,7 +88,7 @@ impl OddCourse<'_> {
     /// The slips at one end that would explain it, and that something else is
     /// wrong there.
     fn explain_by(&self, end: End, read: Length, scored: &mut Vec<Scored>) {
-        let off = too_long_by(end, self.seen.off);
+        let off = signed(end, self.seen.off);
         for slip in slips(read, self.given.settings.unit()) {
             let misfit = self.squared(off - (read - slip.likely));
             if misfit > FURTHEST {

@@ -20,7 +20,7 @@ use super::{
     joints::{Cluster, densest},
     line::{Basis, EdgeLine},
     reach::EdgeLog,
-    verdict::{DoubtedReading, Suspect},
+    verdict::Suspect,
 };
 use crate::domain::{log::End, measure::Length};
 
@@ -289,10 +289,5 @@ fn readings(log: &EdgeLog) -> Vec<Length> {
 }
 
 fn suspect(end: End, likely: Length, fix: Fix) -> Suspect {
-    Suspect {
-        reading: DoubtedReading::from(end),
-        likely,
-        cause: Cause::LeftOutOrTwice,
-        fix,
-    }
+    Suspect::new(end, likely, Cause::LeftOutOrTwice, fix)
 }

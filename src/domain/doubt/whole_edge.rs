@@ -20,9 +20,8 @@ pub(super) fn suspects(step: Length, given: &Given<'_>) -> Option<(Length, Vec<S
             is_off.then(|| (off, expected, by_slope(step, expected, given)))?
         }
         None => {
-            let told = || by_trend(given.kind);
             let against = given.against_trend(step);
-            against.then(|| (step + step, -step, told()))?
+            against.then(|| (step + step, -step, by_trend(given.kind)))?
         }
     };
     let suspect = |(cause, fix)| Suspect::new(DoubtedReading::Edge, expected, cause, fix);

@@ -26,7 +26,8 @@ fn edge_doubts(cause: Cause, mut make: impl FnMut(&mut Chance) -> Option<(Hip, R
         right += i32::from(doubts.len() == 1 && is_right(&doubts[0]));
     }
     let share = 100.0 * f64::from(right) / f64::from(hips);
-    println!("whole edge, {cause}: one doubt with that cause among two {share:.2} % of {hips}");
+    let words = cause.words();
+    println!("whole edge, {words}: one doubt with that cause among two {share:.2} % of {hips}");
     share
 }
 

@@ -25,15 +25,12 @@ pub fn expected_reading(
     end: End,
 ) -> Option<Length> {
     let walk = Walk::of(edge, settings)?;
-    let read = |course, end| Some(edge.course(course)?.reading(end)?.length());
-    let step = signed(end, walk.step(course));
-    read(course, end.other())
-        .map(|other| other + step)
-        .or_else(|| {
-            let below =
-                Some(course.before()).filter(|below| end == End::Bottom && *below < course)?;
-            walk.bottom_above(below, read(below, End::Top)?, course)
-        })
+    let above = || {
+        let below = course.before();
+        let bottom = walk.bottom_above(below, edge.reading(below, End::Top)?, course);
+        bottom.filter(|_| end == End::Bottom && below < course)
+    };
+    walk.by_step(course, end).or_else(above)
 }
 
 /// One course as the slope, the bond and the readings there are tell it.
@@ -100,15 +97,19 @@ impl<'a> Walk<'a> {
         })
     }
 
+    /// The reading at `end` as the one at the other end and the step give it.
+    fn by_step(&self, number: CourseNumber, end: End) -> Option<Length> {
+        let other = self.edge.reading(number, end.other())?;
+        Some(other + signed(end, self.step(number)))
+    }
+
     fn as_read(&self, number: CourseNumber) -> Expected {
-        let course = self.edge.course(number);
-        let bottom = course.and_then(|c| c.bottom).map(|r| r.length());
-        let top = course.and_then(|c| c.top).map(|r| r.length());
-        let step = self.step(number);
+        let read = |end| self.edge.reading(number, end);
+        let at = |end| read(end).or_else(|| self.by_step(number, end));
         Expected {
             number,
-            bottom: bottom.or_else(|| top.map(|top| top + step)),
-            top: top.or_else(|| bottom.map(|bottom| bottom - step)),
+            bottom: at(End::Bottom),
+            top: at(End::Top),
         }
     }
 

@@ -53,15 +53,11 @@ impl Fix {
         let mut fixed = edge.clone();
         match self {
             Self::Reading { course, end, to } => put(&mut fixed, course, end, to)?,
-            Self::Swap { course } => {
-                let course = *edge.course(course)?;
-                fixed.put(swapped(course));
-            }
+            Self::Swap { course } => fixed.put(swapped(edge.course(course)?)),
             Self::Placement { course, by } => {
-                let top = edge.course(course)?.top?.length();
-                let bottom = edge.course(course.next())?.bottom?.length();
-                put(&mut fixed, course, End::Top, top - by)?;
-                put(&mut fixed, course.next(), End::Bottom, bottom - by)?;
+                for (course, end) in [(course, End::Top), (course.next(), End::Bottom)] {
+                    put(&mut fixed, course, end, edge.reading(course, end)? - by)?;
+                }
             }
             Self::MakeRoom { course, end } => {
                 fixed = move_on(edge, course, end, |figures| figures.insert(0, None));
@@ -74,7 +70,7 @@ impl Fix {
             }
             Self::SwapColumns => {
                 for course in edge.courses() {
-                    fixed.put(swapped(*course));
+                    fixed.put(swapped(course));
                 }
             }
             Self::Kind(kind) => fixed.kind = kind,
@@ -91,11 +87,11 @@ fn put(edge: &mut Edge, number: CourseNumber, end: End, to: Length) -> Option<()
     Some(())
 }
 
-fn swapped(course: Course) -> Course {
+fn swapped(course: &Course) -> Course {
     Course {
         bottom: course.top,
         top: course.bottom,
-        ..course
+        ..*course
     }
 }
 

@@ -1,8 +1,8 @@
 //! What holds for every log, however it was written.
 
-use crate::worked::{CLEAN, edge, hip, number, the_one, unknown};
+use crate::worked::{CLEAN, beside, edge, hip, number, the_one, unknown};
 use bendmark::domain::{
-    doubt::{DoubtedReading, check, expected_bottom, expected_readings, expected_top},
+    doubt::{DoubtedReading, check, expected_reading, expected_readings},
     log::{Course, Edge, End, Reading, SetAside},
     measure::Length,
     roof::{Corner, EdgeKind, RoofLine, Slope},
@@ -58,8 +58,8 @@ fn any_roof() -> impl Strategy<Value = RoofLine> {
 proptest! {
     #[test]
     fn prop_any_log_can_be_checked_and_every_suggestion_tried(edge in any_edge(), roof in any_roof()) {
-        let settings = Settings::default();
-        let doubts = check(&edge, &roof, &settings, &[]);
+        let (edge, settings) = (beside(&edge, roof), Settings::default());
+        let doubts = check(&edge, &settings, &[]);
         let courses: Vec<_> = doubts.iter().map(|doubt| doubt.course).collect();
         prop_assert!(courses.is_sorted());
         for doubt in &doubts {
@@ -71,23 +71,25 @@ proptest! {
         // Where nothing was left out after all, what lies above is judged then.
         let answer = |doubt| SetAside::of(doubt, &edge);
         let mut answers: Vec<_> = doubts.iter().map(answer).collect();
-        let then = check(&edge, &roof, &settings, &answers);
+        let then = check(&edge, &settings, &answers);
         answers.extend(then.iter().map(answer));
-        prop_assert_eq!(check(&edge, &roof, &settings, &answers), []);
+        prop_assert_eq!(check(&edge, &settings, &answers), []);
         for at in 1..40 {
-            let _ = expected_top(&edge, &roof, &settings, number(at));
-            let _ = expected_bottom(&edge, &roof, &settings, number(at));
+            for end in End::BOTH {
+                let _ = expected_reading(&edge, &settings, number(at), end);
+            }
         }
-        let _ = expected_readings(&edge, &roof, &settings, number(40), None);
+        let _ = expected_readings(&edge, &settings, number(40), None);
     }
 
     #[test]
     fn prop_the_hand_cannot_be_told_from_the_readings(edge in any_edge(), roof in any_roof()) {
+        let edge = beside(&edge, roof);
         let mut mirrored = edge.clone();
         mirrored.hand = edge.hand.other();
         let settings = Settings::default();
-        let one = check(&edge, &roof, &settings, &[]);
-        prop_assert_eq!(one, check(&mirrored, &roof, &settings, &[]));
+        let one = check(&edge, &settings, &[]);
+        prop_assert_eq!(one, check(&mirrored, &settings, &[]));
     }
 
     #[test]

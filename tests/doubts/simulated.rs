@@ -1,6 +1,7 @@
 //! Hands a simulated hip to the checker.
 
 use crate::maker::{Hip, sixteenths};
+use crate::worked::beside;
 use bendmark::domain::{
     doubt::{Doubt, check},
     log::{Course, CourseNumber, Edge, EdgeId, End, Reading},
@@ -65,7 +66,7 @@ pub(crate) fn edge(row: &[i64]) -> Edge {
 }
 
 pub(crate) fn doubts(hip: &Hip, row: &[i64], slope: SlopeIs) -> Vec<Doubt> {
-    check(&edge(row), &roof(hip, slope), &settings(hip), &[])
+    check(&beside(&edge(row), roof(hip, slope)), &settings(hip), &[])
 }
 
 pub(crate) fn near(one: Length, other: Length) -> bool {

@@ -2,6 +2,7 @@
 
 use crate::maker::{Chance, Hip, Joints, Slip, slip_somewhere};
 use crate::simulated::{LEAST, SLOPES, SlopeIs, cases, doubts, edge, number, roof, settings};
+use crate::worked::beside;
 use bendmark::domain::doubt::{Cause, Doubt, DoubtedReading, check};
 use bendmark::domain::roof::{RoofLine, Slope, SlopeForm};
 
@@ -13,7 +14,7 @@ fn edge_doubts(cause: Cause, mut make: impl FnMut(&mut Chance) -> Option<(Hip, R
         let Some((hip, roof)) = make(&mut Chance::seeded(seed)) else {
             continue;
         };
-        let doubts = check(&edge(&hip.row()), &roof, &settings(&hip), &[]);
+        let doubts = check(&beside(&edge(&hip.row()), roof), &settings(&hip), &[]);
         let is_right = |doubt: &Doubt| {
             doubt.reading == DoubtedReading::Edge
                 && doubt
@@ -25,7 +26,8 @@ fn edge_doubts(cause: Cause, mut make: impl FnMut(&mut Chance) -> Option<(Hip, R
         right += i32::from(doubts.len() == 1 && is_right(&doubts[0]));
     }
     let share = 100.0 * f64::from(right) / f64::from(hips);
-    println!("whole edge, {cause}: one doubt with that cause among two {share:.2} % of {hips}");
+    let words = cause.words();
+    println!("whole edge, {words}: one doubt with that cause among two {share:.2} % of {hips}");
     share
 }
 

@@ -50,8 +50,15 @@ pub(crate) fn slope(text: &str) -> RoofLine {
     RoofLine::even(Slope::parse(text).unwrap())
 }
 
+/// The edge beside that roof.
+pub(crate) fn beside(edge: &Edge, roof: RoofLine) -> Edge {
+    let mut edge = edge.clone();
+    edge.roof = roof;
+    edge
+}
+
 pub(crate) fn doubts(edge: &Edge, roof: RoofLine) -> Vec<Doubt> {
-    check(edge, &roof, &Settings::default(), &[])
+    check(&beside(edge, roof), &Settings::default(), &[])
 }
 
 #[track_caller]

@@ -8,10 +8,7 @@ use bendmark::domain::settings::Settings;
 #[test]
 fn a_clean_hip_is_not_doubted() {
     none(&hip(&CLEAN), unknown());
-    assert_eq!(
-        basis(&hip(&CLEAN), &unknown(), &Settings::default()),
-        Basis::Own
-    );
+    assert_eq!(basis(&hip(&CLEAN), &Settings::default()), Basis::Own);
 }
 
 #[test]
@@ -183,7 +180,7 @@ fn the_same_slip_in_both_readings_shows_only_in_a_regular_bond() {
 fn once_nothing_was_left_out_the_courses_above_are_judged() {
     let edge = hip(&["30 18", "41 29", "25 36", "24 47", "35 -"]);
     let settings = Settings::default();
-    let first = check(&edge, &unknown(), &settings, &[]);
+    let first = check(&edge, &settings, &[]);
     let shift = first.last().unwrap();
     assert!(matches!(
         shift.fix,
@@ -193,7 +190,7 @@ fn once_nothing_was_left_out_the_courses_above_are_judged() {
         .iter()
         .map(|doubt| SetAside::of(doubt, &edge))
         .collect();
-    let then = check(&edge, &unknown(), &settings, &answers);
+    let then = check(&edge, &settings, &answers);
     let courses: Vec<_> = then.iter().map(|doubt| doubt.course).collect();
     assert!(courses.contains(&Some(number(4))), "{then:?}");
 }

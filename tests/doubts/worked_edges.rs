@@ -1,6 +1,6 @@
 //! Worked examples: whole edges, few courses, and courses out of the ordinary.
 
-use crate::worked::{CLEAN, edge, hip, inches, none, number, slope, the_one, unknown};
+use crate::worked::{CLEAN, beside, edge, hip, inches, none, number, slope, the_one, unknown};
 use bendmark::domain::{
     doubt::{Basis, Cause, DoubtedReading, Fix, basis, check},
     log::{Course, Reading},
@@ -94,12 +94,12 @@ fn too_few_courses_are_judged_by_the_roof_alone() {
     assert_eq!(doubt.cause, Cause::InchBurned);
     none(&edge, unknown());
     let settings = Settings::default();
-    assert_eq!(basis(&edge, &unknown(), &settings), Basis::Kind);
+    assert_eq!(basis(&edge, &settings), Basis::Kind);
     let wide = RoofLine {
         corner: Corner::parse("135").unwrap(),
         ..unknown()
     };
-    assert_eq!(basis(&edge, &wide, &settings), Basis::Nothing);
+    assert_eq!(basis(&beside(&edge, wide), &settings), Basis::Nothing);
 }
 
 #[test]
@@ -159,7 +159,7 @@ fn a_millimetre_job_has_its_own_slips() {
             ..Course::unread(number(at))
         });
     }
-    assert_eq!(check(&edge, &unknown(), &settings, &[]), []);
+    assert_eq!(check(&edge, &settings, &[]), []);
     // 549 read as 594; and the same with a hundred too many.
     for (wrong, cause) in [(594, Cause::DigitsExchanged), (649, Cause::TenOff)] {
         let mut edge = edge.clone();
@@ -168,7 +168,7 @@ fn a_millimetre_job_has_its_own_slips() {
             bottom: Reading::new(Length::from_mm(wrong)).ok(),
             ..*course
         });
-        let doubts = check(&edge, &unknown(), &settings, &[]);
+        let doubts = check(&edge, &settings, &[]);
         assert_eq!(doubts.len(), 1);
         assert_eq!(
             (doubts[0].likely, doubts[0].cause),

@@ -17,7 +17,7 @@ use crate::domain::{
     settings::{LayingOrder, Settings, StackTurned},
     stock::{Plan, Rest},
 };
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 
 /// A course without pieces, and why.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -48,7 +48,10 @@ impl CutList {
     #[must_use]
     pub fn with_first(job: &Job, progress: &Progress, first: Option<PieceId>) -> Self {
         let mut list = Self::default();
-        let mut marked = marked_by_edge(progress);
+        let mut marked: HashMap<EdgeId, Vec<PieceId>> = HashMap::new();
+        for (id, _) in progress.marked() {
+            marked.entry(id.edge).or_default().push(id);
+        }
         for edge in job.edges() {
             let marked = marked.remove(&edge.id).unwrap_or_default();
             list.add_edge(edge, &job.settings, progress, marked);
@@ -85,27 +88,28 @@ impl CutList {
         edge: &Edge,
         settings: &Settings,
         progress: &Progress,
-        mut marked: BTreeMap<CourseNumber, Vec<u32>>,
+        marked: Vec<PieceId>,
     ) {
         let allowance = allowance_of(edge, settings);
-        let mut laid: Vec<(PieceId, Option<PieceSpec>)> = Vec::new();
+        // What was marked stays in it, whether or not the log asks for it yet.
+        let marked = marked.into_iter().map(|id| (id, None));
+        let mut laid: HashMap<PieceId, Option<PieceSpec>> = marked.collect();
         for course in edge.courses() {
-            let already = marked.remove(&course.number).unwrap_or_default();
             let pieces = course_pieces(edge, course, settings, allowance, progress);
-            let pieces = pieces.unwrap_or_else(|why| {
-                self.empty.push(EmptyCourse {
-                    edge: edge.id,
-                    course: course.number,
-                    why,
-                });
-                Vec::new()
-            });
-            laid.extend(merged(edge.id, course.number, &pieces, &already));
+            let (edge, course) = (edge.id, course.number);
+            match pieces {
+                Ok(pieces) => laid.extend(pieces.into_iter().zip(1..).map(|(spec, number)| {
+                    let id = PieceId {
+                        edge,
+                        course,
+                        number,
+                    };
+                    (id, Some(spec))
+                })),
+                Err(why) => self.empty.push(EmptyCourse { edge, course, why }),
+            }
         }
-        // Courses taken out of the log after something in them was marked.
-        for (course, already) in marked {
-            laid.extend(merged(edge.id, course, &[], &already));
-        }
+        let mut laid: Vec<_> = laid.into_iter().collect();
         laid.sort_by_key(|(id, _)| laying_key(*id, settings.laying));
         if settings.stack_turned == StackTurned::No {
             laid.reverse();
@@ -115,40 +119,6 @@ impl CutList {
             .filter_map(|(id, planned)| cut_piece(id, planned, settings, progress));
         self.pieces.extend(pieces);
     }
-}
-
-/// Which pieces have been marked, by edge and course.
-fn marked_by_edge(progress: &Progress) -> HashMap<EdgeId, BTreeMap<CourseNumber, Vec<u32>>> {
-    let mut edges: HashMap<EdgeId, BTreeMap<CourseNumber, Vec<u32>>> = HashMap::new();
-    for (id, _) in progress.marked() {
-        let courses = edges.entry(id.edge).or_default();
-        courses.entry(id.course).or_default().push(id.number);
-    }
-    edges
-}
-
-/// The pieces the log asks for, and those already marked beyond them.
-fn merged(
-    edge: EdgeId,
-    course: CourseNumber,
-    planned: &[PieceSpec],
-    marked: &[u32],
-) -> Vec<(PieceId, Option<PieceSpec>)> {
-    let id = |number| PieceId {
-        edge,
-        course,
-        number,
-    };
-    let mut pieces: Vec<_> = (1..)
-        .zip(planned)
-        .map(|(number, spec)| (id(number), Some(*spec)))
-        .collect();
-    let beyond = marked
-        .iter()
-        .filter(|number| usize::try_from(**number).unwrap_or(usize::MAX) > planned.len())
-        .map(|number| (id(*number), None));
-    pieces.extend(beyond);
-    pieces
 }
 
 fn laying_key(id: PieceId, laying: LayingOrder) -> (i64, u32) {

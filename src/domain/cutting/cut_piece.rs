@@ -92,9 +92,9 @@ impl PieceStock {
 
     /// `new` or `offcut`.
     pub const fn word(&self) -> &'static str {
-        match self {
-            Self::New { .. } => "new",
-            Self::Rack { .. } | Self::LeftBy { .. } => "offcut",
+        match self.offcut() {
+            None => "new",
+            Some(_) => "offcut",
         }
     }
 }

@@ -21,21 +21,18 @@ pub struct EdgeDoubt {
 
 /// All doubts of a job, in the order of its edges.
 pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
-    job.edges()
-        .iter()
-        .flat_map(|edge| {
-            let doubts = doubts_of_edge(edge, &job.settings).into_iter();
-            doubts.map(|doubt| EdgeDoubt {
-                edge: edge.id,
-                doubt,
-            })
-        })
-        .collect()
+    let doubts = job.edges().iter().flat_map(|edge| {
+        let (doubts, edge) = (doubts_of_edge(edge, &job.settings), edge.id);
+        doubts
+            .into_iter()
+            .map(move |doubt| EdgeDoubt { edge, doubt })
+    });
+    doubts.collect()
 }
 
 /// The doubts about one edge, without those set aside.
 pub fn doubts_of_edge(edge: &Edge, settings: &Settings) -> Vec<Doubt> {
-    doubt::check(edge, &edge.roof, settings, &edge.set_aside)
+    doubt::check(edge, settings, &edge.set_aside)
 }
 
 /// Whether a doubt about this course was answered "it stands", and its figures
@@ -51,15 +48,13 @@ pub fn is_let_stand(edge: &Edge, number: CourseNumber) -> bool {
 
 /// The edges nobody can judge yet, in words: too few courses, and no slope.
 pub fn not_judged(job: &Job) -> Vec<String> {
-    job.edges()
-        .iter()
-        .filter(|edge| !edge.courses().is_empty())
-        .filter_map(|edge| {
-            let basis = doubt::basis(edge, &edge.roof, &job.settings);
-            let too_little = matches!(basis, Basis::Kind | Basis::Nothing);
-            too_little.then(|| format!("{}: {}", edge.name, basis.words()))
-        })
-        .collect()
+    let not_judged = job.edges().iter().filter_map(|edge| {
+        let basis = doubt::basis(edge, &job.settings);
+        let too_little = matches!(basis, Basis::Kind | Basis::Nothing);
+        (too_little && !edge.courses().is_empty())
+            .then(|| format!("{}: {}", edge.name, basis.words()))
+    });
+    not_judged.collect()
 }
 
 /// The planes that are said to have two or more edges of one hand, in words.
@@ -68,17 +63,13 @@ pub fn odd_planes(job: &Job) -> Vec<String> {
         let plane = edge.plane.as_ref()?;
         Some((plane, edge.hand, edge.name.as_str()))
     });
-    planes_of_one_hand(named)
-        .into_iter()
-        .map(|SameHand { plane, hand, edges }| {
-            format!(
-                "plane {plane} has {} {}-hand edges ({}): commonly one of each hand, look at their hands again",
-                edges.len(),
-                hand.word(),
-                edges.join(", ")
-            )
-        })
-        .collect()
+    let words = |SameHand { plane, hand, edges }| {
+        let (count, hand, edges) = (edges.len(), hand.word(), edges.join(", "));
+        format!(
+            "plane {plane} has {count} {hand}-hand edges ({edges}): commonly one of each hand, look at their hands again"
+        )
+    };
+    planes_of_one_hand(named).into_iter().map(words).collect()
 }
 
 /// Where a doubt points: `course 4 top`, `courses 4 and 5, one placement`.
@@ -100,11 +91,8 @@ pub fn doubt_words(doubt: &Doubt, division: Division) -> String {
     // The same figure in the same place by another cause adds nothing.
     let told = |other: &&Suspect| other.reading == doubt.reading && other.likely == doubt.likely;
     if let Some(second) = doubt.others.iter().find(|other| !told(other)) {
-        let reading = second.reading.word();
-        words.push_str(&format!(
-            "; or {reading} {}",
-            suspect_words(second, division)
-        ));
+        let (reading, likely) = (second.reading.word(), suspect_words(second, division));
+        words.push_str(&format!("; or {reading} {likely}"));
     }
     words
 }

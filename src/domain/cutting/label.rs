@@ -39,18 +39,16 @@ impl Labels {
 
     /// The short name of an edge: `H2`; `?` for one no longer in the job.
     pub fn edge(&self, edge: EdgeId) -> String {
-        self.edges.get(&edge).map_or_else(
-            || "?".to_owned(),
-            |(kind, _)| format!("{}{}", kind.letter(), edge.0),
-        )
+        let known = self.edges.get(&edge);
+        known.map_or("?".to_owned(), |(kind, _)| {
+            format!("{}{}", kind.letter(), edge.0)
+        })
     }
 
     /// The label of a piece: `H2-5 L`, as it was marked if it was.
     pub fn piece(&self, piece: PieceId) -> String {
-        let known = self
-            .marked
-            .get(&piece)
-            .or_else(|| self.edges.get(&piece.edge));
+        let marked = self.marked.get(&piece);
+        let known = marked.or_else(|| self.edges.get(&piece.edge));
         let (kind, hand) = known.map_or(("?", "?"), |(kind, hand)| (kind.letter(), hand.letter()));
         let (edge, course) = (piece.edge.0, piece.course);
         if piece.number > 1 {
@@ -69,13 +67,11 @@ impl Labels {
         if wanted.is_empty() {
             return None;
         }
-        let label = |piece: &CutPiece| plain(&self.piece(piece.id));
-        let without_hand = |label: &str| label.trim_end_matches(['L', 'R']).to_owned();
         let matches = |piece: &&CutPiece| {
-            let label = label(piece);
-            let short = without_hand(&label);
+            let label = plain(&self.piece(piece.id));
+            let short = label.trim_end_matches(['L', 'R']);
             let digits = short.trim_start_matches(char::is_alphabetic);
-            [label.as_str(), &short, digits].contains(&wanted.as_str())
+            [label.as_str(), short, digits].contains(&wanted.as_str())
         };
         let by_label = list.pieces.iter().find(matches);
         let named = |piece: &&CutPiece| {
@@ -91,32 +87,27 @@ impl Labels {
     /// What a piece is cut from: `new panel 5`, `offcut 7 from the rack, left
     /// edge whole`.
     pub fn stock(&self, stock: &PieceStock) -> String {
-        match stock {
-            PieceStock::New { panel } => format!("new panel {panel}"),
-            PieceStock::Rack { number, offcut, .. } => format!(
-                "offcut {number} from the rack, {} edge whole",
-                offcut.whole.word()
-            ),
-            PieceStock::LeftBy { piece, offcut, .. } => format!(
-                "the offcut of {}, {} edge whole",
-                self.piece(*piece),
-                offcut.whole.word()
-            ),
-        }
+        let (which, offcut) = match stock {
+            PieceStock::New { panel } => return format!("new panel {panel}"),
+            PieceStock::Rack { number, offcut, .. } => {
+                (format!("offcut {number} from the rack"), offcut)
+            }
+            PieceStock::LeftBy { piece, offcut, .. } => {
+                (format!("the offcut of {}", self.piece(*piece)), offcut)
+            }
+        };
+        format!("{which}, {} edge whole", offcut.whole.word())
     }
 
     /// What becomes of the rest: `keep: offcut 8, for H2-5 R`, `waste`; nothing
     /// where nothing is left.
     pub fn rest(&self, rest: &Rest) -> Option<String> {
-        match rest {
-            Rest::KeptFor {
-                piece,
-                number: Some(number),
-            } => Some(format!("keep: offcut {number}, for {}", self.piece(*piece))),
-            Rest::KeptFor {
-                piece,
-                number: None,
-            } => Some(format!("keep it for {}", self.piece(*piece))),
+        match *rest {
+            Rest::KeptFor { piece, number } => {
+                let piece = self.piece(piece);
+                let new = || format!("keep it for {piece}");
+                Some(number.map_or_else(new, |n| format!("keep: offcut {n}, for {piece}")))
+            }
             Rest::Waste => Some("waste".to_owned()),
             Rest::Nothing => None,
         }

@@ -62,11 +62,11 @@ pub enum Note {
 /// Everything out of the ordinary about a piece of the cutting list, and
 /// whether the log still gives its figures.
 pub fn notes_of(piece: &CutPiece, marks: &Marks, settings: &Settings) -> Vec<Note> {
-    let otherwise = (piece.log_gives == LogGives::Otherwise).then_some(Note::MarkedOtherwise);
-    otherwise
-        .into_iter()
-        .chain(notes_with(&piece.spec, marks, piece.id, settings))
-        .collect()
+    let mut notes = notes_with(&piece.spec, marks, piece.id, settings);
+    if piece.log_gives == LogGives::Otherwise {
+        notes.insert(0, Note::MarkedOtherwise);
+    }
+    notes
 }
 
 /// Everything out of the ordinary about the piece `id` with the figures `spec`,
@@ -81,14 +81,15 @@ pub(super) fn notes_with(
         up,
         marks_at: spec.panel.height,
     });
-    let widest = spec.bend.at_nose.max(spec.bend.at_rise);
+    let widest = widest(spec);
     let sliver = (widest < settings.sliver()).then_some(Note::Sliver(widest));
+    let no_bend = marks.bend.is_none() && widest <= Length::ZERO;
     let again = (id.number > 1).then_some(Note::MeasureAgain);
     across
         .or_else(|| whole_at_ridge(spec, settings))
         .into_iter()
         .chain(line_note(spec, marks))
-        .chain(no_bend(spec, marks))
+        .chain(no_bend.then_some(Note::NoBend))
         .chain(triangle(marks))
         .chain(sliver)
         .chain(again)
@@ -103,38 +104,31 @@ fn whole_at_ridge(spec: &PieceSpec, settings: &Settings) -> Option<Note> {
     (short && above > Length::ZERO).then_some(Note::WholeAtRidge(above))
 }
 
-/// Whether another piece of the same course is laid beyond this one: its bend
-/// line does not stay within the panel at both course lines.
-fn goes_on(spec: &PieceSpec) -> bool {
-    spec.bend.at_nose.max(spec.bend.at_rise) > spec.panel.width
+fn widest(spec: &PieceSpec) -> Length {
+    spec.bend.at_nose.max(spec.bend.at_rise)
 }
 
 /// What the two lines do at the far side.
 fn line_note(spec: &PieceSpec, marks: &Marks) -> Option<Note> {
-    match (goes_on(spec), marks.bend, marks.cut) {
+    // Another piece of the same course is laid beyond this one: its bend line
+    // does not stay within the panel at both course lines.
+    let goes_on = widest(spec) > spec.panel.width;
+    let leg = |up| room(spec, up).min(spec.turn_up());
+    match (goes_on, marks.bend, marks.cut) {
         (true, None, None) => Some(Note::FullPanel),
         (true, Some(_), None) => Some(Note::BentCorner),
         (true, _, Some(_)) => None,
-        (false, _, cut) => match cut {
-            None => Some(Note::NoCut {
-                nose: room(spec, Length::ZERO).min(spec.turn_up()),
-                back: room(spec, spec.panel.height).min(spec.turn_up()),
-            }),
-            Some(cut) => Taper::of(spec, cut).map(Note::Taper),
-        },
+        (false, _, Some(cut)) => Taper::of(spec, cut).map(Note::Taper),
+        (false, _, None) => Some(Note::NoCut {
+            nose: leg(Length::ZERO),
+            back: leg(spec.panel.height),
+        }),
     }
 }
 
-fn no_bend(spec: &PieceSpec, marks: &Marks) -> Option<Note> {
-    let widest = spec.bend.at_nose.max(spec.bend.at_rise);
-    (marks.bend.is_none() && widest <= Length::ZERO).then_some(Note::NoBend)
-}
-
 fn triangle(marks: &Marks) -> Option<Note> {
-    let side = marks
-        .cut?
-        .into_iter()
-        .find(|mark| mark.at == At::HandSide)?;
+    let mut cut = marks.cut?.into_iter();
+    let side = cut.find(|mark| mark.at == At::HandSide)?;
     (marks.kept.corners().len() == 3).then_some(Note::Triangle(side.position))
 }
 

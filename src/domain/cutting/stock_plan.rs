@@ -85,7 +85,8 @@ struct Foreseen<'a> {
 /// An offcut that a marked piece will leave once it is cut.
 struct Coming {
     piece: PieceId,
-    panel: u32,
+    /// For the piece that takes it.
+    stock: PieceStock,
     offcut: RackOffcut,
 }
 
@@ -100,9 +101,14 @@ fn coming(pieces: &[CutPiece], progress: &Progress) -> Vec<Coming> {
             continue;
         };
         let count = u32::try_from(coming.len()).unwrap_or(0);
+        let piece = piece.id;
         coming.push(Coming {
-            piece: piece.id,
-            panel,
+            piece,
+            stock: PieceStock::LeftBy {
+                piece,
+                offcut,
+                panel,
+            },
             offcut: RackOffcut {
                 number: OffcutNumber(TO_COME - count),
                 offcut,
@@ -139,14 +145,13 @@ fn number(foreseen: &mut [Foreseen<'_>], progress: &Progress) {
     let mut next = 1_u32;
     let opens = |planned: &PlannedPiece| planned.stock == PlannedStock::New;
     for foreseen in foreseen {
-        if !foreseen.planned.is_some_and(opens) {
-            continue;
-        }
-        while progress.panels().contains_key(&next) {
+        if foreseen.planned.is_some_and(opens) {
+            while progress.panels().contains_key(&next) {
+                next += 1;
+            }
+            foreseen.panel = next;
             next += 1;
         }
-        foreseen.panel = next;
-        next += 1;
     }
 }
 
@@ -163,17 +168,12 @@ impl Outlook<'_> {
     fn marked_stock(&self, done: &Done) -> PieceStock {
         match done.stock {
             MarkedStock::New { panel } => PieceStock::New { panel },
-            MarkedStock::Offcut { offcut, panel } => match self.progress.laid(offcut) {
-                Some(laid) => PieceStock::Rack {
-                    number: offcut,
-                    offcut: laid.offcut,
-                    panel,
-                },
-                // Only a file made by hand takes an offcut nobody laid down.
-                None => PieceStock::New {
+            // Only a file made by hand takes an offcut nobody laid down.
+            MarkedStock::Offcut { offcut, panel } => {
+                self.rack(offcut, panel).unwrap_or(PieceStock::New {
                     panel: panel.unwrap_or(0),
-                },
-            },
+                })
+            }
         }
     }
 
@@ -199,34 +199,31 @@ impl Outlook<'_> {
     fn planned_stock(&self, planned: PlannedStock) -> Option<PieceStock> {
         match planned {
             PlannedStock::New => None,
-            PlannedStock::LeftBy(piece) => self.left_by(piece),
-            PlannedStock::Rack(number) => self.off_the_rack(number),
+            PlannedStock::LeftBy(piece) => {
+                let before = self.foreseen.get(*self.places.get(&piece)?)?;
+                Some(PieceStock::LeftBy {
+                    piece,
+                    offcut: before.leaves?,
+                    panel: before.panel,
+                })
+            }
+            PlannedStock::Rack(number) => {
+                let mut coming = self.coming.iter();
+                let coming = coming.find(|coming| coming.offcut.number == number);
+                coming
+                    .map(|coming| coming.stock)
+                    .or_else(|| self.rack(number, self.progress.laid(number)?.panel))
+            }
         }
     }
 
-    fn left_by(&self, piece: PieceId) -> Option<PieceStock> {
-        let before = self.foreseen.get(*self.places.get(&piece)?)?;
-        Some(PieceStock::LeftBy {
-            piece,
-            offcut: before.leaves?,
-            panel: before.panel,
-        })
-    }
-
-    fn off_the_rack(&self, number: OffcutNumber) -> Option<PieceStock> {
-        let coming = self.coming.iter().find(|c| c.offcut.number == number);
-        if let Some(coming) = coming {
-            return Some(PieceStock::LeftBy {
-                piece: coming.piece,
-                offcut: coming.offcut.offcut,
-                panel: coming.panel,
-            });
-        }
-        let laid = self.progress.laid(number)?;
+    /// An offcut that was laid on the rack, from that panel.
+    fn rack(&self, number: OffcutNumber, panel: Option<u32>) -> Option<PieceStock> {
+        let offcut = self.progress.laid(number)?.offcut;
         Some(PieceStock::Rack {
             number,
-            offcut: laid.offcut,
-            panel: laid.panel,
+            offcut,
+            panel,
         })
     }
 }

@@ -20,8 +20,8 @@ impl SetAside {
     pub fn of_course(edge: &Edge, course: CourseNumber) -> Self {
         Self::Course {
             course,
-            bottom: read(edge, course, End::Bottom),
-            top: read(edge, course, End::Top),
+            bottom: edge.reading(course, End::Bottom),
+            top: edge.reading(course, End::Top),
         }
     }
 
@@ -29,8 +29,8 @@ impl SetAside {
     pub fn of_placement(edge: &Edge, course: CourseNumber) -> Self {
         Self::Placement {
             course,
-            top: read(edge, course, End::Top),
-            bottom: read(edge, course.next(), End::Bottom),
+            top: edge.reading(course, End::Top),
+            bottom: edge.reading(course.next(), End::Bottom),
         }
     }
 
@@ -41,9 +41,4 @@ impl SetAside {
             (then, now) => then == now,
         }
     }
-}
-
-fn read(edge: &Edge, course: CourseNumber, end: End) -> Option<Length> {
-    let reading = edge.course(course)?.reading(end)?;
-    Some(reading.length())
 }

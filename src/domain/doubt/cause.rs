@@ -1,7 +1,5 @@
 //! How a wrong reading likely came about.
 
-use std::fmt;
-
 /// A likely cause, in the trade's words.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Cause {
@@ -29,22 +27,6 @@ pub enum Cause {
 }
 
 impl Cause {
-    /// Every cause.
-    pub const ALL: [Self; 12] = [
-        Self::Swapped,
-        Self::InchBurned,
-        Self::FootDropped,
-        Self::FootAdded,
-        Self::TenOff,
-        Self::DigitsExchanged,
-        Self::WrongSide,
-        Self::PlacementOff,
-        Self::LeftOutOrTwice,
-        Self::SlopesExchanged,
-        Self::WrongKind,
-        Self::Unknown,
-    ];
-
     /// As the screens and the sheet say it.
     pub const fn words(self) -> &'static str {
         match self {
@@ -61,11 +43,5 @@ impl Cause {
             Self::WrongKind => "wrong kind",
             Self::Unknown => "unknown",
         }
-    }
-}
-
-impl fmt::Display for Cause {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(self.words())
     }
 }

@@ -8,20 +8,14 @@ use super::{
     verdict::Doubt,
 };
 use crate::domain::log::{Edge, SetAside};
-use crate::domain::roof::RoofLine;
 use crate::domain::settings::Settings;
 
 /// What is doubtful about `edge`, a whole edge first, then going up; without
 /// what was set aside. Judged on the readings as they were written.
-pub fn check(
-    edge: &Edge,
-    roof: &RoofLine,
-    settings: &Settings,
-    set_aside: &[SetAside],
-) -> Vec<Doubt> {
+pub fn check(edge: &Edge, settings: &Settings, set_aside: &[SetAside]) -> Vec<Doubt> {
     let courses = Courses {
         log: &EdgeLog::of(edge, settings),
-        given: Given::of(edge, roof, settings),
+        given: Given::of(edge, settings),
     };
     let is_answered = |doubt: &Doubt| {
         set_aside
@@ -41,10 +35,10 @@ pub fn check(
 }
 
 /// What the courses of `edge` are judged by as its log stands.
-pub fn basis(edge: &Edge, roof: &RoofLine, settings: &Settings) -> Basis {
-    match EdgeLine::of(edge, roof, settings) {
+pub fn basis(edge: &Edge, settings: &Settings) -> Basis {
+    match EdgeLine::of(edge, settings) {
         Some(line) => line.basis,
-        None if roof.trend(edge.kind).is_some() => Basis::Kind,
+        None if edge.roof.trend(edge.kind).is_some() => Basis::Kind,
         None => Basis::Nothing,
     }
 }

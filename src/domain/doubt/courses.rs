@@ -6,9 +6,9 @@ use super::{
     given::Given,
     joints::around,
     left_out::{self, LeftOut},
-    line::{Basis, EdgeLine, cut_off},
+    line::{Basis, EdgeLine},
     placement::Placement,
-    reach::{EdgeLog, Reach, too_long_by},
+    reach::{EdgeLog, Reach, signed},
     slips::{Rarity, Slip, slips},
     suspects::{Evidence, suspects},
     verdict::{Doubt, DoubtedReading, Suspect},
@@ -30,11 +30,7 @@ impl Courses<'_> {
         let own = EdgeLine::of_log(self.log, &self.given);
         let LeftOut { at, step, suspects } = left_out::find(self.log, &self.given, own)?;
         let basis = own.map_or(Basis::Own, |line| line.basis);
-        let line = EdgeLine {
-            basis,
-            step,
-            cut_off: cut_off(Length::ZERO, self.given.settings),
-        };
+        let line = EdgeLine::calm(basis, step, self.given.settings);
         let below = Courses {
             log: &self.log.before(at),
             given: self.given,
@@ -48,10 +44,8 @@ impl Courses<'_> {
         let Some(line) = EdgeLine::of_log(self.log, &self.given) else {
             return self.by_kind();
         };
-        let edge = self.whole_edge(&line);
-        let alone = line.basis == Basis::Roof && edge.is_some();
-        let mut doubts: Vec<Doubt> = edge.into_iter().collect();
-        if !alone {
+        let mut doubts = Vec::from_iter(self.whole_edge(&line));
+        if doubts.is_empty() || line.basis != Basis::Roof {
             doubts.extend(self.off_line(&line));
         }
         doubts
@@ -72,8 +66,12 @@ impl Courses<'_> {
                 (offs.len() > 1 && all_off && agree).then_some(line.step + middle)?
             }
         };
+        self.edge_of(step, line.basis)
+    }
+
+    fn edge_of(&self, step: Length, basis: Basis) -> Option<Doubt> {
         let (off, suspects) = whole_edge::suspects(step, &self.given)?;
-        Doubt::of(None, off, suspects, line.basis)
+        Doubt::of(None, off, suspects, basis)
     }
 
     /// Too few courses and no slope: only a course that goes the wrong way is
@@ -83,11 +81,8 @@ impl Courses<'_> {
         let reaches = self.log.reaches.iter();
         let mut steps: Vec<Length> = reaches.clone().filter_map(|r| r.step).collect();
         if steps.len() > 1 && steps.iter().all(against) {
-            let edge = median(&mut steps).and_then(|step| {
-                let (off, suspects) = whole_edge::suspects(step, &self.given)?;
-                Doubt::of(None, off, suspects, Basis::Kind)
-            });
-            return edge.into_iter().collect();
+            let edge = median(&mut steps).and_then(|step| self.edge_of(step, Basis::Kind));
+            return Vec::from_iter(edge);
         }
         reaches
             .filter_map(|reach| self.wrong_way(reach, reach.step.filter(against)?))
@@ -154,14 +149,14 @@ impl Courses<'_> {
         }
         let fits = |end: End, read: Length| {
             slips(read, self.given.settings.unit()).iter().any(|slip| {
-                let misfit = (read - slip.likely - too_long_by(end, off)).abs();
+                let misfit = (read - slip.likely - signed(end, off)).abs();
                 slip.rarity == Rarity::Common && misfit + misfit <= tolerance
             })
         };
-        self.log.reaches.get(at).is_some_and(|reach| {
-            let told = |end: End| reach.reading(end).is_some_and(|read| fits(end, read));
-            End::BOTH.into_iter().any(told)
-        })
+        let reach = self.log.reaches.get(at);
+        let read = |end| reach.and_then(|reach| reach.reading(end));
+        let mut ends = End::BOTH.into_iter();
+        ends.any(|end| read(end).is_some_and(|read| fits(end, read)))
     }
 
     fn course(&self, at: usize, off: Length, basis: Basis) -> Option<Doubt> {

@@ -3,43 +3,34 @@
 //! Expected figures are shown as such and never stored as read. A figure below
 //! zero says that the line runs out before the course line is reached.
 
-use super::{given::Given, joints::Bond, line::EdgeLine, reach::EdgeLog};
+use super::{
+    given::Given,
+    joints::Bond,
+    line::EdgeLine,
+    reach::{EdgeLog, signed},
+};
 use crate::domain::{
-    log::{CourseNumber, Edge},
+    log::{CourseNumber, Edge, End},
     measure::Length,
-    roof::RoofLine,
     settings::Settings,
 };
 
-/// The expected top of a course whose bottom is read: one step less, by the
-/// edge's own line or, with too few courses, by the roof.
-pub fn expected_top(
+/// The expected reading at one end of a course. Where its other end is read, one
+/// step less or more, by the edge's own line or, with too few courses, by the
+/// roof; a bottom else from the top below it where the bond is regular.
+pub fn expected_reading(
     edge: &Edge,
-    roof: &RoofLine,
     settings: &Settings,
     course: CourseNumber,
+    end: End,
 ) -> Option<Length> {
-    let walk = Walk::of(edge, roof, settings)?;
-    let bottom = edge.course(course)?.bottom?.length();
-    Some(bottom - walk.step(course))
-}
-
-/// The expected bottom of a course: one step more than its top where that is
-/// read, else from the top below it where the bond is regular.
-pub fn expected_bottom(
-    edge: &Edge,
-    roof: &RoofLine,
-    settings: &Settings,
-    course: CourseNumber,
-) -> Option<Length> {
-    let walk = Walk::of(edge, roof, settings)?;
-    if let Some(top) = edge.course(course).and_then(|course| course.top) {
-        return Some(top.length() + walk.step(course));
-    }
-    let below = course.before();
-    let top = edge.course(below)?.top?.length();
-    walk.bottom_above(below, top, course)
-        .filter(|_| below < course)
+    let walk = Walk::of(edge, settings)?;
+    let above = || {
+        let below = course.before();
+        let bottom = walk.bottom_above(below, edge.reading(below, End::Top)?, course);
+        bottom.filter(|_| end == End::Bottom && below < course)
+    };
+    walk.by_step(course, end).or_else(above)
 }
 
 /// One course as the slope, the bond and the readings there are tell it.
@@ -58,31 +49,23 @@ pub struct Expected {
 /// open, since nothing tells where the full panels of the next course end.
 pub fn expected_readings(
     edge: &Edge,
-    roof: &RoofLine,
     settings: &Settings,
     last: CourseNumber,
     bond: Option<Bond>,
 ) -> Vec<Expected> {
-    let Some(mut walk) = Walk::of(edge, roof, settings) else {
+    let Some(mut walk) = Walk::of(edge, settings) else {
         return Vec::new();
     };
     walk.bond = bond.or(walk.bond);
     let numbers = (1..=last.get()).filter_map(CourseNumber::new);
     let mut courses: Vec<Expected> = numbers.map(|number| walk.as_read(number)).collect();
-    let mut below = None;
-    for course in &mut courses {
-        if course.bottom.is_none() {
-            *course = walk.above(below, course.number);
-        }
-        below = Some(*course);
-    }
-    let mut above = None;
-    for course in courses.iter_mut().rev() {
-        if course.bottom.is_none() {
-            *course = walk.below(above, course.number);
-        }
-        above = Some(*course);
-    }
+    walk.fill(courses.iter_mut(), |below, number| {
+        walk.bottom_above(below.number, below.top?, number)
+    });
+    walk.fill(courses.iter_mut().rev(), |above, number| {
+        let joint = walk.bond?.joint_above(number, settings.cover());
+        Some(walk.laid(above.bottom? + joint + walk.step(number), number))
+    });
     courses
 }
 
@@ -95,12 +78,12 @@ struct Walk<'a> {
 }
 
 impl<'a> Walk<'a> {
-    fn of(edge: &'a Edge, roof: &RoofLine, settings: &'a Settings) -> Option<Self> {
+    fn of(edge: &'a Edge, settings: &'a Settings) -> Option<Self> {
         let log = EdgeLog::of(edge, settings);
         Some(Self {
             edge,
             settings,
-            line: EdgeLine::of_log(&log, &Given::of(edge, roof, settings))?,
+            line: EdgeLine::of_log(&log, &Given::of(edge, settings))?,
             bond: log.bond,
         })
     }
@@ -114,36 +97,36 @@ impl<'a> Walk<'a> {
         })
     }
 
+    /// The reading at `end` as the one at the other end and the step give it.
+    fn by_step(&self, number: CourseNumber, end: End) -> Option<Length> {
+        let other = self.edge.reading(number, end.other())?;
+        Some(other + signed(end, self.step(number)))
+    }
+
     fn as_read(&self, number: CourseNumber) -> Expected {
-        let course = self.edge.course(number);
-        let bottom = course.and_then(|c| c.bottom).map(|r| r.length());
-        let top = course.and_then(|c| c.top).map(|r| r.length());
-        let step = self.step(number);
+        let read = |end| self.edge.reading(number, end);
+        let at = |end| read(end).or_else(|| self.by_step(number, end));
         Expected {
             number,
-            bottom: bottom.or_else(|| top.map(|top| top + step)),
-            top: top.or_else(|| bottom.map(|bottom| bottom - step)),
+            bottom: at(End::Bottom),
+            top: at(End::Top),
         }
     }
 
-    fn above(&self, below: Option<Expected>, number: CourseNumber) -> Expected {
-        let bottom = below.and_then(|below| self.bottom_above(below.number, below.top?, number));
-        self.with_bottom(number, bottom)
-    }
-
-    fn below(&self, above: Option<Expected>, number: CourseNumber) -> Expected {
-        let bottom = above.and_then(|above| {
-            let joint = self.bond?.joint_above(number, self.settings.cover());
-            Some(self.laid(above.bottom? + joint + self.step(number), number))
-        });
-        self.with_bottom(number, bottom)
-    }
-
-    fn with_bottom(&self, number: CourseNumber, bottom: Option<Length>) -> Expected {
-        Expected {
-            number,
-            bottom,
-            top: bottom.map(|bottom| bottom - self.step(number)),
+    /// Gives the courses that have no bottom one `from` the course before them,
+    /// in whichever order they come.
+    fn fill<'e>(
+        &self,
+        courses: impl Iterator<Item = &'e mut Expected>,
+        from: impl Fn(Expected, CourseNumber) -> Option<Length>,
+    ) {
+        let mut before: Option<Expected> = None;
+        for course in courses {
+            if course.bottom.is_none() {
+                course.bottom = before.and_then(|before| from(before, course.number));
+                course.top = course.bottom.map(|b| b - self.step(course.number));
+            }
+            before = Some(*course);
         }
     }
 

@@ -53,30 +53,24 @@ impl Fix {
         let mut fixed = edge.clone();
         match self {
             Self::Reading { course, end, to } => put(&mut fixed, course, end, to)?,
-            Self::Swap { course } => {
-                let course = *edge.course(course)?;
-                fixed.put(swapped(course));
-            }
+            Self::Swap { course } => fixed.put(swapped(edge.course(course)?)),
             Self::Placement { course, by } => {
-                let top = edge.course(course)?.top?.length();
-                let bottom = edge.course(course.next())?.bottom?.length();
-                put(&mut fixed, course, End::Top, top - by)?;
-                put(&mut fixed, course.next(), End::Bottom, bottom - by)?;
+                for (course, end) in [(course, End::Top), (course.next(), End::Bottom)] {
+                    put(&mut fixed, course, end, edge.reading(course, end)? - by)?;
+                }
             }
             Self::MakeRoom { course, end } => {
-                let (places, mut figures) = from_here_on(edge, course, end);
-                figures.insert(0, None);
-                write(&mut fixed, &places, &figures);
+                fixed = move_on(edge, course, end, |figures| figures.insert(0, None));
             }
             Self::StrikeOut { course, end } => {
-                let (places, mut figures) = from_here_on(edge, course, end);
-                figures.remove(0);
-                figures.push(None);
-                write(&mut fixed, &places, &figures);
+                fixed = move_on(edge, course, end, |figures| {
+                    figures.push(None);
+                    figures.remove(0);
+                });
             }
             Self::SwapColumns => {
                 for course in edge.courses() {
-                    fixed.put(swapped(*course));
+                    fixed.put(swapped(course));
                 }
             }
             Self::Kind(kind) => fixed.kind = kind,
@@ -93,61 +87,43 @@ fn put(edge: &mut Edge, number: CourseNumber, end: End, to: Length) -> Option<()
     Some(())
 }
 
-fn swapped(course: Course) -> Course {
+fn swapped(course: &Course) -> Course {
     Course {
         bottom: course.top,
         top: course.bottom,
-        ..course
+        ..*course
     }
 }
 
-type ReadingPlace = (CourseNumber, End);
-
-/// The places of the log from this one up, while the courses follow one
-/// another, with one to spare; and what stands in them.
-fn from_here_on(
+/// `change` made to the row of figures from the one at `end` of `course` up,
+/// while the courses follow one another; one to spare may come in above.
+fn move_on(
     edge: &Edge,
     course: CourseNumber,
     end: End,
-) -> (Vec<ReadingPlace>, Vec<Option<Reading>>) {
-    let mut places = Vec::new();
-    let mut figures = Vec::new();
-    let mut number = course;
-    while let Some(here) = edge.course(number) {
-        for at in End::BOTH {
-            if places.is_empty() && at < end {
-                continue;
-            }
-            places.push((number, at));
-            figures.push(here.reading(at));
-        }
-        if number.next() == number {
-            break;
-        }
-        number = number.next();
-    }
-    if figures.last().is_some_and(Option::is_some) {
-        places.push((number, End::Bottom));
-    }
-    if figures.is_empty() {
-        figures.push(None);
-    }
-    (places, figures)
-}
-
-fn write(edge: &mut Edge, places: &[ReadingPlace], figures: &[Option<Reading>]) {
-    for ((number, end), reading) in places.iter().zip(figures) {
-        let course = edge
-            .course(*number)
-            .copied()
-            .unwrap_or(Course::unread(*number))
-            .with(*end, *reading);
+    change: impl FnOnce(&mut Vec<Option<Reading>>),
+) -> Edge {
+    let above = edge.courses().iter().filter(|each| each.number >= course);
+    let row = above.zip(course.get()..);
+    let row = row.take_while(|(each, number)| each.number.get() == *number);
+    let places = row.flat_map(|(each, _)| End::BOTH.map(|end| (each.number, end)));
+    let mut places: Vec<_> = places.filter(|place| *place >= (course, end)).collect();
+    let read = |(number, end): &(CourseNumber, End)| edge.course(*number)?.reading(*end);
+    let mut figures = places.iter().map(read).collect();
+    change(&mut figures);
+    let spare = places.last().map(|(last, _)| (last.next(), End::Bottom));
+    places.extend(spare.filter(|spare| !places.contains(spare)));
+    let mut moved = edge.clone();
+    for ((number, end), reading) in places.into_iter().zip(figures) {
+        let course = moved.course(number).copied();
+        let course = course.unwrap_or(Course::unread(number)).with(end, reading);
         if course.is_blank() {
-            edge.remove(*number);
+            moved.remove(number);
         } else {
-            edge.put(course);
+            moved.put(course);
         }
     }
+    moved
 }
 
 #[cfg(test)]

@@ -16,11 +16,11 @@ pub(super) struct Given<'a> {
 }
 
 impl<'a> Given<'a> {
-    /// What is known of `edge` beside this `roof`.
-    pub(super) const fn of(edge: &Edge, roof: &RoofLine, settings: &'a Settings) -> Self {
+    /// What is known of `edge`.
+    pub(super) const fn of(edge: &Edge, settings: &'a Settings) -> Self {
         Self {
             kind: edge.kind,
-            roof: *roof,
+            roof: edge.roof,
             settings,
         }
     }

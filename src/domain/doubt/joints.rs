@@ -53,13 +53,10 @@ impl Bond {
                 .collect();
             densest(signed, Some(cover)).map(|cluster| (cluster, pattern))
         };
-        let constant = fits(Pattern::Constant)?;
-        let alternating = fits(Pattern::Alternating)?;
-        let (cluster, pattern) = if alternating.0.count > constant.0.count {
-            alternating
-        } else {
-            constant
-        };
+        // Of two that fit as well the last is taken, the simpler one.
+        let patterns = [Pattern::Alternating, Pattern::Constant].into_iter();
+        let best = patterns.filter_map(fits);
+        let (cluster, pattern) = best.max_by_key(|(cluster, _)| cluster.count)?;
         (cluster.count >= FEWEST_JOINTS && 2 * cluster.count > joints.len()).then(|| Self {
             pattern,
             shift: cluster.centre.modulo(cover),

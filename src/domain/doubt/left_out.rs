@@ -20,7 +20,7 @@ use super::{
     joints::{Cluster, densest},
     line::{Basis, EdgeLine},
     reach::EdgeLog,
-    verdict::{DoubtedReading, Suspect},
+    verdict::Suspect,
 };
 use crate::domain::{log::End, measure::Length};
 
@@ -206,21 +206,19 @@ impl<'a> ReadingRow<'a> {
     fn explain(&self, moved: &Moved) -> Vec<Suspect> {
         let Moved { start, step, .. } = *moved;
         let at = start / 2;
-        let (Some(reach), Some(first)) =
-            (self.log.reaches.get(at), self.readings.get(start).copied())
-        else {
+        let read = |at: usize| self.readings.get(at).copied();
+        let (Some(reach), Some(first)) = (self.log.reaches.get(at), read(start)) else {
             return Vec::new();
         };
         let course = reach.number;
-        let before = start.checked_sub(1).and_then(|at| self.readings.get(at));
-        let next = self.readings.get(start + 1).copied();
-        let joints = self.log.joints.iter().take(at.saturating_sub(1));
-        let straight = joints.clone().any(|joint| *joint == Some(Length::ZERO));
+        let (before, next) = (start.checked_sub(1).and_then(read), read(start + 1));
+        let mut joints = self.log.joints.iter().take(at.saturating_sub(1));
+        let straight = joints.any(|joint| *joint == Some(Length::ZERO));
         let strike_out = |end| Fix::StrikeOut { course, end };
         let mut suspects = Vec::with_capacity(3);
         if next == Some(first) {
             suspects.push(suspect(End::Top, first - step, strike_out(End::Top)));
-        } else if before == Some(&first) && !straight {
+        } else if before == Some(first) && !straight {
             let likely = next.unwrap_or(first);
             suspects.push(suspect(End::Bottom, likely, strike_out(End::Bottom)));
         }
@@ -257,9 +255,8 @@ impl<'a> ReadingRow<'a> {
         let line = self.line.filter(|line| line.basis == Basis::Own)?;
         let at = self.log.reaches.len().checked_sub(1)?;
         let last = self.log.reaches.get(at)?;
-        let bottom = last
-            .bottom
-            .filter(|_| last.top.is_none() && last.step.is_none())?;
+        let alone = last.top.is_none() && last.step.is_none();
+        let bottom = last.bottom.filter(|_| alone)?;
         let off = self.log.joint_off(at.checked_sub(1)?)?;
         let fix = Fix::MakeRoom {
             course: last.number,
@@ -274,25 +271,14 @@ impl<'a> ReadingRow<'a> {
 }
 
 fn readings(log: &EdgeLog) -> Vec<Length> {
-    let mut row = Vec::with_capacity(2 * log.reaches.len());
-    let mut expected = log.reaches.first().map(|reach| reach.number);
-    for reach in &log.reaches {
-        let Some(bottom) = reach.bottom.filter(|_| expected == Some(reach.number)) else {
-            break;
-        };
-        row.push(bottom);
-        let Some(top) = reach.top else { break };
-        row.push(top);
-        expected = Some(reach.number.next());
-    }
-    row
+    let first = log.reaches.first().map_or(1, |reach| reach.number.get());
+    let row = log.reaches.iter().zip(first..);
+    row.take_while(|(reach, number)| reach.number.get() == *number)
+        .flat_map(|(reach, _)| [reach.bottom, reach.top])
+        .map_while(|reading| reading)
+        .collect()
 }
 
 fn suspect(end: End, likely: Length, fix: Fix) -> Suspect {
-    Suspect {
-        reading: DoubtedReading::from(end),
-        likely,
-        cause: Cause::LeftOutOrTwice,
-        fix,
-    }
+    Suspect::new(end, likely, Cause::LeftOutOrTwice, fix)
 }

@@ -16,7 +16,6 @@ use crate::domain::{
     log::Edge,
     measure::Length,
     piece::{level, median},
-    roof::RoofLine,
     settings::Settings,
 };
 
@@ -59,23 +58,23 @@ pub struct EdgeLine {
 
 impl EdgeLine {
     /// The line of `edge`: its own, or the roof's where it has too few courses.
-    pub fn of(edge: &Edge, roof: &RoofLine, settings: &Settings) -> Option<Self> {
-        Self::of_log(
-            &EdgeLog::of(edge, settings),
-            &Given::of(edge, roof, settings),
-        )
+    pub fn of(edge: &Edge, settings: &Settings) -> Option<Self> {
+        Self::of_log(&EdgeLog::of(edge, settings), &Given::of(edge, settings))
     }
 
     /// The same where the log is made ready already.
     pub(super) fn of_log(log: &EdgeLog, given: &Given<'_>) -> Option<Self> {
-        let roof = || {
-            Some(Self {
-                basis: Basis::Roof,
-                step: given.roof_step()?,
-                cut_off: cut_off(Length::ZERO, given.settings),
-            })
-        };
+        let roof = || Some(Self::calm(Basis::Roof, given.roof_step()?, given.settings));
         Self::own(log, given.settings).or_else(roof)
+    }
+
+    /// A line whose courses are taken not to scatter.
+    pub(super) fn calm(basis: Basis, step: Length, settings: &Settings) -> Self {
+        Self {
+            basis,
+            step,
+            cut_off: cut_off(Length::ZERO, settings),
+        }
     }
 
     /// The edge's own line. A short course magnifies a tape's error, so the
@@ -84,13 +83,9 @@ impl EdgeLine {
         let exposure = settings.exposure;
         let read = log.reaches.iter().filter(|reach| reach.step.is_some());
         let full = read.clone().filter(|reach| reach.height == exposure);
-        let mut courses: Vec<&Reach> = full.collect();
-        if courses.len() < FEWEST_COURSES {
-            courses = read.collect();
-        }
-        if courses.len() < FEWEST_COURSES {
-            return None;
-        }
+        let enough = |courses: &Vec<&Reach>| courses.len() >= FEWEST_COURSES;
+        let full = Some(full.collect()).filter(enough);
+        let courses = full.or_else(|| Some(read.collect()).filter(enough))?;
         let steps = courses.iter();
         let steps = steps.filter_map(|reach| Some(reach.step?.scaled(exposure, reach.height)));
         let step = level(steps.collect())?;
@@ -106,11 +101,8 @@ impl EdgeLine {
 
 /// The median of how far `values` lie from `about`, whichever way: the MAD.
 pub fn mad(values: Vec<Length>, about: Length) -> Option<Length> {
-    let mut apart = values;
-    for value in &mut apart {
-        *value = (*value - about).abs();
-    }
-    median(&mut apart)
+    let apart = values.into_iter().map(|value| (value - about).abs());
+    median(&mut apart.collect::<Vec<_>>())
 }
 
 /// `3.5 * 1.4826 * mad`: what lies further from the middle stands out

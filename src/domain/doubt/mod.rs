@@ -26,7 +26,7 @@ mod width;
 
 pub use cause::Cause;
 pub use check::{basis, check};
-pub use expected::{Expected, expected_bottom, expected_readings, expected_top};
+pub use expected::{Expected, expected_reading, expected_readings};
 pub use fix::Fix;
 pub use joints::Bond;
 pub use line::{Basis, EdgeLine, cut_off, mad, stands_out_beyond};

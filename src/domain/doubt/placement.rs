@@ -58,16 +58,11 @@ impl Placement {
     pub(super) fn doubt(&self, log: &EdgeLog, settings: &Settings, basis: Basis) -> Option<Doubt> {
         let reach = log.reaches.get(self.at)?;
         let by = snapped(self.by, settings);
-        let suspect = Suspect {
-            reading: DoubtedReading::Placement,
-            likely: reach.top? - by,
-            cause: Cause::PlacementOff,
-            fix: Fix::Placement {
-                course: reach.number,
-                by,
-            },
-        };
-        Doubt::of(Some(reach.number), by, vec![suspect], basis)
+        let course = reach.number;
+        let fix = Fix::Placement { course, by };
+        let (placement, likely) = (DoubtedReading::Placement, reach.top? - by);
+        let suspect = Suspect::new(placement, likely, Cause::PlacementOff, fix);
+        Doubt::of(Some(course), by, vec![suspect], basis)
     }
 }
 
@@ -82,20 +77,13 @@ fn speaks_against(off: Length, by: Length, settings: &Settings) -> bool {
 
 /// A tape held at a whole inch, foot or ten is off by just that.
 fn snapped(by: Length, settings: &Settings) -> Length {
-    let usual: &[Length] = match settings.unit() {
-        Unit::Inch => &[
-            Length::from_inches(1),
-            Length::from_inches(10),
-            Length::from_inches(12),
-        ],
-        Unit::Millimetre => &[Length::from_mm(100)],
+    let usual = match settings.unit() {
+        Unit::Inch => [1, 10, 12].map(Length::from_inches).to_vec(),
+        Unit::Millimetre => vec![Length::from_mm(100)],
     };
     let near = settings.tolerance.divided(3);
-    usual
-        .iter()
-        .find(|usual| (by.abs() - **usual).abs() <= near)
-        .map_or_else(
-            || on_a_division(by, settings),
-            |usual| if by < Length::ZERO { -*usual } else { *usual },
-        )
+    let mut either_way = usual.into_iter().flat_map(|usual| [usual, -usual]);
+    either_way
+        .find(|usual| (by - *usual).abs() <= near)
+        .unwrap_or_else(|| on_a_division(by, settings))
 }

@@ -55,22 +55,18 @@ impl Reach {
     /// judged over the course's own height, so that a tape's error counts no
     /// more in a short course than in a full one.
     pub(super) fn off(&self, step: Length, exposure: Length) -> Option<Length> {
-        self.step.map(|own| {
-            if self.height == exposure {
-                own - step
-            } else {
-                own - step.scaled(self.height, exposure)
-            }
-        })
+        self.step
+            .map(|own| own - step.scaled(self.height, exposure))
     }
 }
 
-/// How much too long the reading at `end` is if it alone puts its course `off`
-/// the line; below zero too short.
-pub(super) fn too_long_by(end: End, off: Length) -> Length {
+/// `length` as it counts in a step `b - t`: at the bottom for it, at the top
+/// against it. So too, how much too long the reading at `end` is if it alone
+/// puts its course that much off the line.
+pub(super) fn signed(end: End, length: Length) -> Length {
     match end {
-        End::Bottom => off,
-        End::Top => -off,
+        End::Bottom => length,
+        End::Top => -length,
     }
 }
 
@@ -89,21 +85,17 @@ pub(super) struct EdgeLog {
 impl EdgeLog {
     /// The log of `edge` as it was written.
     pub(super) fn of(edge: &Edge, settings: &Settings) -> Self {
-        let reaches: Vec<Reach> = edge
-            .courses()
-            .iter()
-            .map(|course| Reach::of(course, settings.exposure))
-            .collect();
+        let reaches = edge.courses().iter();
+        let reaches = reaches.map(|course| Reach::of(course, settings.exposure));
+        let reaches: Vec<Reach> = reaches.collect();
         let cover = settings.cover();
-        let joints: Vec<Option<Length>> = reaches
-            .iter()
-            .zip(reaches.iter().skip(1))
-            .map(|(below, above)| {
-                let adjoining = below.number.next() == above.number;
-                let joint = below.top? - above.bottom?;
-                adjoining.then(|| joint.modulo(cover))
-            })
-            .collect();
+        let joints = reaches.iter().zip(reaches.iter().skip(1));
+        let joints = joints.map(|(below, above)| {
+            let adjoining = below.number.next() == above.number;
+            let joint = below.top? - above.bottom?;
+            adjoining.then(|| joint.modulo(cover))
+        });
+        let joints = joints.collect();
         Self::with_bond(reaches, joints, cover)
     }
 

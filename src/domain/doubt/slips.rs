@@ -7,6 +7,7 @@
 use super::cause::Cause;
 use crate::domain::measure::{Length, NM_PER_INCH, NM_PER_MM};
 use crate::domain::tape::Unit;
+use std::cmp::Ordering;
 
 /// A slip that would have turned `likely` into what was read.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -26,51 +27,46 @@ pub(super) enum Rarity {
 
 /// Every slip that may have ended in `read`.
 pub(super) fn slips(read: Length, unit: Unit) -> Vec<Slip> {
-    let mut slips = Vec::with_capacity(12);
-    let add = |cause, likely, rarity| {
-        if likely >= Length::ZERO && likely != read {
-            slips.push(Slip {
-                cause,
-                likely,
-                rarity,
-            });
-        }
-    };
-    match unit {
-        Unit::Inch => of_inches(read, add),
-        Unit::Millimetre => of_millimetres(read, add),
-    }
-    slips
-}
-
-fn of_inches(read: Length, mut add: impl FnMut(Cause, Length, Rarity)) {
+    use Cause::{DigitsExchanged, FootAdded, FootDropped, InchBurned, TenOff, WrongSide};
+    use Rarity::{Common, Seldom};
     let inches = Length::from_inches;
-    add(Cause::InchBurned, read - inches(1), Rarity::Common);
-    add(Cause::InchBurned, read + inches(1), Rarity::Seldom);
-    add(Cause::FootDropped, read + inches(12), Rarity::Common);
-    add(Cause::FootAdded, read - inches(12), Rarity::Common);
-    add(Cause::TenOff, read + inches(10), Rarity::Common);
-    add(Cause::TenOff, read - inches(10), Rarity::Common);
-    add(Cause::WrongSide, mirrored(read), Rarity::Common);
-    let beyond = beyond_mark(read, NM_PER_INCH);
-    add(Cause::WrongSide, beyond, Rarity::Seldom);
-    exchanged(read, NM_PER_INCH, |to| {
-        add(Cause::DigitsExchanged, to, Rarity::Common);
-    });
-}
-
-/// On a metric tape ten is ten centimetres or ten millimetres, nobody burns an
-/// inch, and a mark has a number every hundred millimetres.
-fn of_millimetres(read: Length, mut add: impl FnMut(Cause, Length, Rarity)) {
-    for ten in [Length::from_mm(100), Length::from_mm(10)] {
-        add(Cause::TenOff, read + ten, Rarity::Common);
-        add(Cause::TenOff, read - ten, Rarity::Common);
-    }
-    let beyond = beyond_mark(read, 100 * NM_PER_MM);
-    add(Cause::WrongSide, beyond, Rarity::Seldom);
-    exchanged(read, NM_PER_MM, |to| {
-        add(Cause::DigitsExchanged, to, Rarity::Common);
-    });
+    // Nobody burns an inch on a metric tape, ten is ten centimetres or ten
+    // millimetres, and a mark has a number every hundred millimetres.
+    let (mut told, whole, mark) = match unit {
+        Unit::Inch => (
+            vec![
+                (InchBurned, read - inches(1), Common),
+                (InchBurned, read + inches(1), Seldom),
+                (FootDropped, read + inches(12), Common),
+                (FootAdded, read - inches(12), Common),
+                (TenOff, read + inches(10), Common),
+                (TenOff, read - inches(10), Common),
+                (WrongSide, mirrored(read), Common),
+            ],
+            NM_PER_INCH,
+            NM_PER_INCH,
+        ),
+        Unit::Millimetre => (
+            vec![
+                (TenOff, read + Length::from_mm(100), Common),
+                (TenOff, read - Length::from_mm(100), Common),
+                (TenOff, read + Length::from_mm(10), Common),
+                (TenOff, read - Length::from_mm(10), Common),
+            ],
+            NM_PER_MM,
+            100 * NM_PER_MM,
+        ),
+    };
+    told.push((WrongSide, beyond_mark(read, mark), Seldom));
+    let exchanged = exchanged(read, whole).into_iter();
+    told.extend(exchanged.map(|to| (DigitsExchanged, to, Common)));
+    told.retain(|(_, likely, _)| *likely >= Length::ZERO && *likely != read);
+    let slip = |(cause, likely, rarity)| Slip {
+        cause,
+        likely,
+        rarity,
+    };
+    told.into_iter().map(slip).collect()
 }
 
 /// The fraction counted from the other end of its inch: 12 1/8 for 12 7/8.
@@ -85,29 +81,30 @@ fn mirrored(read: Length) -> Length {
 /// As far beyond the nearest whole mark as it lies before it, or the reverse:
 /// 13 3/8 for 12 5/8, with a mark every `every` nanometres.
 fn beyond_mark(read: Length, every: i64) -> Length {
-    let over = read.modulo(Length::from_nm(every));
-    if over + over == Length::from_nm(every) {
-        read
-    } else if over + over > Length::from_nm(every) {
-        read + (Length::from_nm(every) - over) + (Length::from_nm(every) - over)
-    } else {
-        read - over - over
+    let every = Length::from_nm(every);
+    let over = read.modulo(every);
+    match (over + over).cmp(&every) {
+        Ordering::Less => read - over - over,
+        Ordering::Equal => read,
+        Ordering::Greater => read + (every - over) + (every - over),
     }
 }
 
 /// The whole units of `read` with two neighbouring digits exchanged; the rest
 /// stays. Nobody writes a leading zero, so none arises.
-fn exchanged(read: Length, unit: i64, mut each: impl FnMut(Length)) {
+fn exchanged(read: Length, unit: i64) -> Vec<Length> {
     let whole = read.nm() / unit;
+    let mut exchanged = Vec::new();
     let mut place = 1;
     while place <= whole / 10 {
         let (high, low) = (whole / (10 * place) % 10, whole / place % 10);
         let leads = whole / (100 * place) == 0;
         if high != low && !(leads && low == 0) {
-            each(read + Length::from_nm(unit * 9 * place * (low - high)));
+            exchanged.push(read + Length::from_nm(unit * 9 * place * (low - high)));
         }
         place *= 10;
     }
+    exchanged
 }
 
 #[cfg(test)]

@@ -12,7 +12,7 @@ use super::{
     fix::Fix,
     given::Given,
     joints::around,
-    reach::{EdgeLog, Reach, too_long_by},
+    reach::{EdgeLog, Reach, signed},
     slips::{Rarity, slips},
     verdict::Suspect,
 };
@@ -55,11 +55,8 @@ impl Evidence {
     }
 }
 
-#[derive(Clone, Copy)]
-struct Scored {
-    cost: f64,
-    suspect: Suspect,
-}
+/// A suspicion and what it costs to believe it.
+type Scored = (f64, Suspect);
 
 /// The suspicions about one course, best first; at least one where it has any
 /// reading at all.
@@ -88,7 +85,7 @@ impl OddCourse<'_> {
     /// The slips at one end that would explain it, and that something else is
     /// wrong there.
     fn explain_by(&self, end: End, read: Length, scored: &mut Vec<Scored>) {
-        let off = too_long_by(end, self.seen.off);
+        let (course, off) = (self.reach.number, signed(end, self.seen.off));
         for slip in slips(read, self.given.settings.unit()) {
             let misfit = self.squared(off - (read - slip.likely));
             if misfit > FURTHEST {
@@ -99,19 +96,18 @@ impl OddCourse<'_> {
                 Rarity::Seldom => SELDOM,
             };
             let cost = misfit + rarity + self.around_it(end, read, slip.likely);
-            scored.push(self.single(end, slip.likely, slip.cause, cost));
+            scored.push((
+                cost,
+                Suspect::of_reading(course, end, slip.likely, slip.cause),
+            ));
         }
         let likely = on_a_division(read - off, self.given.settings);
         if likely >= Length::ZERO {
             let cost = UNKNOWN + self.around_it(end, read, read - off);
-            scored.push(self.single(end, likely, Cause::Unknown, cost));
-        }
-    }
-
-    fn single(&self, end: End, likely: Length, cause: Cause, cost: f64) -> Scored {
-        Scored {
-            cost,
-            suspect: Suspect::of_reading(self.reach.number, end, likely, cause),
+            scored.push((
+                cost,
+                Suspect::of_reading(course, end, likely, Cause::Unknown),
+            ));
         }
     }
 
@@ -127,26 +123,18 @@ impl OddCourse<'_> {
             course: self.reach.number,
         };
         for (end, likely) in [(End::Bottom, top), (End::Top, bottom)] {
-            scored.push(Scored {
-                cost,
-                suspect: Suspect {
-                    reading: end.into(),
-                    likely,
-                    cause: Cause::Swapped,
-                    fix,
-                },
-            });
+            scored.push((cost, Suspect::new(end, likely, Cause::Swapped, fix)));
         }
     }
 
     /// What the joints and the panel say of `likely` in the place of `read`.
     fn around_it(&self, end: End, read: Length, likely: Length) -> f64 {
         let too_long = read - likely;
-        let (x, y) = match end {
-            End::Bottom => (too_long, Length::ZERO),
-            End::Top => (Length::ZERO, too_long),
+        let joints = match end {
+            End::Bottom => self.joints(too_long, Length::ZERO),
+            End::Top => self.joints(Length::ZERO, too_long),
         };
-        self.joints(x, y) + self.width(end, likely)
+        joints + self.width(end, likely)
     }
 
     fn joints(&self, x: Length, y: Length) -> f64 {
@@ -193,27 +181,26 @@ const NEARLY_AS_GOOD: f64 = 8.0;
 /// Best first; of one reading the best two; and where the best of the other
 /// reading is nearly as good it comes second, since one must be measured again.
 fn ranked(mut scored: Vec<Scored>) -> Vec<Suspect> {
-    scored.sort_by(|one, other| one.cost.total_cmp(&other.cost));
-    let Some(best) = scored.first().copied() else {
+    scored.sort_by(|(one, _), (other, _)| one.total_cmp(other));
+    let Some((least, best)) = scored.first().copied() else {
         return Vec::new();
     };
     let mut told: Vec<Scored> = Vec::with_capacity(MOST_SUSPECTS);
-    let worth = |each: &Scored| each.cost <= best.cost + NOT_WORTH;
-    for each in scored.into_iter().take_while(worth) {
-        let Suspect { reading, fix, .. } = each.suspect;
+    for (cost, suspect) in scored {
+        let Suspect { reading, fix, .. } = suspect;
         // Nobody is told the same thing twice.
         let again =
-            matches!(fix, Fix::Reading { .. }) && told.iter().any(|told| told.suspect.fix == fix);
-        let same = told.iter().filter(|told| told.suspect.reading == reading);
-        if !again && same.count() < MOST_SUSPECTS / 2 {
-            told.push(each);
+            matches!(fix, Fix::Reading { .. }) && told.iter().any(|(_, told)| told.fix == fix);
+        let same = told.iter().filter(|(_, told)| told.reading == reading);
+        if cost <= least + NOT_WORTH && !again && same.count() < MOST_SUSPECTS / 2 {
+            told.push((cost, suspect));
         }
     }
-    let other = told.iter().position(|each| {
-        each.suspect.reading != best.suspect.reading && each.cost <= best.cost + NEARLY_AS_GOOD
+    let other = told.iter().position(|(cost, suspect)| {
+        suspect.reading != best.reading && *cost <= least + NEARLY_AS_GOOD
     });
     if let Some(part) = other.and_then(|at| told.get_mut(1..=at)) {
         part.rotate_right(1);
     }
-    told.into_iter().map(|each| each.suspect).collect()
+    told.into_iter().map(|(_, suspect)| suspect).collect()
 }

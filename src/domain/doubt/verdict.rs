@@ -51,18 +51,23 @@ pub struct Suspect {
 }
 
 impl Suspect {
-    /// One reading of `course` that likely is another figure.
-    pub(super) fn of_reading(course: CourseNumber, end: End, likely: Length, cause: Cause) -> Self {
+    pub(super) fn new(
+        reading: impl Into<DoubtedReading>,
+        likely: Length,
+        cause: Cause,
+        fix: Fix,
+    ) -> Self {
         Self {
-            reading: end.into(),
+            reading: reading.into(),
             likely,
             cause,
-            fix: Fix::Reading {
-                course,
-                end,
-                to: likely,
-            },
+            fix,
         }
+    }
+
+    /// One reading of `course` that likely is another figure.
+    pub(super) fn of_reading(course: CourseNumber, end: End, to: Length, cause: Cause) -> Self {
+        Self::new(end, to, cause, Fix::Reading { course, end, to })
     }
 }
 

@@ -20,33 +20,27 @@ pub(super) fn suspects(step: Length, given: &Given<'_>) -> Option<(Length, Vec<S
             is_off.then(|| (off, expected, by_slope(step, expected, given)))?
         }
         None => {
-            let told = || by_trend(given.kind);
             let against = given.against_trend(step);
-            against.then(|| (step + step, -step, told()))?
+            against.then(|| (step + step, -step, by_trend(given.kind)))?
         }
     };
-    let suspect = |(cause, fix)| Suspect {
-        reading: DoubtedReading::Edge,
-        likely: expected,
-        cause,
-        fix,
-    };
+    let suspect = |(cause, fix)| Suspect::new(DoubtedReading::Edge, expected, cause, fix);
     Some((off, told.into_iter().map(suspect).collect()))
 }
 
 fn by_slope(step: Length, expected: Length, given: &Given<'_>) -> Vec<(Cause, Fix)> {
     let mut told: Vec<(Length, Cause, Fix)> = vec![(-expected, Cause::Swapped, Fix::SwapColumns)];
-    let exchanged = Given {
-        roof: given.roof.exchanged(),
-        ..*given
+    let mut tell = |given: Given<'_>, cause, fix| {
+        told.extend(given.roof_step().map(|step| (step, cause, fix)));
     };
-    if let Some(step) = exchanged.roof_step() {
-        told.push((step, Cause::SlopesExchanged, Fix::ExchangeSlopes));
-    }
+    let roof = given.roof.exchanged();
+    tell(
+        Given { roof, ..*given },
+        Cause::SlopesExchanged,
+        Fix::ExchangeSlopes,
+    );
     for kind in EdgeKind::ALL.into_iter().filter(|kind| *kind != given.kind) {
-        if let Some(step) = (Given { kind, ..*given }).roof_step() {
-            told.push((step, Cause::WrongKind, Fix::Kind(kind)));
-        }
+        tell(Given { kind, ..*given }, Cause::WrongKind, Fix::Kind(kind));
     }
     told.retain(|(told, ..)| (step - *told).abs() <= given.settings.tolerance);
     told.sort_by_key(|(told, ..)| (step - *told).abs());

@@ -7,7 +7,7 @@ use super::{
     course::{Course, CourseNumber, End, Reading},
     set_aside::SetAside,
 };
-use crate::domain::measure::{Hand, Name};
+use crate::domain::measure::{Hand, Length, Name};
 use crate::domain::roof::{Corner, EdgeKind, RoofLine};
 
 /// What an edge is called by the program; survives renaming, never used twice.
@@ -154,6 +154,12 @@ impl Edge {
     pub fn course(&self, number: CourseNumber) -> Option<&Course> {
         let at = self.place_of(number).ok()?;
         self.courses.get(at)
+    }
+
+    /// The reading at `end` of a course, where it is read.
+    pub fn reading(&self, number: CourseNumber, end: End) -> Option<Length> {
+        let reading = self.course(number)?.reading(end)?;
+        Some(reading.length())
     }
 
     /// Puts `course` in its place, over one of the same number.

@@ -198,7 +198,7 @@ fn expected_text(state: &State, open: &OpenJob, course: CourseNumber, end: End) 
         return missing();
     };
     let settings = &open.job().settings;
-    let found = expected_readings(edge, &edge.roof, settings, course, None)
+    let found = expected_readings(edge, settings, course, None)
         .into_iter()
         .find(|expected| expected.number == course)
         .and_then(|expected| match end {

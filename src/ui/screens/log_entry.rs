@@ -4,8 +4,8 @@
 use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, State};
 use crate::domain::{
     cutting::{doubt_words, odd_planes},
-    doubt::{Basis, basis, expected_bottom, expected_top},
-    log::{Edge, End},
+    doubt::{Basis, basis, expected_reading},
+    log::Edge,
     measure::Length,
     piece::leg_trouble,
     roof::Slope,
@@ -89,11 +89,7 @@ fn expected_beside(pen: &mut Pen<'_>, (from, y): (u16, u16), open: &OpenJob, fie
     let Some(edge) = open.job().edge(edge) else {
         return;
     };
-    let expected = match end {
-        End::Top => expected_top(edge, &edge.roof, settings, course),
-        End::Bottom => expected_bottom(edge, &edge.roof, settings, course),
-    };
-    let Some(expected) = expected else {
+    let Some(expected) = expected_reading(edge, settings, course, end) else {
         return;
     };
     let alone = format!("expected {}", print(expected, settings.division));
@@ -161,7 +157,7 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
         strong(reminder.to_owned());
     }
     odd_planes(open.job()).into_iter().for_each(strong);
-    let by = basis(edge, &edge.roof, settings);
+    let by = basis(edge, settings);
     if edge.courses().is_empty() && edge.roof.slope.is_none() {
         let words = "s says its slope: with it a slip is seen from the first course on.";
         lines.push((Role::Text, words.to_owned()));

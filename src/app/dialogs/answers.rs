@@ -124,8 +124,8 @@ fn typed(
             saving::may_leave(state)?;
             let order = match what {
                 Prompt::OpenJob => Effect::OpenJob(path_in(state, recent, text)?),
-                Prompt::NewJob => Effect::create(new_job(state, name()?)),
-                _ => Effect::create(duplicate(state, name()?)?),
+                Prompt::NewJob => Effect::CreateJob(Box::new(new_job(state, name()?))),
+                _ => Effect::CreateJob(Box::new(duplicate(state, name()?)?)),
             };
             state.order(order);
         }

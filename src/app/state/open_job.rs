@@ -1,6 +1,7 @@
 //! The job that is open: what is written down, and all that follows from it.
 
 use super::history::{Change, History, NamedChange, Spot};
+use crate::app::effect::{Theirs, ToSave};
 use crate::app::message::Opened;
 use crate::domain::{
     bench::{BenchEvent, Fact, Pace, Progress, Stage, Utc},
@@ -77,9 +78,14 @@ impl OpenJob {
         &self.job
     }
 
-    /// A copy to save.
-    pub fn to_save(&self) -> (PathBuf, Arc<Job>, u64) {
-        (self.path.clone(), Arc::clone(&self.job), self.change)
+    /// Its newest state, to be saved in its file.
+    pub fn to_save(&self) -> ToSave {
+        ToSave {
+            path: self.path.clone(),
+            job: Arc::clone(&self.job),
+            change: self.change,
+            theirs: Theirs::Stays,
+        }
     }
 
     /// The number of the newest change.

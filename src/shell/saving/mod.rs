@@ -6,4 +6,4 @@ mod saver;
 pub mod crash;
 pub mod signals;
 
-pub use saver::{Order, Other, Saver};
+pub use saver::{LONGEST, Saver};

@@ -1,4 +1,4 @@
-use crate::domain::{measure::Name, settings::Settings};
+use crate::domain::{cutting::Job, measure::Name, settings::Settings};
 use crate::shell::saving::saver::*;
 use crate::storage::files::{Fs, RealFs};
 use crate::storage::keeping::{load, save};
@@ -35,12 +35,12 @@ impl Site {
         }
     }
 
-    fn order(&self, name: &str, change: u64) -> Order {
-        Order {
+    fn order(&self, name: &str, change: u64) -> ToSave {
+        ToSave {
             path: self.path.clone(),
             job: Arc::new(job(name)),
             change,
-            other: Other::Stays,
+            theirs: Theirs::Stays,
         }
     }
 

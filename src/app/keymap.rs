@@ -283,18 +283,16 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
 /// What `key` means here, if anything.
 pub fn key_to_message(state: &State, key: Key) -> Option<Message> {
     let scopes = scopes(state);
-    bound(&scopes, key.code)
-        .or_else(|| typed(&scopes, key.code))
-        .map(|press| Message::Pressed(press, key.at))
+    let press = bound(&scopes, key.code).or_else(|| typed(&scopes, key.code))?;
+    Some(Message::Pressed(press, key.at))
 }
 
 fn bound(scopes: &[Scope], code: Code) -> Option<Press> {
-    scopes.iter().find_map(|scope| {
-        TABLE
-            .iter()
-            .find(|row| row.scope == *scope && row.codes.contains(&code))
-            .map(|row| row.press)
-    })
+    let row_in = |scope: &Scope| {
+        let mut rows = TABLE.iter();
+        rows.find(|row| row.scope == *scope && row.codes.contains(&code))
+    };
+    scopes.iter().find_map(row_in).map(|row| row.press)
 }
 
 /// Plain characters and arrows where no row of the table has them.
@@ -308,19 +306,12 @@ fn typed(scopes: &[Scope], code: Code) -> Option<Press> {
         {
             Some(Press::Type(c))
         }
-        (Scope::Page, Code::PageUp) => Some(Press::Move(Direction::PageUp)),
-        (Scope::Page, Code::PageDown) => Some(Press::Move(Direction::PageDown)),
-        (Scope::TextDialog | Scope::ChoiceDialog | Scope::Page, _) => arrow(code),
-        _ => None,
-    }
-}
-
-const fn arrow(code: Code) -> Option<Press> {
-    match code {
-        Code::Up => Some(UP),
-        Code::Down => Some(DOWN),
-        Code::Left => Some(LEFT),
-        Code::Right => Some(RIGHT),
+        // Arrows mean there what they mean at a place.
+        (
+            Scope::TextDialog | Scope::ChoiceDialog | Scope::Page,
+            Code::Up | Code::Down | Code::Left | Code::Right,
+        )
+        | (Scope::Page, Code::PageUp | Code::PageDown) => bound(&[Scope::Outside], code),
         _ => None,
     }
 }
@@ -360,11 +351,8 @@ pub fn rows_for_help(state: &State) -> Vec<&'static Binding> {
 /// offered twice.
 fn rows_in(scopes: Vec<Scope>) -> impl Iterator<Item = &'static Binding> {
     TABLE.iter().filter(move |row| {
-        scopes.contains(&row.scope)
-            && row
-                .codes
-                .iter()
-                .any(|code| bound(&scopes, *code) == Some(row.press))
+        let is_its = |code: &Code| bound(&scopes, *code) == Some(row.press);
+        scopes.contains(&row.scope) && row.codes.iter().any(is_its)
     })
 }
 

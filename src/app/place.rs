@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 /// One of the five places.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
 pub enum Place {
     /// What is left per hip.
     Hips,
@@ -14,6 +14,7 @@ pub enum Place {
     /// The offcuts.
     Rack,
     /// Panel, tape and bench settings; the job itself.
+    #[default]
     Job,
 }
 
@@ -54,7 +55,7 @@ pub enum Glyphs {
 }
 
 /// The terminal's size in cells.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub struct ScreenSize {
     pub columns: u16,
     pub rows: u16,

@@ -126,7 +126,7 @@ pub fn moved(at: usize, direction: Direction, count: usize) -> usize {
     to.min(last)
 }
 
-/// The other of two ways.
-pub fn other<T: PartialEq>(now: &T, [one, two]: [T; 2]) -> T {
-    if *now == one { two } else { one }
+/// Turns one of two ways into the other.
+pub fn turn<T: Copy + PartialEq>(now: &mut T, [one, two]: [T; 2]) {
+    *now = if *now == one { two } else { one };
 }

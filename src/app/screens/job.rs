@@ -80,8 +80,8 @@ pub fn accept(state: &mut State, setting: Setting, settings: Settings) {
     let after = marks_to_come(state.open.as_ref());
     state.say(match after.difference(&before).count() {
         0 => words,
-        1 => format!("{words}; 1 piece is marked otherwise now, u takes it back"),
-        count => format!("{words}; {count} pieces are marked otherwise now, u takes it back"),
+        1 => format!("{words}; 1 piece is marked differently now, u takes it back"),
+        count => format!("{words}; {count} pieces are marked differently now, u takes it back"),
     });
 }
 

@@ -27,7 +27,7 @@ pub enum Notice {
 }
 
 /// Everything the program knows.
-#[derive(Clone, PartialEq, Debug)]
+#[derive(Clone, PartialEq, Debug, Default)]
 pub struct State {
     pub size: ScreenSize,
     pub preferences: Preferences,
@@ -69,23 +69,8 @@ impl State {
     pub fn new(size: ScreenSize) -> Self {
         Self {
             size,
-            preferences: Preferences::default(),
-            place: Place::Job,
-            open: None,
-            dialog: None,
-            field: None,
-            notice: None,
-            log: LogView::default(),
-            bench: BenchView::default(),
-            hips: HipsView::default(),
-            rack: RackView::default(),
-            job_view: JobView::default(),
-            last_confirm: None,
-            last_final: None,
             hold_ms: HOLD_MS,
-            now: None,
-            leaving: false,
-            orders: Vec::new(),
+            ..Self::default()
         }
     }
 

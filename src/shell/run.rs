@@ -17,7 +17,7 @@ use crate::shell::saving::signals;
 use crate::shell::{
     jobs::{Answer, opening, sheets},
     outside::{Exit, Folders, fault, now, say},
-    saving::{LONGEST, Saver, crash},
+    saving::{Farewell, LONGEST, Saver, crash},
     terminal::{Input, Screen, give_back, read_all},
 };
 use crate::storage::keeping::OpenFile;
@@ -101,19 +101,17 @@ fn run(
     let start = Instant::now();
     std::thread::spawn(move || read_all(&sender, start));
     let exit = shell.work(&mut screen, &inputs);
-    if exit == Exit::DONE {
-        shell.saver.finish(LONGEST);
-        shell.saver.swap(None);
-        screen.leave();
-    } else {
-        // Nobody was asked whether the last change may be lost.
-        let farewell = shell.saver.finish_for_good(LONGEST);
-        shell.saver.swap(None);
-        screen.leave();
-        if !farewell.is_saved() {
-            say(&farewell.to_string());
+    let farewell = match exit {
+        Exit::DONE => {
+            shell.saver.finish(LONGEST);
+            Farewell::Saved
         }
-    }
+        // Nobody was asked whether the last change may be lost.
+        _ => shell.saver.finish_for_good(LONGEST),
+    };
+    shell.saver.swap(None);
+    screen.leave();
+    farewell.say_if_lost();
     Ok(exit)
 }
 
@@ -121,11 +119,8 @@ impl Shell {
     fn work(&mut self, screen: &mut Screen, inputs: &Receiver<Input>) -> Exit {
         loop {
             let theme = Theme::liked(&self.state.preferences, self.colours);
-            let state = &self.state;
-            if screen
-                .draw(|area, buffer| render(state, &theme, area, buffer))
-                .is_err()
-            {
+            let drawn = screen.draw(|area, buffer| render(&self.state, &theme, area, buffer));
+            if drawn.is_err() {
                 return Exit::HUNG_UP;
             }
             self.saver.frame_drawn();
@@ -140,10 +135,7 @@ impl Shell {
                         screen.size_changed();
                         Some(Message::Resized(size))
                     }
-                    Input::Saved(change) => Some(Message::Saved(change)),
-                    Input::NotSaved(change, why) => Some(Message::NotSaved(change, why)),
-                    Input::ChangedOutside => Some(Message::ChangedOutside),
-                    Input::NoCopy(why) => Some(Message::NoCopy(why)),
+                    Input::Saver(message) => Some(message),
                     Input::Gone => return Exit::HUNG_UP,
                 };
                 if let Some(exit) = message.and_then(|message| self.take(message)) {

@@ -210,7 +210,7 @@ impl Program {
         self.saver.save(self.order.take().expect("a change"));
         self.saver.frame_drawn();
         match self.inputs.recv().unwrap() {
-            Input::Saved(change) => {
+            Input::Saver(Message::Saved(change)) => {
                 update(&mut self.state, Message::Saved(change));
             }
             other => panic!("{other:?}"),

@@ -306,19 +306,21 @@ fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> NamedChange {
     // Promises follow from what was done; they do not name it.
     let is_done = |fact: &&Fact| !matches!(fact, Fact::Promised { .. });
     let last = events.iter().rev().map(|event| &event.fact).find(is_done);
-    let (words, spot) = match last.map(|fact| (fact, fact.piece())) {
+    let (words, spot) = match last {
         None => (String::new(), Spot::Rack),
-        Some((fact, Some(piece))) => {
-            let words = format!("{} {}", labels.piece(piece), fact.word());
-            (words, Spot::Piece(piece))
+        Some(Fact::Corrected { edge, .. }) => {
+            let words = format!("{} corrected", labels.edge(*edge));
+            (words, Spot::Edge(*edge))
         }
-        Some((Fact::Corrected { edge, .. }, None)) => (
-            format!("{} corrected", labels.edge(*edge)),
-            Spot::Edge(*edge),
-        ),
-        Some((Fact::Found { number, .. }, None)) => (format!("offcut {number} found"), Spot::Rack),
-        Some((Fact::Gone { offcut, .. }, None)) => (format!("offcut {offcut} gone"), Spot::Rack),
-        Some((other, None)) => (other.word().to_owned(), Spot::Rack),
+        Some(Fact::Found { number, .. }) => (format!("offcut {number} found"), Spot::Rack),
+        Some(Fact::Gone { offcut, .. }) => (format!("offcut {offcut} gone"), Spot::Rack),
+        Some(fact) => match fact.piece() {
+            Some(piece) => {
+                let words = format!("{} {}", labels.piece(piece), fact.word());
+                (words, Spot::Piece(piece))
+            }
+            None => (fact.word().to_owned(), Spot::Rack),
+        },
     };
     NamedChange { words, spot }
 }

@@ -6,6 +6,7 @@
 
 use super::farewell::{Farewell, rescue};
 use crate::app::effect::{Theirs, ToSave};
+use crate::app::message::Message;
 use crate::shell::outside::{fault, today};
 use crate::shell::terminal::{Input, give_back_within};
 use crate::storage::job_file::encode;
@@ -221,25 +222,25 @@ impl Worker {
         if desk.file.as_ref().map(Arc::as_ptr) != file.as_ref().map(Arc::as_ptr) {
             return;
         }
-        let inputs = match done {
+        let (answer, more) = match done {
             Ok(on_disk) => {
                 desk.failed = None;
-                let no_copy = on_disk.no_copy.map(Input::NoCopy);
-                vec![Some(Input::Saved(order.change)), no_copy]
+                let no_copy = on_disk.no_copy.map(Message::NoCopy);
+                (Message::Saved(order.change), no_copy)
             }
             Err(trouble) => {
-                let changed = trouble.is_changed.then_some(Input::ChangedOutside);
+                let changed = trouble.is_changed.then_some(Message::ChangedOutside);
                 desk.failed = Some(Failed {
                     order: order.clone(),
                     why: trouble.words.clone(),
                     rescued,
                 });
-                vec![Some(Input::NotSaved(order.change, trouble.words)), changed]
+                (Message::NotSaved(order.change, trouble.words), changed)
             }
         };
         drop(desk);
-        for input in inputs.into_iter().flatten() {
-            let _ = self.answers.send(input);
+        for message in std::iter::once(answer).chain(more) {
+            let _ = self.answers.send(Input::Saver(message));
         }
     }
 
@@ -252,21 +253,18 @@ impl Worker {
             return Farewell::Lost(before.why);
         }
         self.carry_out(&before.order, before.rescued);
-        let Some(Failed {
-            order,
-            why,
-            rescued,
-        }) = failed()
-        else {
+        let Some(still) = failed() else {
             return Farewell::Saved;
         };
-        let rescued = rescued.or_else(|| rescue(&self.rescued, &order.path, &order.job));
+        let order = &still.order;
+        let rescue = || rescue(&self.rescued, &order.path, &order.job);
+        let rescued = still.rescued.or_else(rescue);
         if let Some(failed) = held(&self.desk).failed.as_mut() {
             failed.rescued.clone_from(&rescued);
         }
         match rescued {
-            Some(path) => Farewell::Rescued(path, why),
-            None => Farewell::Lost(why),
+            Some(path) => Farewell::Rescued(path, still.why),
+            None => Farewell::Lost(still.why),
         }
     }
 }

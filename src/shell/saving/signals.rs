@@ -5,7 +5,6 @@
 //! apart from it; reading from it would then spin.
 
 use super::saver::Saver;
-use crate::shell::outside::say;
 use rustix::event::{PollFd, PollFlags, poll};
 use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
 use signal_hook::iterator::Signals;
@@ -52,9 +51,6 @@ fn leave(saver: &Saver, signal: i32) {
         // The other of the two threads leaves already.
         return;
     }
-    let saved = saver.finish_and_leave();
-    if !saved.is_saved() {
-        say(&saved.to_string());
-    }
+    saver.finish_and_leave().say_if_lost();
     std::process::exit(128 + signal);
 }

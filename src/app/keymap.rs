@@ -80,15 +80,8 @@ pub struct Binding {
     pub key: &'static str,
     /// What it does, in a word or two.
     pub says: &'static str,
-    pub bar: InBar,
-}
-
-/// Whether a key belongs in the key bar.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum InBar {
-    Yes,
-    /// It only stands on the help page.
-    No,
+    /// Whether it belongs in the key bar, and not on the help page alone.
+    pub is_in_bar: bool,
 }
 
 const fn row(
@@ -98,21 +91,22 @@ const fn row(
     key: &'static str,
     says: &'static str,
 ) -> Binding {
-    let bar = InBar::Yes;
     Binding {
         scope,
         codes,
         press,
         key,
         says,
-        bar,
+        is_in_bar: true,
     }
 }
 
 /// A row for the help page alone.
 const fn quiet(row: Binding) -> Binding {
-    let bar = InBar::No;
-    Binding { bar, ..row }
+    Binding {
+        is_in_bar: false,
+        ..row
+    }
 }
 
 const DONE: &[Code] = &[Code::Enter, Code::Char(' ')];

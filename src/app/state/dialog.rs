@@ -3,7 +3,7 @@
 //! A dialog is state with its data, never a loop of its own: a text to type, a
 //! row to choose, a question with keys of its own, or a page to read.
 
-use super::{field::Sense, views::ReadingAt};
+use super::views::ReadingAt;
 use crate::domain::log::{CourseNumber, EdgeId, Reading};
 use crate::domain::measure::Hand;
 use crate::domain::roof::EdgeKind;
@@ -170,18 +170,7 @@ impl Choice {
 
     /// The side that a row stands for: the end of a course, an offcut's edge.
     pub const fn side(row: usize) -> Hand {
-        match row {
-            0 => Hand::Left,
-            _ => Hand::Right,
-        }
-    }
-
-    /// What a row of [`Self::Correct`] asks of the pieces to come.
-    pub const fn sense(row: usize) -> Sense {
-        match row {
-            0 => Sense::Shorter,
-            _ => Sense::Longer,
-        }
+        if row == 0 { Hand::Left } else { Hand::Right }
     }
 
     /// What Enter asks for while no row is chosen.

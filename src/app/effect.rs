@@ -34,7 +34,6 @@ pub enum Effect {
     SaveElsewhere(PathBuf, ToSave),
     /// Let go of the file of the job that was open.
     LetGo,
-    /// Read a job.
     OpenJob(PathBuf),
     /// Keep the job on the screen beside its file, and read what another program
     /// wrote there.

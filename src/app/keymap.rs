@@ -21,19 +21,13 @@ pub enum Scope {
     Hips,
     Rack,
     Job,
-    /// A field that is being typed in.
     Field,
-    /// A dialog with a field.
     TextDialog,
-    /// A dialog with something to choose.
     ChoiceDialog,
     /// A page to read.
     Page,
-    /// Whether to delete.
     AskDelete,
-    /// Whether a line runs out.
     AskRunsOut,
-    /// Whether to leave unsaved.
     AskQuit,
     /// Whether to work on a file that is not as it was saved.
     AskOdd,
@@ -76,7 +70,6 @@ pub struct Binding {
     /// The keys; any of them does.
     pub codes: &'static [Code],
     pub press: Press,
-    /// What the key is called.
     pub key: &'static str,
     /// What it does, in a word or two.
     pub says: &'static str,

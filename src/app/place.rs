@@ -7,11 +7,9 @@ use std::path::PathBuf;
 pub enum Place {
     /// What is left per hip.
     Hips,
-    /// The readings.
     Log,
     /// The piece in hand.
     Bench,
-    /// The offcuts.
     Rack,
     /// Panel, tape and bench settings; the job itself.
     #[default]

@@ -13,8 +13,9 @@ use std::path::PathBuf;
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Dialog {
     /// The keys of the present place, so many lines scrolled off.
-    Help { scroll: usize },
-    /// The cautions.
+    Help {
+        scroll: usize,
+    },
     Cautions,
     /// A text to type.
     Prompt {
@@ -24,7 +25,10 @@ pub enum Dialog {
         recent: usize,
     },
     /// A row to choose, from 0; `None` until it is chosen where none is usual.
-    Choice { what: Choice, row: Option<usize> },
+    Choice {
+        what: Choice,
+        row: Option<usize>,
+    },
     /// A question that is answered by keys of its own.
     Question(Question),
     /// The slopes, corner, plane and lot of an edge.
@@ -46,7 +50,6 @@ pub enum Prompt {
         hand: Hand,
         usual: String,
     },
-    /// Another name for an edge.
     Rename(EdgeId),
     /// The widths of an offcut found on site, at nose and back, and its lot,
     /// parted by semicolons; the edge that is whole.
@@ -55,7 +58,6 @@ pub enum Prompt {
     BringRack,
     /// Which piece to take in hand: its label, `hip-course`, or a hip's name.
     Find,
-    /// What a new job is called.
     NewJob,
     /// What the duplicate of this job is called.
     Duplicate,

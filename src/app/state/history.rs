@@ -17,15 +17,10 @@ use crate::domain::{
 /// Where a change was made, so that undo can show it.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Spot {
-    /// A reading in the log.
     Reading(ReadingAt),
-    /// An edge in the log.
     Edge(EdgeId),
-    /// A piece at the bench.
     Piece(PieceId),
-    /// The rack.
     Rack,
-    /// A setting of the job.
     Setting(Setting),
 }
 

@@ -41,7 +41,6 @@ pub struct OpenJob {
     /// Every piece in cutting order.
     pub list: CutList,
     pub labels: Labels,
-    /// What is doubtful in the log.
     pub doubts: Vec<EdgeDoubt>,
     job: Arc<Job>,
     history: History,
@@ -141,13 +140,12 @@ impl OpenJob {
 
     /// The promises that the plan makes anew or no longer keeps.
     fn changed_promises(&self) -> Vec<Fact> {
-        let rack = self.rack().into_iter();
-        rack.filter(|(offcut, piece)| *piece != offcut.promise.map(|promise| promise.piece))
-            .map(|(offcut, piece)| Fact::Promised {
-                offcut: offcut.number,
-                piece,
-            })
-            .collect()
+        let promise = |(offcut, piece): (RackOffcut, _)| {
+            let is_kept = piece == offcut.promise.map(|promise| promise.piece);
+            let offcut = offcut.number;
+            (!is_kept).then_some(Fact::Promised { offcut, piece })
+        };
+        self.rack().into_iter().filter_map(promise).collect()
     }
 
     /// The rack, and what the plan keeps each offcut for.
@@ -239,10 +237,10 @@ impl OpenJob {
         self.step(History::redo)
     }
 
-    fn step<F>(&mut self, step: F) -> Option<NamedChange>
-    where
-        F: FnOnce(&mut History, &mut Job) -> Option<NamedChange>,
-    {
+    fn step(
+        &mut self,
+        step: impl FnOnce(&mut History, &mut Job) -> Option<NamedChange>,
+    ) -> Option<NamedChange> {
         if self.refuses() {
             return None;
         }

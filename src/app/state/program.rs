@@ -31,7 +31,6 @@ pub enum Notice {
 pub struct State {
     pub size: ScreenSize,
     pub preferences: Preferences,
-    /// The place shown.
     pub place: Place,
     /// The job that is open; none if the last one could not be opened.
     pub open: Option<OpenJob>,

@@ -21,19 +21,13 @@ pub enum Scope {
     Hips,
     Rack,
     Job,
-    /// A field that is being typed in.
     Field,
-    /// A dialog with a field.
     TextDialog,
-    /// A dialog with something to choose.
     ChoiceDialog,
     /// A page to read.
     Page,
-    /// Whether to delete.
     AskDelete,
-    /// Whether a line runs out.
     AskRunsOut,
-    /// Whether to leave unsaved.
     AskQuit,
     /// Whether to work on a file that is not as it was saved.
     AskOdd,
@@ -76,19 +70,11 @@ pub struct Binding {
     /// The keys; any of them does.
     pub codes: &'static [Code],
     pub press: Press,
-    /// What the key is called.
     pub key: &'static str,
     /// What it does, in a word or two.
     pub says: &'static str,
-    pub bar: InBar,
-}
-
-/// Whether a key belongs in the key bar.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum InBar {
-    Yes,
-    /// It only stands on the help page.
-    No,
+    /// Whether it belongs in the key bar, and not on the help page alone.
+    pub is_in_bar: bool,
 }
 
 const fn row(
@@ -98,21 +84,22 @@ const fn row(
     key: &'static str,
     says: &'static str,
 ) -> Binding {
-    let bar = InBar::Yes;
     Binding {
         scope,
         codes,
         press,
         key,
         says,
-        bar,
+        is_in_bar: true,
     }
 }
 
 /// A row for the help page alone.
 const fn quiet(row: Binding) -> Binding {
-    let bar = InBar::No;
-    Binding { bar, ..row }
+    Binding {
+        is_in_bar: false,
+        ..row
+    }
 }
 
 const DONE: &[Code] = &[Code::Enter, Code::Char(' ')];
@@ -283,18 +270,16 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
 /// What `key` means here, if anything.
 pub fn key_to_message(state: &State, key: Key) -> Option<Message> {
     let scopes = scopes(state);
-    bound(&scopes, key.code)
-        .or_else(|| typed(&scopes, key.code))
-        .map(|press| Message::Pressed(press, key.at))
+    let press = bound(&scopes, key.code).or_else(|| typed(&scopes, key.code))?;
+    Some(Message::Pressed(press, key.at))
 }
 
 fn bound(scopes: &[Scope], code: Code) -> Option<Press> {
-    scopes.iter().find_map(|scope| {
-        TABLE
-            .iter()
-            .find(|row| row.scope == *scope && row.codes.contains(&code))
-            .map(|row| row.press)
-    })
+    let row_in = |scope: &Scope| {
+        let mut rows = TABLE.iter();
+        rows.find(|row| row.scope == *scope && row.codes.contains(&code))
+    };
+    scopes.iter().find_map(row_in).map(|row| row.press)
 }
 
 /// Plain characters and arrows where no row of the table has them.
@@ -308,19 +293,12 @@ fn typed(scopes: &[Scope], code: Code) -> Option<Press> {
         {
             Some(Press::Type(c))
         }
-        (Scope::Page, Code::PageUp) => Some(Press::Move(Direction::PageUp)),
-        (Scope::Page, Code::PageDown) => Some(Press::Move(Direction::PageDown)),
-        (Scope::TextDialog | Scope::ChoiceDialog | Scope::Page, _) => arrow(code),
-        _ => None,
-    }
-}
-
-const fn arrow(code: Code) -> Option<Press> {
-    match code {
-        Code::Up => Some(UP),
-        Code::Down => Some(DOWN),
-        Code::Left => Some(LEFT),
-        Code::Right => Some(RIGHT),
+        // Arrows mean there what they mean at a place.
+        (
+            Scope::TextDialog | Scope::ChoiceDialog | Scope::Page,
+            Code::Up | Code::Down | Code::Left | Code::Right,
+        )
+        | (Scope::Page, Code::PageUp | Code::PageDown) => bound(&[Scope::Outside], code),
         _ => None,
     }
 }
@@ -360,11 +338,8 @@ pub fn rows_for_help(state: &State) -> Vec<&'static Binding> {
 /// offered twice.
 fn rows_in(scopes: Vec<Scope>) -> impl Iterator<Item = &'static Binding> {
     TABLE.iter().filter(move |row| {
-        scopes.contains(&row.scope)
-            && row
-                .codes
-                .iter()
-                .any(|code| bound(&scopes, *code) == Some(row.press))
+        let is_its = |code: &Code| bound(&scopes, *code) == Some(row.press);
+        scopes.contains(&row.scope) && row.codes.iter().any(is_its)
     })
 }
 

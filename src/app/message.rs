@@ -14,7 +14,6 @@ pub enum Message {
     /// A key that means something where it was pressed.
     Pressed(Press, Millis),
     Resized(ScreenSize),
-    /// A job was read or made.
     Opened(Box<Opened>),
     NotOpened(String),
     /// Everything up to and including that change is on the disk.

@@ -3,17 +3,16 @@
 use std::path::PathBuf;
 
 /// One of the five places.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
 pub enum Place {
     /// What is left per hip.
     Hips,
-    /// The readings.
     Log,
     /// The piece in hand.
     Bench,
-    /// The offcuts.
     Rack,
     /// Panel, tape and bench settings; the job itself.
+    #[default]
     Job,
 }
 
@@ -54,7 +53,7 @@ pub enum Glyphs {
 }
 
 /// The terminal's size in cells.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub struct ScreenSize {
     pub columns: u16,
     pub rows: u16,

@@ -5,13 +5,11 @@ use super::place::Place;
 /// What a key means where it was pressed.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Press {
-    /// Go to one of the five places.
     Go(Place),
     /// Accept, done, next.
     Confirm,
     /// One step back; leaves a field or a dialog.
     Back,
-    /// Move the selection.
     Move(Direction),
     /// Put a character into the field, or choose by it.
     Type(char),
@@ -39,11 +37,9 @@ pub enum Press {
     Details,
     /// Delete, after asking.
     Delete,
-    /// Earlier in the cutting order.
+    /// In the cutting order.
     Earlier,
-    /// Later in the cutting order.
     Later,
-    /// Clear a reading.
     Clear,
     /// The line runs out below the top.
     RunsOut,
@@ -58,7 +54,6 @@ pub enum Press {
     Spoiled,
     /// The offcut for the piece in hand is gone or bad.
     OffcutGone,
-    /// Throw the selected offcut away.
     Throw,
     /// The selected offcut was used for something else.
     Used,
@@ -78,7 +73,6 @@ pub enum Press {
     /// Duplicate the job under a new name.
     Duplicate,
     SaveAgain,
-    /// Save under another path.
     SaveElsewhere,
 }
 
@@ -126,7 +120,7 @@ pub fn moved(at: usize, direction: Direction, count: usize) -> usize {
     to.min(last)
 }
 
-/// The other of two ways.
-pub fn other<T: PartialEq>(now: &T, [one, two]: [T; 2]) -> T {
-    if *now == one { two } else { one }
+/// Turns one of two ways into the other.
+pub fn turn<T: Copy + PartialEq>(now: &mut T, [one, two]: [T; 2]) {
+    *now = if *now == one { two } else { one };
 }

@@ -17,8 +17,8 @@ pub fn save(state: &mut State) {
         return;
     }
     open.saved = OnDisk::Underway;
-    let (path, job, change) = open.to_save();
-    state.order(Effect::SaveJob { path, job, change });
+    let to_save = open.to_save();
+    state.order(Effect::SaveJob(to_save));
 }
 
 /// Changes the job on paper; false where that comes to what it was.

@@ -7,7 +7,7 @@ use super::{
     key::Millis,
     message::{Message, Opened},
     place::{Glyphs, Look, Place},
-    press::{Press, other},
+    press::{Press, turn},
     record::save,
     screens::{bench, hips, job, log, rack, readings},
     state::{
@@ -96,13 +96,12 @@ fn at_a_place(state: &mut State, press: Press, at: Millis) -> Option<Spot> {
         Press::Help => state.dialog = Some(Dialog::Help { scroll: 0 }),
         Press::Cautions => state.dialog = Some(Dialog::Cautions),
         Press::ChangeLook => {
-            let look = &mut state.preferences.look;
-            *look = other(look, [Look::Sun, Look::Dark]);
+            turn(&mut state.preferences.look, [Look::Sun, Look::Dark]);
             state.order_preferences();
         }
         Press::ChangeGlyphs => {
             let glyphs = &mut state.preferences.glyphs;
-            *glyphs = other(glyphs, [Glyphs::Blocks, Glyphs::Ascii]);
+            turn(glyphs, [Glyphs::Blocks, Glyphs::Ascii]);
             state.order_preferences();
         }
         Press::Find if state.open.is_some() => state.ask(Prompt::Find, ""),

@@ -12,13 +12,12 @@ use crate::app::{
     state::{HOLD_MS, State},
     update::update,
 };
-use crate::domain::cutting::Job;
 #[cfg(unix)]
 use crate::shell::saving::signals;
 use crate::shell::{
     jobs::{Answer, opening, sheets},
     outside::{Exit, Folders, fault, now, say},
-    saving::{Order, Other, Saver, crash},
+    saving::{Farewell, LONGEST, Saver, crash},
     terminal::{Input, Screen, give_back, read_all},
 };
 use crate::storage::keeping::OpenFile;
@@ -26,13 +25,9 @@ use crate::ui::frame::render;
 use crate::ui::theme::{Colours, Theme};
 use std::collections::VecDeque;
 use std::io::{IsTerminal, stdin, stdout};
-use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::path::Path;
 use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
-
-/// How long the last save may take before the program goes on without it.
-const LONGEST: Duration = Duration::from_secs(10);
 
 /// Opens the full screen on `job`, or on the last one where there is none.
 pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
@@ -47,7 +42,7 @@ pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
         (Some(job), _) => opening::open(job, None),
         (None, Some(last)) => opening::open(last, None),
         // Another start knew of jobs: the sample is not the one to show.
-        (None, None) if trouble.is_some() => opening::none(),
+        (None, None) if trouble.is_some() => Answer::default(),
         (None, None) => opening::first_run(&folders),
     };
     if let (Some(_), [Message::NotOpened(why)]) = (job, first.messages.as_slice()) {
@@ -106,19 +101,17 @@ fn run(
     let start = Instant::now();
     std::thread::spawn(move || read_all(&sender, start));
     let exit = shell.work(&mut screen, &inputs);
-    if exit == Exit::DONE {
-        shell.saver.finish(LONGEST);
-        shell.saver.swap(None);
-        screen.leave();
-    } else {
-        // Nobody was asked whether the last change may be lost.
-        let farewell = shell.saver.finish_for_good(LONGEST);
-        shell.saver.swap(None);
-        screen.leave();
-        if !farewell.is_saved() {
-            say(&farewell.to_string());
+    let farewell = match exit {
+        Exit::DONE => {
+            shell.saver.finish(LONGEST);
+            Farewell::Saved
         }
-    }
+        // Nobody was asked whether the last change may be lost.
+        _ => shell.saver.finish_for_good(LONGEST),
+    };
+    shell.saver.swap(None);
+    screen.leave();
+    farewell.say_if_lost();
     Ok(exit)
 }
 
@@ -126,11 +119,8 @@ impl Shell {
     fn work(&mut self, screen: &mut Screen, inputs: &Receiver<Input>) -> Exit {
         loop {
             let theme = Theme::liked(&self.state.preferences, self.colours);
-            let state = &self.state;
-            if screen
-                .draw(|area, buffer| render(state, &theme, area, buffer))
-                .is_err()
-            {
+            let drawn = screen.draw(|area, buffer| render(&self.state, &theme, area, buffer));
+            if drawn.is_err() {
                 return Exit::HUNG_UP;
             }
             self.saver.frame_drawn();
@@ -145,10 +135,7 @@ impl Shell {
                         screen.size_changed();
                         Some(Message::Resized(size))
                     }
-                    Input::Saved(change) => Some(Message::Saved(change)),
-                    Input::NotSaved(change, why) => Some(Message::NotSaved(change, why)),
-                    Input::ChangedOutside => Some(Message::ChangedOutside),
-                    Input::NoCopy(why) => Some(Message::NoCopy(why)),
+                    Input::Saver(message) => Some(message),
                     Input::Gone => return Exit::HUNG_UP,
                 };
                 if let Some(exit) = message.and_then(|message| self.take(message)) {
@@ -177,93 +164,70 @@ impl Shell {
         while let Some(message) = messages.pop_front() {
             for effect in update(&mut self.state, message) {
                 match self.perform(effect) {
-                    Done::Answered(answers) => messages.extend(answers),
-                    Done::Silent => {}
-                    Done::Leave => return Some(Exit::DONE),
+                    Some(answers) => messages.extend(answers),
+                    None => return Some(Exit::DONE),
                 }
             }
         }
         None
     }
 
-    fn perform(&self, effect: Effect) -> Done {
+    /// Carries out an order and says what came of it; `None` to leave.
+    fn perform(&self, effect: Effect) -> Option<Vec<Message>> {
         match effect {
-            Effect::SaveJob { path, job, change } => self.save(path, job, change, Other::Stays),
-            Effect::SaveOver { path, job, change } => {
-                self.save(path, job, change, Other::GoesAside)
+            Effect::SaveJob(order) => self.saver.save(order),
+            Effect::LetGo => drop(self.saver.swap(None)),
+            Effect::SavePreferences(preferences) => {
+                opening::remember(&self.folders, &preferences);
             }
-            Effect::SaveElsewhere { path, job, change } => {
+            Effect::SaveElsewhere(path, ours) => {
                 self.saver.finish(LONGEST);
-                let present = self.state.open.as_ref().map(|open| open.path.clone());
-                let answer = opening::move_to(&path, &present.unwrap_or_default(), &job, change);
-                self.taken(answer)
+                return Some(self.taken(opening::move_to(&path, &ours)));
             }
-            Effect::LetGo => {
-                self.saver.swap(None);
-                Done::Silent
+            Effect::CreateJob(job) => {
+                self.saver.finish(LONGEST);
+                return Some(self.taken(opening::make(&self.folders, *job)));
             }
             Effect::OpenJob(path) => {
-                // What is still on its way belongs to the disk first: it may
-                // be the very job that is opened.
                 self.saver.finish(LONGEST);
-                let answer = opening::open(&path, self.saver.swap(None));
-                self.saver.swap(answer.file);
-                Done::Answered(answer.messages)
+                return Some(self.opened(&path));
             }
-            Effect::OpenTheirs { path, job } => {
+            Effect::OpenTheirs(ours) => {
                 self.saver.finish(LONGEST);
-                let kept = match opening::keep_ours(&path, &job) {
-                    Ok(kept) => kept,
-                    Err(why) => {
-                        return Done::Answered(vec![Message::NotOpened(format!("{why:#}"))]);
+                return Some(match opening::keep_ours(&ours) {
+                    Ok(kept) => {
+                        let mut messages = self.opened(&ours.path);
+                        messages.push(Message::OursKept(kept));
+                        messages
                     }
-                };
-                let mut answer = opening::open(&path, self.saver.swap(None));
-                self.saver.swap(answer.file);
-                answer.messages.push(Message::OursKept(kept));
-                Done::Answered(answer.messages)
+                    Err(why) => vec![Message::NotOpened(format!("{why:#}"))],
+                });
             }
             Effect::ReadRack(path) => {
                 self.saver.finish(LONGEST);
-                Done::Answered(vec![opening::read_rack(&path)])
+                return Some(vec![opening::read_rack(&path)]);
             }
-            Effect::WriteSheet { path, job } => Done::Answered(vec![sheets::write(&path, &job)]),
-            Effect::CreateJob { name, path, job } => {
-                self.saver.finish(LONGEST);
-                self.taken(opening::make(&self.folders, &name, path, *job))
-            }
-            Effect::SavePreferences(preferences) => {
-                opening::remember(&self.folders, &preferences);
-                Done::Silent
-            }
-            Effect::Quit => Done::Leave,
+            Effect::WriteSheet { path, job } => return Some(vec![sheets::write(&path, &job)]),
+            Effect::Quit => return None,
         }
+        Some(Vec::new())
     }
 
-    fn save(&self, path: PathBuf, job: Arc<Job>, change: u64, other: Other) -> Done {
-        self.saver.save(Order {
-            path,
-            job,
-            change,
-            other,
-        });
-        Done::Silent
+    /// Opens the job at `path` in the place of the one before. What was still
+    /// on its way must be on the disk: it may be this very job.
+    fn opened(&self, path: &Path) -> Vec<Message> {
+        let answer = opening::open(path, self.saver.swap(None));
+        self.saver.swap(answer.file);
+        answer.messages
     }
 
     /// The file that was made, if any, takes the place of the one before.
-    fn taken(&self, answer: Answer) -> Done {
+    fn taken(&self, answer: Answer) -> Vec<Message> {
         if answer.file.is_some() {
             self.saver.swap(answer.file);
         }
-        Done::Answered(answer.messages)
+        answer.messages
     }
-}
-
-/// What carrying out an order came to.
-enum Done {
-    Silent,
-    Answered(Vec<Message>),
-    Leave,
 }
 
 /// Tests press keys faster than any hand; they turn the deafness off.

@@ -2,7 +2,7 @@
 //! program has the job, and where another has changed its file.
 
 use crate::support::{Program, job_with_hip};
-use bendmark::app::effect::Effect;
+use bendmark::app::effect::{Effect, Theirs, ToSave};
 use bendmark::app::message::{Message, Opened};
 use bendmark::app::state::{Dialog, Notice, OnDisk, Prompt, Question};
 use bendmark::domain::measure::Hand;
@@ -112,7 +112,8 @@ fn another_path_is_offered_and_the_job_is_there_from_then_on() {
         Some(Dialog::prompt(Prompt::SaveElsewhere, text))
     );
     program.press("2<enter>");
-    let Some(Effect::SaveElsewhere { path, change, .. }) = program.effects.last().cloned() else {
+    let Some(Effect::SaveElsewhere(path, ToSave { change, .. })) = program.effects.last().cloned()
+    else {
         panic!("{:?}", program.effects);
     };
     assert_eq!(path, PathBuf::from("/jobs/test.ron2"));
@@ -159,7 +160,10 @@ fn a_file_changed_by_another_program_is_asked_about() {
     program.press("y");
     assert!(matches!(
         program.effects.last(),
-        Some(Effect::SaveOver { .. })
+        Some(Effect::SaveJob(ToSave {
+            theirs: Theirs::GoesAside,
+            ..
+        }))
     ));
 }
 

@@ -6,7 +6,7 @@
 use crate::measure::Ratio;
 use crate::plain_job::PlainJob;
 use bendmark::app::{
-    effect::Effect,
+    effect::{Effect, ToSave},
     key::{Code, Key, Millis},
     keymap::key_to_message,
     message::{Message, Opened},
@@ -22,7 +22,7 @@ use bendmark::domain::{
     roof::EdgeKind,
     settings::Settings,
 };
-use bendmark::shell::saving::{Order, Other, Saver};
+use bendmark::shell::saving::Saver;
 use bendmark::shell::terminal::Input;
 use bendmark::storage::files::RealFs;
 use bendmark::storage::job_file::{decode, encode};
@@ -176,7 +176,7 @@ struct Program {
     state: State,
     saver: Saver,
     inputs: Receiver<Input>,
-    order: Option<Order>,
+    order: Option<ToSave>,
     keys: u64,
 }
 
@@ -200,13 +200,8 @@ impl Program {
     fn press(&mut self, code: Code) {
         self.keys += 1;
         for effect in press(&mut self.state, code, self.keys) {
-            if let Effect::SaveJob { path, job, change } = effect {
-                self.order = Some(Order {
-                    path,
-                    job,
-                    change,
-                    other: Other::Stays,
-                });
+            if let Effect::SaveJob(order) = effect {
+                self.order = Some(order);
             }
         }
     }
@@ -215,7 +210,7 @@ impl Program {
         self.saver.save(self.order.take().expect("a change"));
         self.saver.frame_drawn();
         match self.inputs.recv().unwrap() {
-            Input::Saved(change) => {
+            Input::Saver(Message::Saved(change)) => {
                 update(&mut self.state, Message::Saved(change));
             }
             other => panic!("{other:?}"),

@@ -10,7 +10,7 @@
 pub mod svg;
 
 use bendmark::app::{
-    effect::Effect,
+    effect::{Effect, ToSave},
     key::{Code, Key, Millis},
     keymap::key_to_message,
     message::{Message, Opened},
@@ -75,7 +75,7 @@ impl Program {
     pub fn take(&mut self, message: Message) {
         for effect in update(&mut self.state, message) {
             let answer = match &effect {
-                Effect::SaveJob { change, .. } => Some(match &self.saves_fail {
+                Effect::SaveJob(ToSave { change, .. }) => Some(match &self.saves_fail {
                     None => Message::Saved(*change),
                     Some(why) => Message::NotSaved(*change, why.clone()),
                 }),

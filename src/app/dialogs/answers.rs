@@ -9,11 +9,8 @@ use crate::app::{
     screens::{edges, rack, readings},
     state::{Dialog, OpenJob, Prompt, Question, Spot, State},
 };
-use crate::domain::{
-    cutting::Job,
-    measure::{Name, cleaned},
-    settings::Settings,
-};
+use crate::domain::cutting::Job;
+use crate::domain::measure::{Name, cleaned};
 use std::path::PathBuf;
 
 /// A key while `dialog` stands in front of the place; says where it leads.
@@ -124,8 +121,7 @@ fn typed(
             saving::may_leave(state)?;
             let order = match what {
                 Prompt::OpenJob => Effect::OpenJob(path_in(state, recent, text)?),
-                Prompt::NewJob => Effect::create(new_job(state, name()?)),
-                _ => Effect::create(duplicate(state, name()?)?),
+                _ => Effect::CreateJob(Box::new(new_job(state, what, name()?)?)),
             };
             state.order(order);
         }
@@ -133,20 +129,17 @@ fn typed(
     Ok(None)
 }
 
-/// A new job starts from the present one's settings: the same crew, the same
-/// bench, mostly the same panel.
-fn new_job(state: &State, name: Name) -> Job {
-    let settings = state
-        .job()
-        .map_or_else(Settings::default, |job| job.settings);
-    Job::new(name, settings)
-}
-
-/// The open job under another name.
-fn duplicate(state: &State, name: Name) -> Result<Job, String> {
-    let mut job = state.job().ok_or("no job is open")?.clone();
-    job.name = name;
-    Ok(job)
+/// The open job under another name, or a new one from its settings: the same
+/// crew, the same bench, mostly the same panel.
+fn new_job(state: &State, what: &Prompt, name: Name) -> Result<Job, String> {
+    let open = state.job();
+    if *what == Prompt::Duplicate {
+        let mut job = open.ok_or("no job is open")?.clone();
+        job.name = name;
+        return Ok(job);
+    }
+    let settings = open.map(|job| job.settings).unwrap_or_default();
+    Ok(Job::new(name, settings))
 }
 
 /// The piece that was asked for.
@@ -155,7 +148,7 @@ fn find(state: &State, text: &str) -> Result<Spot, String> {
     let piece = state.open.as_ref().and_then(found);
     piece.map(Spot::Piece).ok_or_else(|| {
         format!(
-            "\"{}\" is no piece here, expected a label such as H2-5, a course such as 2-5, or a hip's name",
+            "\"{}\" is not a piece here, expected a label such as H2-5, a course such as 2-5, or a hip's name",
             cleaned(text)
         )
     })

@@ -5,7 +5,7 @@ use crate::app::{
     keymap::rows_for_help,
     press::{Direction, moved},
     screens::{bench, doubt, edges},
-    state::{Choice, Dialog, Prompt, State},
+    state::{Choice, Dialog, Prompt, Sense, State},
 };
 use crate::domain::{log::EdgeDetail, roof::EdgeKind, words::WORDS};
 
@@ -34,13 +34,8 @@ pub fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
 }
 
 /// The row that an arrow goes to from `row`.
-fn row_after(
-    what: Choice,
-    row: Option<usize>,
-    direction: Direction,
-    state: &State,
-) -> Option<usize> {
-    match (what, direction) {
+fn row_after(what: Choice, row: Option<usize>, to: Direction, state: &State) -> Option<usize> {
+    match (what, to) {
         (Choice::Kind, Direction::Left | Direction::Up) => row.map(|row| row.saturating_sub(1)),
         (Choice::Kind, _) => row.map(|row| (row + 1).min(EdgeKind::ALL.len() - 1)),
         (Choice::EdgeEnd { .. } | Choice::FoundWhole, Direction::Left) => Some(0),
@@ -48,7 +43,7 @@ fn row_after(
         (Choice::Doubt { edge, course }, _) => {
             let doubt = state.open.as_ref()?.doubt_at(edge, course);
             let count = doubt.map_or(0, |doubt| doubt.suspects().count());
-            Some(moved(row?, direction, count))
+            Some(moved(row?, to, count))
         }
         _ => row,
     }
@@ -61,13 +56,15 @@ pub fn chosen(state: &mut State, what: Choice, row: Option<usize>) {
         return;
     };
     match what {
+        // Its hand is asked for next: none is usual.
         Choice::Kind => {
-            let kind = EdgeKind::ALL.get(at).copied();
-            edges::kind_chosen(state, kind.unwrap_or(EdgeKind::Hip));
+            let kind = EdgeKind::ALL.get(at).copied().unwrap_or(EdgeKind::Hip);
+            state.ask_choice(Choice::EdgeEnd { edge: None, kind }, None);
         }
         Choice::EdgeEnd { edge, kind } => edges::end_chosen(state, edge, kind, Choice::side(at)),
         Choice::FoundWhole => state.ask(Prompt::FoundWidths(Choice::side(at)), ""),
-        Choice::Correct(edge) => bench::ask_correction(state, edge, Choice::sense(at)),
+        Choice::Correct(edge) if at == 0 => bench::ask_correction(state, edge, Sense::Shorter),
+        Choice::Correct(edge) => bench::ask_correction(state, edge, Sense::Longer),
         Choice::Doubt { edge, course } => doubt::take(state, edge, course, at),
     }
 }

@@ -2,7 +2,7 @@
 //! that failed, a file that another program has changed, a job that may only be
 //! looked at.
 
-use crate::app::effect::Effect;
+use crate::app::effect::{Effect, Theirs};
 use crate::app::state::{Field, OnDisk, OpenJob, Prompt, Question, State};
 use std::path::PathBuf;
 
@@ -71,16 +71,17 @@ pub fn changed_outside(state: &mut State) {
 pub fn keep_ours(state: &mut State) {
     let Some(open) = &mut state.open else { return };
     open.saved = OnDisk::Underway;
-    let (path, job, change) = open.to_save();
+    let mut to_save = open.to_save();
+    to_save.theirs = Theirs::GoesAside;
     state.say("the other program's file is kept beside it, under a name of its own");
-    state.order(Effect::SaveOver { path, job, change });
+    state.order(Effect::SaveJob(to_save));
 }
 
 /// Opens what another program wrote, and keeps what is on the screen beside it.
 pub fn take_theirs(state: &mut State) {
     let Some(open) = &state.open else { return };
-    let (path, job, _) = open.to_save();
-    state.order(Effect::OpenTheirs { path, job });
+    let ours = open.to_save();
+    state.order(Effect::OpenTheirs(ours));
 }
 
 /// Asks for another file.
@@ -105,9 +106,8 @@ pub fn path_typed(state: &mut State, text: &str) -> Result<(), String> {
     if text.trim().is_empty() {
         return Err("type the path of a file or folder".to_owned());
     }
-    let (_, job, change) = open.to_save();
-    let path = PathBuf::from(text.trim());
-    state.order(Effect::SaveElsewhere { path, job, change });
+    let (path, to_save) = (PathBuf::from(text.trim()), open.to_save());
+    state.order(Effect::SaveElsewhere(path, to_save));
     Ok(())
 }
 

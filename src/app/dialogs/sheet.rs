@@ -32,7 +32,7 @@ pub fn path_typed(state: &mut State, text: &str) -> Result<(), String> {
     }
     let folder = open.path.parent().unwrap_or(Path::new(""));
     let path = folder.join(text.trim());
-    let (_, job, _) = open.to_save();
+    let job = open.to_save().job;
     state.order(Effect::WriteSheet { path, job });
     Ok(())
 }

@@ -186,40 +186,22 @@ fn look_around(state: &mut State, direction: Direction) {
     let Some(at) = open.place_in_hand(state.bench.piece) else {
         return;
     };
-    let last = open.list.pieces.len().saturating_sub(1);
+    let pieces = &open.list.pieces;
+    let last = pieces.len().saturating_sub(1);
+    let edge = |at: usize| pieces.get(at).map(|piece| piece.id.edge);
+    let is_first = |at: &usize| at.checked_sub(1).and_then(edge) != edge(*at);
     let to = match direction {
         Direction::Left | Direction::Up => at.saturating_sub(1),
         Direction::Right | Direction::Down => (at + 1).min(last),
         Direction::First => 0,
         Direction::Last => last,
-        Direction::PageUp => start_of_edge_before(open, at),
-        Direction::PageDown => start_of_next_edge(open, at),
+        // From within an edge, its own first piece.
+        Direction::PageUp => (0..at).rfind(is_first).unwrap_or(0),
+        Direction::PageDown => (at + 1..=last).find(is_first).unwrap_or(at),
     };
-    if let Some(piece) = open.list.pieces.get(to).map(|piece| piece.id) {
+    if let Some(piece) = pieces.get(to).map(|piece| piece.id) {
         take_up(state, piece);
     }
-}
-
-fn edge_at(open: &OpenJob, at: usize) -> Option<EdgeId> {
-    open.list.pieces.get(at).map(|piece| piece.id.edge)
-}
-
-fn start_of_next_edge(open: &OpenJob, at: usize) -> usize {
-    let here = edge_at(open, at);
-    let mut after = at..open.list.pieces.len();
-    after
-        .find(|other| edge_at(open, *other) != here)
-        .unwrap_or(at)
-}
-
-/// From within an edge, its own start.
-fn start_of_edge_before(open: &OpenJob, at: usize) -> usize {
-    let before = at.saturating_sub(1);
-    let edge = edge_at(open, before);
-    let of_it = (0..before)
-        .rev()
-        .take_while(|other| edge_at(open, *other) == edge);
-    of_it.last().unwrap_or(before)
 }
 
 /// Shorter or longer is asked first: a bare figure would be taken for either.
@@ -241,11 +223,7 @@ pub fn accept_correction(state: &mut State, edge: EdgeId, by: Length) {
     let words = format!("{}: {said}", open.edge_name(edge));
     let in_hand = state.bench.piece.filter(|piece| piece.edge == edge);
     let spot = in_hand.map_or(Spot::Edge(edge), Spot::Piece);
-    work(
-        state,
-        words.clone(),
-        spot,
-        vec![Fact::Corrected { edge, by }],
-    );
+    let fact = Fact::Corrected { edge, by };
+    work(state, words.clone(), spot, vec![fact]);
     state.say(format!("{words}, all pieces of it not yet marked"));
 }

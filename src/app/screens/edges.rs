@@ -55,12 +55,6 @@ pub fn ask_about(state: &mut State, press: Press) {
     });
 }
 
-/// A kind was chosen for a new edge: its hand is asked for, none is usual.
-pub fn kind_chosen(state: &mut State, kind: EdgeKind) {
-    let edge = None;
-    state.ask_choice(Choice::EdgeEnd { edge, kind }, None);
-}
-
 /// Gives an edge the hand that goes with the end that was chosen; a new one is
 /// asked for its name.
 pub fn end_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, end: Hand) {
@@ -79,15 +73,12 @@ pub fn end_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, end: 
 
 /// `Hip 3`, with the number its label will have, or the next that is free.
 fn usual_name(state: &State, kind: EdgeKind) -> String {
-    let word = kind.title();
     let Some(job) = state.job() else {
         return String::new();
     };
-    let taken = |name: &str| job.edges().iter().any(|edge| edge.name.as_str() == name);
-    (job.next_edge()..)
-        .map(|number| format!("{word} {number}"))
-        .find(|name| !taken(name))
-        .unwrap_or_default()
+    let is_free = |name: &String| !job.edges().iter().any(|edge| edge.name.as_str() == name);
+    let mut names = (job.next_edge()..).map(|number| format!("{} {number}", kind.title()));
+    names.find(is_free).unwrap_or_default()
 }
 
 /// Adds an edge and selects it.
@@ -162,13 +153,11 @@ pub fn delete(state: &mut State, id: EdgeId) {
     edit(state, words.clone(), Spot::Edge(id), |job| {
         job.remove_edge(id);
     });
-    let left = state.job().and_then(|job| {
-        let edges = job.edges();
-        edges.get(at).or_else(|| edges.last()).map(|edge| edge.id)
-    });
-    state.log.edge = left;
-    if let Some(left) = left {
-        select(state, left);
+    let edges = state.job().map_or(&[][..], |job| job.edges());
+    let next = edges.get(at).or(edges.last()).map(|edge| edge.id);
+    state.log.edge = next;
+    if let Some(next) = next {
+        select(state, next);
     }
     state.log.focus = LogFocus::Edges;
     state.say(format!("{words}: u brings it back"));

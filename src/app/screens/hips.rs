@@ -1,6 +1,6 @@
 //! Hips: what is left per hip, and a way to any piece.
 
-use crate::app::press::{Direction, Press, moved, other};
+use crate::app::press::{Direction, Press, moved, turn};
 use crate::app::state::{HipsFocus, PiecesAs, Spot, State};
 use crate::domain::bench::Stage;
 
@@ -9,11 +9,13 @@ pub fn pressed(state: &mut State, press: Press) -> Option<Spot> {
     match press {
         Press::Move(direction) => look_around(state, direction),
         Press::Switch => {
-            state.hips.focus = other(&state.hips.focus, [HipsFocus::Edges, HipsFocus::Pieces]);
+            turn(&mut state.hips.focus, [HipsFocus::Edges, HipsFocus::Pieces]);
         }
         Press::View => {
-            state.hips.pieces_as =
-                other(&state.hips.pieces_as, [PiecesAs::List, PiecesAs::Staircase]);
+            turn(
+                &mut state.hips.pieces_as,
+                [PiecesAs::List, PiecesAs::Staircase],
+            );
         }
         Press::Back => state.hips.focus = HipsFocus::Edges,
         Press::Confirm => return chosen(state),

@@ -50,19 +50,15 @@ fn next_choice(setting: Setting, settings: &Settings) -> Option<Settings> {
     let now = setting.text(settings);
     let choices = setting.choices();
     let at = choices.iter().position(|choice| *choice == now)?;
-    choices
-        .iter()
-        .cycle()
-        .skip(at + 1)
-        .take(choices.len())
-        .find_map(|choice| setting.set(settings, choice).ok())
+    let mut others = choices.iter().cycle().skip(at + 1).take(choices.len());
+    others.find_map(|choice| setting.set(settings, choice).ok())
 }
 
 fn start(state: &mut State, first: Option<char>) {
-    let typed = state
-        .setting()
-        .filter(|setting| setting.choices().is_empty());
-    if let Some(setting) = typed.filter(|_| state.open.is_some()) {
+    if let Some(setting) = state.setting()
+        && setting.choices().is_empty()
+        && state.open.is_some()
+    {
         state.field = Some(Field::new(Purpose::Setting(setting), first));
     }
 }
@@ -80,8 +76,8 @@ pub fn accept(state: &mut State, setting: Setting, settings: Settings) {
     let after = marks_to_come(state.open.as_ref());
     state.say(match after.difference(&before).count() {
         0 => words,
-        1 => format!("{words}; 1 piece is marked otherwise now, u takes it back"),
-        count => format!("{words}; {count} pieces are marked otherwise now, u takes it back"),
+        1 => format!("{words}; 1 piece is marked differently now, u takes it back"),
+        count => format!("{words}; {count} pieces are marked differently now, u takes it back"),
     });
 }
 

@@ -3,7 +3,7 @@
 use super::{doubt, edges, readings};
 use crate::app::{
     go::select,
-    press::{Direction, Press, moved, other},
+    press::{Direction, Press, moved, turn},
     state::{EntryOrder, Figure, LogFocus, LogView, ShowExpected, State},
 };
 use crate::domain::cutting::Shift;
@@ -22,7 +22,10 @@ pub fn pressed(state: &mut State, press: Press) {
         Press::Confirm => confirm(state),
         Press::Type(c) => readings::start_reading(state, c),
         Press::View => {
-            state.log.order = other(&state.log.order, [EntryOrder::Courses, EntryOrder::Lines]);
+            turn(
+                &mut state.log.order,
+                [EntryOrder::Courses, EntryOrder::Lines],
+            );
         }
         Press::Rename | Press::ChangeHand | Press::Details | Press::Delete => {
             edges::ask_about(state, press);
@@ -36,7 +39,10 @@ pub fn pressed(state: &mut State, press: Press) {
             doubt::pressed(state, press);
         }
         Press::ShowExpected => {
-            state.log.expected = other(&state.log.expected, [ShowExpected::No, ShowExpected::Yes]);
+            turn(
+                &mut state.log.expected,
+                [ShowExpected::No, ShowExpected::Yes],
+            );
         }
         _ => {}
     }

@@ -150,16 +150,10 @@ fn say_notes(state: &mut State, at: ReadingAt) {
         return;
     };
     let division = open.job().settings.division;
-    let words: Vec<String> = open
-        .notes_of_course(at.edge, at.course)
-        .iter()
-        .map(|(piece, note)| {
-            format!(
-                "piece {}: {}",
-                piece.number,
-                note.words(edge.kind, division)
-            )
-        })
+    let notes = open.notes_of_course(at.edge, at.course).into_iter();
+    let words: Vec<String> = notes
+        .map(|(piece, note)| (piece.number, note.words(edge.kind, division)))
+        .map(|(piece, words)| format!("piece {piece}: {words}"))
         .collect();
     if !words.is_empty() {
         state.say(format!("course {}, {}", at.course, words.join("; ")));

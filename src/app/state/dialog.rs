@@ -3,7 +3,7 @@
 //! A dialog is state with its data, never a loop of its own: a text to type, a
 //! row to choose, a question with keys of its own, or a page to read.
 
-use super::{field::Sense, views::ReadingAt};
+use super::views::ReadingAt;
 use crate::domain::log::{CourseNumber, EdgeId, Reading};
 use crate::domain::measure::Hand;
 use crate::domain::roof::EdgeKind;
@@ -13,8 +13,9 @@ use std::path::PathBuf;
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Dialog {
     /// The keys of the present place, so many lines scrolled off.
-    Help { scroll: usize },
-    /// The cautions.
+    Help {
+        scroll: usize,
+    },
     Cautions,
     /// A text to type.
     Prompt {
@@ -24,7 +25,10 @@ pub enum Dialog {
         recent: usize,
     },
     /// A row to choose, from 0; `None` until it is chosen where none is usual.
-    Choice { what: Choice, row: Option<usize> },
+    Choice {
+        what: Choice,
+        row: Option<usize>,
+    },
     /// A question that is answered by keys of its own.
     Question(Question),
     /// The slopes, corner, plane and lot of an edge.
@@ -46,7 +50,6 @@ pub enum Prompt {
         hand: Hand,
         usual: String,
     },
-    /// Another name for an edge.
     Rename(EdgeId),
     /// The widths of an offcut found on site, at nose and back, and its lot,
     /// parted by semicolons; the edge that is whole.
@@ -55,7 +58,6 @@ pub enum Prompt {
     BringRack,
     /// Which piece to take in hand: its label, `hip-course`, or a hip's name.
     Find,
-    /// What a new job is called.
     NewJob,
     /// What the duplicate of this job is called.
     Duplicate,
@@ -170,18 +172,7 @@ impl Choice {
 
     /// The side that a row stands for: the end of a course, an offcut's edge.
     pub const fn side(row: usize) -> Hand {
-        match row {
-            0 => Hand::Left,
-            _ => Hand::Right,
-        }
-    }
-
-    /// What a row of [`Self::Correct`] asks of the pieces to come.
-    pub const fn sense(row: usize) -> Sense {
-        match row {
-            0 => Sense::Shorter,
-            _ => Sense::Longer,
-        }
+        if row == 0 { Hand::Left } else { Hand::Right }
     }
 
     /// What Enter asks for while no row is chosen.

@@ -17,15 +17,10 @@ use crate::domain::{
 /// Where a change was made, so that undo can show it.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Spot {
-    /// A reading in the log.
     Reading(ReadingAt),
-    /// An edge in the log.
     Edge(EdgeId),
-    /// A piece at the bench.
     Piece(PieceId),
-    /// The rack.
     Rack,
-    /// A setting of the job.
     Setting(Setting),
 }
 
@@ -44,6 +39,25 @@ pub(super) enum Change {
     Paper(Box<Paper>),
     /// A key press at the bench; holds its facts once undone.
     Bench(Vec<BenchEvent>),
+}
+
+impl Change {
+    /// Takes the change back, or does it again; what comes of it turns that
+    /// round.
+    fn turned(self, job: &mut Job) -> Self {
+        match self {
+            Self::Paper(other) => {
+                let now = job.paper();
+                job.restore(*other);
+                Self::Paper(Box::new(now))
+            }
+            Self::Bench(events) if events.is_empty() => Self::Bench(job.take_back()),
+            Self::Bench(events) => {
+                job.put_back(events);
+                Self::Bench(Vec::new())
+            }
+        }
+    }
 }
 
 /// This session's changes.
@@ -69,12 +83,7 @@ impl History {
         words: impl FnOnce(&[BenchEvent]) -> NamedChange,
     ) -> Option<NamedChange> {
         let (named, change) = match self.done.pop() {
-            Some((named, Change::Paper(before))) => {
-                let after = job.paper();
-                job.restore(*before);
-                (named, Change::Paper(Box::new(after)))
-            }
-            Some((named, Change::Bench(_))) => (named, Change::Bench(job.take_back())),
+            Some((named, change)) => (named, change.turned(job)),
             None => {
                 let events = job.take_back();
                 if events.is_empty() {
@@ -90,17 +99,7 @@ impl History {
     /// Does the change last taken back once more.
     pub(super) fn redo(&mut self, job: &mut Job) -> Option<NamedChange> {
         let (named, change) = self.undone.pop()?;
-        let change = match change {
-            Change::Paper(after) => {
-                let before = job.paper();
-                job.restore(*after);
-                Change::Paper(Box::new(before))
-            }
-            Change::Bench(events) => {
-                job.put_back(events);
-                Change::Bench(Vec::new())
-            }
-        };
+        let change = change.turned(job);
         self.done.push((named.clone(), change));
         Some(named)
     }

@@ -1,6 +1,7 @@
 //! The job that is open: what is written down, and all that follows from it.
 
 use super::history::{Change, History, NamedChange, Spot};
+use crate::app::effect::{Theirs, ToSave};
 use crate::app::message::Opened;
 use crate::domain::{
     bench::{BenchEvent, Fact, Pace, Progress, Stage, Utc},
@@ -40,7 +41,6 @@ pub struct OpenJob {
     /// Every piece in cutting order.
     pub list: CutList,
     pub labels: Labels,
-    /// What is doubtful in the log.
     pub doubts: Vec<EdgeDoubt>,
     job: Arc<Job>,
     history: History,
@@ -77,9 +77,14 @@ impl OpenJob {
         &self.job
     }
 
-    /// A copy to save.
-    pub fn to_save(&self) -> (PathBuf, Arc<Job>, u64) {
-        (self.path.clone(), Arc::clone(&self.job), self.change)
+    /// Its newest state, to be saved in its file.
+    pub fn to_save(&self) -> ToSave {
+        ToSave {
+            path: self.path.clone(),
+            job: Arc::clone(&self.job),
+            change: self.change,
+            theirs: Theirs::Stays,
+        }
     }
 
     /// The number of the newest change.
@@ -135,13 +140,12 @@ impl OpenJob {
 
     /// The promises that the plan makes anew or no longer keeps.
     fn changed_promises(&self) -> Vec<Fact> {
-        let rack = self.rack().into_iter();
-        rack.filter(|(offcut, piece)| *piece != offcut.promise.map(|promise| promise.piece))
-            .map(|(offcut, piece)| Fact::Promised {
-                offcut: offcut.number,
-                piece,
-            })
-            .collect()
+        let promise = |(offcut, piece): (RackOffcut, _)| {
+            let is_kept = piece == offcut.promise.map(|promise| promise.piece);
+            let offcut = offcut.number;
+            (!is_kept).then_some(Fact::Promised { offcut, piece })
+        };
+        self.rack().into_iter().filter_map(promise).collect()
     }
 
     /// The rack, and what the plan keeps each offcut for.
@@ -233,10 +237,10 @@ impl OpenJob {
         self.step(History::redo)
     }
 
-    fn step<F>(&mut self, step: F) -> Option<NamedChange>
-    where
-        F: FnOnce(&mut History, &mut Job) -> Option<NamedChange>,
-    {
+    fn step(
+        &mut self,
+        step: impl FnOnce(&mut History, &mut Job) -> Option<NamedChange>,
+    ) -> Option<NamedChange> {
         if self.refuses() {
             return None;
         }
@@ -300,19 +304,21 @@ fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> NamedChange {
     // Promises follow from what was done; they do not name it.
     let is_done = |fact: &&Fact| !matches!(fact, Fact::Promised { .. });
     let last = events.iter().rev().map(|event| &event.fact).find(is_done);
-    let (words, spot) = match last.map(|fact| (fact, fact.piece())) {
+    let (words, spot) = match last {
         None => (String::new(), Spot::Rack),
-        Some((fact, Some(piece))) => {
-            let words = format!("{} {}", labels.piece(piece), fact.word());
-            (words, Spot::Piece(piece))
+        Some(Fact::Corrected { edge, .. }) => {
+            let words = format!("{} corrected", labels.edge(*edge));
+            (words, Spot::Edge(*edge))
         }
-        Some((Fact::Corrected { edge, .. }, None)) => (
-            format!("{} corrected", labels.edge(*edge)),
-            Spot::Edge(*edge),
-        ),
-        Some((Fact::Found { number, .. }, None)) => (format!("offcut {number} found"), Spot::Rack),
-        Some((Fact::Gone { offcut, .. }, None)) => (format!("offcut {offcut} gone"), Spot::Rack),
-        Some((other, None)) => (other.word().to_owned(), Spot::Rack),
+        Some(Fact::Found { number, .. }) => (format!("offcut {number} found"), Spot::Rack),
+        Some(Fact::Gone { offcut, .. }) => (format!("offcut {offcut} gone"), Spot::Rack),
+        Some(fact) => match fact.piece() {
+            Some(piece) => {
+                let words = format!("{} {}", labels.piece(piece), fact.word());
+                (words, Spot::Piece(piece))
+            }
+            None => (fact.word().to_owned(), Spot::Rack),
+        },
     };
     NamedChange { words, spot }
 }

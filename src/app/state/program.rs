@@ -27,11 +27,10 @@ pub enum Notice {
 }
 
 /// Everything the program knows.
-#[derive(Clone, PartialEq, Debug)]
+#[derive(Clone, PartialEq, Debug, Default)]
 pub struct State {
     pub size: ScreenSize,
     pub preferences: Preferences,
-    /// The place shown.
     pub place: Place,
     /// The job that is open; none if the last one could not be opened.
     pub open: Option<OpenJob>,
@@ -69,23 +68,8 @@ impl State {
     pub fn new(size: ScreenSize) -> Self {
         Self {
             size,
-            preferences: Preferences::default(),
-            place: Place::Job,
-            open: None,
-            dialog: None,
-            field: None,
-            notice: None,
-            log: LogView::default(),
-            bench: BenchView::default(),
-            hips: HipsView::default(),
-            rack: RackView::default(),
-            job_view: JobView::default(),
-            last_confirm: None,
-            last_final: None,
             hold_ms: HOLD_MS,
-            now: None,
-            leaving: false,
-            orders: Vec::new(),
+            ..Self::default()
         }
     }
 

@@ -8,7 +8,6 @@ use crate::domain::piece::PieceId;
 pub enum HipsFocus {
     #[default]
     Edges,
-    /// The pieces of the selected edge.
     Pieces,
 }
 
@@ -37,7 +36,6 @@ pub enum PiecesAs {
 pub enum LogFocus {
     #[default]
     Edges,
-    /// The courses of the selected edge.
     Courses,
 }
 

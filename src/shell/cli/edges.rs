@@ -1,6 +1,6 @@
 //! Choosing edges on the command line, by name or short name.
 
-use super::args::Stop;
+use super::args::{self, Stop};
 use crate::domain::{
     bench::Progress,
     cutting::{Job, Labels},
@@ -13,11 +13,8 @@ const EDGE: &str = "edge";
 
 /// The option that chooses edges.
 pub fn option() -> Arg {
-    Arg::new(EDGE)
-        .long(EDGE)
-        .value_name("EDGE")
-        .action(ArgAction::Append)
-        .help("Only this edge, by its name or short name such as H2; may be given again")
+    let help = "Only this edge, by its name or short name such as H2; may be given again";
+    args::option(EDGE, "EDGE", help).action(ArgAction::Append)
 }
 
 /// The edges asked for, as they are written.
@@ -33,28 +30,22 @@ pub fn of(matches: &ArgMatches) -> Vec<String> {
 /// several have that name.
 pub fn found(job: &Job, asked: &[String]) -> Result<Vec<EdgeId>, Stop> {
     let labels = Labels::of(job, &Progress::of(job.events()));
-    asked
-        .iter()
-        .map(|asked| {
-            let is = |text: &str| text.eq_ignore_ascii_case(asked.trim());
-            let mut edges = job.edges().iter();
-            // Short names are told apart by the program, names by nobody.
-            if let Some(edge) = edges.find(|edge| is(&labels.edge(edge.id))) {
-                return Ok(edge.id);
-            }
-            let named: Vec<_> = job
-                .edges()
-                .iter()
-                .filter(|edge| is(edge.name.as_str()))
-                .map(|edge| edge.id)
-                .collect();
-            match named.as_slice() {
-                [] => Err(unknown(job, &labels, asked)),
-                [edge] => Ok(*edge),
-                several => Err(not_one(&labels, several, asked)),
-            }
-        })
-        .collect()
+    let found = |asked: &String| {
+        let is = |text: &str| text.eq_ignore_ascii_case(asked.trim());
+        let mut edges = job.edges().iter();
+        // Short names are told apart by the program, names by nobody.
+        if let Some(edge) = edges.find(|edge| is(&labels.edge(edge.id))) {
+            return Ok(edge.id);
+        }
+        let named = job.edges().iter().filter(|edge| is(edge.name.as_str()));
+        let named: Vec<EdgeId> = named.map(|edge| edge.id).collect();
+        match named.as_slice() {
+            [] => Err(unknown(job, &labels, asked)),
+            [edge] => Ok(*edge),
+            several => Err(not_one(&labels, several, asked)),
+        }
+    };
+    asked.iter().map(found).collect()
 }
 
 fn not_one(labels: &Labels, several: &[EdgeId], asked: &str) -> Stop {
@@ -68,11 +59,9 @@ fn not_one(labels: &Labels, several: &[EdgeId], asked: &str) -> Stop {
 }
 
 fn unknown(job: &Job, labels: &Labels, asked: &str) -> Stop {
-    let known: Vec<String> = job
-        .edges()
-        .iter()
-        .map(|edge| format!("{} ({})", labels.edge(edge.id), edge.name))
-        .collect();
+    let edges = job.edges().iter();
+    let known = edges.map(|edge| format!("{} ({})", labels.edge(edge.id), edge.name));
+    let known: Vec<String> = known.collect();
     let expected = if known.is_empty() {
         "the job has none yet".to_owned()
     } else {

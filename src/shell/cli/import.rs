@@ -3,25 +3,22 @@
 //! All or nothing: with one bad row in it, every bad row is said and the job's
 //! file is left as it is.
 
-use super::args::{Stop, job_arg, path};
 use super::{
+    args::{self, Asked, Stop, file, flag, job, path, result},
     import_preview::preview,
     open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open, open_to_write, tell},
 };
 use crate::domain::cutting::Job;
-use crate::shell::outside::{put, today};
+use crate::shell::outside::{Exit, today};
 use crate::storage::{
     files::{MOST_BYTES, RealFs, words},
     job_file,
     keeping::load,
     readings::{self, Imported},
 };
-use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
+use clap::{ArgMatches, Command};
 use std::io::{ErrorKind, Read, stdin};
 use std::path::{Path, PathBuf};
-
-/// The subcommand's name.
-pub const NAME: &str = "import";
 
 const EXAMPLES: &str = "\
 Examples:
@@ -39,65 +36,54 @@ the row says the same; where it says something else, it is a bad row. With one b
 row nothing is imported. Columns may be parted by semicolons, figures may have a
 decimal comma.";
 
+const CSV: &str = "FILE.csv";
 const DRY_RUN: &str = "dry-run";
 
 /// Readings to be added to a job.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Import {
-    pub path: PathBuf,
+struct Import {
+    path: PathBuf,
     /// The readings; `-` is standard input.
-    pub csv: PathBuf,
+    csv: PathBuf,
     /// Whether a job edited by hand may be written.
-    pub purpose: Purpose,
-    pub dry_run: bool,
+    purpose: Purpose,
+    dry_run: bool,
 }
 
-/// The subcommand.
-pub fn command() -> Command {
-    let csv = Arg::new("FILE.csv")
-        .value_parser(value_parser!(PathBuf))
-        .required(true)
-        .help("The readings; - for standard input");
-    let dry_run = Arg::new(DRY_RUN)
-        .long(DRY_RUN)
-        .action(ArgAction::SetTrue)
-        .help("Say what would change and what would be doubtful; write nothing");
-    Command::new(NAME)
-        .about("Add readings from a CSV file to a job")
-        .before_help(EXAMPLES)
+pub(super) fn command() -> Command {
+    let help = "Say what would change and what would be doubtful; write nothing";
+    args::command("import", "Add readings from a CSV file to a job", EXAMPLES)
         .after_help(AFTER)
-        .arg(job_arg().required(true).help("The job file"))
-        .arg(csv)
-        .arg(dry_run)
+        .arg(job("The job file"))
+        .arg(file(CSV, "The readings; - for standard input").required(true))
+        .arg(flag(DRY_RUN, help))
         .arg(accept_edited())
 }
 
-impl Import {
-    /// What `matches` ask for.
-    pub fn of(matches: &ArgMatches) -> Self {
-        Self {
-            path: path(matches, "JOB"),
-            csv: path(matches, "FILE.csv"),
-            purpose: if matches.get_flag(ACCEPT_EDITED) {
-                Purpose::WriteAnyhow
-            } else {
-                Purpose::Write
-            },
-            dry_run: matches.get_flag(DRY_RUN),
-        }
-    }
+pub(super) fn asked(matches: &ArgMatches) -> Asked {
+    let import = Import {
+        path: path(matches, "JOB"),
+        csv: path(matches, CSV),
+        purpose: match matches.get_flag(ACCEPT_EDITED) {
+            true => Purpose::WriteAnyhow,
+            false => Purpose::Write,
+        },
+        dry_run: matches.get_flag(DRY_RUN),
+    };
+    Ok(Box::new(move || import.run()))
+}
 
+impl Import {
     /// Adds the readings and saves the job.
     ///
     /// # Errors
     /// [`Stop::CouldNot`] where job or readings are not read, a row is bad, or
     /// the job is not saved; it is as before then.
-    pub fn run(&self) -> Result<(), Stop> {
+    fn run(&self) -> Result<Exit, Stop> {
         if self.dry_run {
             let job = open(&self.path)?;
             let imported = self.imported(&job)?;
             let text = self.report(&imported) + &preview(&job, &imported.job);
-            return put(&text).map_err(Stop::from);
+            return result(&text);
         }
         let (job, mut file) = open_to_write(&self.path, self.purpose)?;
         let imported = self.imported(&job)?;
@@ -106,7 +92,7 @@ impl Import {
             let on_disk = file.save(&bytes, today()).map_err(Stop::one)?;
             tell(&self.path, on_disk.no_copy.map(no_copy));
         }
-        put(&self.report(&imported)).map_err(Stop::from)
+        result(&self.report(&imported))
     }
 
     fn imported(&self, job: &Job) -> Result<Imported, Stop> {
@@ -114,12 +100,8 @@ impl Import {
         readings::import(job, &csv).map_err(|error| {
             let file = self.csv.display();
             let lines = error.to_string();
-            Stop::CouldNot(
-                lines
-                    .lines()
-                    .map(|line| format!("\"{file}\": {line}"))
-                    .collect(),
-            )
+            let lines = lines.lines().map(|line| format!("\"{file}\": {line}"));
+            Stop::CouldNot(lines.collect())
         })
     }
 

@@ -53,7 +53,8 @@ fn edge_line(before: Option<&Edge>, after: &Edge) -> Option<String> {
     Some(format!("{}: {}", after.name, parts.join("; ")))
 }
 
-fn doubts(job: &Job) -> Vec<String> {
+/// What is doubtful in the log, one line per doubt.
+pub(super) fn doubts(job: &Job) -> Vec<String> {
     let division = job.settings.division;
     let doubts = doubts_of(job).into_iter();
     doubts

@@ -1,17 +1,10 @@
 //! `bendmark completions SHELL` and `bendmark man`: made from the command line
 //! itself, so that they cannot go stale.
 
-use super::args::Stop;
-use crate::shell::outside::put;
+use super::args::{self, Asked, Stop, result};
 use clap::builder::EnumValueParser;
-use clap::{Arg, Command};
+use clap::{Arg, ArgMatches, Command};
 use clap_complete::Shell;
-
-/// The subcommand that writes completions.
-pub const COMPLETIONS: &str = "completions";
-
-/// The subcommand that writes the manual page.
-pub const MAN: &str = "man";
 
 const COMPLETION_EXAMPLES: &str = "\
 Examples:
@@ -22,45 +15,40 @@ const MAN_EXAMPLES: &str = "\
 Examples:
   bendmark man > bendmark.1 && man ./bendmark.1";
 
-/// Both subcommands.
-pub fn commands() -> [Command; 2] {
+pub(super) fn completions_command() -> Command {
     let shell = Arg::new("SHELL")
         .required(true)
         .value_parser(EnumValueParser::<Shell>::new())
         .help("The shell they are for");
-    [
-        Command::new(COMPLETIONS)
-            .about("Write completions for a shell")
-            .before_help(COMPLETION_EXAMPLES)
-            .arg(shell),
-        Command::new(MAN)
-            .about("Write the manual page")
-            .before_help(MAN_EXAMPLES),
-    ]
+    let about = "Write completions for a shell";
+    args::command("completions", about, COMPLETION_EXAMPLES).arg(shell)
 }
 
-/// Writes the completions of the `whole` command line for `shell`.
-///
-/// # Errors
-/// [`Stop`] where the output is not written.
-pub fn completions(shell: Shell, mut whole: Command) -> Result<(), Stop> {
-    let mut bytes = Vec::new();
-    clap_complete::generate(shell, &mut whole, "bendmark", &mut bytes);
-    put(&String::from_utf8_lossy(&bytes)).map_err(Stop::from)
+pub(super) fn man_command() -> Command {
+    args::command("man", "Write the manual page", MAN_EXAMPLES)
 }
 
-/// Writes the manual page of `command`, the subcommands' pages behind the first.
-///
-/// # Errors
-/// [`Stop`] where a page is not made, or the output is not written.
-pub fn man(mut command: Command) -> Result<(), Stop> {
-    command.build();
-    let mut bytes = Vec::new();
-    let subcommands: Vec<Command> = command.get_subcommands().cloned().collect();
-    for page in std::iter::once(command).chain(subcommands) {
-        clap_mangen::Man::new(page)
-            .render(&mut bytes)
-            .map_err(Stop::one)?;
-    }
-    put(&String::from_utf8_lossy(&bytes)).map_err(Stop::from)
+/// The completions of the `whole` command line.
+pub(super) fn completions(matches: &ArgMatches, mut whole: Command) -> Asked {
+    let shell = matches.get_one("SHELL").copied().unwrap_or(Shell::Bash);
+    Ok(Box::new(move || {
+        let mut bytes = Vec::new();
+        clap_complete::generate(shell, &mut whole, "bendmark", &mut bytes);
+        result(&String::from_utf8_lossy(&bytes))
+    }))
+}
+
+/// The manual page of the `whole` command line, the commands' pages behind the
+/// first.
+pub(super) fn man(mut whole: Command) -> Asked {
+    Ok(Box::new(move || {
+        whole.build();
+        let mut bytes = Vec::new();
+        let commands: Vec<Command> = whole.get_subcommands().cloned().collect();
+        for page in std::iter::once(whole).chain(commands) {
+            let page = clap_mangen::Man::new(page);
+            page.render(&mut bytes).map_err(Stop::one)?;
+        }
+        result(&String::from_utf8_lossy(&bytes))
+    }))
 }

@@ -2,8 +2,10 @@
 //!
 //! The options are made from the table of settings, so none can be missing.
 
-use super::args::{Stop, job_arg, path};
-use super::open::open;
+use super::{
+    args::{self, Asked, Stop, job, path, result},
+    open::open,
+};
 use crate::domain::{
     bench::{Fact, Progress},
     cutting::Job,
@@ -11,13 +13,9 @@ use crate::domain::{
     settings::{RawSettings, Setting, SettingError, Settings},
     stock::OffcutNumber,
 };
-use crate::shell::outside::put;
 use crate::storage::{job_file, keeping::OpenFile};
-use clap::{Arg, ArgMatches, Command};
-use std::path::{Path, PathBuf};
-
-/// The subcommand's name.
-pub const NAME: &str = "new";
+use clap::{Arg, ArgMatches, Command, value_parser};
+use std::path::PathBuf;
 
 const OFFCUTS_FROM: &str = "offcuts-from";
 
@@ -32,33 +30,16 @@ const AFTER: &str = "\
 A length L is read as the tape gives it: 13 5/8, 13-5/8, 13.625, 346mm, 34.6 cm; a
 bare number is in the job's units.";
 
-/// A job to be made.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct New {
-    pub path: PathBuf,
-    pub name: Name,
-    pub settings: Settings,
-    pub offcuts_from: Option<PathBuf>,
-}
-
-/// The subcommand.
-pub fn command() -> Command {
-    let name = Arg::new("name")
-        .long("name")
-        .value_name("TEXT")
-        .help("What the job is called [default: as the file]");
-    let offcuts_from = Arg::new(OFFCUTS_FROM)
-        .long(OFFCUTS_FROM)
-        .value_name("JOB")
-        .value_parser(clap::value_parser!(PathBuf))
-        .help("Put what lies on that job's rack on this one's");
-    Command::new(NAME)
-        .about("Make an empty job; never overwrites one")
-        .before_help(EXAMPLES)
+pub(super) fn command() -> Command {
+    let help = "What the job is called [default: as the file]";
+    let name = args::option("name", "TEXT", help);
+    let help = "Put what lies on that job's rack on this one's";
+    let offcuts_from = args::option(OFFCUTS_FROM, "JOB", help);
+    args::command("new", "Make an empty job; never overwrites one", EXAMPLES)
         .after_help(AFTER)
-        .arg(job_arg().required(true).help("The job file to make"))
+        .arg(job("The job file to make"))
         .arg(name)
-        .arg(offcuts_from)
+        .arg(offcuts_from.value_parser(value_parser!(PathBuf)))
         .args(Setting::ALL.map(option))
 }
 
@@ -69,11 +50,8 @@ fn option(setting: Setting) -> Arg {
         none if none.is_empty() => String::new(),
         text => format!(" [default: {text}]"),
     };
-    let arg = Arg::new(setting.option())
-        .long(setting.option())
-        .value_name(value_name(setting))
-        .help_heading("Settings")
-        .help(format!("{}{default}", setting.label()));
+    let help = format!("{}{default}", setting.label());
+    let arg = args::option(setting.option(), value_name(setting), help).help_heading("Settings");
     match setting {
         Setting::Along(kind) => arg.conflicts_with(Setting::Standing(kind).option()),
         _ => arg,
@@ -88,50 +66,31 @@ fn value_name(setting: Setting) -> String {
     }
 }
 
-impl New {
-    /// What `matches` ask for.
-    ///
-    /// # Errors
-    /// A message where a name or setting is not one.
-    pub fn of(matches: &ArgMatches) -> Result<Self, String> {
-        let path = path(matches, "JOB");
-        let name = match matches.get_one::<String>("name") {
-            Some(name) => Name::new(name).map_err(|error| format!("--name: {error}"))?,
-            None => Name::or(&stem(&path), "job"),
-        };
-        let settings = settings(matches)?;
-        Ok(Self {
-            path,
-            name,
-            settings,
-            offcuts_from: matches.get_one::<PathBuf>(OFFCUTS_FROM).cloned(),
-        })
-    }
-
-    /// Writes the job.
-    ///
-    /// # Errors
-    /// [`Stop::CouldNot`] where something of that name is there, or it cannot
-    /// be written.
-    pub fn run(&self) -> Result<(), Stop> {
-        let mut job = Job::new(self.name.clone(), self.settings);
-        if let Some(path) = &self.offcuts_from {
-            let old = open(path)?;
-            let rack = Progress::of(old.events()).rack().into_iter();
+/// Writes the job; never over another.
+pub(super) fn asked(matches: &ArgMatches) -> Asked {
+    let path = path(matches, "JOB");
+    let name = name(matches)?;
+    let mut job = Job::new(name.clone(), settings(matches)?);
+    let offcuts_from = matches.get_one::<PathBuf>(OFFCUTS_FROM).cloned();
+    Ok(Box::new(move || {
+        if let Some(path) = offcuts_from {
+            let rack = Progress::of(open(&path)?.events()).rack().into_iter();
             let offcuts = rack.map(|offcut| (offcut.offcut, offcut.lot));
             job.record(Fact::found_all(offcuts, OffcutNumber(1)), None);
         }
         let bytes = job_file::encode(&job).map_err(Stop::one)?;
-        OpenFile::make(&self.path, &bytes).map_err(Stop::one)?;
-        let path = self.path.display();
-        put(&format!("\"{path}\" made: {}\n", self.name)).map_err(Stop::from)
-    }
+        OpenFile::make(&path, &bytes).map_err(Stop::one)?;
+        result(&format!("\"{}\" made: {name}\n", path.display()))
+    }))
 }
 
-fn stem(path: &Path) -> String {
-    path.file_stem()
-        .map(|stem| stem.to_string_lossy().into_owned())
-        .unwrap_or_default()
+fn name(matches: &ArgMatches) -> Result<Name, String> {
+    if let Some(name) = matches.get_one::<String>("name") {
+        return Name::new(name).map_err(|error| format!("--name: {error}"));
+    }
+    let path = path(matches, "JOB");
+    let stem = path.file_stem().unwrap_or_default();
+    Ok(Name::or(&stem.to_string_lossy(), "job"))
 }
 
 /// The settings come in the table's order, units first, whatever the order on
@@ -165,12 +124,12 @@ mod tests {
     use super::*;
     use crate::domain::roof::EdgeKind;
 
-    fn parsed(args: &[&str]) -> Result<New, String> {
+    fn parsed(args: &[&str]) -> Result<(Name, Settings), String> {
         let args = [&["new", "a.ron"], args].concat();
         let matches = command()
             .try_get_matches_from(args)
             .map_err(|error| error.to_string())?;
-        New::of(&matches)
+        Ok((name(&matches)?, settings(&matches)?))
     }
 
     #[test]
@@ -197,13 +156,13 @@ mod tests {
 
     #[test]
     fn a_bare_number_is_in_the_units_given_after_it() {
-        let new = parsed(&["--panel-width", "1220", "--units", "mm"]).unwrap();
-        assert_eq!(new.settings.panel_width.nm(), 1_220_000_000);
+        let (_, settings) = parsed(&["--panel-width", "1220", "--units", "mm"]).unwrap();
+        assert_eq!(settings.panel_width.nm(), 1_220_000_000);
     }
 
     #[test]
     fn a_job_is_called_like_its_file() {
-        assert_eq!(parsed(&[]).unwrap().name.as_str(), "a");
+        assert_eq!(parsed(&[]).unwrap().0.as_str(), "a");
     }
 
     #[test]

@@ -4,13 +4,13 @@
 //! silently: commands that only read say so and go on, commands that write stop
 //! unless they were told to accept it.
 
-use super::args::Stop;
+use super::args::{Stop, flag};
 use crate::domain::cutting::Job;
 use crate::shell::jobs::offered;
 use crate::shell::outside::{now, say, today};
 use crate::storage::files::RealFs;
 use crate::storage::keeping::{Held, OpenFile, load};
-use clap::{Arg, ArgAction};
+use clap::Arg;
 use std::path::Path;
 
 /// The option's name.
@@ -27,10 +27,8 @@ pub enum Purpose {
 
 /// The option that lets a command write a job that was edited by hand.
 pub fn accept_edited() -> Arg {
-    Arg::new(ACCEPT_EDITED)
-        .long(ACCEPT_EDITED)
-        .action(ArgAction::SetTrue)
-        .help("Go on with a job file that was edited by hand or damaged")
+    let help = "Go on with a job file that was edited by hand or damaged";
+    flag(ACCEPT_EDITED, help)
 }
 
 /// The job at `path`, to look at; what is unusual about its file is said.

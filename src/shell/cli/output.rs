@@ -1,10 +1,10 @@
 //! Where a written page goes: standard output, or a file.
 
-use super::args::Stop;
-use crate::shell::outside::put;
+use super::args::{Stop, flag, option, result};
+use crate::shell::outside::Exit;
 use crate::storage::files::RealFs;
 use crate::storage::keeping::{SaveError, save};
-use clap::{Arg, ArgAction, ArgMatches, value_parser};
+use clap::{Arg, ArgMatches, value_parser};
 use std::path::PathBuf;
 
 const OUTPUT: &str = "output";
@@ -21,17 +21,10 @@ pub struct Destination {
 
 /// The options that say where.
 pub fn options() -> [Arg; 2] {
+    let help = "Write to this file; never over another without --force";
     [
-        Arg::new(OUTPUT)
-            .long(OUTPUT)
-            .value_name("FILE")
-            .value_parser(value_parser!(PathBuf))
-            .help("Write to this file; never over another without --force"),
-        Arg::new(FORCE)
-            .long(FORCE)
-            .action(ArgAction::SetTrue)
-            .requires(OUTPUT)
-            .help("Overwrite the file where it is there"),
+        option(OUTPUT, "FILE", help).value_parser(value_parser!(PathBuf)),
+        flag(FORCE, "Overwrite the file where it is there").requires(OUTPUT),
     ]
 }
 
@@ -49,9 +42,9 @@ impl Destination {
     /// # Errors
     /// [`Stop`] where the file is there and was not to be overwritten, or the
     /// text is not written.
-    pub fn write(&self, text: &str) -> Result<(), Stop> {
+    pub fn write(&self, text: &str) -> Result<Exit, Stop> {
         let Some(path) = &self.file else {
-            return put(text).map_err(Stop::from);
+            return result(text);
         };
         let done = if self.force {
             save::replace(&RealFs, path, text.as_bytes())
@@ -59,7 +52,7 @@ impl Destination {
             save::create(&RealFs, path, text.as_bytes())
         };
         match done {
-            Ok(()) => put(&format!("\"{}\" written\n", path.display())).map_err(Stop::from),
+            Ok(()) => result(&format!("\"{}\" written\n", path.display())),
             Err(SaveError::Taken { path }) => Err(Stop::one(format!(
                 "\"{}\" is already there, expected a name not yet taken: choose another, or overwrite it with --{FORCE}",
                 path.display()

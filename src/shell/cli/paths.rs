@@ -1,33 +1,24 @@
 //! `bendmark paths`: where things are kept.
 
-use super::args::Stop;
-use crate::shell::outside::{Folders, put};
+use super::args::{self, Asked, folders, result};
 use crate::storage::keeping::{backup_path, copies_folder};
-use clap::Command;
+use clap::{ArgMatches, Command};
 use std::path::Path;
-
-/// The subcommand's name.
-pub const NAME: &str = "paths";
 
 const EXAMPLES: &str = "\
 Examples:
   bendmark paths
   bendmark --data-dir /mnt/stick/bendmark paths";
 
-/// The subcommand.
-pub fn command() -> Command {
-    Command::new(NAME)
-        .about("Say where jobs, settings and copies are")
-        .before_help(EXAMPLES)
+pub(super) fn command() -> Command {
+    args::command("paths", "Say where jobs, settings and copies are", EXAMPLES)
 }
 
-/// Writes the folders, one per line.
-///
-/// # Errors
-/// [`Stop`] where the output is not written.
-pub fn run(folders: &Folders) -> Result<(), Stop> {
+/// The folders, one per line.
+pub(super) fn asked(matches: &ArgMatches) -> Asked {
+    let folders = folders(matches);
     let job = Path::new("JOB.ron");
-    put(&format!(
+    let text = format!(
         "jobs      {}\nsettings  {}\nrescued   {}\ncrashes   {}\ncopies    beside each job: {}, and one a day in {}\n",
         folders.jobs.display(),
         folders.config.display(),
@@ -35,6 +26,6 @@ pub fn run(folders: &Folders) -> Result<(), Stop> {
         folders.crashes.display(),
         backup_path(job).display(),
         copies_folder(job).display()
-    ))
-    .map_err(Stop::from)
+    );
+    Ok(Box::new(move || result(&text)))
 }

@@ -1,5 +1,6 @@
 //! How wide a page of text is.
 
+use super::args;
 use crate::sheet::text::{NARROWEST, WIDTH};
 use clap::{Arg, ArgMatches, value_parser};
 
@@ -9,33 +10,22 @@ const OPTION: &str = "width";
 const WIDEST: u16 = 200;
 
 /// The option that says how wide.
-pub fn option() -> Arg {
+pub(super) fn option() -> Arg {
     let least = i64::try_from(NARROWEST).unwrap_or(0);
-    Arg::new(OPTION)
-        .long(OPTION)
-        .value_name("COLUMNS")
+    let help = format!("Columns of the text, {NARROWEST} to {WIDEST} [default: {WIDTH}]");
+    args::option(OPTION, "COLUMNS", help)
         .value_parser(value_parser!(u16).range(least..=i64::from(WIDEST)))
-        .help(format!(
-            "Columns of the text, {NARROWEST} to {WIDEST} [default: {WIDTH}]"
-        ))
 }
 
-/// The width `matches` ask for, if any.
-pub fn of(matches: &ArgMatches) -> Option<usize> {
-    matches
-        .get_one::<u16>(OPTION)
-        .map(|width| usize::from(*width))
-}
-
-/// That a width says nothing of any form but text.
+/// The width `matches` ask for, or the usual one.
 ///
 /// # Errors
-/// A message where one is given with another form.
-pub fn only_for_text(width: Option<usize>, text: bool, format: &str) -> Result<usize, String> {
-    match width {
-        Some(_) if !text => Err(format!(
+/// A message where one is given with a form that is not text.
+pub(super) fn of(matches: &ArgMatches, format: &str) -> Result<usize, String> {
+    match matches.get_one::<u16>(OPTION) {
+        Some(_) if format != "text" => Err(format!(
             "--{OPTION} goes with --format text only, not with {format}"
         )),
-        width => Ok(width.unwrap_or(WIDTH)),
+        width => Ok(width.map_or(WIDTH, |width| usize::from(*width))),
     }
 }

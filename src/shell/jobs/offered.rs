@@ -18,11 +18,9 @@ pub fn unusual(loaded: &Loaded, now: Option<Utc>) -> Option<String> {
             knows(&loaded.job)
         )),
     };
-    let edited = Some(edited(loaded.seal)).filter(|words| !words.is_empty());
-    match (copy, edited) {
-        (Some(copy), Some(edited)) => Some(format!("{copy}; {edited}")),
-        (copy, edited) => copy.or(edited.map(str::to_owned)),
-    }
+    let edited = Some(edited(loaded.seal).to_owned()).filter(|words| !words.is_empty());
+    let words: Vec<String> = copy.into_iter().chain(edited).collect();
+    (!words.is_empty()).then(|| words.join("; "))
 }
 
 fn file_name(path: &Path) -> String {
@@ -32,13 +30,11 @@ fn file_name(path: &Path) -> String {
 /// `40 pieces, 23 of them stacked`.
 fn knows(job: &Job) -> String {
     let list = CutList::of(job, &Progress::of(job.events()));
-    let stacked = list
-        .pieces
-        .iter()
-        .filter(|piece| piece.stage == Stage::Stacked);
+    let pieces = list.pieces.iter();
+    let stacked = pieces.filter(|piece| piece.stage == Stage::Stacked).count();
     match list.pieces.len() {
-        1 => format!("1 piece, {} of them stacked", stacked.count()),
-        count => format!("{count} pieces, {} of them stacked", stacked.count()),
+        1 => format!("1 piece, {stacked} of them stacked"),
+        count => format!("{count} pieces, {stacked} of them stacked"),
     }
 }
 

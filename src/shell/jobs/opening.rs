@@ -1,8 +1,11 @@
 //! Opening and making jobs for the full screen.
 
 use super::offered;
-use crate::app::message::{Message, Opened};
-use crate::app::place::{Glyphs, Look, Preferences};
+use crate::app::{
+    effect::ToSave,
+    message::{Message, Opened},
+    place::{Glyphs, Look, Preferences},
+};
 use crate::domain::{bench::Progress, cutting::Job, measure::Name};
 use crate::shell::outside::{Folders, now, today};
 use crate::storage::{
@@ -20,7 +23,8 @@ const SAMPLE: &[u8] = include_bytes!("../../../sample-jobs/alder-court-inches.ro
 /// The most file names tried for one job name.
 const MOST_NAMES: u32 = 99;
 
-/// What came of opening or making a job.
+/// What came of opening or making a job; nothing at all by default.
+#[derive(Default)]
 pub struct Answer {
     /// What is said of it, in that order.
     pub messages: Vec<Message>,
@@ -84,10 +88,10 @@ pub fn read_rack(path: &Path) -> Message {
     }
 }
 
-/// Makes a file for `job`; at `path`, or in the usual folder under a name made
-/// of the job's, with a number behind it where that is taken.
-pub fn make(folders: &Folders, name: &Name, path: Option<PathBuf>, job: Job) -> Answer {
-    match try_make(folders, name, path, &job) {
+/// Makes a file for `job` in the usual folder under a name made of the job's,
+/// with a number behind it where that is taken.
+pub fn make(folders: &Folders, job: Job) -> Answer {
+    match try_make(folders, &job) {
         Ok((path, file)) => Answer {
             messages: vec![Message::Opened(Box::new(Opened {
                 path,
@@ -101,25 +105,14 @@ pub fn make(folders: &Folders, name: &Name, path: Option<PathBuf>, job: Job) -> 
     }
 }
 
-fn try_make(
-    folders: &Folders,
-    name: &Name,
-    path: Option<PathBuf>,
-    job: &Job,
-) -> Result<(PathBuf, Box<OpenFile>), String> {
+fn try_make(folders: &Folders, job: &Job) -> Result<(PathBuf, Box<OpenFile>), String> {
     let bytes = encode(job).map_err(|error| error.to_string())?;
-    if let Some(path) = path {
-        return match OpenFile::make(&path, &bytes) {
-            Ok(file) => Ok((absolute(&path), file)),
-            Err(error) => Err(error.to_string()),
-        };
-    }
     RealFs
         .create_folder(&folders.jobs)
         .map_err(|error| format!("\"{}\": {}", folders.jobs.display(), words(&error)))?;
     let mut last = String::new();
     for number in 1..=MOST_NAMES {
-        let path = folders.jobs.join(numbered(name, number));
+        let path = folders.jobs.join(numbered(&job.name, number));
         match OpenFile::make(&path, &bytes) {
             Ok(file) => return Ok((absolute(&path), file)),
             Err(error) if error.is_taken() => last = error.to_string(),
@@ -129,20 +122,20 @@ fn try_make(
     Err(last)
 }
 
-/// Puts `job` into a file at `path`, or in that folder under the name of the
-/// file `present`; never over another.
-pub fn move_to(path: &Path, present: &Path, job: &Job, change: u64) -> Answer {
+/// Puts `ours` into a file at `path`, or in that folder under the name of its
+/// present file; never over another.
+pub fn move_to(path: &Path, ours: &ToSave) -> Answer {
     let typed = path.to_string_lossy().into_owned();
-    let path = match present.file_name() {
+    let path = match ours.path.file_name() {
         Some(name) if path.is_dir() => path.join(name),
         _ => path.to_owned(),
     };
     let path = absolute(&path);
-    let made = encode(job)
+    let made = encode(&ours.job)
         .map_err(|error| error.to_string())
         .and_then(|bytes| OpenFile::make(&path, &bytes).map_err(|error| error.brief()));
     let (message, file) = match made {
-        Ok(file) => (Message::SavedElsewhere(path, change), Some(file)),
+        Ok(file) => (Message::SavedElsewhere(path, ours.change), Some(file)),
         Err(why) => (Message::NotSavedElsewhere(typed, why), None),
     };
     Answer {
@@ -152,40 +145,28 @@ pub fn move_to(path: &Path, present: &Path, job: &Job, change: u64) -> Answer {
 }
 
 fn numbered(name: &Name, number: u32) -> String {
-    if number == 1 {
-        return file_name(name);
+    match number {
+        1 => file_name(name),
+        _ => file_name(&Name::or(&format!("{name} {number}"), "job")),
     }
-    let text = format!("{name} {number}");
-    file_name(&Name::or(&text, "job"))
 }
 
-/// Writes `job`, which is on the screen, beside its file at `path`; says where.
+/// Writes `ours`, which is on the screen, beside its file; says where.
 ///
 /// # Errors
 /// Why it could not be written; nothing is opened in its place then.
-pub fn keep_ours(path: &Path, job: &Job) -> anyhow::Result<PathBuf> {
+pub fn keep_ours(ours: &ToSave) -> anyhow::Result<PathBuf> {
     let not_kept = "what is on the screen could not be kept";
-    let ours = ours_path(&RealFs, path);
-    let bytes = encode(job).context(not_kept)?;
-    create(&RealFs, &ours, &bytes).context(not_kept)?;
-    Ok(ours)
-}
-
-/// No job at all.
-pub const fn none() -> Answer {
-    Answer {
-        messages: Vec::new(),
-        file: None,
-    }
+    let path = ours_path(&RealFs, &ours.path);
+    let bytes = encode(&ours.job).context(not_kept)?;
+    create(&RealFs, &path, &bytes).context(not_kept)?;
+    Ok(path)
 }
 
 /// A copy of the sample job in the user's folder.
 pub fn first_run(folders: &Folders) -> Answer {
     match decode(SAMPLE) {
-        Ok(decoded) => {
-            let name = decoded.job.name.clone();
-            make(folders, &name, None, decoded.job)
-        }
+        Ok(decoded) => make(folders, decoded.job),
         Err(error) => Answer::no(error),
     }
 }

@@ -6,7 +6,6 @@
 
 use super::saver::{self, Saver};
 use crate::shell::outside::{now, say};
-use crate::shell::terminal::give_back_within;
 use crate::storage::files::{Fs, RealFs};
 use std::backtrace::Backtrace;
 use std::fmt::Write;
@@ -14,16 +13,9 @@ use std::panic::{Location, set_hook};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread;
-use std::time::Duration;
 
 /// What the program ends with after a panic.
 const EXIT: i32 = 101;
-
-/// How long the last save may take.
-const LONGEST: Duration = Duration::from_secs(10);
-
-/// How long the terminal may take; one that is stuck is left as it is.
-const TERMINAL: Duration = Duration::from_secs(1);
 
 static UNDERWAY: AtomicBool = AtomicBool::new(false);
 
@@ -42,8 +34,7 @@ pub fn watch(saver: Saver, folder: PathBuf) {
                 thread::park();
             }
         }
-        let saved = saver.finish_for_good(LONGEST);
-        give_back_within(TERMINAL);
+        let saved = saver.finish_and_leave();
         let file = file.map_or_else(String::new, |file| {
             format!(
                 "; {} says where, without anything of the job",

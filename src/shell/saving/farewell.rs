@@ -2,7 +2,7 @@
 //! it cannot be where it belongs.
 
 use crate::domain::cutting::Job;
-use crate::shell::outside::now;
+use crate::shell::outside::{now, say};
 use crate::storage::files::{Fs, RealFs};
 use crate::storage::job_file::encode;
 use crate::storage::keeping::create;
@@ -20,9 +20,11 @@ pub enum Farewell {
 }
 
 impl Farewell {
-    /// Whether it is where it belongs.
-    pub const fn is_saved(&self) -> bool {
-        matches!(self, Self::Saved)
+    /// Says what became of it where it is not where it belongs.
+    pub fn say_if_lost(&self) {
+        if *self != Self::Saved {
+            say(&self.to_string());
+        }
     }
 }
 

@@ -6,4 +6,5 @@ mod saver;
 pub mod crash;
 pub mod signals;
 
-pub use saver::{Order, Other, Saver};
+pub use farewell::Farewell;
+pub use saver::{LONGEST, Saver};

@@ -5,9 +5,10 @@
 //! meanwhile; at most 20 ms, counted from the first of them.
 
 use super::farewell::{Farewell, rescue};
-use crate::domain::cutting::Job;
+use crate::app::effect::{Theirs, ToSave};
+use crate::app::message::Message;
 use crate::shell::outside::{fault, today};
-use crate::shell::terminal::Input;
+use crate::shell::terminal::{Input, give_back_within};
 use crate::storage::job_file::encode;
 use crate::storage::keeping::{OnDisk, OpenFile, SaveError};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -19,31 +20,19 @@ use std::time::{Duration, Instant};
 /// The thread's name, by which a panic on it is known.
 pub(super) const THREAD: &str = "saver";
 
+/// How long the last save may take before the program goes on without it.
+pub const LONGEST: Duration = Duration::from_secs(10);
+
+/// How long the terminal may take; one that is stuck is left as it is.
+const TERMINAL: Duration = Duration::from_secs(1);
+
 /// The longest that orders wait for their frame, however long that takes and
 /// however many follow.
 const HEAD_START: Duration = Duration::from_millis(20);
 
-/// A state of a job to be put on the disk.
-#[derive(Clone, Debug)]
-pub struct Order {
-    pub path: PathBuf,
-    pub job: Arc<Job>,
-    pub change: u64,
-    pub other: Other,
-}
-
-/// What becomes of a file that another program has changed.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Other {
-    /// It stays, and nothing is saved.
-    Stays,
-    /// It is set aside.
-    GoesAside,
-}
-
 /// What there is to do.
 enum Task {
-    Save(Order),
+    Save(ToSave),
     /// What was ordered before this may be carried out.
     FrameDrawn,
     /// Say when everything before this is on the disk, or cannot be.
@@ -79,7 +68,7 @@ type Shared = Arc<Mutex<Desk>>;
 /// An order that could not be carried out.
 #[derive(Clone)]
 struct Failed {
-    order: Order,
+    order: ToSave,
     why: String,
     /// Where it was put instead, if it was: once is enough, whoever asks.
     rescued: Option<PathBuf>,
@@ -113,7 +102,7 @@ impl Saver {
 
     /// Orders a state of a job to be saved. An order that cannot be given
     /// shows as one that is never answered: "saving" stays on the screen.
-    pub fn save(&self, order: Order) {
+    pub fn save(&self, order: ToSave) {
         let _ = self.tasks.send(Task::Save(order));
     }
 
@@ -131,6 +120,13 @@ impl Saver {
     /// The same at the program's end, when nobody can be asked any more.
     pub fn finish_for_good(&self, longest: Duration) -> Farewell {
         self.wait(Ending::Yes, longest)
+    }
+
+    /// The same where the program ends by surprise; gives the terminal back, too.
+    pub(super) fn finish_and_leave(&self) -> Farewell {
+        let farewell = self.finish_for_good(LONGEST);
+        give_back_within(TERMINAL);
+        farewell
     }
 
     fn wait(&self, ending: Ending, longest: Duration) -> Farewell {
@@ -213,7 +209,7 @@ impl Worker {
 
     /// Says what became of it, and keeps it where it failed; `rescued` is where
     /// it lies already, if it does.
-    fn carry_out(&self, order: &Order, rescued: Option<PathBuf>) {
+    fn carry_out(&self, order: &ToSave, rescued: Option<PathBuf>) {
         let file = held(&self.desk).file.clone();
         let is_for = |file: &File| held(file).asked() == order.path;
         // Ordered before another file was opened, which took its job along.
@@ -226,25 +222,25 @@ impl Worker {
         if desk.file.as_ref().map(Arc::as_ptr) != file.as_ref().map(Arc::as_ptr) {
             return;
         }
-        let inputs = match done {
+        let (answer, more) = match done {
             Ok(on_disk) => {
                 desk.failed = None;
-                let no_copy = on_disk.no_copy.map(Input::NoCopy);
-                vec![Some(Input::Saved(order.change)), no_copy]
+                let no_copy = on_disk.no_copy.map(Message::NoCopy);
+                (Message::Saved(order.change), no_copy)
             }
             Err(trouble) => {
-                let changed = trouble.is_changed.then_some(Input::ChangedOutside);
+                let changed = trouble.is_changed.then_some(Message::ChangedOutside);
                 desk.failed = Some(Failed {
                     order: order.clone(),
                     why: trouble.words.clone(),
                     rescued,
                 });
-                vec![Some(Input::NotSaved(order.change, trouble.words)), changed]
+                (Message::NotSaved(order.change, trouble.words), changed)
             }
         };
         drop(desk);
-        for input in inputs.into_iter().flatten() {
-            let _ = self.answers.send(input);
+        for message in std::iter::once(answer).chain(more) {
+            let _ = self.answers.send(Input::Saver(message));
         }
     }
 
@@ -257,35 +253,32 @@ impl Worker {
             return Farewell::Lost(before.why);
         }
         self.carry_out(&before.order, before.rescued);
-        let Some(Failed {
-            order,
-            why,
-            rescued,
-        }) = failed()
-        else {
+        let Some(still) = failed() else {
             return Farewell::Saved;
         };
-        let rescued = rescued.or_else(|| rescue(&self.rescued, &order.path, &order.job));
+        let order = &still.order;
+        let rescue = || rescue(&self.rescued, &order.path, &order.job);
+        let rescued = still.rescued.or_else(rescue);
         if let Some(failed) = held(&self.desk).failed.as_mut() {
             failed.rescued.clone_from(&rescued);
         }
         match rescued {
-            Some(path) => Farewell::Rescued(path, why),
-            None => Farewell::Lost(why),
+            Some(path) => Farewell::Rescued(path, still.why),
+            None => Farewell::Lost(still.why),
         }
     }
 }
 
-fn put_on_disk(file: Option<&File>, order: &Order) -> Result<OnDisk, Trouble> {
+fn put_on_disk(file: Option<&File>, order: &ToSave) -> Result<OnDisk, Trouble> {
     // A fault of the program while saving: the job is in memory still.
     catch_unwind(AssertUnwindSafe(|| {
         fault::at("saver");
         let bytes = encode(&order.job).map_err(Trouble::of)?;
         let file = file.ok_or_else(|| Trouble::of("its file is not open any more"))?;
         let mut file = held(file);
-        match order.other {
-            Other::Stays => file.save(&bytes, today()),
-            Other::GoesAside => file.save_over(&bytes, today()),
+        match order.theirs {
+            Theirs::Stays => file.save(&bytes, today()),
+            Theirs::GoesAside => file.save_over(&bytes, today()),
         }
         .map_err(|error| Trouble {
             is_changed: matches!(error, SaveError::Changed { .. }),
@@ -297,7 +290,7 @@ fn put_on_disk(file: Option<&File>, order: &Order) -> Result<OnDisk, Trouble> {
 
 /// Whether a newer state makes this one needless. Whoever waits for a finish is
 /// told of what was ordered before it, and may end the program then.
-fn overtaken(order: &Order, later: &[Task]) -> bool {
+fn overtaken(order: &ToSave, later: &[Task]) -> bool {
     later
         .iter()
         .take_while(|task| !matches!(task, Task::Finish(..)))

@@ -5,42 +5,30 @@
 //! apart from it; reading from it would then spin.
 
 use super::saver::Saver;
-use crate::shell::{outside::say, terminal::give_back_within};
 use rustix::event::{PollFd, PollFlags, poll};
 use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
 use signal_hook::iterator::Signals;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::thread;
-use std::time::Duration;
-
-/// How long the last save may take before the program leaves all the same.
-const LONGEST: Duration = Duration::from_secs(10);
-
-/// How long the terminal may take; one that is stuck is left as it is.
-const TERMINAL: Duration = Duration::from_secs(1);
 
 /// Starts watching. Where that is not possible, the signals keep their usual
 /// meaning and end the program; what was said to be saved is saved.
 pub fn watch(saver: &Saver) {
-    let on_hang_up = saver.clone();
-    let _ = thread::Builder::new()
-        .name("hang-up".to_owned())
-        .spawn(move || {
-            if has_hung_up() {
-                leave(&on_hang_up, SIGHUP);
-            }
-        });
-    let Ok(mut signals) = Signals::new([SIGHUP, SIGINT, SIGTERM]) else {
-        return;
-    };
+    watch_for("hang-up", saver, || has_hung_up().then_some(SIGHUP));
+    if let Ok(mut signals) = Signals::new([SIGHUP, SIGINT, SIGTERM]) {
+        watch_for("signals", saver, move || signals.forever().next());
+    }
+}
+
+/// Leaves once `next` gives a signal, on a thread of that name.
+fn watch_for(name: &str, saver: &Saver, next: impl FnOnce() -> Option<i32> + Send + 'static) {
     let saver = saver.clone();
-    let _ = thread::Builder::new()
-        .name("signals".to_owned())
-        .spawn(move || {
-            if let Some(signal) = signals.forever().next() {
-                leave(&saver, signal);
-            }
-        });
+    let thread = thread::Builder::new().name(name.to_owned());
+    let _ = thread.spawn(move || {
+        if let Some(signal) = next() {
+            leave(&saver, signal);
+        }
+    });
 }
 
 /// Waits until the terminal is gone, and says so; `false` where that cannot be
@@ -63,10 +51,6 @@ fn leave(saver: &Saver, signal: i32) {
         // The other of the two threads leaves already.
         return;
     }
-    let saved = saver.finish_for_good(LONGEST);
-    give_back_within(TERMINAL);
-    if !saved.is_saved() {
-        say(&saved.to_string());
-    }
+    saver.finish_and_leave().say_if_lost();
     std::process::exit(128 + signal);
 }

@@ -1,7 +1,10 @@
 //! The one thread that reads the terminal's events.
 
-use crate::app::key::{Code, Key, Millis};
-use crate::app::place::ScreenSize;
+use crate::app::{
+    key::{Code, Key, Millis},
+    message::Message,
+    place::ScreenSize,
+};
 use crate::shell::outside::fault;
 use crossterm::event::{Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers, read};
 use std::sync::mpsc::Sender;
@@ -12,30 +15,24 @@ use std::time::Instant;
 pub enum Input {
     Key(Key),
     Resized(ScreenSize),
-    Saved(u64),
-    NotSaved(u64, String),
-    ChangedOutside,
-    NoCopy(String),
+    /// What the saver says.
+    Saver(Message),
+    /// The terminal or what reads it.
     Gone,
 }
 
 /// Reads events until the terminal or the loop is gone.
 pub fn read_all(sender: &Sender<Input>, start: Instant) {
     loop {
-        let input = match read() {
-            Ok(event) => translate(&event, start),
-            Err(_) => Some(Input::Gone),
+        let Ok(event) = read() else {
+            let _ = sender.send(Input::Gone);
+            return;
         };
+        let input = translate(&event, start);
         if matches!(input, Some(Input::Key(key)) if key.code == Code::F(12)) {
             fault::at("input");
         }
-        let gone = matches!(input, Some(Input::Gone));
-        if let Some(input) = input
-            && sender.send(input).is_err()
-        {
-            return;
-        }
-        if gone {
+        if input.is_some_and(|input| sender.send(input).is_err()) {
             return;
         }
     }
@@ -44,18 +41,11 @@ pub fn read_all(sender: &Sender<Input>, start: Instant) {
 fn translate(event: &Event, start: Instant) -> Option<Input> {
     match event {
         Event::Key(key) if key.kind != KeyEventKind::Release => {
-            let at = u64::try_from(start.elapsed().as_millis()).unwrap_or(u64::MAX);
-            code(key).map(|code| {
-                Input::Key(Key {
-                    code,
-                    at: Millis(at),
-                })
-            })
+            let at = u64::try_from(start.elapsed().as_millis());
+            let at = Millis(at.unwrap_or(u64::MAX));
+            code(key).map(|code| Input::Key(Key { code, at }))
         }
-        Event::Resize(columns, rows) => Some(Input::Resized(ScreenSize {
-            columns: *columns,
-            rows: *rows,
-        })),
+        &Event::Resize(columns, rows) => Some(Input::Resized(ScreenSize { columns, rows })),
         _ => None,
     }
 }

@@ -1,6 +1,6 @@
 //! The bottom row: the keys that matter now, pruned to the width.
 
-use crate::app::keymap::{Binding, InBar, matters, rows_now};
+use crate::app::keymap::{Binding, matters, rows_now};
 use crate::app::press::Press;
 use crate::app::state::State;
 use crate::ui::pen::{Pen, columns};
@@ -11,7 +11,7 @@ use crate::ui::theme::Role;
 pub fn draw(pen: &mut Pen<'_>, state: &State) {
     let y = pen.height().saturating_sub(1);
     pen.row(y, Role::Bar, "");
-    let help = rows_now(state).find(|row| row.press == Press::Help && row.bar == InBar::Yes);
+    let help = rows_now(state).find(|row| row.press == Press::Help && row.is_in_bar);
     let mut right = pen.width();
     if let Some(row) = help {
         let text = format!("{} {}", row.key, row.says);
@@ -19,8 +19,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         pen.text_right(1, y, Role::Bar, &text);
     }
     let mut x = 1;
-    let here =
-        |row: &&Binding| row.bar == InBar::Yes && row.press != Press::Help && matters(state, row);
+    let here = |row: &&Binding| row.is_in_bar && row.press != Press::Help && matters(state, row);
     for row in rows_now(state).filter(here) {
         let text = format!("{} {}", row.key, row.says);
         if x + columns(&text) > right {

@@ -1,4 +1,4 @@
-use crate::domain::{measure::Name, settings::Settings};
+use crate::domain::{cutting::Job, measure::Name, settings::Settings};
 use crate::shell::saving::saver::*;
 use crate::storage::files::{Fs, RealFs};
 use crate::storage::keeping::{load, save};
@@ -35,12 +35,12 @@ impl Site {
         }
     }
 
-    fn order(&self, name: &str, change: u64) -> Order {
-        Order {
+    fn order(&self, name: &str, change: u64) -> ToSave {
+        ToSave {
             path: self.path.clone(),
             job: Arc::new(job(name)),
             change,
-            other: Other::Stays,
+            theirs: Theirs::Stays,
         }
     }
 
@@ -51,7 +51,7 @@ impl Site {
         self.saver.finish(PATIENCE);
         assert!(matches!(
             self.answers.try_iter().next(),
-            Some(Input::NotSaved(1, _))
+            Some(Input::Saver(Message::NotSaved(1, _)))
         ));
     }
 
@@ -123,7 +123,10 @@ fn a_finish_waits_for_what_was_ordered_before_it() {
         Task::Save(site.order("Second", 2)),
     ]);
     assert_eq!(wait.recv(), Ok(Farewell::Saved));
-    assert!(matches!(said.try_iter().next(), Some(Input::Saved(1))));
+    assert!(matches!(
+        said.try_iter().next(),
+        Some(Input::Saver(Message::Saved(1)))
+    ));
     // Beside each other the newer one is enough.
     worker.carry_out_all(&[
         Task::Save(site.order("Third", 3)),
@@ -131,7 +134,7 @@ fn a_finish_waits_for_what_was_ordered_before_it() {
         Task::FrameDrawn,
     ]);
     let saved: Vec<_> = said.try_iter().map(|input| format!("{input:?}")).collect();
-    assert_eq!(saved, ["Saved(2)", "Saved(4)"]);
+    assert_eq!(saved, ["Saver(Saved(2))", "Saver(Saved(4))"]);
 }
 
 #[test]

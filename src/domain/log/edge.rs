@@ -46,34 +46,9 @@ pub struct Edge {
     pub set_aside: Vec<SetAside>,
     /// Readings that gave way to a suggestion, as they were written.
     pub struck: Vec<Struck>,
-    /// Its courses, in rising order, each number once.
-    courses: Vec<Course>,
-}
-
-/// An edge taken apart, for whoever must forget nothing of it: written without
-/// `..`, a pattern of it does not compile once an edge holds more.
-#[derive(Clone, Copy, Debug)]
-pub struct EdgeParts<'e> {
-    /// As [`Edge::id`].
-    pub id: EdgeId,
-    /// As [`Edge::name`].
-    pub name: &'e Name,
-    /// As [`Edge::kind`].
-    pub kind: EdgeKind,
-    /// As [`Edge::hand`].
-    pub hand: Hand,
-    /// As [`Edge::roof`].
-    pub roof: RoofLine,
-    /// As [`Edge::plane`].
-    pub plane: Option<&'e Name>,
-    /// As [`Edge::lot`].
-    pub lot: Option<&'e Name>,
-    /// As [`Edge::set_aside`].
-    pub set_aside: &'e [SetAside],
-    /// As [`Edge::struck`].
-    pub struck: &'e [Struck],
-    /// As [`Edge::courses`].
-    pub courses: &'e [Course],
+    /// Its courses, in rising order, each number once: [`Edge::put`] keeps that.
+    /// In sight of the crate for a pattern that must forget no field.
+    pub(crate) courses: Vec<Course>,
 }
 
 impl Edge {
@@ -94,34 +69,6 @@ impl Edge {
             set_aside: Vec::new(),
             struck: Vec::new(),
             courses: Vec::new(),
-        }
-    }
-
-    /// All that it holds.
-    pub fn parts(&self) -> EdgeParts<'_> {
-        let Self {
-            id,
-            name,
-            kind,
-            hand,
-            roof,
-            plane,
-            lot,
-            set_aside,
-            struck,
-            courses,
-        } = self;
-        EdgeParts {
-            id: *id,
-            name,
-            kind: *kind,
-            hand: *hand,
-            roof: *roof,
-            plane: plane.as_ref(),
-            lot: lot.as_ref(),
-            set_aside,
-            struck,
-            courses,
         }
     }
 

@@ -9,5 +9,5 @@ mod detail;
 
 pub use course::{Course, CourseNumber, End, Gap, Reading};
 pub use detail::EdgeDetail;
-pub use edge::{Edge, EdgeId, EdgeParts, Struck};
+pub use edge::{Edge, EdgeId, Struck};
 pub use set_aside::SetAside;

@@ -5,7 +5,7 @@ use super::{
     v1_doubt::{SetAsideV1, StruckV1},
     v1_settings::{HandV1, KindV1, bare},
 };
-use crate::domain::log::{Edge, EdgeId, EdgeParts};
+use crate::domain::log::{Edge, EdgeId};
 use crate::domain::measure::{Hand, Name};
 use crate::domain::roof::{Corner, EdgeKind, RoofLine, Slope, SlopeForm};
 use serde::{Deserialize, Serialize};
@@ -49,7 +49,7 @@ enum SlopeV1 {
 
 impl<'a> EdgeV1<'a> {
     pub(super) fn of(edge: &'a Edge) -> Self {
-        let EdgeParts {
+        let Edge {
             id,
             name,
             kind,
@@ -61,23 +61,23 @@ impl<'a> EdgeV1<'a> {
             struck,
             // The file's log has them.
             courses: _,
-        } = edge.parts();
+        } = edge;
         let RoofLine {
             slope,
             other,
             corner,
-        } = roof;
+        } = *roof;
         let text = |name: &'a Name| Cow::Borrowed(name.as_str());
         Self {
             id: id.0,
             name: text(name),
-            kind,
-            hand,
+            kind: *kind,
+            hand: *hand,
             slope: slope.map(SlopeV1::of),
             other_slope: other.map(SlopeV1::of),
             corner: (corner != Corner::SQUARE).then_some(corner.parts()),
-            plane: plane.map(text),
-            lot: lot.map(text),
+            plane: plane.as_ref().map(text),
+            lot: lot.as_ref().map(text),
             set_aside: set_aside.iter().copied().map(SetAsideV1::of).collect(),
             struck: struck.iter().copied().map(StruckV1::of).collect(),
         }

@@ -151,7 +151,7 @@ fn every_change_has_a_number_above_the_one_before() {
         .effects
         .iter()
         .filter_map(|effect| match effect {
-            Effect::SaveJob { change, .. } => Some(*change),
+            Effect::SaveJob(save) => Some(save.change),
             _ => None,
         })
         .collect();

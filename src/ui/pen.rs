@@ -1,7 +1,6 @@
 //! Writing into the buffer: clipped to an area, in a role's style.
 
 use super::theme::{Role, Theme};
-use crate::app::place::Glyphs;
 use crate::domain::words::{LongWord, rows};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -120,29 +119,16 @@ impl<'a> Pen<'a> {
         }
     }
 
-    /// One cell.
-    pub fn cell(&mut self, x: u16, y: u16, role: Role, symbol: &str) {
-        if x < self.area.width && y < self.area.height {
-            self.text(x, y, role, symbol);
-        }
-    }
-
     /// A level line across the area.
     pub fn line(&mut self, y: u16) {
-        let dash = match self.theme.glyphs() {
-            Glyphs::Blocks => "\u{2500}",
-            Glyphs::Ascii => "-",
-        };
+        let dash = self.theme.drawn("\u{2500}", "-");
         let width = usize::from(self.area.width);
         self.text(0, y, Role::Line, &dash.repeat(width));
     }
 
     /// An upright line down the area.
     pub fn upright(&mut self, x: u16, from: u16, to: u16) {
-        let bar = match self.theme.glyphs() {
-            Glyphs::Blocks => "\u{2502}",
-            Glyphs::Ascii => "|",
-        };
+        let bar = self.theme.drawn("\u{2502}", "|");
         for y in from..to {
             self.text(x, y, Role::Line, bar);
         }
@@ -158,6 +144,13 @@ impl<'a> Pen<'a> {
         }
         at
     }
+}
+
+/// The first row to show of a list of `count`, so that the selected one stays
+/// in the middle of `rows` as far as the list goes.
+pub fn first_in_sight(selected: usize, count: usize, rows: usize) -> usize {
+    let most = count.saturating_sub(rows);
+    selected.saturating_sub(rows / 2).min(most)
 }
 
 /// How many columns `text` takes.

@@ -27,6 +27,16 @@ pub enum Role {
     Mark,
 }
 
+impl Role {
+    /// A row of a list, which may be the selected one.
+    pub const fn of_row(is_selected: bool) -> Self {
+        match is_selected {
+            true => Self::Selected,
+            false => Self::Text,
+        }
+    }
+}
+
 /// How everything is drawn.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Theme {
@@ -62,6 +72,14 @@ impl Theme {
     /// Which characters to draw with.
     pub const fn glyphs(&self) -> Glyphs {
         self.glyphs
+    }
+
+    /// Of the same thing drawn both ways, the one to be shown.
+    pub fn drawn<T>(&self, blocks: T, ascii: T) -> T {
+        match self.glyphs {
+            Glyphs::Blocks => blocks,
+            Glyphs::Ascii => ascii,
+        }
     }
 
     /// How text of that role is drawn.

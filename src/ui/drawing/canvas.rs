@@ -135,7 +135,7 @@ impl Canvas {
                     };
                     let glyphs = pen.theme().glyphs();
                     let shown = glyph.seen(self.x_runs_to, self.nose_at, glyphs);
-                    pen.cell(x, y, role, shown.encode_utf8(&mut [0; 4]));
+                    pen.text(x, y, role, shown.encode_utf8(&mut [0; 4]));
                 }
             }
         }

@@ -15,13 +15,9 @@ use crate::domain::piece::{At, Mark};
 use crate::picture::shape::{BarRole, Grows, Lane, Shape, Toward};
 use crate::ui::theme::Role;
 
-/// Draws `shape` if it is one of those.
-pub(super) fn draw(raster: &mut Raster, shape: &Shape) {
-    raster.beside(shape);
-}
-
 impl Raster {
-    fn beside(&mut self, shape: &Shape) {
+    /// Draws `shape` if it is one of those.
+    pub(super) fn beside(&mut self, shape: &Shape) {
         match shape {
             Shape::Bar {
                 lane,

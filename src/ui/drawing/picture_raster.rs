@@ -18,7 +18,6 @@
 use super::{
     canvas::{Canvas, Glyph},
     picture_grid::Raster,
-    picture_lanes,
     picture_scale::{Scale, Spot, cell},
 };
 use crate::app::place::Glyphs;
@@ -48,7 +47,7 @@ pub fn draw(pen: &mut Pen<'_>, picture: &Picture) -> u16 {
         raster.fill_or_bend(shape);
     }
     for shape in &picture.shapes {
-        picture_lanes::draw(&mut raster, shape);
+        raster.beside(shape);
     }
     raster.canvas.show(pen);
     rows

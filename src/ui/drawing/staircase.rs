@@ -17,11 +17,11 @@ use super::{
     canvas::{Canvas, Glyph},
     picture_scale::floor,
 };
-use crate::app::place::Glyphs;
 use crate::domain::{bench::Stage, log::CourseNumber, measure::Length, piece::PieceId};
 use crate::picture::shape::PageEnd;
 use crate::picture::staircase::{StairCourse, StairPiece, Staircase, letter};
-use crate::ui::{pen::Pen, theme::Role};
+use crate::ui::pen::{Pen, first_in_sight};
+use crate::ui::theme::Role;
 
 /// Rows below the courses: the eave, the letters.
 const BELOW: u16 = 2;
@@ -40,10 +40,7 @@ pub fn draw(pen: &mut Pen<'_>, stairs: &Staircase, now: Option<PieceId>) -> u16 
     }
     drawing.eave(rows, &shown.words());
     drawing.canvas.show(pen);
-    let done = match pen.theme().glyphs() {
-        Glyphs::Blocks => '\u{2588}',
-        Glyphs::Ascii => letter(Stage::Stacked),
-    };
+    let done = pen.theme().drawn('\u{2588}', letter(Stage::Stacked));
     let apart = if pen.width() < 37 { " " } else { "  " };
     let done = format!("{done} done");
     let words = ["M mark", "C cut", "B bend", "S stack", &done].join(apart);
@@ -65,8 +62,7 @@ impl<'a> Window<'a> {
         let all = &stairs.courses;
         let number = now.map_or(CourseNumber::FIRST, |piece| piece.course);
         let at = all.partition_point(|course| course.number < number);
-        let most = all.len().saturating_sub(room);
-        let first = at.saturating_sub(room / 2).min(most);
+        let first = first_in_sight(at, all.len(), room);
         let last = (first + room).min(all.len());
         Self {
             courses: all.get(first..last).unwrap_or(&[]),
@@ -140,11 +136,7 @@ impl Drawing {
         } = piece;
         let start = self.column(foot.from, head.from).max(from);
         let end = self.column(foot.to, head.to).max(start + 2);
-        let role = if self.now == Some(*id) {
-            Role::Selected
-        } else {
-            Role::Text
-        };
+        let role = Role::of_row(self.now == Some(*id));
         let inside = match stage {
             Stage::Stacked => Glyph::Full,
             _ => Glyph::Character(' '),

@@ -11,7 +11,7 @@ use crate::domain::{
 use crate::picture::staircase::Staircase;
 use crate::ui::{
     drawing::staircase,
-    pen::{Pen, clipped},
+    pen::{Pen, clipped, first_in_sight},
     theme::Role,
     widgets::stage_bar,
 };
@@ -200,17 +200,10 @@ fn pieces(pen: &mut Pen<'_>, state: &State) {
 fn list(pen: &mut Pen<'_>, state: &State, open: &OpenJob, pieces: &[&CutPiece]) {
     let rows = usize::from(pen.height().saturating_sub(1));
     let view = &state.hips;
-    let start = view
-        .piece
-        .saturating_sub(rows / 2)
-        .min(pieces.len().saturating_sub(rows));
+    let start = first_in_sight(view.piece, pieces.len(), rows);
     let shown = pieces.iter().enumerate().skip(start).take(rows);
     for (y, (index, piece)) in (1..).zip(shown) {
-        let role = if index == view.piece && view.focus == HipsFocus::Pieces {
-            Role::Selected
-        } else {
-            Role::Text
-        };
+        let role = Role::of_row(index == view.piece && view.focus == HipsFocus::Pieces);
         pen.row(y, role, &piece_words(open, piece));
     }
 }

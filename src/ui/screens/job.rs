@@ -3,7 +3,7 @@
 use crate::app::state::{Field, Purpose, State, value_of};
 use crate::domain::measure::cleaned;
 use crate::domain::settings::{Setting, Settings};
-use crate::ui::pen::{Pen, clipped};
+use crate::ui::pen::{Pen, clipped, first_in_sight};
 use crate::ui::theme::Role;
 
 /// Draws the place.
@@ -34,16 +34,10 @@ fn no_job(pen: &mut Pen<'_>, state: &State) {
 fn settings(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
     let rows = usize::from(pen.height().saturating_sub(5));
     let at = state.job_view.setting;
-    let start = at
-        .saturating_sub(rows / 2)
-        .min(Setting::ALL.len().saturating_sub(rows));
+    let start = first_in_sight(at, Setting::ALL.len(), rows);
     more(pen, start, rows);
     for (y, (index, setting)) in (2..).zip(Setting::ALL.iter().enumerate().skip(start).take(rows)) {
-        let role = if index == at {
-            Role::Selected
-        } else {
-            Role::Text
-        };
+        let role = Role::of_row(index == at);
         let choices = setting.choices();
         let value = value_of(*setting, settings);
         let width = pen.width();

@@ -4,7 +4,8 @@ use crate::app::state::State;
 use crate::domain::piece::PieceId;
 use crate::domain::stock::RackOffcut;
 use crate::domain::tape::{Division, print};
-use crate::ui::{pen::Pen, theme::Role};
+use crate::ui::pen::{Pen, first_in_sight};
+use crate::ui::theme::Role;
 
 /// Draws the place.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {
@@ -39,17 +40,9 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     let heads = " offcut  whole edge  at nose    at back    lot         kept for";
     pen.text(0, 3, Role::Text, heads);
     let rows = usize::from(pen.height().saturating_sub(4));
-    let start = state
-        .rack
-        .offcut
-        .saturating_sub(rows / 2)
-        .min(rack.len().saturating_sub(rows));
+    let start = first_in_sight(state.rack.offcut, rack.len(), rows);
     for (y, (at, (offcut, kept_for))) in (4..).zip(rack.iter().enumerate().skip(start).take(rows)) {
-        let role = if at == state.rack.offcut {
-            Role::Selected
-        } else {
-            Role::Text
-        };
+        let role = Role::of_row(at == state.rack.offcut);
         let kept_for = kept_for.map(|piece: PieceId| open.labels.piece(piece));
         let division = open.job().settings.division;
         pen.row(y, role, &row(offcut, kept_for.as_deref(), division));

@@ -3,7 +3,6 @@
 use super::hand_picture;
 use crate::app::{
     keymap::rows_for_help,
-    place::Glyphs,
     state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, hand_at},
 };
 use crate::domain::{
@@ -205,10 +204,8 @@ fn outline(pen: &mut Pen<'_>) {
     pen.line(bottom);
     pen.upright(0, 1, bottom);
     pen.upright(right, 1, bottom);
-    let corners = match pen.theme().glyphs() {
-        Glyphs::Blocks => ["\u{250c}", "\u{2510}", "\u{2514}", "\u{2518}"],
-        Glyphs::Ascii => ["+"; 4],
-    };
+    let blocks = ["\u{250c}", "\u{2510}", "\u{2514}", "\u{2518}"];
+    let corners = pen.theme().drawn(blocks, ["+"; 4]);
     let at = [(0, 0), (right, 0), (0, bottom), (right, bottom)];
     for ((x, y), corner) in at.into_iter().zip(corners) {
         pen.text(x, y, Role::Line, corner);
@@ -242,14 +239,7 @@ fn choose_kind(pen: &mut Pen<'_>, row: Option<usize>) {
     for (number, (at, kind)) in (1..).zip(EdgeKind::ALL.into_iter().enumerate()) {
         let bent = kind.bend().word();
         let words = format!(" {number}  {:<8} bent {bent}", kind.word());
-        inner.row(number, role_of(row == Some(at)), &words);
-    }
-}
-
-const fn role_of(selected: bool) -> Role {
-    match selected {
-        true => Role::Selected,
-        false => Role::Text,
+        inner.row(number, Role::of_row(row == Some(at)), &words);
     }
 }
 
@@ -259,7 +249,7 @@ fn explain(pen: &mut Pen<'_>, doubt: &Doubt, selected: Option<usize>, division: 
     let rows = u16::try_from(suspects.len()).unwrap_or(u16::MAX);
     let mut inner = boxed(pen, 74, rows + 4, "doubtful");
     for (y, (at, suspect)) in (1..).zip(suspects.iter().enumerate()) {
-        let role = role_of(selected == Some(at));
+        let role = Role::of_row(selected == Some(at));
         let place = place_words(doubt, suspect.reading);
         let words = format!("  {place}: {}", suspect_words(suspect, division));
         inner.row(y, role, &words);
@@ -297,7 +287,7 @@ fn pick_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: 
     let mut inner = boxed(pen, 70, rows + 5, title);
     inner.text(1, 0, Role::Text, "Opened lately (arrows choose):");
     for (y, (at, path)) in (1..).zip(recent.iter().enumerate()) {
-        let role = role_of(at == choice && text.is_empty());
+        let role = Role::of_row(at == choice && text.is_empty());
         let shown = clipped(&cleaned(&path.to_string_lossy()), 66);
         inner.row(y, role, &format!("  {shown}"));
     }

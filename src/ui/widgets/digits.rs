@@ -119,7 +119,7 @@ pub fn draw(pen: &mut Pen<'_>, x: u16, y: u16, text: &str, size: DotSize) -> u16
                     _ => (is_set(2 * row, column), is_set(2 * row + 1, column)),
                 };
                 if let Some(symbol) = half(pen.theme().glyphs(), upper, lower) {
-                    pen.cell(at + column, y + row, Role::Mark, symbol);
+                    pen.text(at + column, y + row, Role::Mark, symbol);
                 }
             }
         }

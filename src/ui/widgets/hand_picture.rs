@@ -21,11 +21,7 @@ fn one(pen: &mut Pen<'_>, x: u16, y: u16, kind: EdgeKind, hand: Hand, chosen: Op
         Hand::Right => ("LEFT end of its courses", "4, or <- and Enter", 4, 16),
         Hand::Left => ("RIGHT end of its courses", "6, or -> and Enter", 8, 9),
     };
-    let role = if Some(hand) == chosen {
-        Role::Selected
-    } else {
-        Role::Text
-    };
+    let role = Role::of_row(Some(hand) == chosen);
     let mut part = pen.part(x, y, SIZE.0, SIZE.1);
     part.row(0, role, &format!(" {end}"));
     part.text(ridge_at, 1, Role::Text, "ridge");

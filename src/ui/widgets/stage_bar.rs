@@ -1,6 +1,5 @@
 //! A bar for how far a hip has come: each stage with a fill of its own.
 
-use crate::app::place::Glyphs;
 use crate::domain::{bench::Stage, cutting::CutPiece};
 use crate::ui::{pen::Pen, theme::Role};
 
@@ -20,18 +19,15 @@ pub fn draw(pen: &mut Pen<'_>, x: u16, y: u16, width: u16, counts: [usize; 5]) {
     };
     let full = share(stacked);
     let begun = share(total - to_mark).saturating_sub(full);
-    let (done, half, open) = match pen.theme().glyphs() {
-        Glyphs::Blocks => ("\u{2588}", "\u{2584}", "."),
-        Glyphs::Ascii => ("#", "=", "."),
-    };
+    let (done, half) = pen.theme().drawn(("\u{2588}", "\u{2584}"), ("#", "="));
     for column in 0..width {
         let symbol = if column < full {
             done
         } else if column < full + begun {
             half
         } else {
-            open
+            "."
         };
-        pen.cell(x + column, y, Role::Text, symbol);
+        pen.text(x + column, y, Role::Text, symbol);
     }
 }

@@ -24,7 +24,7 @@
 //! lies where is [`Lie`]'s to say, from the parts of the stock as it is.
 
 use super::{
-    marking::{half, points},
+    marking::points,
     shape::{
         BarRole, Fill, Frame, Grows, Lane, LineRole, PageEnd, Picture, Shape, Toward, outline_of,
         part_way, stock_outline, word,
@@ -176,7 +176,7 @@ impl<'a> Scene<'a> {
         let to_blade = self.blade_side();
         let from = self.end(to_blade.other());
         let blade = format!("BLADE {}", self.blade.word().to_uppercase());
-        let middle = half(from + entry.x);
+        let middle = (from + entry.x).half();
         [
             Shape::Bar {
                 lane,

@@ -111,7 +111,7 @@ fn across(spec: &PieceSpec) -> Vec<Shape> {
     let Some(y) = spec.across else {
         return Vec::new();
     };
-    let middle = half(spec.panel.width);
+    let middle = spec.panel.width.half();
     let text = "cut across first";
     let mut shapes = vec![word(Lane::new(At::Back, 1), middle, Grows::Both, text)];
     if y < spec.panel.height {
@@ -138,14 +138,9 @@ fn words(spec: &PieceSpec, marks: &Marks) -> [Shape; 4] {
     [
         word(below, Length::ZERO, far, &side(spec.hand)),
         word(below, width, inward, &side(spec.hand.other())),
-        word(below, half(width), Grows::Both, "nose, toward you"),
+        word(below, width.half(), Grows::Both, "nose, toward you"),
         word(Lane::new(At::Nose, first + 1), Length::ZERO, far, &from),
     ]
-}
-
-/// Half of `length`.
-pub(super) fn half(length: Length) -> Length {
-    length.half()
 }
 
 /// Where both ends lie on the panel.

@@ -7,52 +7,49 @@
 use crate::domain::{measure::Hand, roof::EdgeKind};
 
 /// The end in characters: the ridge, then two courses of two rows each, the
-/// eave at the bottom. Left-hand pieces stand at the right end.
-pub const fn end_rows(kind: EdgeKind, hand: Hand) -> [&'static str; 5] {
-    match (kind, hand) {
-        (EdgeKind::Hip, Hand::Left) => [
+/// eave at the bottom. Left-hand pieces stand at the right end; the left end is
+/// its mirror.
+pub fn end_rows(kind: EdgeKind, hand: Hand) -> [String; 5] {
+    let right_end = match kind {
+        EdgeKind::Hip => [
             " _____________",
             "|   |   |   | \\",
             "|___|___|___|__\\",
             "|   |   |   |   \\",
             "|___|___|___|____\\",
         ],
-        (EdgeKind::Hip, Hand::Right) => [
-            "    _____________",
-            "   / |   |   |   |",
-            "  /__|___|___|___|",
-            " /   |   |   |   |",
-            "/____|___|___|___|",
-        ],
-        (EdgeKind::Valley, Hand::Left) => [
+        EdgeKind::Valley => [
             "______________",
             "|   |   |   | /",
             "|___|___|___|/",
             "|   |   |  /",
             "|___|___|_/",
         ],
-        (EdgeKind::Valley, Hand::Right) => [
-            "    ______________",
-            "   \\ |   |   |   |",
-            "    \\|___|___|___|",
-            "      \\  |   |   |",
-            "       \\_|___|___|",
-        ],
-        (EdgeKind::Rake, Hand::Left) => [
+        EdgeKind::Rake => [
             "______________",
             "|   |   |   | |",
             "|___|___|___|_|",
             "|   |   |   | |",
             "|___|___|___|_|",
         ],
-        (EdgeKind::Rake, Hand::Right) => [
-            "    ______________",
-            "   | |   |   |   |",
-            "   |_|___|___|___|",
-            "   | |   |   |   |",
-            "   |_|___|___|___|",
-        ],
+    };
+    match hand {
+        Hand::Left => right_end.map(str::to_owned),
+        Hand::Right => right_end.map(mirrored),
     }
+}
+
+/// How wide the widest of the ends is.
+const END_COLUMNS: usize = 18;
+
+fn mirrored(row: &str) -> String {
+    let turned = row.chars().rev().map(|sign| match sign {
+        '/' => '\\',
+        '\\' => '/',
+        other => other,
+    });
+    let turned: String = turned.collect();
+    format!("{turned:>END_COLUMNS$}").trim_end().to_owned()
 }
 
 /// How far out the edge stands at the four course lines from the eave up, in

@@ -232,27 +232,19 @@ pub fn stock_outline(spec: &PieceSpec, offcut: Option<&Offcut>) -> Polygon {
 /// corners.
 pub fn outline_of(stock: &Polygon) -> Vec<Shape> {
     let next = stock.corners().iter().cycle().skip(1);
-    let sides = stock.corners().iter().zip(next);
-    let mut lines: Vec<Shape> = sides.map(|(from, to)| side_of(*from, *to)).collect();
-    lines.sort_by_key(|line| {
-        matches!(
-            line,
-            Shape::Line {
-                role: LineRole::WholeEdge,
-                ..
-            }
-        )
-    });
-    lines
-}
-
-fn side_of(from: Point, to: Point) -> Shape {
-    let role = if from.x == Length::ZERO && to.x == Length::ZERO {
-        LineRole::WholeEdge
-    } else {
-        LineRole::Outline
+    let whole = |(from, to): &(&Point, &Point)| from.x == Length::ZERO && to.x == Length::ZERO;
+    let mut sides: Vec<_> = stock.corners().iter().zip(next).collect();
+    sides.sort_by_key(whole);
+    let line = |side: (&Point, &Point)| Shape::Line {
+        from: *side.0,
+        to: *side.1,
+        role: if whole(&side) {
+            LineRole::WholeEdge
+        } else {
+            LineRole::Outline
+        },
     };
-    Shape::Line { from, to, role }
+    sides.into_iter().map(line).collect()
 }
 
 /// Words in a lane.

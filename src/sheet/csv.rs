@@ -12,27 +12,41 @@ use crate::domain::tape::{Unit, exact};
 use crate::sheet::SheetError;
 use std::borrow::Cow;
 
-/// The columns, in order.
-pub const COLUMNS: [&str; 18] = [
-    "edge",
-    "kind",
-    "hand",
-    "course",
-    "piece",
-    "bend_1_at",
-    "bend_1_mm",
-    "bend_2_at",
-    "bend_2_mm",
-    "cut_1_at",
-    "cut_1_mm",
-    "cut_2_at",
-    "cut_2_mm",
-    "on_table",
-    "nose",
-    "panel",
-    "stock",
-    "stage",
+/// What a column has for a piece, given its edge's name.
+type Field = fn(&str, &Row) -> String;
+
+/// The columns in order, each with its name.
+const COLUMNS: [(&str, Field); 18] = [
+    ("edge", |edge, _| edge.to_owned()),
+    ("kind", |_, row| row.piece.spec.kind.word().to_owned()),
+    ("hand", |_, row| row.piece.spec.hand.word().to_owned()),
+    ("course", |_, row| row.piece.id.course.to_string()),
+    ("piece", |_, row| row.piece.id.number.to_string()),
+    ("bend_1_at", |_, row| at(row.bend, 0)),
+    ("bend_1_mm", |_, row| mm(row.bend, 0)),
+    ("bend_2_at", |_, row| at(row.bend, 1)),
+    ("bend_2_mm", |_, row| mm(row.bend, 1)),
+    ("cut_1_at", |_, row| at(row.cut, 0)),
+    ("cut_1_mm", |_, row| mm(row.cut, 0)),
+    ("cut_2_at", |_, row| at(row.cut, 1)),
+    ("cut_2_mm", |_, row| mm(row.cut, 1)),
+    ("on_table", |_, row| row.on_table().to_owned()),
+    ("nose", |_, row| row.nose().to_owned()),
+    ("panel", |_, row| {
+        row.piece
+            .stock
+            .panel()
+            .map(|panel| panel.to_string())
+            .unwrap_or_default()
+    }),
+    ("stock", |_, row| row.piece.stock.word().to_owned()),
+    ("stage", |_, row| row.piece.stage.word().to_owned()),
 ];
+
+/// The columns' names, in order.
+pub fn columns() -> [&'static str; COLUMNS.len()] {
+    COLUMNS.map(|(name, _)| name)
+}
 
 /// The cut sheet of `job` as CSV, the columns' names first.
 ///
@@ -49,13 +63,13 @@ pub fn csv(job: &Job) -> Result<String, SheetError> {
 pub fn csv_of(sheet: &Rows<'_>) -> Result<String, SheetError> {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
     writer
-        .write_record(COLUMNS)
+        .write_record(columns())
         .map_err(|error| SheetError::of(&error))?;
     for edge in &sheet.edges {
         let name = harmless(edge.edge.name.as_str());
         for row in &edge.rows {
             writer
-                .write_record(record(&name, row).iter().map(|field| field.as_ref()))
+                .write_record(COLUMNS.map(|(_, of)| of(&name, row)))
                 .map_err(|error| SheetError::of(&error))?;
         }
     }
@@ -70,47 +84,21 @@ pub fn csv_of(sheet: &Rows<'_>) -> Result<String, SheetError> {
     }
 }
 
-fn record<'a>(edge: &'a str, row: &'a Row) -> [Cow<'a, str>; COLUMNS.len()] {
-    let piece = &row.piece;
-    let [bend_1, bend_2] = ends(row.bend);
-    let [cut_1, cut_2] = ends(row.cut);
-    [
-        edge.into(),
-        piece.spec.kind.word().into(),
-        piece.spec.hand.word().into(),
-        piece.id.course.to_string().into(),
-        piece.id.number.to_string().into(),
-        at(bend_1),
-        mm(bend_1),
-        at(bend_2),
-        mm(bend_2),
-        at(cut_1),
-        mm(cut_1),
-        at(cut_2),
-        mm(cut_2),
-        row.on_table().into(),
-        row.nose().into(),
-        piece
-            .stock
-            .panel()
-            .map_or_else(String::new, |panel| panel.to_string())
-            .into(),
-        piece.stock.word().into(),
-        piece.stage.word().into(),
-    ]
+/// Where the first or second end of a line meets the panel's outline.
+fn at(ends: Option<Ends>, end: usize) -> String {
+    nth(ends, end)
+        .map(|mark| mark.at.word().to_owned())
+        .unwrap_or_default()
 }
 
-fn ends(ends: Option<Ends>) -> [Option<Mark>; 2] {
-    ends.map_or([None; 2], |ends| ends.map(Some))
+fn mm(ends: Option<Ends>, end: usize) -> String {
+    nth(ends, end)
+        .map(|mark| exact(mark.position, Unit::Millimetre))
+        .unwrap_or_default()
 }
 
-fn at<'a>(mark: Option<Mark>) -> Cow<'a, str> {
-    mark.map_or("", |mark| mark.at.word()).into()
-}
-
-fn mm<'a>(mark: Option<Mark>) -> Cow<'a, str> {
-    mark.map_or_else(String::new, |mark| exact(mark.position, Unit::Millimetre))
-        .into()
+fn nth(ends: Option<Ends>, end: usize) -> Option<Mark> {
+    ends?.get(end).copied()
 }
 
 /// `text` with a `'` before it where a spreadsheet would compute it (OWASP,

@@ -45,25 +45,20 @@ fn first_page(form: &Form<'_>) -> String {
 }
 
 fn ends() -> String {
-    let both = [Hand::Right, Hand::Left].map(|hand| {
-        let caption = plain("figcaption", "", &hand_words(hand));
-        element("figure", "", &(caption + &drawing(EdgeKind::Hip, hand)))
-    });
+    let both = [Hand::Right, Hand::Left].map(|hand| end(EdgeKind::Hip, hand));
     element("div", "ends", &both.concat())
+}
+
+fn end(kind: EdgeKind, hand: Hand) -> String {
+    let caption = plain("figcaption", "", &hand_words(hand));
+    element("figure", "", &(caption + &drawing(kind, hand)))
 }
 
 fn edge_page(form: &FormEdge<'_>) -> String {
     let line = element("span", "line", "");
     let mut page = plain("h2", "", &form.heading());
     match form.edge {
-        Some(edge) => {
-            let caption = plain("figcaption", "", &hand_words(edge.hand));
-            page.push_str(&element(
-                "figure",
-                "",
-                &(caption + &drawing(edge.kind, edge.hand)),
-            ));
-        }
+        Some(edge) => page.push_str(&end(edge.kind, edge.hand)),
         None => {
             page.push_str(&element("p", "", &format!("name {line}")));
             let kinds = EdgeKind::ALL.map(EdgeKind::word).join(" / ");

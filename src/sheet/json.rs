@@ -5,7 +5,7 @@
 //! the program grows, never renamed. One line per piece, so that line tools
 //! serve too.
 
-use super::rows::{PanelCount, Row, Rows};
+use super::rows::{EdgeRows, Row, Rows};
 use crate::domain::cutting::{EdgeDoubt, Job, doubts_of};
 use crate::domain::log::CourseNumber;
 use crate::domain::piece::Ends;
@@ -29,7 +29,7 @@ pub fn json_of(rows: &Rows<'_>) -> Result<String, SheetError> {
     let keys = [
         ("job", one(&job.name.as_str())?),
         ("blade", one(&job.settings.blade.word())?),
-        ("panels", one(&panels_json(rows.panels))?),
+        ("panels", one(&rows.panels)?),
         ("pieces", pieces(rows)?),
         ("doubtful", doubtful(rows)?),
     ];
@@ -38,46 +38,45 @@ pub fn json_of(rows: &Rows<'_>) -> Result<String, SheetError> {
 }
 
 fn pieces(rows: &Rows<'_>) -> Result<String, SheetError> {
-    let mut text = String::from("[");
-    for edge in &rows.edges {
-        for row in &edge.rows {
-            text.push_str(if text.len() == 1 { "\n  " } else { ",\n  " });
-            text.push_str(&one(&piece_json(edge.edge.name.as_str(), row))?);
-        }
-    }
-    text.push(']');
-    Ok(text)
+    let of_edge = |edge: &EdgeRows<'_>| -> Vec<_> {
+        let name = edge.edge.name.as_str();
+        edge.rows
+            .iter()
+            .map(|row| one(&piece_json(name, row)))
+            .collect()
+    };
+    lines(rows.edges.iter().flat_map(of_edge))
 }
 
 /// One line per doubt; `off_mm` is what was read less what is likely.
 fn doubtful(rows: &Rows<'_>) -> Result<String, SheetError> {
-    let mut text = String::from("[");
-    for EdgeDoubt { edge, doubt } in doubts_of(rows.job) {
-        let Some(shown) = rows.edges.iter().find(|shown| shown.edge.id == edge) else {
-            continue;
-        };
-        let name = shown.edge.name.as_str();
-        text.push_str(if text.len() == 1 { "\n  " } else { ",\n  " });
-        text.push_str(&one(&DoubtJson {
-            edge: name,
-            course: doubt.course.map(CourseNumber::get),
-            reading: doubt.reading.word(),
-            off_mm: tenth(doubt.off.mm()),
-            likely_mm: tenth(doubt.likely.mm()),
-            cause: doubt.cause.words(),
-            others: doubt
-                .others
-                .iter()
-                .map(|other| OtherJson {
+    lines(
+        doubts_of(rows.job)
+            .into_iter()
+            .filter_map(|EdgeDoubt { edge, doubt }| {
+                let shown = rows.edges.iter().find(|shown| shown.edge.id == edge)?;
+                let others = doubt.others.iter().map(|other| OtherJson {
                     reading: other.reading.word(),
                     likely_mm: tenth(other.likely.mm()),
                     cause: other.cause.words(),
-                })
-                .collect(),
-        })?);
-    }
-    text.push(']');
-    Ok(text)
+                });
+                Some(one(&DoubtJson {
+                    edge: shown.edge.name.as_str(),
+                    course: doubt.course.map(CourseNumber::get),
+                    reading: doubt.reading.word(),
+                    off_mm: tenth(doubt.off.mm()),
+                    likely_mm: tenth(doubt.likely.mm()),
+                    cause: doubt.cause.words(),
+                    others: others.collect(),
+                }))
+            }),
+    )
+}
+
+/// An array with a line for each of `values`.
+fn lines(values: impl Iterator<Item = Result<String, SheetError>>) -> Result<String, SheetError> {
+    let lines: Result<Vec<_>, _> = values.map(|line| Ok(format!("\n  {}", line?))).collect();
+    Ok(format!("[{}]", lines?.join(",")))
 }
 
 /// One value on one line.
@@ -103,14 +102,6 @@ struct OtherJson {
     reading: &'static str,
     likely_mm: f64,
     cause: &'static str,
-}
-
-#[derive(Serialize)]
-struct PanelsJson {
-    pieces: usize,
-    new: usize,
-    from_offcuts: usize,
-    spoiled: usize,
 }
 
 #[derive(Serialize)]
@@ -140,21 +131,6 @@ struct PieceJson<'a> {
 struct MarkJson {
     at: &'static str,
     mm: f64,
-}
-
-const fn panels_json(count: PanelCount) -> PanelsJson {
-    let PanelCount {
-        pieces,
-        new,
-        from_offcuts,
-        spoiled,
-    } = count;
-    PanelsJson {
-        pieces,
-        new,
-        from_offcuts,
-        spoiled,
-    }
 }
 
 fn piece_json<'a>(edge: &'a str, row: &Row) -> PieceJson<'a> {

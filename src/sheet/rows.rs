@@ -11,6 +11,7 @@ use crate::domain::{
     piece::{Ends, Lie, Marks, PieceSpec, length_mm},
     settings::Settings,
 };
+use serde::Serialize;
 use std::collections::HashMap;
 
 /// One piece with all its figures.
@@ -55,8 +56,8 @@ pub struct EdgeRows<'a> {
     pub correction: Length,
 }
 
-/// How many panels the job takes.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
+/// How many panels the job takes; the names are those of the JSON sheet.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Serialize)]
 pub struct PanelCount {
     /// Pieces in the cutting order.
     pub pieces: usize,

@@ -116,15 +116,12 @@ impl<'a> Page<'a> {
         let off = (f64::from(lane.number) + 0.5) * LANE_MM;
         let up = self.picture.frame.nose_at == PageEnd::Bottom;
         let far_is_right = self.picture.frame.x_runs_to == Hand::Right;
+        let off_if = |onward: bool| if onward { off } else { -off };
         let (x, y) = match lane.side {
-            At::Back if up => (0.0, -off),
-            At::Back => (0.0, off),
-            At::Nose if up => (0.0, off),
-            At::Nose => (0.0, -off),
-            At::FarSide if far_is_right => (off, 0.0),
-            At::FarSide => (-off, 0.0),
-            At::HandSide if far_is_right => (-off, 0.0),
-            At::HandSide => (off, 0.0),
+            At::Back => (0.0, off_if(!up)),
+            At::Nose => (0.0, off_if(up)),
+            At::FarSide => (off_if(far_is_right), 0.0),
+            At::HandSide => (off_if(!far_is_right), 0.0),
         };
         Spot {
             x: spot.x + x,

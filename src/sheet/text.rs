@@ -11,10 +11,8 @@ use super::{
 };
 use crate::domain::{
     bench::Stage,
-    cutting::{Job, Labels, doubt_words, doubts_of_edge, odd_planes},
+    cutting::{Job, Labels, odd_planes},
     measure::Length,
-    piece::leg_trouble,
-    roof::EdgeKind,
     tape::Division,
     words::CAUTIONS,
 };
@@ -57,18 +55,9 @@ pub(super) fn cautions(page: &mut Page) {
 }
 
 fn settings(page: &mut Page, sheet: &Rows<'_>) {
-    let settings = &sheet.job.settings;
-    let unit = settings.unit();
-    page.put("readings    ", &words::readings(settings, unit));
-    page.put("panel       ", &words::panel(settings, unit));
-    for kind in EdgeKind::ALL {
-        if sheet.edges.iter().any(|edge| edge.edge.kind == kind) {
-            let lead = format!("{:<12}", format!("{}s", kind.word()));
-            page.put(&lead, &words::leg(settings, kind, unit));
-        }
+    for (about, words) in words::settings(sheet) {
+        page.put(&format!("{about:<12}"), &words);
     }
-    page.put("bench       ", &words::bench(settings));
-    page.put("figures     ", &words::figures(settings));
     let panels = sheet.panels;
     page.put(
         "pieces      ",
@@ -101,11 +90,8 @@ fn edge_text(page: &mut Page, edge: &EdgeRows<'_>, sheet: &Rows<'_>) {
     if edge.correction != Length::ZERO {
         page.put("  ", &words::correction(edge.correction, division));
     }
-    if let Some(trouble) = leg_trouble(edge.edge, settings) {
-        page.put("  ! ", &trouble.words(division));
-    }
-    for doubt in doubts_of_edge(edge.edge, settings) {
-        page.put("  ? ", &doubt_words(&doubt, division));
+    for (sign, words) in words::warnings(edge.edge, settings) {
+        page.put(&format!("  {sign} "), &words);
     }
     if edge.rows.is_empty() && edge.empty.is_empty() {
         page.put("  ", words::no_piece(edge.edge));
@@ -125,24 +111,13 @@ fn edge_text(page: &mut Page, edge: &EdgeRows<'_>, sheet: &Rows<'_>) {
 
 fn row_text(page: &mut Page, row: &Row, labels: &Labels, division: Division) {
     let piece = &row.piece;
-    let number = match piece.id.number {
-        1 => String::new(),
-        number => format!(", piece {number}"),
-    };
     let left = format!(
-        "{:<10} course {}{number}, tape from the {}",
+        "{:<10} {}, tape from the {}",
         row.label,
-        piece.id.course,
+        words::course(piece.id),
         piece.spec.hand.word()
     );
-    let right = format!(
-        "{}   {:>8}",
-        match piece.stock.panel() {
-            Some(panel) => format!("{}, panel {panel}", piece.stock.word()),
-            None => piece.stock.word().to_owned(),
-        },
-        piece.stage.word()
-    );
+    let right = format!("{}   {:>8}", words::stock(piece), piece.stage.word());
     page.apart(&left, &right);
     if piece.stock.offcut().is_some() {
         page.put("  from  ", &labels.stock(&piece.stock));
@@ -156,13 +131,7 @@ fn row_text(page: &mut Page, row: &Row, labels: &Labels, division: Division) {
             page.pair(lead, &nose_end, 36, &back_end);
         }
     }
-    if row.bend.is_some() || row.cut.is_some() {
-        page.put("  lines ", &words::lines(row, division));
-    }
-    if let Some(lie) = row.lie {
-        page.put("  table ", &words::table(lie.on_table, lie.nose));
-    }
-    if let Some(rest) = labels.rest(&piece.rest) {
-        page.put("  rest  ", &rest);
+    for (about, words) in words::facts(row, labels, division) {
+        page.put(&format!("  {about:<6}"), &words);
     }
 }

@@ -4,17 +4,17 @@
 
 use super::rows::{Row, Rows, Shown};
 use crate::domain::{
-    cutting::Note,
+    cutting::{CutPiece, Labels, Note, doubt_words, doubts_of_edge},
     log::Edge,
     measure::{Hand, Length},
-    piece::{At, Mark, Nose, Part},
+    piece::{At, Mark, Nose, Part, PieceId, leg_trouble},
     roof::EdgeKind,
     settings::{Allowance, BenchOrder, LayingOrder, ReadTo, Settings, StackTurned, TapeEnd},
     tape::{Division, Unit, exact_with_unit, print_with_unit},
 };
 
 /// What a `+` or `-` behind a figure means.
-pub(super) fn figures(settings: &Settings) -> String {
+fn figures(settings: &Settings) -> String {
     format!(
         "to {} {}; + or - means that the exact one is more than a quarter of that above or below",
         settings.division.word(),
@@ -31,8 +31,64 @@ pub(super) fn no_piece(edge: &Edge) -> &'static str {
     }
 }
 
+/// The settings that bear on the sheet, each behind what it is about.
+pub(super) fn settings(sheet: &Rows<'_>) -> Vec<(String, String)> {
+    let settings = &sheet.job.settings;
+    let unit = settings.unit();
+    let fixed = |word: &str, words| (word.to_owned(), words);
+    let here = |kind: &EdgeKind| sheet.edges.iter().any(|edge| edge.edge.kind == *kind);
+    let legs = EdgeKind::ALL.into_iter().filter(here);
+    let mut all = vec![
+        fixed("readings", readings(settings, unit)),
+        fixed("panel", panel(settings, unit)),
+    ];
+    all.extend(legs.map(|kind| (format!("{}s", kind.word()), leg(settings, kind, unit))));
+    all.push(fixed("bench", bench(settings)));
+    all.push(fixed("figures", figures(settings)));
+    all
+}
+
+/// What is wrong or doubtful about an edge, each behind its sign.
+pub(super) fn warnings(edge: &Edge, settings: &Settings) -> Vec<(char, String)> {
+    let division = settings.division;
+    let trouble = leg_trouble(edge, settings).map(|trouble| ('!', trouble.words(division)));
+    let doubts = doubts_of_edge(edge, settings).into_iter();
+    let doubts = doubts.map(|doubt| ('?', doubt_words(&doubt, division)));
+    trouble.into_iter().chain(doubts).collect()
+}
+
+/// `course 5`, `course 5, piece 2`.
+pub(super) fn course(id: PieceId) -> String {
+    match id.number {
+        1 => format!("course {}", id.course),
+        number => format!("course {}, piece {number}", id.course),
+    }
+}
+
+/// `new, panel 3`: the kind of stock and its panel.
+pub(super) fn stock(piece: &CutPiece) -> String {
+    match piece.stock.panel() {
+        Some(panel) => format!("{}, panel {panel}", piece.stock.word()),
+        None => piece.stock.word().to_owned(),
+    }
+}
+
+/// What is said of a piece below its marks, each behind what it is about.
+pub(super) fn facts(row: &Row, labels: &Labels, division: Division) -> Vec<(&'static str, String)> {
+    let piece = &row.piece;
+    let marked = row.bend.is_some() || row.cut.is_some();
+    [
+        ("lines", marked.then(|| lines(row, division))),
+        ("table", row.lie.map(|lie| table(lie.on_table, lie.nose))),
+        ("rest", labels.rest(&piece.rest)),
+    ]
+    .into_iter()
+    .filter_map(|(about, words)| Some((about, words?)))
+    .collect()
+}
+
 /// How readings are taken in this job.
-pub(super) fn readings(settings: &Settings, unit: Unit) -> String {
+fn readings(settings: &Settings, unit: Unit) -> String {
     let to = match settings.read_to {
         ReadTo::LapLine => "to the side-lap line".to_owned(),
         ReadTo::PanelEdge => format!(
@@ -48,7 +104,7 @@ pub(super) fn readings(settings: &Settings, unit: Unit) -> String {
 }
 
 /// The panel's sizes.
-pub(super) fn panel(settings: &Settings, unit: Unit) -> String {
+fn panel(settings: &Settings, unit: Unit) -> String {
     let say = |length| exact_with_unit(length, unit);
     format!(
         "{} wide, side lap {}, exposure {}, nose to back flange {}",
@@ -60,7 +116,7 @@ pub(super) fn panel(settings: &Settings, unit: Unit) -> String {
 }
 
 /// How pieces of `kind` are bent, and how far beyond the bend line they are cut.
-pub(super) fn leg(settings: &Settings, kind: EdgeKind, unit: Unit) -> String {
+fn leg(settings: &Settings, kind: EdgeKind, unit: Unit) -> String {
     let say = |length| exact_with_unit(length, unit);
     let of_kind = settings.kind(kind);
     let allowance = match of_kind.allowance {
@@ -77,7 +133,7 @@ pub(super) fn leg(settings: &Settings, kind: EdgeKind, unit: Unit) -> String {
 }
 
 /// How the bench works.
-pub(super) fn bench(settings: &Settings) -> String {
+fn bench(settings: &Settings) -> String {
     let order = match settings.bench_order {
         BenchOrder::CutFirst => "cut, then bend",
         BenchOrder::BendFirst => "bend, then cut",
@@ -131,7 +187,7 @@ pub(super) fn mark(mark: Mark, division: Division) -> String {
 }
 
 /// The height a leg stands is left out where the note about it says how high.
-pub(super) fn lines(row: &Row, division: Division) -> String {
+fn lines(row: &Row, division: Division) -> String {
     let skew = format!("{:.2} deg from square", row.skew_deg);
     let leg = row.piece.spec.kind.bend().leg();
     let whole = !row
@@ -149,7 +205,7 @@ pub(super) fn lines(row: &Row, division: Division) -> String {
 }
 
 /// Which part stays on the table, and how it lies.
-pub(super) fn table(part: Part, nose: Nose) -> String {
+fn table(part: Part, nose: Nose) -> String {
     let part = match part {
         Part::Kept => "the piece",
         Part::Offcut => "the offcut",
@@ -160,6 +216,7 @@ pub(super) fn table(part: Part, nose: Nose) -> String {
     };
     format!("{part} stays on the table, nose {nose}")
 }
+
 /// `; 1 more was opened for what was spoiled`: a panel that no piece on the sheet
 /// comes from as a new one. Nothing where the sheet shows only a part.
 pub(super) fn for_spoiled(sheet: &Rows<'_>) -> String {

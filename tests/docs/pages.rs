@@ -6,6 +6,7 @@ use bendmark::app::keymap::{Scope, TABLE};
 use bendmark::app::place::Glyphs;
 use bendmark::domain::roof::EdgeKind;
 use bendmark::domain::words::{CAUTIONS, WORDS};
+use bendmark::sheet::format::Format;
 use bendmark::storage::{files::RealFs, keeping::load};
 use std::fmt::Write;
 use std::fs;
@@ -211,6 +212,23 @@ fn every_kind_of_edge_is_named_where_a_user_reads_of_kinds() {
         ];
         for (name, words) in asked {
             assert!(read(name).contains(&words), "{name} names no {words}");
+        }
+    }
+}
+
+/// By its word, as `--format` takes it, in whatever case, or by its ending.
+#[test]
+fn every_form_of_the_sheet_is_named_where_a_user_reads_of_sheets() {
+    for name in ["README.md", "docs/guide.md"] {
+        let page = fs::read_to_string(file(name)).unwrap().to_lowercase();
+        let words: Vec<&str> = page
+            .split(|letter: char| !letter.is_alphanumeric())
+            .collect();
+        for format in Format::ALL {
+            let named = words
+                .iter()
+                .any(|word| [format.word(), format.ending()].contains(word));
+            assert!(named, "{name} names no {}", format.word());
         }
     }
 }

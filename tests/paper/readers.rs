@@ -7,7 +7,7 @@ use bendmark::domain::cutting::Job;
 use bendmark::domain::measure::{Hand, Name};
 use bendmark::domain::roof::EdgeKind;
 use bendmark::sheet::{
-    csv::{COLUMNS, csv},
+    csv::{columns, csv},
     form::Form,
     form_html::form_html,
     html::html,
@@ -138,7 +138,7 @@ fn an_outside_reader_gets_the_same_values_from_the_csv_as_from_the_json() {
             return;
         };
         let sheet: Value = serde_json::from_str(&json(&job).unwrap()).unwrap();
-        assert_eq!(rows[0], COLUMNS);
+        assert_eq!(rows[0], columns());
         let pieces = sheet["pieces"].as_array().unwrap();
         assert_eq!(rows.len() - 1, pieces.len());
         for (row, piece) in rows[1..].iter().zip(pieces) {

@@ -13,7 +13,7 @@ use bendmark::domain::{
     tape::Unit,
 };
 use bendmark::sheet::{
-    csv::{COLUMNS, csv, harmless},
+    csv::{columns, csv, harmless},
     html::html,
     json::json,
     text::{WIDTH, text},
@@ -190,7 +190,7 @@ fn an_empty_job_has_a_sheet_in_every_form() {
      "pieces": [],
      "doubtful": []}
     "#);
-    assert_eq!(csv(&job).unwrap(), format!("{}\n", COLUMNS.join(",")));
+    assert_eq!(csv(&job).unwrap(), format!("{}\n", columns().join(",")));
     assert!(text(&job).starts_with("CUT SHEET  Nothing yet\n"));
 }
 
@@ -253,7 +253,7 @@ fn the_csv_is_read_back_to_the_same_names_and_figures() {
     let text = csv(&job).unwrap();
     let sheet: Value = serde_json::from_str(&json(&job).unwrap()).unwrap();
     let mut reader = csv_reader(&text);
-    assert_eq!(reader.headers().unwrap(), COLUMNS.as_slice());
+    assert_eq!(reader.headers().unwrap(), columns().as_slice());
     let records: Vec<_> = reader.records().map(Result::unwrap).collect();
     let pieces = sheet["pieces"].as_array().unwrap();
     assert_eq!(records.len(), pieces.len());

@@ -1,9 +1,7 @@
 //! The pages of one edge: its head, then its pieces in cutting order.
 
 use super::piece::piece;
-use crate::domain::cutting::{doubt_words, doubts_of_edge};
 use crate::domain::measure::Length;
-use crate::domain::piece::leg_trouble;
 use crate::sheet::markup::{element, plain};
 use crate::sheet::rows::{EdgeRows, Rows};
 use crate::sheet::words;
@@ -28,19 +26,15 @@ pub(super) fn edge_page(edge: &EdgeRows<'_>, sheet: &Rows<'_>, pictures: &mut us
 
 fn head(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {
     let settings = &sheet.job.settings;
-    let division = settings.division;
     let (kind, short) = (edge.edge.kind, sheet.labels.edge(edge.edge.id));
     let name = format!("{} {short}: {}", kind.word().to_uppercase(), edge.edge.name);
     let mut head = plain("h2", "", &name) + &plain("p", "", &words::hand(edge.edge.hand));
     let mut say = |words: &str| head.push_str(&plain("p", "note", words));
     if edge.correction != Length::ZERO {
-        say(&words::correction(edge.correction, division));
+        say(&words::correction(edge.correction, settings.division));
     }
-    if let Some(trouble) = leg_trouble(edge.edge, settings) {
-        say(&format!("! {}", trouble.words(division)));
-    }
-    for doubt in doubts_of_edge(edge.edge, settings) {
-        say(&format!("? {}", doubt_words(&doubt, division)));
+    for (sign, words) in words::warnings(edge.edge, settings) {
+        say(&format!("{sign} {words}"));
     }
     if edge.rows.is_empty() && edge.empty.is_empty() {
         say(words::no_piece(edge.edge));

@@ -4,11 +4,10 @@
 use crate::domain::{
     bench::Stage,
     cutting::{doubt_words, doubts_of_edge, odd_planes},
-    roof::EdgeKind,
     words::CAUTIONS,
 };
 use crate::sheet::markup::{element, list, pairs, plain};
-use crate::sheet::rows::{EdgeRows, Rows, Shown};
+use crate::sheet::rows::{EdgeRows, Row, Rows, Shown};
 use crate::sheet::words;
 
 /// The first page of `sheet`.
@@ -42,41 +41,37 @@ fn carry(sheet: &Rows<'_>) -> String {
 }
 
 fn counts(sheet: &Rows<'_>) -> String {
-    let head = ["", "edge", "hand"]
-        .map(|word| plain("th", "", word))
-        .concat()
-        + &["pieces", "stacked", "new panels"]
-            .map(|word| plain("th", "n", word))
-            .concat();
-    let head = element("thead", "", &element("tr", "", &head));
+    let head = count_row(
+        "th",
+        ["", "edge", "hand"],
+        ["pieces", "stacked", "new panels"],
+    );
+    let head = element("thead", "", &head);
     let rows: String = sheet.edges.iter().map(|edge| count(edge, sheet)).collect();
     let all = sheet.panels;
-    let last = plain("th", "", "")
-        + &plain("th", "", "on this sheet")
-        + &plain("th", "", "")
-        + &plain("th", "n", &all.pieces.to_string())
-        + &plain("th", "n", &sheet.at_stage(Stage::Stacked).to_string())
-        + &plain("th", "n", &all.new.to_string());
-    let body = element("tbody", "", &(rows + &element("tr", "", &last)));
+    let last = count_row(
+        "th",
+        ["", "on this sheet", ""],
+        [all.pieces, sheet.at_stage(Stage::Stacked), all.new],
+    );
+    let body = element("tbody", "", &(rows + &last));
     element("table", "counts", &(head + "\n" + &body)) + "\n"
 }
 
+fn count_row(cell: &str, words: [&str; 3], figures: [impl ToString; 3]) -> String {
+    let words = words.map(|word| plain(cell, "", word)).concat();
+    let figures = figures.map(|figure| plain(cell, "n", &figure.to_string()));
+    element("tr", "", &(words + &figures.concat()))
+}
+
 fn count(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {
-    let stacked = edge
-        .rows
-        .iter()
-        .filter(|row| row.piece.stage == Stage::Stacked);
-    let new = edge
-        .rows
-        .iter()
-        .filter(|row| row.piece.stock.offcut().is_none());
-    let cells = plain("td", "", &sheet.labels.edge(edge.edge.id))
-        + &plain("td", "", edge.edge.name.as_str())
-        + &plain("td", "", edge.edge.hand.word())
-        + &plain("td", "n", &edge.rows.len().to_string())
-        + &plain("td", "n", &stacked.count().to_string())
-        + &plain("td", "n", &new.count().to_string());
-    element("tr", "", &cells) + "\n"
+    let with = |fits: fn(&&Row) -> bool| edge.rows.iter().filter(fits).count();
+    let stacked = with(|row| row.piece.stage == Stage::Stacked);
+    let new = with(|row| row.piece.stock.offcut().is_none());
+    let short = sheet.labels.edge(edge.edge.id);
+    let name = edge.edge.name.as_str();
+    let words = [&short, name, edge.edge.hand.word()];
+    count_row("td", words, [edge.rows.len(), stacked, new]) + "\n"
 }
 
 fn doubts(sheet: &Rows<'_>) -> String {
@@ -97,19 +92,5 @@ fn doubts(sheet: &Rows<'_>) -> String {
 }
 
 fn settings(sheet: &Rows<'_>) -> String {
-    let settings = &sheet.job.settings;
-    let unit = settings.unit();
-    let mut rows = vec![
-        ("readings".to_owned(), words::readings(settings, unit)),
-        ("panel".to_owned(), words::panel(settings, unit)),
-    ];
-    for kind in EdgeKind::ALL {
-        if sheet.edges.iter().any(|edge| edge.edge.kind == kind) {
-            let word = format!("{}s", kind.word());
-            rows.push((word, words::leg(settings, kind, unit)));
-        }
-    }
-    rows.push(("bench".to_owned(), words::bench(settings)));
-    rows.push(("figures".to_owned(), words::figures(settings)));
-    plain("h3", "", "Settings") + &pairs("facts", rows) + "\n"
+    plain("h3", "", "Settings") + &pairs("facts", words::settings(sheet)) + "\n"
 }

@@ -35,20 +35,11 @@ pub(super) fn piece(row: &Row, sheet: &Rows<'_>, pictures: &mut usize) -> String
 
 fn head(row: &Row) -> String {
     let piece = &row.piece;
-    let number = match piece.id.number {
-        1 => String::new(),
-        number => format!(", piece {number}"),
-    };
-    let place = format!("course {}{number}", piece.id.course);
     let tape = format!("tape from the {}", piece.spec.hand.word().to_uppercase());
-    let stock = match piece.stock.panel() {
-        Some(panel) => format!("{}, panel {panel}", piece.stock.word()),
-        None => piece.stock.word().to_owned(),
-    };
     plain("span", "label", &row.label)
-        + &plain("span", "", &place)
+        + &plain("span", "", &words::course(piece.id))
         + &plain("span", "note", &tape)
-        + &plain("span", "", &stock)
+        + &plain("span", "", &words::stock(piece))
         + &plain("span", "", piece.stage.word())
 }
 
@@ -86,14 +77,11 @@ fn facts(row: &Row, sheet: &Rows<'_>, division: Division) -> String {
     if row.piece.stock.offcut().is_some() {
         facts.push(format!("from {}", sheet.labels.stock(&row.piece.stock)));
     }
-    if row.bend.is_some() || row.cut.is_some() {
-        facts.push(words::lines(row, division));
-    }
-    if let Some(lie) = row.lie {
-        facts.push(words::table(lie.on_table, lie.nose));
-    }
-    if let Some(rest) = sheet.labels.rest(&row.piece.rest) {
-        facts.push(format!("rest: {rest}"));
+    for (about, words) in words::facts(row, &sheet.labels, division) {
+        facts.push(match about {
+            "rest" => format!("rest: {words}"),
+            _ => words,
+        });
     }
     facts.join("; ")
 }

@@ -26,7 +26,7 @@ fn one(pen: &mut Pen<'_>, x: u16, y: u16, kind: EdgeKind, hand: Hand, chosen: Op
     part.row(0, role, &format!(" {end}"));
     part.text(ridge_at, 1, Role::Text, "ridge");
     for (row, text) in (2..).zip(end_rows(kind, hand)) {
-        part.text(picture_at, row, Role::Text, text);
+        part.text(picture_at, row, Role::Text, &text);
     }
     part.text(1, 7, Role::Text, "  eave, you stand here");
     part.row(

@@ -27,3 +27,20 @@ impl SparePerCent {
         panels + (panels * usize::from(self.0)).div_ceil(100)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn part_of_a_spare_panel_counts_as_one() {
+        let spare = |per_cent| SparePerCent::new(per_cent).unwrap();
+        assert_eq!(spare(0).on(41), 41);
+        assert_eq!(spare(10).on(40), 44);
+        assert_eq!(spare(10).on(41), 46);
+        assert_eq!(spare(1).on(1), 2);
+        assert_eq!(spare(5).on(0), 0);
+        assert_eq!(spare(100).on(7), 14);
+        assert_eq!(SparePerCent::new(101), None);
+    }
+}

@@ -6,8 +6,8 @@ use bendmark::domain::{bench::Utc, cutting::Job, measure::Name, settings::Settin
 use bendmark::storage::files::{Day, RealFs};
 use bendmark::storage::job_file::{Seal, encode};
 use bendmark::storage::keeping::{
-    Held, Last, LoadError, OpenFile, Save, SaveError, Source, Whole, backup_path, create, load,
-    save,
+    Held, Last, LoadError, OpenFile, Save, SaveError, SaveStep, Source, Whole, backup_path, create,
+    load, save,
 };
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -355,5 +355,25 @@ fn without_hard_links_the_last_file_is_copied() {
     assert_eq!(
         fs::read(backup_path(&path)).unwrap(),
         encode(&job("two")).unwrap()
+    );
+}
+
+/// The system's limit on a file is told from our own on what is read.
+#[test]
+fn a_file_too_large_to_write_and_one_too_large_to_read_are_told_apart() {
+    let at = |step| SaveError::Failed {
+        path: "/jobs/a.ron".into(),
+        step,
+        source: std::io::ErrorKind::FileTooLarge.into(),
+    };
+    for step in [SaveStep::Write, SaveStep::Sync] {
+        assert_eq!(
+            at(step).brief(),
+            "the system allows no file of this size here, choose another path"
+        );
+    }
+    assert_eq!(
+        at(SaveStep::Keep).brief(),
+        "the file is too large, expected at most 128 MiB"
     );
 }

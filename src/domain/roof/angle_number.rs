@@ -1,15 +1,58 @@
 //! Numbers of slopes and angles, kept in whole hundred-thousandths: reading,
 //! printing. What they mean is the slope's and the corner's.
 
+use crate::domain::measure::cleaned;
+use std::fmt;
+
 /// Hundred-thousandths in one.
 pub(super) const ONE: i64 = 100_000;
 
-/// Why a text is no such number.
+/// Why a text is no slope or corner, in words that quote it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct AngleError {
+    /// What was typed; none where nothing was.
+    input: Option<String>,
+    /// What it is not, and what was expected.
+    why: &'static str,
+}
+
+impl AngleError {
+    pub(super) fn of(input: &str, why: &'static str) -> Self {
+        let input = Some(cleaned(input));
+        Self { input, why }
+    }
+
+    pub(super) const fn nothing_typed(why: &'static str) -> Self {
+        Self { input: None, why }
+    }
+}
+
+impl fmt::Display for AngleError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.input {
+            Some(input) => write!(f, "\"{input}\" {}", self.why),
+            None => f.write_str(self.why),
+        }
+    }
+}
+
+impl std::error::Error for AngleError {}
+
+/// Why a text is not read as a number: it is none, or it is finer than is kept.
 pub(super) enum NumberTrouble {
-    /// Not the shape of one.
     Shape,
-    /// More decimals than are kept.
     NotExact,
+}
+
+impl NumberTrouble {
+    /// The error for `input`, which should have been a `shape`.
+    pub(super) fn about(self, input: &str, shape: &'static str) -> AngleError {
+        let why = match self {
+            Self::Shape => shape,
+            Self::NotExact => "has more decimals than are kept, expected at most 5",
+        };
+        AngleError::of(input, why)
+    }
 }
 
 /// What stands before the word or sign for degrees, where one does.

@@ -3,8 +3,7 @@
 //! Kept in whole hundred-thousandths of a degree. What it makes of a hip is in
 //! [`crate::domain::roof`].
 
-use super::angle_number::{NumberTrouble, ONE, degrees_cut_off, of_parts, parse_parts, text_of};
-use crate::domain::measure::cleaned;
+use super::angle_number::{AngleError, ONE, degrees_cut_off, of_parts, parse_parts, text_of};
 use std::fmt;
 
 /// The angle between the two eaves in plan, at the foot of a hip or valley.
@@ -14,37 +13,8 @@ pub struct Corner {
     parts: i64,
 }
 
-/// Why a text was not read as a corner's angle.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub enum CornerError {
-    /// Not the shape of an angle.
-    Shape(String),
-    /// More decimals than are kept.
-    NotExact(String),
-    /// Hardly a corner.
-    OutOfRange(String),
-}
-
-impl fmt::Display for CornerError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Shape(input) => write!(
-                f,
-                "\"{input}\" is not an angle, expected degrees such as 90 or 135"
-            ),
-            Self::NotExact(input) => write!(
-                f,
-                "\"{input}\" has more decimals than are kept, expected at most 5"
-            ),
-            Self::OutOfRange(input) => write!(
-                f,
-                "\"{input}\" is no corner of two eaves, expected 15 to 165 degrees"
-            ),
-        }
-    }
-}
-
-impl std::error::Error for CornerError {}
+const SHAPE: &str = "is not an angle, expected degrees such as 90 or 135";
+const RANGE: &str = "is no corner of two eaves, expected 15 to 165 degrees";
 
 impl Default for Corner {
     fn default() -> Self {
@@ -59,29 +29,25 @@ impl Corner {
     /// An angle of `parts` hundred-thousandths of a degree.
     ///
     /// # Errors
-    /// [`CornerError::OutOfRange`] outside 15 to 165 degrees, where a slip of
+    /// [`AngleError`] outside 15 to 165 degrees, where a slip of
     /// one degree would move the hip by more than any tape does.
-    pub fn new(parts: i64) -> Result<Self, CornerError> {
+    pub fn new(parts: i64) -> Result<Self, AngleError> {
         if (15 * ONE..=165 * ONE).contains(&parts) {
             Ok(Self { parts })
         } else {
-            Err(CornerError::OutOfRange(text_of(parts)))
+            Err(AngleError::of(&text_of(parts), RANGE))
         }
     }
 
     /// The angle that `input` says, in degrees: `90`, `135 deg`, `112.5`.
     ///
     /// # Errors
-    /// [`CornerError`] with the input and what was expected.
-    pub fn parse(input: &str) -> Result<Self, CornerError> {
+    /// [`AngleError`] with the input and what was expected.
+    pub fn parse(input: &str) -> Result<Self, AngleError> {
         let text = input.trim().to_lowercase().replace(',', ".");
         let number = degrees_cut_off(&text).unwrap_or(&text).trim();
-        let parts = match parse_parts(number, false) {
-            Ok(parts) => parts,
-            Err(NumberTrouble::Shape) => return Err(CornerError::Shape(cleaned(input))),
-            Err(NumberTrouble::NotExact) => return Err(CornerError::NotExact(cleaned(input))),
-        };
-        Self::new(parts).map_err(|_| CornerError::OutOfRange(cleaned(input)))
+        let parts = parse_parts(number, false).map_err(|trouble| trouble.about(input, SHAPE))?;
+        Self::new(parts).map_err(|_| AngleError::of(input, RANGE))
     }
 
     /// Hundred-thousandths of a degree.

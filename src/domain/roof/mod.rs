@@ -9,8 +9,9 @@ mod kind;
 mod line;
 mod plane;
 
-pub use corner::{Corner, CornerError};
+pub use angle_number::AngleError;
+pub use corner::Corner;
 pub use kind::{Bend, ByKind, EdgeKind, Trend};
 pub use line::RoofLine;
 pub use plane::{SameHand, planes_of_one_hand};
-pub use slope::{Slope, SlopeError, SlopeForm};
+pub use slope::{Slope, SlopeForm};

@@ -4,8 +4,7 @@
 //! whole hundred-thousandths; angles are worked out from it in `f64`. What the
 //! slopes make of a hip is in [`crate::domain::roof`].
 
-use super::angle_number::{NumberTrouble, ONE, degrees_cut_off, of_parts, parse_parts, text_of};
-use crate::domain::measure::cleaned;
+use super::angle_number::{AngleError, ONE, degrees_cut_off, of_parts, parse_parts, text_of};
 use std::fmt;
 
 /// How a slope was written.
@@ -31,55 +30,21 @@ pub struct Slope {
 /// their sense toward the vertical.
 const STEEPEST_DEG: f64 = 85.0;
 
-/// Why a text was not read as a slope.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub enum SlopeError {
-    /// Nothing was typed.
-    Empty,
-    /// Not the shape of a slope.
-    Shape(String),
-    /// More decimals than are kept.
-    NotExact(String),
-    /// Level, or 85 degrees and more.
-    OutOfRange(String),
-}
-
-impl fmt::Display for SlopeError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Empty => write!(
-                f,
-                "nothing was typed, expected a slope such as 6, 6 in 12, 26.57 deg or 50 %"
-            ),
-            Self::Shape(input) => write!(
-                f,
-                "\"{input}\" is not a slope, expected one such as 6, 6 in 12, 26.57 deg or 50 %"
-            ),
-            Self::NotExact(input) => write!(
-                f,
-                "\"{input}\" has more decimals than are kept, expected at most 5"
-            ),
-            Self::OutOfRange(input) => write!(
-                f,
-                "\"{input}\" is no roof's slope, expected more than 0 and less than 85 degrees"
-            ),
-        }
-    }
-}
-
-impl std::error::Error for SlopeError {}
+const SHAPE: &str = "is not a slope, expected one such as 6, 6 in 12, 26.57 deg or 50 %";
+const NOTHING: &str = "nothing was typed, expected a slope such as 6, 6 in 12, 26.57 deg or 50 %";
+const RANGE: &str = "is no roof's slope, expected more than 0 and less than 85 degrees";
 
 impl Slope {
     /// A slope of `parts` hundred-thousandths of what `form` says.
     ///
     /// # Errors
-    /// [`SlopeError::OutOfRange`] where it is level, or 85 degrees and more.
-    pub fn new(form: SlopeForm, parts: i64) -> Result<Self, SlopeError> {
+    /// [`AngleError`] where it is level, or 85 degrees and more.
+    pub fn new(form: SlopeForm, parts: i64) -> Result<Self, AngleError> {
         let slope = Self { form, parts };
         if parts > 0 && slope.degrees() < STEEPEST_DEG {
             Ok(slope)
         } else {
-            Err(SlopeError::OutOfRange(slope.to_string()))
+            Err(AngleError::of(&slope.to_string(), RANGE))
         }
     }
 
@@ -87,19 +52,16 @@ impl Slope {
     /// `26.57 deg`, `50 %`; a bare number is a rise in 12.
     ///
     /// # Errors
-    /// [`SlopeError`] with the input and what was expected.
-    pub fn parse(input: &str) -> Result<Self, SlopeError> {
+    /// [`AngleError`] with the input and what was expected.
+    pub fn parse(input: &str) -> Result<Self, AngleError> {
         let text = input.trim().to_lowercase().replace(',', ".");
         if text.is_empty() {
-            return Err(SlopeError::Empty);
+            return Err(AngleError::nothing_typed(NOTHING));
         }
         let (form, number) = split_form(&text);
-        let parts = match parse_parts(number.trim(), form == SlopeForm::RiseIn12) {
-            Ok(parts) => parts,
-            Err(NumberTrouble::Shape) => return Err(SlopeError::Shape(cleaned(input))),
-            Err(NumberTrouble::NotExact) => return Err(SlopeError::NotExact(cleaned(input))),
-        };
-        Self::new(form, parts).map_err(|_| SlopeError::OutOfRange(cleaned(input)))
+        let parts = parse_parts(number.trim(), form == SlopeForm::RiseIn12)
+            .map_err(|trouble| trouble.about(input, SHAPE))?;
+        Self::new(form, parts).map_err(|_| AngleError::of(input, RANGE))
     }
 
     /// How it was written.

@@ -175,24 +175,17 @@ fn decimal(text: &str, nm_per_unit: i64, unit: Unit) -> Result<Length, TapeTroub
     if whole.is_empty() && part.is_empty() {
         return Err(TapeTrouble::Shape(unit));
     }
-    let whole = if whole.is_empty() {
-        0
-    } else {
-        digits(whole, unit)?
+    let number = |text: &str| match text {
+        "" => Ok(0),
+        text => digits(text, unit),
     };
+    let whole = number(whole)?;
     let part = part.trim_end_matches('0');
     let places = u32::try_from(part.len()).unwrap_or(u32::MAX);
-    let part = if part.is_empty() {
-        0
-    } else {
-        if !part.bytes().all(|b| b.is_ascii_digit()) {
-            return Err(TapeTrouble::Shape(unit));
-        }
-        if places > 12 {
-            return Err(TapeTrouble::NotExact);
-        }
-        digits(part, unit)?
-    };
+    if places > 12 && part.bytes().all(|b| b.is_ascii_digit()) {
+        return Err(TapeTrouble::NotExact);
+    }
+    let part = number(part)?;
     let scaled = i128::from(part) * i128::from(nm_per_unit);
     let under = 10_i128.pow(places.min(12));
     if scaled % under != 0 {

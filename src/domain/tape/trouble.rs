@@ -41,49 +41,43 @@ pub enum TapeTrouble {
 
 impl fmt::Display for TapeError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { input, reason } = self;
-        match reason {
-            TapeTrouble::Empty => write!(f, "nothing was typed, expected a length such as 13 5/8"),
-            TapeTrouble::CommaBeforeThree => write!(
-                f,
-                "\"{input}\" may be thousands or thousandths, expected 1219 or 1.219"
-            ),
-            TapeTrouble::Shape(Unit::Inch) => write!(
-                f,
-                "\"{input}\" is not a length, expected one such as 13 5/8, 13.625 or 346 mm"
-            ),
-            TapeTrouble::Shape(Unit::Millimetre) => write!(
-                f,
-                "\"{input}\" is not a length, expected one such as 346, 346.5 or 13 5/8 in"
-            ),
-            TapeTrouble::NothingUnder => write!(
-                f,
-                "\"{input}\" has a fraction over 0, expected a tape fraction such as 5/8"
-            ),
-            TapeTrouble::FractionTooLarge => write!(
-                f,
-                "\"{input}\" has a fraction of 1 or more, expected one below 1 such as 5/8"
-            ),
-            TapeTrouble::NotATapeFraction => write!(
-                f,
-                "\"{input}\" has a fraction no tape shows exactly, expected halves, 4ths, 8ths, 16ths, 32nds or 64ths"
-            ),
-            TapeTrouble::FractionOfMillimetres => write!(
-                f,
-                "\"{input}\" has a fraction but this job reads millimetres, expected 346.5 or 13 5/8 in"
-            ),
-            TapeTrouble::NotExact => write!(
-                f,
-                "\"{input}\" has more decimals than can be held exactly, expected at most 5 of an inch or 6 of a millimetre"
-            ),
-            TapeTrouble::InchesBesideFeet => write!(
-                f,
-                "\"{input}\" has 12 inches or more beside feet, expected fewer than 12"
-            ),
-            TapeTrouble::TooLong => write!(f, "\"{input}\" is over 100 m, expected at most 100 m"),
-            TapeTrouble::Negative => {
-                write!(f, "\"{input}\" is below zero, expected zero or more")
+        match self.reason {
+            TapeTrouble::Empty => {
+                f.write_str("nothing was typed, expected a length such as 13 5/8")
             }
+            reason => write!(f, "\"{}\" {}", self.input, reason.words()),
+        }
+    }
+}
+
+impl TapeTrouble {
+    /// What the input is or has, and what was expected.
+    const fn words(self) -> &'static str {
+        match self {
+            Self::Empty => "is no length, expected one such as 13 5/8",
+            Self::CommaBeforeThree => "may be thousands or thousandths, expected 1219 or 1.219",
+            Self::Shape(Unit::Inch) => {
+                "is not a length, expected one such as 13 5/8, 13.625 or 346 mm"
+            }
+            Self::Shape(Unit::Millimetre) => {
+                "is not a length, expected one such as 346, 346.5 or 13 5/8 in"
+            }
+            Self::NothingUnder => "has a fraction over 0, expected a tape fraction such as 5/8",
+            Self::FractionTooLarge => {
+                "has a fraction of 1 or more, expected one below 1 such as 5/8"
+            }
+            Self::NotATapeFraction => {
+                "has a fraction no tape shows exactly, expected halves, 4ths, 8ths, 16ths, 32nds or 64ths"
+            }
+            Self::FractionOfMillimetres => {
+                "has a fraction but this job reads millimetres, expected 346.5 or 13 5/8 in"
+            }
+            Self::NotExact => {
+                "has more decimals than can be held exactly, expected at most 5 of an inch or 6 of a millimetre"
+            }
+            Self::InchesBesideFeet => "has 12 inches or more beside feet, expected fewer than 12",
+            Self::TooLong => "is over 100 m, expected at most 100 m",
+            Self::Negative => "is below zero, expected zero or more",
         }
     }
 }

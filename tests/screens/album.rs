@@ -1,5 +1,5 @@
-//! Every place in every stage, at three sizes and in plain ASCII, as snapshots;
-//! and every size there is without a panic.
+//! Every place in every stage: whole as a snapshot at 80x24, by what must hold at
+//! larger sizes and in plain ASCII; and every size there is without a panic.
 
 use crate::support::{Program, inches, put, text_of};
 use bendmark::app::place::Glyphs;
@@ -89,39 +89,141 @@ const PAGES: &[(&str, &str)] = &[
     ("Help", "<esc>h"),
 ];
 
-fn album(columns: u16, rows: u16, glyphs: Glyphs) -> String {
+/// Every page at a size, with its title.
+fn pages(columns: u16, rows: u16, glyphs: Glyphs) -> Vec<(&'static str, String)> {
     let mut program = Program::with(job());
-    let mut album = String::new();
-    for (title, keys) in PAGES {
+    let page = |(title, keys): &(&'static str, &str)| {
         program.press(keys);
-        let page = text_of(&program.buffer(columns, rows, glyphs));
-        assert!(
-            glyphs == Glyphs::Blocks || page.is_ascii(),
-            "{title}:\n{page}"
-        );
-        write!(album, "== {title}\n{page}\n\n").unwrap();
-    }
-    album
+        (*title, text_of(&program.buffer(columns, rows, glyphs)))
+    };
+    PAGES.iter().map(page).collect()
 }
 
 #[test]
 fn every_place_in_every_stage_at_80x24() {
-    insta::assert_snapshot!(album(80, 24, Glyphs::Blocks));
+    let mut album = String::new();
+    for (title, page) in pages(80, 24, Glyphs::Blocks) {
+        write!(album, "== {title}\n{page}\n\n").unwrap();
+    }
+    insta::assert_snapshot!(album);
 }
 
-#[test]
-fn every_place_in_every_stage_at_120x40() {
-    insta::assert_snapshot!(album(120, 40, Glyphs::Blocks));
+/// The letters and digits of a page, without what is drawn.
+fn words(page: &str) -> Vec<&str> {
+    let between = |c: char| !(c.is_alphanumeric() || "/'\"".contains(c));
+    page.split(between)
+        .filter(|word| word.contains(char::is_alphanumeric))
+        .collect()
 }
 
-#[test]
-fn every_place_in_every_stage_at_160x50() {
-    insta::assert_snapshot!(album(160, 50, Glyphs::Blocks));
+/// What stands in front: a dialog hides other parts of the place at each size.
+fn in_front(page: &str) -> String {
+    let lines: Vec<Vec<char>> = page.lines().map(|line| line.chars().collect()).collect();
+    let at = |c: char, line: &Vec<char>| line.iter().position(|d| *d == c);
+    let top = lines.iter().enumerate().find_map(|(row, line)| {
+        let left = at('┌', line)?;
+        (line.get(left + 2) == Some(&' ')).then(|| (row, left, at('┐', line).unwrap()))
+    });
+    let Some((top, left, right)) = top else {
+        return page.to_owned();
+    };
+    let below = lines[top..]
+        .iter()
+        .position(|line| line.get(left) == Some(&'└'));
+    let bottom = top + below.unwrap();
+    let cut = |line: &Vec<char>| line.iter().take(right).skip(left).collect::<String>();
+    lines[top..bottom]
+        .iter()
+        .map(cut)
+        .collect::<Vec<_>>()
+        .join("\n")
 }
 
+/// What the small screen says and the larger one does not.
+fn lost(small: &str, large: &str) -> Vec<String> {
+    let (small, large) = (
+        in_front(small).to_lowercase(),
+        in_front(large).to_lowercase(),
+    );
+    let there = words(&large);
+    // What is out of sight there is in sight here.
+    let counts = |line: &&str| !line.ends_with(" more below") && !line.ends_with(" more above");
+    let small = small.lines().filter(counts).collect::<Vec<_>>().join("\n");
+    // Two dots end what was cut short.
+    let whole = small
+        .split_whitespace()
+        .filter(|word| !word.ends_with(".."));
+    let small = whole.collect::<Vec<_>>().join(" ");
+    let is_lost = |word: &&str| !there.contains(word) && !ONLY_SMALL.contains(word);
+    words(&small)
+        .into_iter()
+        .filter(is_lost)
+        .map(str::to_owned)
+        .collect()
+}
+
+/// Of the captions under a picture that stands alone: with two side by side
+/// other words say it.
+const ONLY_SMALL: [&str; 3] = ["whole", "edge", "drops"];
+
+/// A larger screen says all that a small one says: its words, its keys, the
+/// place at the top, the key bar at the bottom.
 #[test]
-fn every_place_in_every_stage_in_plain_ascii() {
-    insta::assert_snapshot!(album(80, 24, Glyphs::Ascii));
+fn a_larger_screen_says_all_that_a_small_one_says() {
+    for (columns, rows) in [(100, 30), (120, 40), (160, 50)] {
+        let small = pages(80, 24, Glyphs::Blocks);
+        for ((title, small), (_, large)) in
+            small.into_iter().zip(pages(columns, rows, Glyphs::Blocks))
+        {
+            let at = format!("{title} at {columns}x{rows}");
+            assert_eq!(
+                lost(&small, &large),
+                Vec::<String>::new(),
+                "{at}\n{small}\n{large}"
+            );
+            let lines: Vec<&str> = large.lines().collect();
+            assert!(lines.len() <= usize::from(rows), "{at}");
+            assert!(
+                lines
+                    .iter()
+                    .all(|line| line.chars().count() <= usize::from(columns)),
+                "{at}"
+            );
+            assert!(
+                lines[0].contains("Quarry Close") && lines[0].contains("F2 Hips"),
+                "{at}\n{large}"
+            );
+            let bar = words(small.lines().last().unwrap());
+            let large_bar = words(lines[lines.len() - 1]);
+            assert_eq!(
+                lines.len(),
+                usize::from(rows),
+                "{at}: no key bar at the bottom\n{large}"
+            );
+            assert!(
+                bar.iter().all(|word| large_bar.contains(word)),
+                "{at}: {bar:?} {large_bar:?}"
+            );
+        }
+    }
+}
+
+/// Plain ASCII has the same words at the same places, drawn otherwise.
+#[test]
+fn plain_ascii_says_the_same_in_ascii_alone() {
+    for (columns, rows) in [(80, 24), (120, 40)] {
+        let blocks = pages(columns, rows, Glyphs::Blocks);
+        for ((title, blocks), (_, ascii)) in
+            blocks.into_iter().zip(pages(columns, rows, Glyphs::Ascii))
+        {
+            assert!(ascii.is_ascii(), "{title}:\n{ascii}");
+            for (in_blocks, in_ascii) in blocks.lines().zip(ascii.lines()) {
+                assert_eq!(words(in_blocks), words(in_ascii), "{title}");
+            }
+            let drawn = |page: &str| page.lines().filter(|line| !line.trim().is_empty()).count();
+            assert_eq!(drawn(&blocks), drawn(&ascii), "{title}:\n{ascii}");
+        }
+    }
 }
 
 /// All sizes with `BENDMARK_CASES`; every seventh of them else, a page each.

@@ -38,60 +38,46 @@ fn too_small(pen: &mut Pen<'_>) {
 
 fn header(pen: &mut Pen<'_>, state: &State) {
     pen.row(0, Role::Bar, "");
-    let saved = match state.open.as_ref().map(|open| &open.saved) {
+    let open = state.open.as_ref();
+    let saved = match open.map(|open| (&open.read_only, &open.saved)) {
         None => "",
-        _ if state
-            .open
-            .as_ref()
-            .is_some_and(|open| open.read_only.is_some()) =>
-        {
-            "READ ONLY"
-        }
-        Some(OnDisk::Yes) => "saved",
-        Some(OnDisk::Underway) => "saving",
-        Some(OnDisk::No(_)) => "NOT SAVED",
+        Some((Some(_), _)) => "READ ONLY",
+        Some((_, OnDisk::Yes)) => "saved",
+        Some((_, OnDisk::Underway)) => "saving",
+        Some((_, OnDisk::No(_))) => "NOT SAVED",
     };
     pen.text_right(1, 0, Role::Bar, saved);
-    let places: u16 = Place::ALL
-        .iter()
-        .map(|place| columns(&tab(*place)) + 1)
-        .sum();
+    let tabs = || {
+        (2..)
+            .zip(Place::ALL)
+            .map(|(key, place)| (place, format!(" F{key} {} ", place.word())))
+    };
+    let places: u16 = tabs().map(|(_, tab)| columns(&tab) + 1).sum();
     let start = pen.width().saturating_sub(places + 11);
-    let name = state
-        .open
-        .as_ref()
-        .map_or("no job", |open| open.job().name.as_str());
+    let name = open.map_or("no job", |open| open.job().name.as_str());
     let room = usize::from(start.saturating_sub(2));
     pen.text(1, 0, Role::Bar, &clipped(name, room));
     let mut x = start;
-    for place in Place::ALL {
+    for (place, tab) in tabs() {
         let role = if place == state.place {
             Role::Here
         } else {
             Role::Bar
         };
-        x = pen.text(x, 0, role, &tab(place)) + 1;
+        x = pen.text(x, 0, role, &tab) + 1;
     }
 }
 
-fn tab(place: Place) -> String {
-    let number = match place {
-        Place::Hips => 2,
-        Place::Log => 3,
-        Place::Bench => 4,
-        Place::Rack => 5,
-        Place::Job => 6,
-    };
-    format!(" F{number} {} ", place.word())
-}
-
 fn place(pen: &mut Pen<'_>, state: &State) {
-    match state.place {
-        Place::Hips => hips::draw(pen, state),
-        Place::Log => log::draw(pen, state),
-        Place::Bench => bench::draw(pen, state),
-        Place::Rack => rack::draw(pen, state),
-        Place::Job => job::draw(pen, state),
+    match (state.place, &state.open) {
+        (Place::Hips, Some(open)) => hips::draw(pen, state, open),
+        (Place::Log, Some(open)) => log::draw(pen, state, open),
+        (Place::Bench, _) => bench::draw(pen, state),
+        (Place::Rack, Some(open)) => rack::draw(pen, state, open),
+        (Place::Job, _) => job::draw(pen, state),
+        (_, None) => {
+            pen.text(1, 1, Role::Strong, "No job is open: F6 makes or opens one.");
+        }
     }
 }
 

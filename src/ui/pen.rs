@@ -104,12 +104,6 @@ impl<'a> Pen<'a> {
         self.text(x, y, role, text);
     }
 
-    /// Writes `text` in the middle of row `y`.
-    pub fn text_centred(&mut self, y: u16, role: Role, text: &str) {
-        let x = self.area.width.saturating_sub(columns(text)) / 2;
-        self.text(x, y, role, text);
-    }
-
     /// A whole row in one role, with `text` at its left.
     pub fn row(&mut self, y: u16, role: Role, text: &str) {
         if y < self.area.height {

@@ -34,11 +34,7 @@ fn room_for_names(width: u16) -> u16 {
 }
 
 /// Draws the place.
-pub fn draw(pen: &mut Pen<'_>, state: &State) {
-    let Some(open) = &state.open else {
-        pen.text(1, 1, Role::Strong, "No job is open: F6 makes or opens one.");
-        return;
-    };
+pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let edges = open.job().edges();
     let left = open.list.left();
     let carry = open.panels_to_carry();
@@ -68,13 +64,11 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     let rows = u16::try_from(edges.len())
         .unwrap_or(u16::MAX)
         .min(height / 2 - 3);
-    edge_rows(pen, state, rows);
+    edge_rows(pen, state, open, rows);
     let at = rows + 4;
     let width = pen.width();
-    pieces(
-        &mut pen.part(0, at, width, height.saturating_sub(at)),
-        state,
-    );
+    let mut below = pen.part(0, at, width, height.saturating_sub(at));
+    pieces(&mut below, state, open);
 }
 
 /// The selected edge as it lies on the roof, each piece with its stage.
@@ -105,7 +99,7 @@ pub fn heading(kinds: impl Iterator<Item = EdgeKind> + Clone) -> String {
     words.join(", ")
 }
 
-fn edge_rows(pen: &mut Pen<'_>, state: &State, rows: u16) {
+fn edge_rows(pen: &mut Pen<'_>, state: &State, open: &OpenJob, rows: u16) {
     let stages = HAND_AT + room_for_names(pen.width()) + STAGES_AFTER;
     pen.text(stages + 5 * STAGE_WIDTH + 2, 2, Role::Text, "panels");
     for (column, stage) in (0_u16..).zip(Stage::ALL) {
@@ -113,51 +107,35 @@ fn edge_rows(pen: &mut Pen<'_>, state: &State, rows: u16) {
         pen.text(stages + column * STAGE_WIDTH, 2, Role::Text, word);
     }
     pen.text(stages - STAGES_AFTER, 2, Role::Text, "hand");
-    let Some(open) = &state.open else {
-        return;
-    };
     let view = &state.hips;
     let shown = usize::from(rows);
     let start = view.edge.saturating_sub(shown.saturating_sub(1));
-    let edges = open
-        .job()
-        .edges()
-        .iter()
-        .enumerate()
-        .skip(start)
-        .take(shown);
-    for (y, (index, edge)) in (3..).zip(edges) {
+    let edges = open.job().edges().iter().enumerate().skip(start);
+    for (y, (index, edge)) in (3..).zip(edges.take(shown)) {
         let role = match (index == view.edge, view.focus) {
             (true, HipsFocus::Edges) => Role::Selected,
             (true, HipsFocus::Pieces) => Role::Strong,
             _ => Role::Text,
         };
-        edge_row(pen, state, edge, y, role);
+        edge_row(pen, open, edge, y, role);
     }
 }
 
-fn edge_row(pen: &mut Pen<'_>, state: &State, edge: &Edge, y: u16, role: Role) {
+fn edge_row(pen: &mut Pen<'_>, open: &OpenJob, edge: &Edge, y: u16, role: Role) {
     pen.row(y, role, "");
-    let short = state
-        .open
-        .as_ref()
-        .map_or_else(String::new, |open| open.labels.edge(edge.id));
-    pen.text(1, y, role, &short);
+    pen.text(1, y, role, &open.labels.edge(edge.id));
     let names = room_for_names(pen.width());
     let hand = HAND_AT + names;
     let name = clipped(edge.name.as_str(), usize::from(16 + names));
     pen.text(5, y, role, &name);
     pen.text(hand, y, role, edge.hand.word());
     let stages = hand + STAGES_AFTER;
-    let open = state.open.as_ref();
-    let pieces = open.map_or_else(Vec::new, |open| open.pieces_of(edge.id));
-    let counts = stage_bar::counts(&pieces);
+    let counts = stage_bar::counts(&open.pieces_of(edge.id));
     for (column, count) in (0_u16..).zip(counts) {
         let x = stages + column * STAGE_WIDTH;
         pen.text(x, y, role, &format!("{count:>3}"));
     }
-    let carry = state.open.as_ref().map(OpenJob::panels_to_carry);
-    let panels = carry.and_then(|carry| carry.by_edge.get(&edge.id).copied());
+    let panels = open.panels_to_carry().by_edge.get(&edge.id).copied();
     let x = stages + 5 * STAGE_WIDTH + 2;
     pen.text(x, y, role, &format!("{:>4}", panels.unwrap_or(0)));
     let bar_at = stages + 5 * STAGE_WIDTH + 10;
@@ -165,8 +143,8 @@ fn edge_row(pen: &mut Pen<'_>, state: &State, edge: &Edge, y: u16, role: Role) {
     stage_bar::draw(pen, bar_at, y, width, counts);
 }
 
-fn pieces(pen: &mut Pen<'_>, state: &State) {
-    let Some((open, edge)) = state.open.as_ref().zip(state.edge_in_hips()) else {
+fn pieces(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
+    let Some(edge) = state.edge_in_hips() else {
         return;
     };
     pen.line(0);
@@ -182,12 +160,8 @@ fn pieces(pen: &mut Pen<'_>, state: &State) {
         let at = LIST_WIDTH + 2;
         let mut beside = pen.part(at, 1, width - at, height - 1);
         stairs(&mut beside, state, open, edge);
-        list(
-            &mut pen.part(0, 0, LIST_WIDTH, height),
-            state,
-            open,
-            &pieces,
-        );
+        let mut left = pen.part(0, 0, LIST_WIDTH, height);
+        list(&mut left, state, open, &pieces);
     } else if state.hips.pieces_as == PiecesAs::Staircase {
         let mut whole = pen.part(1, 1, width - 2, height - 1);
         stairs(&mut whole, state, open, edge);

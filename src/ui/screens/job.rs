@@ -1,6 +1,6 @@
 //! Job: what is open, and every setting with its value.
 
-use crate::app::state::{Field, Purpose, State, value_of};
+use crate::app::state::{Purpose, State, value_of};
 use crate::domain::measure::cleaned;
 use crate::domain::settings::{Setting, Settings};
 use crate::ui::pen::{Pen, clipped, first_in_sight};
@@ -71,23 +71,20 @@ fn more(pen: &mut Pen<'_>, start: usize, rows: usize) {
 
 fn field(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
     let y = pen.height().saturating_sub(2);
-    let Some(Field {
-        purpose: Purpose::Setting(setting),
-        text,
-    }) = &state.field
-    else {
+    let typed = state.field.as_ref().and_then(|field| match field.purpose {
+        Purpose::Setting(setting) => Some((field, setting)),
+        _ => None,
+    });
+    let Some((field, setting)) = typed else {
         if let Some(word) = state.setting().and_then(Setting::word_for_none) {
             let words = format!("a length, or the word {word}");
             pen.text(1, y, Role::Text, &words);
         }
         return;
     };
+    let text = &field.text;
     let end = pen.text(1, y, Role::Strong, &format!("{}: {text}", setting.label()));
     pen.text(end, y, Role::Selected, " ");
-    let field = Field {
-        purpose: Purpose::Setting(*setting),
-        text: text.clone(),
-    };
     let (role, words) = match field.understood(settings) {
         Ok(value) => (Role::Strong, format!("understood: {value}")),
         Err(_) if text.is_empty() => (Role::Text, "type the new value".to_owned()),

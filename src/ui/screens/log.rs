@@ -22,11 +22,7 @@ const TOP_AT: u16 = 22;
 const SAYS_AT: u16 = 36;
 
 /// Draws the place.
-pub fn draw(pen: &mut Pen<'_>, state: &State) {
-    let Some(open) = &state.open else {
-        pen.text(1, 1, Role::Strong, "No job is open: F6 makes or opens one.");
-        return;
-    };
+pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let (width, height) = (pen.width(), pen.height());
     edges(&mut pen.part(0, 0, LIST_WIDTH, height), state, open);
     pen.upright(LIST_WIDTH, 0, height);
@@ -34,12 +30,8 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     let mut right = pen.part(x, 0, width.saturating_sub(x), height);
     let Some(edge) = state.edge_in_log() else {
         right.text(1, 1, Role::Strong, "No hip yet.");
-        right.text(
-            1,
-            3,
-            Role::Text,
-            "a adds one: its hand is chosen by a drawing.",
-        );
+        let words = "a adds one: its hand is chosen by a drawing.";
+        right.text(1, 3, Role::Text, words);
         return;
     };
     let lines = idle_lines(state, open, edge);
@@ -50,12 +42,8 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
 
 fn edges(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let edges = open.job().edges();
-    pen.text(
-        1,
-        0,
-        Role::Strong,
-        &heading(edges.iter().map(|edge| edge.kind)),
-    );
+    let heading = heading(edges.iter().map(|edge| edge.kind));
+    pen.text(1, 0, Role::Strong, &heading);
     let at = state
         .edge_in_log()
         .and_then(|edge| open.job().place_of(edge.id));

@@ -1,6 +1,6 @@
 //! Rack: the offcuts that wait for a later piece.
 
-use crate::app::state::State;
+use crate::app::state::{OpenJob, State};
 use crate::domain::piece::PieceId;
 use crate::domain::stock::RackOffcut;
 use crate::domain::tape::{Division, print};
@@ -8,11 +8,7 @@ use crate::ui::pen::{Pen, first_in_sight};
 use crate::ui::theme::Role;
 
 /// Draws the place.
-pub fn draw(pen: &mut Pen<'_>, state: &State) {
-    let Some(open) = &state.open else {
-        pen.text(1, 1, Role::Strong, "No job is open: F6 makes or opens one.");
-        return;
-    };
+pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let rack = open.rack();
     let plan = &open.list.plan;
     let words = format!(

@@ -128,22 +128,17 @@ pub fn cut_figures(
     for ((x, row), (number, mark)) in starts.into_iter().zip((3..).zip(ends)) {
         let (figure, sign) = parted(&mark, division);
         let side = mark.at.word();
+        let is_up = matches!(mark.at, At::FarSide | At::HandSide);
         match layout {
             CutLayout::Beside => small_mark(pen, (x, y), ("CUT", number), &mark, division),
             CutLayout::Above => {
-                let up = match mark.at {
-                    At::Nose | At::Back => "",
-                    At::FarSide | At::HandSide => ", up from the nose",
-                };
+                let up = if is_up { ", up from the nose" } else { "" };
                 pen.text(x + 1, y, Role::Strong, &format!("CUT {number}  {side}{up}"));
                 let end = digits::draw(pen, x + 1, y + 1, &figure, DotSize::Small);
                 pen.text(end, y + 2, Role::Strong, &format!("{unit}{sign}"));
             }
             CutLayout::Words => {
-                let up = match mark.at {
-                    At::Nose | At::Back => "",
-                    At::FarSide | At::HandSide => " up",
-                };
+                let up = if is_up { " up" } else { "" };
                 let words = format!("CUT {number}   {side} {figure}{sign} {unit}{up}");
                 pen.text(1, y + row, Role::Mark, &words);
             }

@@ -31,7 +31,7 @@ use super::{
     },
 };
 use crate::domain::measure::{Hand, Length, Polygon};
-use crate::domain::piece::{At, Ends, Lie, Mark, Marks, Nose, Part, PieceSpec};
+use crate::domain::piece::{At, Ends, Lie, Marks, Nose, Part, PieceSpec};
 use crate::domain::stock::Offcut;
 
 /// The picture for cutting `spec` off its panel, or off `offcut` if it is cut
@@ -57,55 +57,54 @@ struct Scene<'a> {
     stock: Polygon,
     kept: Polygon,
     left: Polygon,
-    cut: Ends,
     lie: Lie,
     blade: Hand,
     frame: Frame,
+    /// The side of the panel at which you stand, and the one across from it.
+    near: At,
+    away: At,
+    /// Where the cut begins, at the end nearest to you, and where it ends.
+    marks: Ends,
 }
 
 impl<'a> Scene<'a> {
     fn of(spec: &'a PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Option<Self> {
-        let cut = Marks::of(spec).cut?;
+        let [nose_end, back_end] = Marks::of(spec).cut?;
         let stock = stock_outline(spec, offcut);
         let (kept, left) = stock.cut_by(&spec.cut());
         if kept.is_empty() || left.is_empty() {
             return None;
         }
         let lie = Lie::of(kept.area(), left.area(), spec.hand, blade);
-        let (nose_at, x_runs_to) = match lie.nose {
-            Nose::Toward => (PageEnd::Bottom, spec.hand.other()),
-            Nose::Away => (PageEnd::Top, spec.hand),
-        };
-        let frame = Frame {
+        let frame = |nose_at, x_runs_to| Frame {
             panel: spec.panel,
             x_runs_to,
             nose_at,
+        };
+        let (frame, [near, away], marks) = match lie.nose {
+            Nose::Toward => (
+                frame(PageEnd::Bottom, spec.hand.other()),
+                [At::Nose, At::Back],
+                [nose_end, back_end],
+            ),
+            Nose::Away => (
+                frame(PageEnd::Top, spec.hand),
+                [At::Back, At::Nose],
+                [back_end, nose_end],
+            ),
         };
         Some(Self {
             spec,
             stock,
             kept,
             left,
-            cut,
             lie,
             blade,
             frame,
+            near,
+            away,
+            marks,
         })
-    }
-
-    /// The side of the panel at which you stand.
-    const fn near(&self) -> At {
-        match self.frame.nose_at {
-            PageEnd::Bottom => At::Nose,
-            PageEnd::Top => At::Back,
-        }
-    }
-
-    const fn away(&self) -> At {
-        match self.frame.nose_at {
-            PageEnd::Bottom => At::Back,
-            PageEnd::Top => At::Nose,
-        }
     }
 
     /// The side of the panel at the blade's end of the table.
@@ -122,15 +121,6 @@ impl<'a> Scene<'a> {
         match toward {
             Toward::Hand => Length::ZERO,
             Toward::Far => self.spec.panel.width,
-        }
-    }
-
-    /// Where the cut begins, at the end nearest to you, and where it ends.
-    const fn entry_and_exit(&self) -> [Mark; 2] {
-        let [nose_end, back_end] = self.cut;
-        match self.frame.nose_at {
-            PageEnd::Bottom => [nose_end, back_end],
-            PageEnd::Top => [back_end, nose_end],
         }
     }
 
@@ -151,9 +141,8 @@ impl<'a> Scene<'a> {
     }
 
     fn cut_line(&self) -> [Shape; 3] {
-        let marks = self.entry_and_exit();
-        let [from, to] = points(marks, self.spec.panel);
-        let [mark, _] = marks;
+        let [from, to] = points(self.marks, self.spec.panel);
+        let [mark, _] = self.marks;
         [
             Shape::Line {
                 from,
@@ -171,8 +160,8 @@ impl<'a> Scene<'a> {
     }
 
     fn table(&self) -> [Shape; 3] {
-        let lane = Lane::new(self.near(), 1);
-        let [entry, _] = points(self.entry_and_exit(), self.spec.panel);
+        let lane = Lane::new(self.near, 1);
+        let [entry, _] = points(self.marks, self.spec.panel);
         let to_blade = self.blade_side();
         let from = self.end(to_blade.other());
         let blade = format!("BLADE {}", self.blade.word().to_uppercase());
@@ -192,19 +181,19 @@ impl<'a> Scene<'a> {
     fn edge_words(&self) -> [Shape; 3] {
         let to_blade = self.blade_side();
         let from = self.end(to_blade.other());
-        let [entry, _] = points(self.entry_and_exit(), self.spec.panel);
-        let near = format!("{}, toward you", self.near().word());
-        let away = format!("{}, away from you", self.away().word());
+        let [entry, _] = points(self.marks, self.spec.panel);
+        let near = format!("{}, toward you", self.near.word());
+        let away = format!("{}, away from you", self.away.word());
         let grows = Grows::Only(to_blade);
         [
-            word(Lane::new(self.near(), 0), from, grows, &near),
-            word(Lane::new(self.away(), 0), from, grows, &away),
-            word(Lane::new(self.near(), 0), entry.x, grows, "enter"),
+            word(Lane::new(self.near, 0), from, grows, &near),
+            word(Lane::new(self.away, 0), from, grows, &away),
+            word(Lane::new(self.near, 0), entry.x, grows, "enter"),
         ]
     }
 
     fn part_words(&self) -> [Shape; 2] {
-        let lane = Lane::new(self.near(), 2);
+        let lane = Lane::new(self.near, 2);
         let to_blade = self.blade_side();
         let (stays, drops) = match self.lie.on_table {
             Part::Kept => ("PIECE stays", "OFFCUT drops"),

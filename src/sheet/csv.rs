@@ -6,11 +6,9 @@
 //! byte order mark: spreadsheets take it for another encoding without.
 
 use super::rows::{Row, Rows};
-use crate::domain::cutting::Job;
 use crate::domain::piece::{Ends, Mark};
 use crate::domain::tape::{Unit, exact};
 use crate::sheet::SheetError;
-use std::borrow::Cow;
 
 /// What a column has for a piece, given its edge's name.
 type Field = fn(&str, &Row) -> String;
@@ -32,13 +30,7 @@ const COLUMNS: [(&str, Field); 18] = [
     ("cut_2_mm", |_, row| mm(row.cut, 1)),
     ("on_table", |_, row| row.on_table().to_owned()),
     ("nose", |_, row| row.nose().to_owned()),
-    ("panel", |_, row| {
-        row.piece
-            .stock
-            .panel()
-            .map(|panel| panel.to_string())
-            .unwrap_or_default()
-    }),
+    ("panel", |_, row| said(row.piece.stock.panel())),
     ("stock", |_, row| row.piece.stock.word().to_owned()),
     ("stage", |_, row| row.piece.stage.word().to_owned()),
 ];
@@ -48,35 +40,22 @@ pub fn columns() -> [&'static str; COLUMNS.len()] {
     COLUMNS.map(|(name, _)| name)
 }
 
-/// The cut sheet of `job` as CSV, the columns' names first.
-///
-/// # Errors
-/// [`SheetError`] where the CSV library refuses; no job is known that does.
-pub fn csv(job: &Job) -> Result<String, SheetError> {
-    csv_of(&Rows::of(job))
-}
-
 /// A cut sheet as CSV, the columns' names first.
 ///
 /// # Errors
-/// As [`csv()`].
-pub fn csv_of(sheet: &Rows<'_>) -> Result<String, SheetError> {
+/// [`SheetError`] where the CSV library refuses; no job is known that does.
+pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
-    writer
-        .write_record(columns())
-        .map_err(|error| SheetError::of(&error))?;
+    writer.write_record(columns()).map_err(SheetError::of)?;
     for edge in &sheet.edges {
         let name = harmless(edge.edge.name.as_str());
         for row in &edge.rows {
-            writer
-                .write_record(COLUMNS.map(|(_, of)| of(&name, row)))
-                .map_err(|error| SheetError::of(&error))?;
+            let fields = COLUMNS.map(|(_, of)| of(&name, row));
+            writer.write_record(fields).map_err(SheetError::of)?;
         }
     }
-    let bytes = writer
-        .into_inner()
-        .map_err(|error| SheetError::of(&error))?;
-    let text = String::from_utf8(bytes).map_err(|error| SheetError::of(&error))?;
+    let bytes = writer.into_inner().map_err(SheetError::of)?;
+    let text = String::from_utf8(bytes).map_err(SheetError::of)?;
     if text.is_ascii() {
         Ok(text)
     } else {
@@ -86,15 +65,15 @@ pub fn csv_of(sheet: &Rows<'_>) -> Result<String, SheetError> {
 
 /// Where the first or second end of a line meets the panel's outline.
 fn at(ends: Option<Ends>, end: usize) -> String {
-    nth(ends, end)
-        .map(|mark| mark.at.word().to_owned())
-        .unwrap_or_default()
+    said(nth(ends, end).map(|mark| mark.at.word()))
 }
 
 fn mm(ends: Option<Ends>, end: usize) -> String {
-    nth(ends, end)
-        .map(|mark| exact(mark.position, Unit::Millimetre))
-        .unwrap_or_default()
+    said(nth(ends, end).map(|mark| exact(mark.position, Unit::Millimetre)))
+}
+
+fn said(value: Option<impl ToString>) -> String {
+    value.map(|value| value.to_string()).unwrap_or_default()
 }
 
 fn nth(ends: Option<Ends>, end: usize) -> Option<Mark> {
@@ -103,7 +82,7 @@ fn nth(ends: Option<Ends>, end: usize) -> Option<Mark> {
 
 /// `text` with a `'` before it where a spreadsheet would compute it (OWASP,
 /// "CSV injection"), the wide forms of the same signs among them.
-pub fn harmless(text: &str) -> Cow<'_, str> {
+pub fn harmless(text: &str) -> String {
     const BEGINS_FORMULA: [char; 10] = [
         '=', '+', '-', '@', '\t', '\r', '\u{FF1D}', '\u{FF0B}', '\u{FF0D}', '\u{FF20}',
     ];
@@ -112,16 +91,9 @@ pub fn harmless(text: &str) -> Cow<'_, str> {
         part.trim_start_matches([' ', '"'])
             .starts_with(BEGINS_FORMULA)
     };
-    if !text.starts_with(BEGINS_FORMULA) && !text.split(';').any(begins) {
-        return text.into();
-    }
     let part = |part: &str| {
         let mark = if begins(part) { "'" } else { "" };
         format!("{mark}{part}")
     };
-    text.split(';')
-        .map(part)
-        .collect::<Vec<_>>()
-        .join(";")
-        .into()
+    text.split(';').map(part).collect::<Vec<_>>().join(";")
 }

@@ -3,7 +3,7 @@
 //! The one list of them: the command line's choice, the ending of a file's name
 //! and the sentences about both are made from it.
 
-use super::{SheetError, csv::csv_of, html::html_of, json::json_of, rows::Rows, text::text_of};
+use super::{SheetError, csv::csv, html::html, json::json, rows::Rows, text::text};
 
 /// A form of the cut sheet.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -65,10 +65,10 @@ impl Format {
     /// [`SheetError`] where a writing library refuses.
     pub fn written(self, rows: &Rows<'_>, width: usize) -> Result<String, SheetError> {
         match self {
-            Self::Text => Ok(text_of(rows, width)),
-            Self::Csv => csv_of(rows),
-            Self::Json => json_of(rows),
-            Self::Html => Ok(html_of(rows)),
+            Self::Text => Ok(text(rows, width)),
+            Self::Csv => csv(rows),
+            Self::Json => Ok(json(rows)),
+            Self::Html => Ok(html(rows)),
         }
     }
 }

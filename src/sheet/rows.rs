@@ -11,7 +11,6 @@ use crate::domain::{
     piece::{Ends, Lie, Marks, PieceSpec, length_mm},
     settings::Settings,
 };
-use serde::Serialize;
 use std::collections::HashMap;
 
 /// One piece with all its figures.
@@ -56,8 +55,8 @@ pub struct EdgeRows<'a> {
     pub correction: Length,
 }
 
-/// How many panels the job takes; the names are those of the JSON sheet.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default, Serialize)]
+/// How many panels the job takes.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
 pub struct PanelCount {
     /// Pieces in the cutting order.
     pub pieces: usize,

@@ -106,26 +106,19 @@ impl<'a> Page<'a> {
 
     /// The middle of a lane at that place along its side.
     fn beside(&self, lane: Lane, at: Length) -> Spot {
-        let panel = self.picture.frame.panel;
-        let point = Mark {
+        let spot = self.mark(Mark {
             at: lane.side,
             position: at,
-        }
-        .point(panel.width, panel.height);
-        let spot = self.spot(point);
+        });
         let off = (f64::from(lane.number) + 0.5) * LANE_MM;
         let up = self.picture.frame.nose_at == PageEnd::Bottom;
         let far_is_right = self.picture.frame.x_runs_to == Hand::Right;
         let off_if = |onward: bool| if onward { off } else { -off };
-        let (x, y) = match lane.side {
-            At::Back => (0.0, off_if(!up)),
-            At::Nose => (0.0, off_if(up)),
-            At::FarSide => (off_if(far_is_right), 0.0),
-            At::HandSide => (off_if(!far_is_right), 0.0),
-        };
-        Spot {
-            x: spot.x + x,
-            y: spot.y + y,
+        match lane.side {
+            At::Back => spot.moved(0.0, off_if(!up)),
+            At::Nose => spot.moved(0.0, off_if(up)),
+            At::FarSide => spot.moved(off_if(far_is_right), 0.0),
+            At::HandSide => spot.moved(off_if(!far_is_right), 0.0),
         }
     }
 
@@ -153,9 +146,8 @@ impl<'a> Page<'a> {
                 };
                 line(out, from, to, look);
                 if *role == BarRole::Table {
-                    let (above, below) = (to.y - LANE_MM / 2.0, to.y + LANE_MM / 2.0);
-                    let end = |y| Spot { x: to.x, y };
-                    line(out, end(above), end(below), "stroke-width=\"0.9\"");
+                    let end = |lanes: f64| to.moved(0.0, lanes * LANE_MM);
+                    line(out, end(-0.5), end(0.5), "stroke-width=\"0.9\"");
                 }
             }
             Shape::Arrow { mark } => {
@@ -221,15 +213,11 @@ impl<'a> Page<'a> {
 
     fn pointer(&self, out: &mut String, at: Point, beside: Toward, text: &str) {
         let tip = self.spot(at);
-        let right = (beside == Toward::Far) == (self.picture.frame.x_runs_to == Hand::Right);
-        let (run, anchor) = if right { (5.0, "start") } else { (-5.0, "end") };
-        let tail = Spot {
-            x: tip.x + run,
-            y: tip.y,
-        };
+        let anchor = self.anchor(Grows::Only(beside));
+        let tail = tip.moved(5.0 * gap(anchor), 0.0);
         arrow(out, tail, tip);
-        let x = tail.x + gap(anchor);
-        words(out, Spot { x, ..tail }, anchor, text, BORDER_MM);
+        let at = tail.moved(gap(anchor), 0.0);
+        words(out, at, anchor, text, BORDER_MM);
     }
 
     /// The white border of words in that lane: wider where they stand on the
@@ -255,9 +243,14 @@ impl<'a> Page<'a> {
 impl Spot {
     /// The spot nine tenths of the way to `other`.
     fn toward(self, other: Self) -> Self {
+        self.moved((other.x - self.x) * 0.9, (other.y - self.y) * 0.9)
+    }
+
+    /// The spot so far to the right of this one and so far down.
+    fn moved(self, right: f64, down: f64) -> Self {
         Self {
-            x: self.x + (other.x - self.x) * 0.9,
-            y: self.y + (other.y - self.y) * 0.9,
+            x: self.x + right,
+            y: self.y + down,
         }
     }
 }

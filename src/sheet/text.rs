@@ -11,8 +11,7 @@ use super::{
 };
 use crate::domain::{
     bench::Stage,
-    cutting::{Job, Labels, odd_planes},
-    measure::Length,
+    cutting::{Labels, odd_planes},
     tape::Division,
     words::CAUTIONS,
 };
@@ -23,13 +22,8 @@ pub const WIDTH: usize = 80;
 /// The narrowest page: what a pocket printer takes.
 pub const NARROWEST: usize = 42;
 
-/// The cut sheet of `job` as text, [`WIDTH`] columns wide.
-pub fn text(job: &Job) -> String {
-    text_of(&Rows::of(job), WIDTH)
-}
-
 /// A cut sheet as text that is nowhere wider than `width` columns.
-pub fn text_of(sheet: &Rows<'_>, width: usize) -> String {
+pub fn text(sheet: &Rows<'_>, width: usize) -> String {
     let mut page = Page::new(width.max(NARROWEST));
     page.put("CUT SHEET  ", sheet.job.name.as_str());
     if sheet.shown == Shown::Left {
@@ -87,14 +81,8 @@ fn edge_text(page: &mut Page, edge: &EdgeRows<'_>, sheet: &Rows<'_>) {
         edge.edge.name.as_str(),
     );
     page.put("  ", &words::hand(edge.edge.hand));
-    if edge.correction != Length::ZERO {
-        page.put("  ", &words::correction(edge.correction, division));
-    }
-    for (sign, words) in words::warnings(edge.edge, settings) {
-        page.put(&format!("  {sign} "), &words);
-    }
-    if edge.rows.is_empty() && edge.empty.is_empty() {
-        page.put("  ", words::no_piece(edge.edge));
+    for (sign, words) in words::edge_notes(edge, settings) {
+        page.put(&format!("  {sign}"), &words);
     }
     for row in &edge.rows {
         page.blank();

@@ -7,7 +7,7 @@ use std::fmt;
 pub struct SheetError(String);
 
 impl SheetError {
-    pub(super) fn of(error: &dyn fmt::Display) -> Self {
+    pub(super) fn of(error: impl fmt::Display) -> Self {
         Self(error.to_string())
     }
 }

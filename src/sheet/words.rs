@@ -2,7 +2,7 @@
 //!
 //! Text and HTML say the same in the same words; neither is known here.
 
-use super::rows::{Row, Rows, Shown};
+use super::rows::{EdgeRows, Row, Rows, Shown};
 use crate::domain::{
     cutting::{CutPiece, Labels, Note, doubt_words, doubts_of_edge},
     log::Edge,
@@ -23,7 +23,7 @@ fn figures(settings: &Settings) -> String {
 }
 
 /// Why an edge has no piece on the sheet.
-pub(super) fn no_piece(edge: &Edge) -> &'static str {
+fn no_piece(edge: &Edge) -> &'static str {
     if edge.courses().is_empty() {
         "nothing read yet"
     } else {
@@ -48,13 +48,21 @@ pub(super) fn settings(sheet: &Rows<'_>) -> Vec<(String, String)> {
     all
 }
 
-/// What is wrong or doubtful about an edge, each behind its sign.
-pub(super) fn warnings(edge: &Edge, settings: &Settings) -> Vec<(char, String)> {
-    let division = settings.division;
-    let trouble = leg_trouble(edge, settings).map(|trouble| ('!', trouble.words(division)));
+/// What is to be known of an edge before its pieces: how it was corrected, what
+/// is wrong or doubtful about it, behind its sign, and why it has no piece.
+pub(super) fn edge_notes(rows: &EdgeRows<'_>, settings: &Settings) -> Vec<(&'static str, String)> {
+    let (edge, division) = (rows.edge, settings.division);
+    let corrected =
+        (rows.correction != Length::ZERO).then(|| correction(rows.correction, division));
+    let trouble = leg_trouble(edge, settings).map(|trouble| ("! ", trouble.words(division)));
     let doubts = doubts_of_edge(edge, settings).into_iter();
-    let doubts = doubts.map(|doubt| ('?', doubt_words(&doubt, division)));
-    trouble.into_iter().chain(doubts).collect()
+    let doubts = doubts.map(|doubt| ("? ", doubt_words(&doubt, division)));
+    let bare = rows.rows.is_empty() && rows.empty.is_empty();
+    let corrected = corrected.map(|words| ("", words));
+    let before = corrected.into_iter().chain(trouble).chain(doubts);
+    before
+        .chain(bare.then(|| ("", no_piece(edge).to_owned())))
+        .collect()
 }
 
 /// `course 5`, `course 5, piece 2`.
@@ -163,7 +171,7 @@ pub(super) fn hand(hand: Hand) -> String {
 }
 
 /// By how much an edge was corrected.
-pub(super) fn correction(by: Length, division: Division) -> String {
+fn correction(by: Length, division: Division) -> String {
     let which = if by < Length::ZERO {
         "shorter"
     } else {

@@ -9,7 +9,12 @@ use bendmark::domain::{
     piece::{At, Marks},
     settings::Settings,
 };
-use bendmark::sheet::{csv::csv, json::json, text::text};
+use bendmark::sheet::{
+    csv::csv,
+    json::json,
+    rows::Rows,
+    text::{WIDTH, text},
+};
 use bendmark::storage::readings::import;
 use proptest::prelude::*;
 
@@ -75,8 +80,8 @@ fn all_is_well(job: &Job) -> Result<(), TestCaseError> {
             prop_assert!(mark.position >= Length::ZERO && mark.position <= most);
         }
     }
-    prop_assert!(json(job).is_ok() && csv(job).is_ok());
-    prop_assert!(!text(job).is_empty());
+    prop_assert!(!json(&Rows::of(job)).is_empty() && csv(&Rows::of(job)).is_ok());
+    prop_assert!(!text(&Rows::of(job), WIDTH).is_empty());
     Ok(())
 }
 

@@ -19,6 +19,7 @@ use bendmark::domain::{
     tape::parse,
 };
 use bendmark::sheet::json::json;
+use bendmark::sheet::rows::Rows;
 use bendmark::storage::job_file::{decode, encode};
 use bendmark::storage::readings::import;
 use table::{Case, Piece, cases, number};
@@ -237,7 +238,7 @@ fn check_files(case: &Case, hand: Hand, job: &Job) {
 
 /// The JSON sheet has the marks, the lie and the areas worked by hand.
 fn check_sheet(case: &Case, hand: Hand, job: &Job) {
-    let sheet: serde_json::Value = serde_json::from_str(&json(job).unwrap()).unwrap();
+    let sheet: serde_json::Value = serde_json::from_str(&json(&Rows::of(job))).unwrap();
     let pieces = sheet["pieces"].as_array().unwrap();
     assert_eq!(pieces.len(), case.pieces.len(), "{}", case.name);
     for expected in &case.pieces {

@@ -6,6 +6,7 @@ use crate::readers::strict;
 use bendmark::domain::cutting::Job;
 use bendmark::sheet::html::{PANEL_MM, html};
 use bendmark::sheet::json::json;
+use bendmark::sheet::rows::Rows;
 use roxmltree::Node;
 use serde_json::Value;
 
@@ -103,9 +104,9 @@ fn the_lines_of_every_picture_agree_with_the_json() {
     let (mut bends, mut cuts) = (0, 0);
     for name in SAMPLES {
         let job = sample(name);
-        let page = html(&job);
+        let page = html(&Rows::of(&job));
         let document = strict(&page);
-        let sheet: Value = serde_json::from_str(&json(&job).unwrap()).unwrap();
+        let sheet: Value = serde_json::from_str(&json(&Rows::of(&job))).unwrap();
         let pieces = sheet["pieces"].as_array().unwrap();
         let blocks: Vec<_> = document
             .descendants()
@@ -152,7 +153,7 @@ const LETTER_MM: f64 = 1.95;
 fn no_word_of_a_picture_reaches_beyond_what_is_kept_beside_the_panel() {
     let mut words = 0;
     for name in SAMPLES {
-        let page = html(&sample(name));
+        let page = html(&Rows::of(&sample(name)));
         let document = strict(&page);
         let figures = document
             .descendants()

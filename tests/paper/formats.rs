@@ -10,7 +10,7 @@ use bendmark::sheet::{
     html::html,
     json::json,
     rows::{Choice, Rows, Shown},
-    text::{NARROWEST, text, text_of},
+    text::{NARROWEST, WIDTH, text},
 };
 use unicode_width::UnicodeWidthStr;
 
@@ -20,11 +20,11 @@ fn every_format_of_both_sample_jobs_is_as_it_was() {
         let job = sample(name);
         let form = Form::of(&job, &[], None);
         for (format, written) in [
-            ("text", text(&job)),
-            ("pocket", text_of(&Rows::of(&job), NARROWEST)),
-            ("csv", csv(&job).unwrap()),
-            ("json", json(&job).unwrap()),
-            ("html", html(&job)),
+            ("text", text(&Rows::of(&job), WIDTH)),
+            ("pocket", text(&Rows::of(&job), NARROWEST)),
+            ("csv", csv(&Rows::of(&job)).unwrap()),
+            ("json", json(&Rows::of(&job))),
+            ("html", html(&Rows::of(&job))),
             ("form", form_text(&form, 80)),
             ("form_html", form_html(&form)),
         ] {
@@ -38,7 +38,7 @@ fn no_text_is_wider_than_asked_for() {
     for name in SAMPLES {
         let job = sample(name);
         for width in [NARROWEST, 57, 80, 132] {
-            let sheet = text_of(&Rows::of(&job), width);
+            let sheet = text(&Rows::of(&job), width);
             let form = form_text(&Form::of(&job, &[], None), width);
             for line in sheet.lines().chain(form.lines()) {
                 assert!(line.width() <= width, "{width}: {line}");
@@ -60,7 +60,7 @@ fn no_line_ends_within_a_length() {
     for name in SAMPLES {
         let job = sample(name);
         for width in 42..=90 {
-            let sheet = text_of(&Rows::of(&job), width);
+            let sheet = text(&Rows::of(&job), width);
             let form = form_text(&Form::of(&job, &[], None), width);
             for text in [sheet, form] {
                 let lines: Vec<&str> = text.lines().collect();

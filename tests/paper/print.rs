@@ -190,7 +190,7 @@ fn the_pages_print_whole_and_legible_on_a4_and_letter() {
     let papers = [("A4", (595.0, 842.0)), ("letter", (612.0, 792.0))];
     for (name, (paper, size)) in SAMPLES.into_iter().zip(papers) {
         let job = sample(name);
-        let printed = printed(browser, folder.path(), &html(&job), paper);
+        let printed = printed(browser, folder.path(), &html(&Rows::of(&job)), paper);
         printed.iter().for_each(|page| {
             size_is(page, size);
             nothing_is_cut_off(page);

@@ -12,6 +12,7 @@ use bendmark::sheet::{
     form_html::form_html,
     html::html,
     json::json,
+    rows::Rows,
 };
 use roxmltree::{Document, ParsingOptions};
 use scraper::{Html, Selector};
@@ -32,7 +33,10 @@ fn pages() -> Vec<String> {
     jobs.push(nasty(sample(SAMPLES[0])));
     jobs.push(Job::new(Name::or("Empty", "?"), jobs[0].settings));
     let forms = jobs.iter().map(|job| form_html(&Form::of(job, &[], None)));
-    jobs.iter().map(html).chain(forms).collect()
+    jobs.iter()
+        .map(|job| html(&Rows::of(job)))
+        .chain(forms)
+        .collect()
 }
 
 /// The document of a page, read as strict XML.
@@ -133,11 +137,11 @@ fn an_outside_reader_gets_the_same_values_from_the_csv_as_from_the_json() {
         named.edge_mut(edge.id).unwrap().name = Name::or(name, "?");
     }
     for job in [sample(SAMPLES[0]), sample(SAMPLES[1]), named] {
-        let Some(rows) = read_by_python(&csv(&job).unwrap()) else {
+        let Some(rows) = read_by_python(&csv(&Rows::of(&job)).unwrap()) else {
             eprintln!("skipped: no python3 to read the CSV with");
             return;
         };
-        let sheet: Value = serde_json::from_str(&json(&job).unwrap()).unwrap();
+        let sheet: Value = serde_json::from_str(&json(&Rows::of(&job))).unwrap();
         assert_eq!(rows[0], columns());
         let pieces = sheet["pieces"].as_array().unwrap();
         assert_eq!(rows.len() - 1, pieces.len());
@@ -187,9 +191,9 @@ fn agree(row: &[String], piece: &Value) {
 fn a_mark_for_the_encoding_stands_only_before_names_that_need_it() {
     let mut job = Job::new(Name::or("x", "?"), sample(SAMPLES[0]).settings);
     let edge = job.add_edge(Name::or("North", "?"), EdgeKind::Hip, Hand::Left);
-    assert!(csv(&job).unwrap().starts_with("edge,"));
+    assert!(csv(&Rows::of(&job)).unwrap().starts_with("edge,"));
     job.edge_mut(edge).unwrap().name = Name::or("Süd", "?");
     let course = sample(SAMPLES[0]).edges()[0].courses()[0];
     job.edge_mut(edge).unwrap().put(course);
-    assert!(csv(&job).unwrap().starts_with("\u{FEFF}edge,"));
+    assert!(csv(&Rows::of(&job)).unwrap().starts_with("\u{FEFF}edge,"));
 }

@@ -4,7 +4,13 @@
 use crate::bench::{SAMPLES, sample};
 use crate::support::Program;
 use bendmark::app::{effect::Effect, message::Message};
-use bendmark::sheet::{csv::csv, html::html, json::json, text::text};
+use bendmark::sheet::{
+    csv::csv,
+    html::html,
+    json::json,
+    rows::Rows,
+    text::{WIDTH, text},
+};
 use bendmark::shell::jobs::write;
 use std::path::{Path, PathBuf};
 
@@ -58,11 +64,11 @@ fn the_end_of_the_name_says_the_form_and_nothing_is_overwritten() {
     let folder = tempfile::tempdir().unwrap();
     let job = sample(SAMPLES[1]);
     for (name, expected) in [
-        ("a.html", html(&job)),
-        ("a.CSV", csv(&job).unwrap()),
-        ("a.json", json(&job).unwrap()),
-        ("a.txt", text(&job)),
-        ("a", text(&job)),
+        ("a.html", html(&Rows::of(&job))),
+        ("a.CSV", csv(&Rows::of(&job)).unwrap()),
+        ("a.json", json(&Rows::of(&job))),
+        ("a.txt", text(&Rows::of(&job), WIDTH)),
+        ("a", text(&Rows::of(&job), WIDTH)),
     ] {
         let path = folder.path().join(name);
         assert_eq!(write(&path, &job), Message::SheetWritten(path.clone()));

@@ -16,6 +16,7 @@ use bendmark::sheet::{
     csv::{columns, csv, harmless},
     html::html,
     json::json,
+    rows::Rows,
     text::{WIDTH, text},
 };
 use proptest::prelude::*;
@@ -133,17 +134,17 @@ fn begin(job: &mut Job, edge: EdgeId) {
 
 #[test]
 fn the_text_of_a_job_with_every_kind_of_piece() {
-    insta::assert_snapshot!(text(&boathouse()));
+    insta::assert_snapshot!(text(&Rows::of(&boathouse()), WIDTH));
 }
 
 #[test]
 fn the_json_of_a_job_with_every_kind_of_piece() {
-    insta::assert_snapshot!(json(&boathouse()).unwrap());
+    insta::assert_snapshot!(json(&Rows::of(&boathouse())));
 }
 
 #[test]
 fn the_csv_of_a_job_with_every_kind_of_piece() {
-    insta::assert_snapshot!(csv(&boathouse()).unwrap());
+    insta::assert_snapshot!(csv(&Rows::of(&boathouse())).unwrap());
 }
 
 /// As the format's description prints it, for a panel 48 in wide, courses of
@@ -158,12 +159,12 @@ const WORKED: &str = r#"{"job": "..",
 
 #[test]
 fn the_worked_example_of_the_format_is_written_byte_for_byte() {
-    assert_eq!(json(&plain(Hand::Left)).unwrap(), WORKED);
+    assert_eq!(json(&Rows::of(&plain(Hand::Left))), WORKED);
 }
 
 #[test]
 fn a_right_hand_piece_has_the_figures_of_its_left_hand_twin() {
-    let right = json(&plain(Hand::Right)).unwrap();
+    let right = json(&Rows::of(&plain(Hand::Right)));
     let expected = WORKED
         .replace(r#""hand": "left""#, r#""hand": "right""#)
         .replace(r#""nose": "away""#, r#""nose": "toward""#);
@@ -177,21 +178,24 @@ fn a_blade_at_the_other_end_turns_the_panel_and_nothing_else() {
     let expected = WORKED
         .replace(r#""blade": "right""#, r#""blade": "left""#)
         .replace(r#""nose": "away""#, r#""nose": "toward""#);
-    assert_eq!(json(&job).unwrap(), expected);
+    assert_eq!(json(&Rows::of(&job)), expected);
 }
 
 #[test]
 fn an_empty_job_has_a_sheet_in_every_form() {
     let job = job("Nothing yet");
-    insta::assert_snapshot!(json(&job).unwrap(), @r#"
+    insta::assert_snapshot!(json(&Rows::of(&job)), @r#"
     {"job": "Nothing yet",
      "blade": "right",
      "panels": {"pieces": 0, "new": 0, "from_offcuts": 0, "spoiled": 0},
      "pieces": [],
      "doubtful": []}
     "#);
-    assert_eq!(csv(&job).unwrap(), format!("{}\n", columns().join(",")));
-    assert!(text(&job).starts_with("CUT SHEET  Nothing yet\n"));
+    assert_eq!(
+        csv(&Rows::of(&job)).unwrap(),
+        format!("{}\n", columns().join(","))
+    );
+    assert!(text(&Rows::of(&job), WIDTH).starts_with("CUT SHEET  Nothing yet\n"));
 }
 
 #[test]
@@ -205,7 +209,7 @@ fn the_json_is_read_back_by_a_library_with_exact_positions() {
         Hand::Left,
         &[(1, "24", "11", "", "")],
     );
-    let sheet: Value = serde_json::from_str(&json(&job).unwrap()).unwrap();
+    let sheet: Value = serde_json::from_str(&json(&Rows::of(&job))).unwrap();
     // 24 - 13 * 15 / 14 = 10 1/14 in = 255.814286 mm to the nanometre.
     let back = &sheet["pieces"][0]["bend"][1];
     assert_eq!(back["at"], "back");
@@ -219,7 +223,7 @@ fn a_full_panel_and_a_bent_corner_say_so_in_the_json() {
     let mut job = job("Wide");
     let lines = [(1, "110", "98", "", ""), (2, "49", "47", "", "")];
     add(&mut job, "A", EdgeKind::Hip, Hand::Left, &lines);
-    let sheet: Value = serde_json::from_str(&json(&job).unwrap()).unwrap();
+    let sheet: Value = serde_json::from_str(&json(&Rows::of(&job))).unwrap();
     let of = |course: u64, piece: u64| {
         let pieces = sheet["pieces"].as_array().unwrap();
         let found = pieces
@@ -250,8 +254,8 @@ fn the_csv_is_read_back_to_the_same_names_and_figures() {
     let mut job = boathouse();
     let id = job.edges()[0].id;
     job.edge_mut(id).unwrap().name = Name::or("Slip, \"north\"", "?");
-    let text = csv(&job).unwrap();
-    let sheet: Value = serde_json::from_str(&json(&job).unwrap()).unwrap();
+    let text = csv(&Rows::of(&job)).unwrap();
+    let sheet: Value = serde_json::from_str(&json(&Rows::of(&job))).unwrap();
     let mut reader = csv_reader(&text);
     assert_eq!(reader.headers().unwrap(), columns().as_slice());
     let records: Vec<_> = reader.records().map(Result::unwrap).collect();
@@ -292,7 +296,11 @@ fn a_name_like_a_formula_is_harmless_in_a_spreadsheet() {
         Hand::Left,
         &[(1, "24", "12", "", "")],
     );
-    assert!(csv(&job).unwrap().contains("\n'=SUM(A1),hip,left,"));
+    assert!(
+        csv(&Rows::of(&job))
+            .unwrap()
+            .contains("\n'=SUM(A1),hip,left,")
+    );
 }
 
 #[test]
@@ -302,7 +310,7 @@ fn the_text_never_runs_over_its_width() {
     let id = wide.edges()[0].id;
     wide.edge_mut(id).unwrap().name = Name::or(&"W".repeat(60), "?");
     for job in [boathouse(), wide, in_millimetres()] {
-        for line in text(&job).lines() {
+        for line in text(&Rows::of(&job), WIDTH).lines() {
             assert!(line.width() <= WIDTH, "{line}");
         }
     }
@@ -329,7 +337,7 @@ fn in_millimetres() -> Job {
 
 #[test]
 fn the_text_of_a_job_in_millimetres_with_other_settings() {
-    insta::assert_snapshot!(text(&in_millimetres()));
+    insta::assert_snapshot!(text(&Rows::of(&in_millimetres()), WIDTH));
 }
 
 #[test]
@@ -343,7 +351,7 @@ fn the_order_is_that_of_the_stack() {
         ..second
     });
     let courses = |job: &Job| {
-        let sheet: Value = serde_json::from_str(&json(job).unwrap()).unwrap();
+        let sheet: Value = serde_json::from_str(&json(&Rows::of(job))).unwrap();
         [0, 1].map(|at| sheet["pieces"][at]["course"].as_u64().unwrap())
     };
     assert_eq!(courses(&job), [1, 2]);
@@ -403,11 +411,11 @@ proptest! {
 
     #[test]
     fn prop_any_log_has_a_sheet_whose_parts_add_up(job in any_job()) {
-        for line in text(&job).lines() {
+        for line in text(&Rows::of(&job), WIDTH).lines() {
             prop_assert!(line.width() <= WIDTH, "{line}");
         }
-        let rows = csv_reader(&csv(&job).unwrap()).into_records().count();
-        let sheet: Value = serde_json::from_str(&json(&job).unwrap()).unwrap();
+        let rows = csv_reader(&csv(&Rows::of(&job)).unwrap()).into_records().count();
+        let sheet: Value = serde_json::from_str(&json(&Rows::of(&job))).unwrap();
         let pieces = sheet["pieces"].as_array().unwrap();
         prop_assert_eq!(rows, pieces.len());
         let width = job.settings.panel_width.mm();
@@ -433,11 +441,11 @@ fn cases() -> u32 {
 fn a_panel_opened_for_a_spoiled_piece_is_told_from_those_in_pieces() {
     let mut program = crate::support::Program::with(crate::support::job_with_hip(2, Hand::Left));
     program.press("<f4><enter><enter>x");
-    let sheet = text(program.job());
+    let sheet = text(&Rows::of(program.job()), WIDTH);
     let sheet = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
     let words = "new panels: 1; 1 more was opened for what was spoiled";
     assert!(sheet.contains(words), "{sheet}");
     let words = "2 for the whole job (no spare); 1 more was opened for what was spoiled";
-    let page = html(program.job());
+    let page = html(&Rows::of(program.job()));
     assert!(page.contains(words), "{page}");
 }

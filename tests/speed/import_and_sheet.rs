@@ -5,6 +5,7 @@
 use crate::measure::Ratio;
 use bendmark::domain::{cutting::Job, measure::Name, settings::Settings};
 use bendmark::sheet::json::json;
+use bendmark::sheet::rows::Rows;
 use bendmark::storage::{
     files::RealFs,
     job_file,
@@ -84,7 +85,7 @@ fn import(job: &Path, csv: &Path) {
 
 fn sheet(job: &Path) -> String {
     let loaded = load::load(&RealFs, job).unwrap();
-    json(&loaded.job).unwrap()
+    json(&Rows::of(&loaded.job))
 }
 
 #[derive(Serialize, Deserialize)]
@@ -196,7 +197,7 @@ impl Content {
                 edges: edges.collect(),
                 courses: courses.collect(),
             },
-            sheet: serde_json::from_str(&json(&imported).unwrap()).unwrap(),
+            sheet: serde_json::from_str(&json(&Rows::of(&imported))).unwrap(),
             layout: PrettyConfig::new().depth_limit(2).new_line("\n"),
         }
     }

@@ -292,8 +292,9 @@ proptest! {
             prop_assert_eq!(decoded.seal == Seal::Whole, bytes == whole);
             let again = encode(&decoded.job).unwrap();
             prop_assert_eq!(&decode(&again).unwrap().job, &decoded.job);
-            let _ = bendmark::sheet::text::text(&decoded.job);
-            let _ = bendmark::sheet::json::json(&decoded.job);
+            let rows = bendmark::sheet::rows::Rows::of(&decoded.job);
+            let _ = bendmark::sheet::text::text(&rows, bendmark::sheet::text::WIDTH);
+            let _ = bendmark::sheet::json::json(&rows);
         }
     }
 

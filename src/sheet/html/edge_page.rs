@@ -1,7 +1,6 @@
 //! The pages of one edge: its head, then its pieces in cutting order.
 
 use super::piece::piece;
-use crate::domain::measure::Length;
 use crate::sheet::markup::{element, plain};
 use crate::sheet::rows::{EdgeRows, Rows};
 use crate::sheet::words;
@@ -25,19 +24,11 @@ pub(super) fn edge_page(edge: &EdgeRows<'_>, sheet: &Rows<'_>, pictures: &mut us
 }
 
 fn head(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {
-    let settings = &sheet.job.settings;
     let (kind, short) = (edge.edge.kind, sheet.labels.edge(edge.edge.id));
     let name = format!("{} {short}: {}", kind.word().to_uppercase(), edge.edge.name);
     let mut head = plain("h2", "", &name) + &plain("p", "", &words::hand(edge.edge.hand));
-    let mut say = |words: &str| head.push_str(&plain("p", "note", words));
-    if edge.correction != Length::ZERO {
-        say(&words::correction(edge.correction, settings.division));
-    }
-    for (sign, words) in words::warnings(edge.edge, settings) {
-        say(&format!("{sign} {words}"));
-    }
-    if edge.rows.is_empty() && edge.empty.is_empty() {
-        say(words::no_piece(edge.edge));
+    for (sign, words) in words::edge_notes(edge, &sheet.job.settings) {
+        head.push_str(&plain("p", "note", &format!("{sign}{words}")));
     }
     head
 }

@@ -12,15 +12,9 @@ mod edge_page;
 pub use piece::PANEL_MM;
 
 use super::{markup::document, rows::Rows};
-use crate::domain::cutting::Job;
-
-/// The cut sheet of `job` as HTML.
-pub fn html(job: &Job) -> String {
-    html_of(&Rows::of(job))
-}
 
 /// A cut sheet as HTML.
-pub fn html_of(sheet: &Rows<'_>) -> String {
+pub fn html(sheet: &Rows<'_>) -> String {
     let mut body = first_page::first_page(sheet);
     let mut pictures = 0;
     for edge in &sheet.edges {

@@ -24,7 +24,9 @@ struct Shown {
 
 /// Sets the picture for the cutter against the sheet, for the piece in hand.
 pub(crate) fn check(program: &mut Program, size: (u16, u16), from: usize, place: &str) {
-    let json = bendmark::sheet::json::json(program.state.open.as_ref().unwrap().job()).unwrap();
+    let json = bendmark::sheet::json::json(&bendmark::sheet::rows::Rows::of(
+        program.state.open.as_ref().unwrap().job(),
+    ));
     let sheet: Value = serde_json::from_str(&json).unwrap();
     let id = program.state.piece_in_hand().unwrap().id;
     let piece = sheet["pieces"]

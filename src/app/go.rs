@@ -2,11 +2,9 @@
 
 use super::place::Place;
 use super::state::{Dialog, LogFocus, LogView, Spot, State};
-use crate::domain::{
-    log::{CourseNumber, Edge, EdgeId, End},
-    piece::PieceId,
-    settings::Setting,
-};
+use crate::domain::log::{CourseNumber, Edge, EdgeId, End};
+use crate::domain::piece::PieceId;
+use crate::domain::settings::Setting;
 
 /// Goes to one of the five places, by its key.
 pub fn to_place(state: &mut State, place: Place) {

@@ -2,12 +2,10 @@
 
 use super::effect::Effect;
 use super::state::{OnDisk, Spot, State};
-use crate::domain::{
-    bench::{Fact, GoneBy},
-    cutting::Job,
-    log::{Edge, EdgeId},
-    stock::OffcutNumber,
-};
+use crate::domain::bench::{Fact, GoneBy};
+use crate::domain::cutting::Job;
+use crate::domain::log::{Edge, EdgeId};
+use crate::domain::stock::OffcutNumber;
 
 /// Orders the job to be saved as it now is.
 pub fn save(state: &mut State) {

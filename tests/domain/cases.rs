@@ -18,8 +18,7 @@ use bendmark::domain::{
     roof::EdgeKind,
     tape::parse,
 };
-use bendmark::sheet::json::json;
-use bendmark::sheet::rows::Rows;
+use bendmark::sheet::{json::json, rows::Rows};
 use bendmark::storage::job_file::{decode, encode};
 use bendmark::storage::readings::import;
 use table::{Case, Piece, cases, number};

@@ -4,8 +4,7 @@
 
 use crate::measure::Ratio;
 use bendmark::domain::{cutting::Job, measure::Name, settings::Settings};
-use bendmark::sheet::json::json;
-use bendmark::sheet::rows::Rows;
+use bendmark::sheet::{json::json, rows::Rows};
 use bendmark::storage::{
     files::RealFs,
     job_file,

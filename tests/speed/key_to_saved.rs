@@ -22,8 +22,7 @@ use bendmark::domain::{
     roof::EdgeKind,
     settings::Settings,
 };
-use bendmark::shell::saving::Saver;
-use bendmark::shell::terminal::Input;
+use bendmark::shell::{saving::Saver, terminal::Input};
 use bendmark::storage::files::RealFs;
 use bendmark::storage::job_file::{decode, encode};
 use bendmark::storage::keeping::{OpenFile, load};

@@ -1,12 +1,10 @@
 //! Choosing in a dialog: where the arrows go, and what the row that was chosen
 //! leads to.
 
-use crate::app::{
-    keymap::rows_for_help,
-    press::{Direction, moved},
-    screens::{bench, doubt, edges},
-    state::{Choice, Dialog, Prompt, Sense, State},
-};
+use crate::app::keymap::rows_for_help;
+use crate::app::press::{Direction, moved};
+use crate::app::screens::{bench, doubt, edges};
+use crate::app::state::{Choice, Dialog, Prompt, Sense, State};
 use crate::domain::{log::EdgeDetail, roof::EdgeKind, words::WORDS};
 
 /// Moves the choice, or the text, of a dialog.

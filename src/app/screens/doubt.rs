@@ -3,17 +3,13 @@
 //! Nothing is ever changed by itself: a suggestion is taken by a key, what was
 //! written stays struck through beside it, and undo brings it back.
 
-use crate::app::{
-    go::{self, select},
-    press::Press,
-    record::edit_edge,
-    state::{Choice, OpenJob, ReadingAt, Spot, State},
-};
-use crate::domain::{
-    cutting::{EdgeDoubt, place_words, suspect_words},
-    doubt::{Doubt, DoubtedReading, Fix},
-    log::{CourseNumber, Edge, EdgeId, End, SetAside},
-};
+use crate::app::go::{self, select};
+use crate::app::press::Press;
+use crate::app::record::edit_edge;
+use crate::app::state::{Choice, OpenJob, ReadingAt, Spot, State};
+use crate::domain::cutting::{EdgeDoubt, place_words, suspect_words};
+use crate::domain::doubt::{Doubt, DoubtedReading, Fix};
+use crate::domain::log::{CourseNumber, Edge, EdgeId, End, SetAside};
 
 /// A key about the doubt at the selected course.
 pub fn pressed(state: &mut State, press: Press) {

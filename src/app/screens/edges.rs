@@ -1,18 +1,14 @@
 //! What is done to a whole edge: added, named, given its hand and its details,
 //! deleted. What its readings are is asked and taken elsewhere.
 
-use crate::app::{
-    go::select,
-    press::Press,
-    record::{edit, edit_edge},
-    state::{Choice, Dialog, LogFocus, Prompt, Question, Spot, State, hand_at},
-};
-use crate::domain::{
-    cutting::Shift,
-    log::{EdgeDetail, EdgeId},
-    measure::{Hand, Name},
-    roof::EdgeKind,
-};
+use crate::app::go::select;
+use crate::app::press::Press;
+use crate::app::record::{edit, edit_edge};
+use crate::app::state::{Choice, Dialog, LogFocus, Prompt, Question, Spot, State, hand_at};
+use crate::domain::cutting::Shift;
+use crate::domain::log::{EdgeDetail, EdgeId};
+use crate::domain::measure::{Hand, Name};
+use crate::domain::roof::EdgeKind;
 
 /// Asks what is added.
 pub fn ask_for_new(state: &mut State) {

@@ -1,15 +1,11 @@
 //! Job: make, open or duplicate a job; change its settings.
 
-use crate::app::{
-    press::{Press, moved},
-    record::edit,
-    state::{Field, OpenJob, Prompt, Purpose, Spot, State, value_of},
-};
-use crate::domain::{
-    bench::Stage,
-    piece::{PieceId, PieceSpec},
-    settings::{Setting, Settings},
-};
+use crate::app::press::{Press, moved};
+use crate::app::record::edit;
+use crate::app::state::{Field, OpenJob, Prompt, Purpose, Spot, State, value_of};
+use crate::domain::bench::Stage;
+use crate::domain::piece::{PieceId, PieceSpec};
+use crate::domain::settings::{Setting, Settings};
 use std::collections::HashSet;
 
 const NO_JOB: &str = "no job is open: n makes one, o opens one";

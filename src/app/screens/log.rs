@@ -1,11 +1,9 @@
 //! Log: the edges and the readings of their courses.
 
 use super::{doubt, edges, readings};
-use crate::app::{
-    go::select,
-    press::{Direction, Press, moved, turn},
-    state::{EntryOrder, Figure, LogFocus, LogView, ShowExpected, State},
-};
+use crate::app::go::select;
+use crate::app::press::{Direction, Press, moved, turn};
+use crate::app::state::{EntryOrder, Figure, LogFocus, LogView, ShowExpected, State};
 use crate::domain::cutting::Shift;
 use crate::domain::log::{CourseNumber, Edge, End};
 

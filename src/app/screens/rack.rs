@@ -1,10 +1,8 @@
 //! Rack: the offcuts that wait, those found on site, those that are gone.
 
-use crate::app::{
-    press::{Press, moved},
-    record::{offcut_gone, work},
-    state::{Choice, Prompt, Spot, State},
-};
+use crate::app::press::{Press, moved};
+use crate::app::record::{offcut_gone, work};
+use crate::app::state::{Choice, Prompt, Spot, State};
 use crate::domain::{
     bench::{Fact, GoneBy},
     measure::{Hand, Length, Name},

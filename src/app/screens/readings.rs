@@ -1,16 +1,12 @@
 //! What is done to the readings of a course: taken, cleared, taken out again,
 //! and what is said of them at once. Which one is selected is the Log's.
 
-use crate::app::{
-    record::edit_edge,
-    state::{Field, Figure, LogFocus, Purpose, Question, ReadingAt, Spot, State},
-};
-use crate::domain::{
-    cutting::doubt_words,
-    log::{Course, End, Reading},
-    measure::Length,
-    tape::exact_with_unit,
-};
+use crate::app::record::edit_edge;
+use crate::app::state::{Field, Figure, LogFocus, Purpose, Question, ReadingAt, Spot, State};
+use crate::domain::cutting::doubt_words;
+use crate::domain::log::{Course, End, Reading};
+use crate::domain::measure::Length;
+use crate::domain::tape::exact_with_unit;
 
 /// Opens the field for a figure of the selected course, `first` typed already.
 pub fn start(state: &mut State, figure: Figure, first: Option<char>) {

@@ -3,11 +3,9 @@
 
 use crate::app::record::{offcut_gone, work};
 use crate::app::state::{OpenJob, Spot, State};
-use crate::domain::{
-    bench::{Fact, GoneBy, MarkedStock, SavedOffcut, Stage},
-    cutting::CutPiece,
-    stock::{Offcut, OffcutNumber},
-};
+use crate::domain::bench::{Fact, GoneBy, MarkedStock, SavedOffcut, Stage};
+use crate::domain::cutting::CutPiece;
+use crate::domain::stock::{Offcut, OffcutNumber};
 
 /// The piece in hand was marked, cut or bent wrong: it is to be made again, and
 /// what is still of use of it goes to the rack.

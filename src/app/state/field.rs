@@ -2,12 +2,10 @@
 
 use super::views::ReadingAt;
 use crate::app::place::Place;
-use crate::domain::{
-    log::{EdgeId, Reading},
-    measure::Length,
-    settings::{Setting, Settings},
-    tape::{self, exact_with_unit},
-};
+use crate::domain::log::{EdgeId, Reading};
+use crate::domain::measure::Length;
+use crate::domain::settings::{Setting, Settings};
+use crate::domain::tape::{self, exact_with_unit};
 
 /// What a field is for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

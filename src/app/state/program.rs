@@ -9,12 +9,10 @@ use super::{
     open_job::OpenJob,
     views::{BenchView, HipsView, JobView, LogView, RackView},
 };
-use crate::app::{
-    effect::Effect,
-    key::Millis,
-    place::{Place, Preferences, ScreenSize},
-    press::Press,
-};
+use crate::app::effect::Effect;
+use crate::app::key::Millis;
+use crate::app::place::{Place, Preferences, ScreenSize};
+use crate::app::press::Press;
 use crate::domain::{bench::Utc, cutting::Job};
 
 /// A line about what just happened, until the next key.

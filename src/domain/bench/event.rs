@@ -3,12 +3,10 @@
 //! Everything shown about progress is derived from these facts; undo drops the
 //! last ones. A fact says what was done, never what follows from it.
 
-use crate::domain::{
-    log::EdgeId,
-    measure::{Length, Name},
-    piece::{PieceId, PieceSpec},
-    stock::{Offcut, OffcutNumber},
-};
+use crate::domain::log::EdgeId;
+use crate::domain::measure::{Length, Name};
+use crate::domain::piece::{PieceId, PieceSpec};
+use crate::domain::stock::{Offcut, OffcutNumber};
 
 /// Seconds since 1970-01-01 00:00:00 UTC.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]

@@ -1,11 +1,9 @@
 //! One piece in the cutting order, with its stage and its stock.
 
-use crate::domain::{
-    bench::Stage,
-    measure::{Hand, Polygon},
-    piece::{Lie, Marks, PieceId, PieceSpec},
-    stock::{Offcut, OffcutNumber, Rest},
-};
+use crate::domain::bench::Stage;
+use crate::domain::measure::{Hand, Polygon};
+use crate::domain::piece::{Lie, Marks, PieceId, PieceSpec};
+use crate::domain::stock::{Offcut, OffcutNumber, Rest};
 
 /// One piece as it stands in the cutting order.
 #[derive(Clone, PartialEq, Eq, Debug)]

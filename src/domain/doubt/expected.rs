@@ -9,11 +9,9 @@ use super::{
     line::EdgeLine,
     reach::{EdgeLog, signed},
 };
-use crate::domain::{
-    log::{CourseNumber, Edge, End},
-    measure::Length,
-    settings::Settings,
-};
+use crate::domain::log::{CourseNumber, Edge, End};
+use crate::domain::measure::Length;
+use crate::domain::settings::Settings;
 
 /// The expected reading at one end of a course. Where its other end is read, one
 /// step less or more, by the edge's own line or, with too few courses, by the

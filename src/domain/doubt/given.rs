@@ -1,11 +1,9 @@
 //! What is known of an edge besides its readings.
 
-use crate::domain::{
-    log::Edge,
-    measure::Length,
-    roof::{EdgeKind, RoofLine, Trend},
-    settings::Settings,
-};
+use crate::domain::log::Edge;
+use crate::domain::measure::Length;
+use crate::domain::roof::{EdgeKind, RoofLine, Trend};
+use crate::domain::settings::Settings;
 
 /// The edge's kind, the roof beside it and the job's settings.
 #[derive(Clone, Copy)]

@@ -12,12 +12,10 @@ use super::{
     given::Given,
     reach::{EdgeLog, Reach},
 };
-use crate::domain::{
-    log::Edge,
-    measure::Length,
-    piece::{level, median},
-    settings::Settings,
-};
+use crate::domain::log::Edge;
+use crate::domain::measure::Length;
+use crate::domain::piece::{level, median};
+use crate::domain::settings::Settings;
 
 /// What the courses of an edge were judged by.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]

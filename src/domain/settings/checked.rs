@@ -5,8 +5,7 @@ use super::{
     raw::{RawSettings, ReadTo, TapeEnd},
     setting::Setting,
 };
-use crate::domain::measure::Length;
-use crate::domain::roof::EdgeKind;
+use crate::domain::{measure::Length, roof::EdgeKind};
 use std::ops::Deref;
 
 /// A job's settings, checked: everything the core computes with is in range.

@@ -60,9 +60,7 @@ use super::{
     planned::{LeftToCut, PlannedPiece, PlannedStock, Released, Rest, WhyReleased},
     rack::{OffcutNumber, RackOffcut},
 };
-use crate::domain::log::EdgeId;
-use crate::domain::measure::Length;
-use crate::domain::piece::PieceId;
+use crate::domain::{log::EdgeId, measure::Length, piece::PieceId};
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, HashMap};
 

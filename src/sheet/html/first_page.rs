@@ -1,11 +1,9 @@
 //! The first page: what to carry, how many pieces, what is doubtful, the
 //! settings and the cautions.
 
-use crate::domain::{
-    bench::Stage,
-    cutting::{doubt_words, doubts_of_edge, odd_planes},
-    words::CAUTIONS,
-};
+use crate::domain::bench::Stage;
+use crate::domain::cutting::{doubt_words, doubts_of_edge, odd_planes};
+use crate::domain::words::CAUTIONS;
 use crate::sheet::markup::{element, list, pairs, plain};
 use crate::sheet::rows::{EdgeRows, Row, Rows, Shown};
 use crate::sheet::words;

@@ -2,12 +2,10 @@
 
 use crate::domain::{measure::Hand, piece::Ends, tape::Division};
 use crate::picture::{cutter::cutter, marking::marking, shape::Picture};
-use crate::sheet::{
-    markup::{element, plain},
-    rows::{Row, Rows},
-    svg::svg,
-    words,
-};
+use crate::sheet::markup::{element, plain};
+use crate::sheet::rows::{Row, Rows};
+use crate::sheet::svg::svg;
+use crate::sheet::words;
 
 /// How wide a panel is drawn, in millimetres on the page: both pictures of a
 /// piece stand side by side on A4 between margins of 12 mm.

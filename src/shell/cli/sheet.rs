@@ -7,10 +7,8 @@ use super::{
     output::{self, Destination},
     width,
 };
-use crate::sheet::{
-    format::Format,
-    rows::{Choice, Rows, Shown},
-};
+use crate::sheet::format::Format;
+use crate::sheet::rows::{Choice, Rows, Shown};
 use clap::builder::PossibleValuesParser;
 use clap::{ArgMatches, Command};
 

@@ -1,11 +1,9 @@
 //! Opening and making jobs for the full screen.
 
 use super::offered;
-use crate::app::{
-    effect::ToSave,
-    message::{Message, Opened},
-    place::{Glyphs, Look, Preferences},
-};
+use crate::app::effect::ToSave;
+use crate::app::message::{Message, Opened};
+use crate::app::place::{Glyphs, Look, Preferences};
 use crate::domain::{bench::Progress, cutting::Job, measure::Name};
 use crate::shell::outside::{Folders, now, today};
 use crate::storage::{

@@ -1,10 +1,8 @@
 //! The one thread that reads the terminal's events.
 
-use crate::app::{
-    key::{Code, Key, Millis},
-    message::Message,
-    place::ScreenSize,
-};
+use crate::app::key::{Code, Key, Millis};
+use crate::app::message::Message;
+use crate::app::place::ScreenSize;
 use crate::shell::outside::fault;
 use crossterm::event::{Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers, read};
 use std::sync::mpsc::Sender;

@@ -1,10 +1,8 @@
 //! Dialogs: a box in front of the place, with its question and its keys.
 
 use super::hand_picture;
-use crate::app::{
-    keymap::rows_for_help,
-    state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, hand_at},
-};
+use crate::app::keymap::rows_for_help;
+use crate::app::state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, hand_at};
 use crate::domain::{
     cutting::{place_words, suspect_words},
     doubt::Doubt,

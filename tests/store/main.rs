@@ -14,4 +14,5 @@ mod bad_fs;
 mod file;
 mod disk;
 mod readings;
+mod refusals;
 mod crash;

@@ -9,7 +9,7 @@ use super::rows::{EdgeRows, PanelCount, Row, Rows};
 use crate::domain::cutting::{EdgeDoubt, doubts_of};
 use crate::domain::log::CourseNumber;
 use crate::domain::piece::Ends;
-use serde_json::Value;
+use serde::Serialize;
 
 /// A cut sheet as JSON, ending with a newline.
 pub fn json(rows: &Rows<'_>) -> String {
@@ -36,8 +36,8 @@ fn panels(count: PanelCount) -> String {
 
 fn pieces(rows: &Rows<'_>) -> String {
     let of_edge = |edge: &EdgeRows<'_>| -> Vec<_> {
-        let name = edge.edge.name.as_str();
-        edge.rows.iter().map(|row| piece(name, row)).collect()
+        let name = one(edge.edge.name.as_str());
+        edge.rows.iter().map(|row| piece(&name, row)).collect()
     };
     lines(rows.edges.iter().flat_map(of_edge))
 }
@@ -61,17 +61,18 @@ fn doubtful(rows: &Rows<'_>) -> String {
             ("off_mm", tenth(doubt.off.mm())),
             ("likely_mm", tenth(doubt.likely.mm())),
             ("cause", one(doubt.cause.words())),
-            ("others", array(others, ", ")),
+            ("others", array(others, "", ", ")),
         ];
         Some(object(keys, ", "))
     };
     lines(doubts_of(rows.job).into_iter().filter_map(line))
 }
 
+/// One line; `edge` is its name as it is written.
 fn piece(edge: &str, row: &Row) -> String {
     let piece = &row.piece;
     let keys = [
-        ("edge", one(edge)),
+        ("edge", edge.to_owned()),
         ("kind", one(piece.spec.kind.word())),
         ("hand", one(piece.spec.hand.word())),
         ("course", one(piece.id.course.get())),
@@ -101,27 +102,37 @@ fn marks(ends: Option<Ends>) -> String {
         let keys = [("at", one(mark.at.word())), ("mm", one(mark.position.mm()))];
         object(keys, ", ")
     });
-    array(marks, ", ")
+    array(marks, "", ", ")
 }
 
 /// An object of values that are written already.
 fn object<const N: usize>(keys: [(&str, String); N], between: &str) -> String {
-    let fields = keys.map(|(key, value)| format!("\"{key}\": {value}"));
-    format!("{{{}}}", fields.join(between))
+    let mut text = String::with_capacity(40 * N);
+    for (key, value) in keys {
+        text.push_str(if text.is_empty() { "{" } else { between });
+        text.extend(["\"", key, "\": ", &value]);
+    }
+    text + "}"
 }
 
-/// An array of values that are written already.
-fn array(values: impl Iterator<Item = String>, between: &str) -> String {
-    format!("[{}]", values.collect::<Vec<_>>().join(between))
+/// An array of values that are written already, with `before` the first and
+/// `between` two of them.
+fn array(values: impl Iterator<Item = String>, before: &str, between: &str) -> String {
+    let mut text = String::from("[");
+    for (at, value) in values.enumerate() {
+        text.extend([if at == 0 { before } else { between }, &value]);
+    }
+    text + "]"
 }
 
 /// An array with a line for each of `values`.
 fn lines(values: impl Iterator<Item = String>) -> String {
-    array(values.map(|value| format!("\n  {value}")), ",")
+    array(values, "\n  ", ",\n  ")
 }
 
-fn one(value: impl Into<Value>) -> String {
-    value.into().to_string()
+/// Never refused: no value here is a map, let alone one with odd keys.
+fn one(value: impl Serialize) -> String {
+    serde_json::to_string(&value).unwrap_or_default()
 }
 
 fn tenth(value: f64) -> String {

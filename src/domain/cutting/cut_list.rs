@@ -17,7 +17,7 @@ use crate::domain::{
     settings::{LayingOrder, Settings, StackTurned},
     stock::{Plan, Rest},
 };
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// A course without pieces, and why.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -48,9 +48,9 @@ impl CutList {
     #[must_use]
     pub fn with_first(job: &Job, progress: &Progress, first: Option<PieceId>) -> Self {
         let mut list = Self::default();
-        let mut marked: HashMap<EdgeId, Vec<PieceId>> = HashMap::new();
+        let mut marked: HashMap<EdgeId, HashSet<PieceId>> = HashMap::new();
         for (id, _) in progress.marked() {
-            marked.entry(id.edge).or_default().push(id);
+            marked.entry(id.edge).or_default().insert(id);
         }
         for edge in job.edges() {
             let marked = marked.remove(&edge.id).unwrap_or_default();
@@ -88,12 +88,10 @@ impl CutList {
         edge: &Edge,
         settings: &Settings,
         progress: &Progress,
-        marked: Vec<PieceId>,
+        mut marked: HashSet<PieceId>,
     ) {
         let allowance = allowance_of(edge, settings);
-        // What was marked stays in it, whether or not the log asks for it yet.
-        let marked = marked.into_iter().map(|id| (id, None));
-        let mut laid: HashMap<PieceId, Option<PieceSpec>> = marked.collect();
+        let mut laid: Vec<(PieceId, Option<PieceSpec>)> = Vec::new();
         for course in edge.courses() {
             let pieces = course_pieces(edge, course, settings, allowance, progress);
             let (edge, course) = (edge.id, course.number);
@@ -104,12 +102,14 @@ impl CutList {
                         course,
                         number,
                     };
+                    marked.remove(&id);
                     (id, Some(spec))
                 })),
                 Err(why) => self.empty.push(EmptyCourse { edge, course, why }),
             }
         }
-        let mut laid: Vec<_> = laid.into_iter().collect();
+        // What was marked stays in it, whether or not the log asks for it yet.
+        laid.extend(marked.into_iter().map(|id| (id, None)));
         laid.sort_by_key(|(id, _)| laying_key(*id, settings.laying));
         if settings.stack_turned == StackTurned::No {
             laid.reverse();

@@ -2,7 +2,7 @@
 
 use super::theme::{Role, Theme};
 use crate::domain::words::{LongWord, rows};
-use ratatui::buffer::Buffer;
+use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;
 
@@ -57,7 +57,8 @@ impl<'a> Pen<'a> {
 
     /// Covers the whole area with empty cells.
     pub fn fill(&mut self, role: Role) {
-        let style = self.theme.style(role);
+        let mut empty = Cell::EMPTY;
+        empty.set_style(self.theme.style(role));
         for y in self.area.top()..self.area.bottom() {
             // Half of a wide letter stays before the area otherwise, and takes the
             // area's first column with it.
@@ -69,8 +70,7 @@ impl<'a> Pen<'a> {
             }
             for x in self.area.left()..self.area.right() {
                 if let Some(cell) = self.buffer.cell_mut((x, y)) {
-                    cell.reset();
-                    cell.set_style(style);
+                    cell.clone_from(&empty);
                 }
             }
         }

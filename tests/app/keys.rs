@@ -11,7 +11,7 @@ use bendmark::app::{
     state::{Dialog, Notice, OnDisk, Question, Spot},
 };
 use bendmark::domain::{
-    bench::Stage,
+    bench::{Progress, Stage},
     cutting::Job,
     log::{CourseNumber, EdgeId, End},
     measure::{Hand, Name},
@@ -445,7 +445,11 @@ proptest! {
         let mut program = Program::with(before.clone());
         for key in keys {
             program.press(key);
-            prop_assert!(program.state.open.is_some());
+            let open = program.state.open.as_ref();
+            prop_assert!(open.is_some());
+            // It goes on from key to key, and comes to the same from the start.
+            let progress = open.map(|open| Progress::of(open.job().events()));
+            prop_assert_eq!(open.map(|open| &open.progress), progress.as_ref());
         }
         let after = program.job().clone();
         let open = program.state.open.as_mut().unwrap();

@@ -115,14 +115,15 @@ impl OpenJob {
         if self.refuses() {
             return;
         }
+        self.progress.go_on(&facts);
         Arc::make_mut(&mut self.job).record(facts, now);
         let facts = Change::Bench(Vec::new());
         self.history.made(NamedChange { words, spot }, facts);
-        self.derive_from_bench();
+        self.derive_from_progress();
         let promises = self.changed_promises();
         if !promises.is_empty() {
+            self.progress.go_on(&promises);
             Arc::make_mut(&mut self.job).record_joined(promises, now);
-            self.progress = Progress::of(self.job.events());
         }
     }
 
@@ -286,12 +287,12 @@ impl OpenJob {
 
     fn derive(&mut self) {
         self.doubts = doubts_of(&self.job);
-        self.derive_from_bench();
+        self.progress = Progress::of(self.job.events());
+        self.derive_from_progress();
     }
 
     /// The same where the readings are what they were.
-    fn derive_from_bench(&mut self) {
-        self.progress = Progress::of(self.job.events());
+    fn derive_from_progress(&mut self) {
         self.list = CutList::with_first(&self.job, &self.progress, self.first);
         self.labels = Labels::of(&self.job, &self.progress);
         self.change += 1;

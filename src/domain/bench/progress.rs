@@ -11,7 +11,8 @@ use crate::domain::{
     settings::BenchOrder,
     stock::{Offcut, OffcutNumber, Promise, RackOffcut},
 };
-use std::collections::{BTreeMap, HashMap};
+use foldhash::HashMap;
+use std::collections::BTreeMap;
 
 /// What is to be done next with a piece.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -153,10 +154,15 @@ impl Progress {
     /// says nothing and is passed over.
     pub fn of(events: &[BenchEvent]) -> Self {
         let mut progress = Self::default();
-        for event in events {
-            progress.take(&event.fact);
-        }
+        progress.go_on(events.iter().map(|event| &event.fact));
         progress
+    }
+
+    /// What it amounts to once these facts are written down, too.
+    pub fn go_on<'a>(&mut self, facts: impl IntoIterator<Item = &'a Fact>) {
+        for fact in facts {
+            self.take(fact);
+        }
     }
 
     fn take(&mut self, fact: &Fact) {

@@ -17,7 +17,7 @@ use crate::domain::{
     settings::{LayingOrder, Settings, StackTurned},
     stock::{Plan, Rest},
 };
-use std::collections::{HashMap, HashSet};
+use foldhash::{HashMap, HashSet};
 
 /// A course without pieces, and why.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -48,7 +48,7 @@ impl CutList {
     #[must_use]
     pub fn with_first(job: &Job, progress: &Progress, first: Option<PieceId>) -> Self {
         let mut list = Self::default();
-        let mut marked: HashMap<EdgeId, HashSet<PieceId>> = HashMap::new();
+        let mut marked: HashMap<EdgeId, HashSet<PieceId>> = HashMap::default();
         for (id, _) in progress.marked() {
             marked.entry(id.edge).or_default().insert(id);
         }

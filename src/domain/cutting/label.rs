@@ -14,7 +14,7 @@ use super::{
 use crate::domain::{
     bench::Progress, log::EdgeId, measure::Hand, piece::PieceId, roof::EdgeKind, stock::Rest,
 };
-use std::collections::HashMap;
+use foldhash::HashMap;
 
 /// The short names of a job's edges and pieces.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]

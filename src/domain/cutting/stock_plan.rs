@@ -13,7 +13,7 @@ use crate::domain::piece::PieceId;
 use crate::domain::stock::{
     LeftToCut, Offcut, OffcutNumber, Plan, PlannedPiece, PlannedStock, RackOffcut, Rest,
 };
-use std::collections::HashMap;
+use foldhash::HashMap;
 
 /// How many pieces ahead are planned; those beyond it count as new panels until
 /// their turn comes. Many roofs' worth, and still a moment's work: the plan's

@@ -13,7 +13,8 @@ use super::{
     waiting::{Places, least_waiting},
 };
 use crate::domain::measure::{Hand, Length, Name};
-use std::collections::{BTreeMap, HashMap};
+use foldhash::HashMap;
+use std::collections::BTreeMap;
 
 /// One of the two that share a panel.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]

@@ -61,8 +61,9 @@ use super::{
     rack::{OffcutNumber, RackOffcut},
 };
 use crate::domain::{log::EdgeId, measure::Length, piece::PieceId};
+use foldhash::HashMap;
 use std::cmp::Reverse;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 
 /// What to cut every piece from.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]

@@ -165,41 +165,27 @@ fn wrong_count(record: &ByteRecord, columns: &Columns) -> String {
 }
 
 fn kind_in(text: &str) -> Result<EdgeKind, String> {
-    EdgeKind::ALL
-        .into_iter()
-        .find(|kind| kind.word().eq_ignore_ascii_case(text))
-        .ok_or_else(|| {
-            format!(
-                "kind: \"{}\" is no kind of edge, expected {}",
-                cleaned(text),
-                EdgeKind::any_of()
-            )
-        })
+    let mut kinds = EdgeKind::ALL.into_iter();
+    let kind = kinds.find(|kind| kind.word().eq_ignore_ascii_case(text));
+    kind.ok_or_else(|| no("kind", text, "kind of edge", &EdgeKind::any_of()))
 }
 
 fn hand_in(text: &str) -> Result<Hand, String> {
-    Hand::BOTH
-        .into_iter()
-        .find(|hand| hand.word().eq_ignore_ascii_case(text))
-        .ok_or_else(|| {
-            format!(
-                "hand: \"{}\" is no hand, expected left or right",
-                cleaned(text)
-            )
-        })
+    let mut hands = Hand::BOTH.into_iter();
+    let hand = hands.find(|hand| hand.word().eq_ignore_ascii_case(text));
+    hand.ok_or_else(|| no("hand", text, "hand", "left or right"))
 }
 
 fn number_in(text: &str) -> Result<CourseNumber, String> {
-    text.parse()
-        .ok()
-        .and_then(CourseNumber::new)
-        .ok_or_else(|| {
-            format!(
-                "course: \"{}\" is no course number, expected 1 to {}",
-                cleaned(text),
-                CourseNumber::LAST
-            )
-        })
+    let number = text.parse().ok().and_then(CourseNumber::new);
+    let wanted = format!("1 to {}", CourseNumber::LAST);
+    number.ok_or_else(|| no("course", text, "course number", &wanted))
+}
+
+/// Why `text` in a column is refused.
+fn no(column: &str, text: &str, what: &str, wanted: &str) -> String {
+    let text = cleaned(text);
+    format!("{column}: \"{text}\" is no {what}, expected {wanted}")
 }
 
 fn reading_in(what: &str, text: &str, unit: Unit) -> Result<Option<Reading>, String> {

@@ -609,9 +609,11 @@ fn the_page_of_the_job_file_names_every_field() {
     let mut missing = BTreeSet::new();
     for (at, _) in text.match_indices(": ") {
         let before = &text[..at];
-        let start = before.rfind(|c: char| !c.is_ascii_lowercase() && c != '_');
+        let start = before.rfind(|c: char| !is_part(c));
         let field = &before[start.map_or(0, |start| start + 1)..];
-        if !field.is_empty() && !named.contains(field) {
+        // A choice begins with a capital.
+        let is_field = field.starts_with(|c: char| c.is_ascii_lowercase());
+        if is_field && !named.contains(field) {
             missing.insert(field.to_owned());
         }
     }

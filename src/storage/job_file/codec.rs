@@ -4,13 +4,14 @@ use super::{
     checksum::{self, Seal},
     error::{DecodeError, EncodeError},
     head,
+    job::{JobTwin, SettingsOfV1, SettingsToday, expected_bytes},
     size::{self, MOST_PIECES},
-    v1,
     version::VERSION,
 };
-use crate::domain::cutting::Job;
+use crate::domain::{cutting::Job, settings::RawSettings};
 use crate::storage::files::MOST_BYTES;
 use ron::{Options, extensions::Extensions, ser::PrettyConfig};
+use serde::Deserialize;
 
 /// Fields one step in stand on a line each; what lies deeper (a course, an
 /// event) is one line.
@@ -46,9 +47,9 @@ pub fn encode(job: &Job) -> Result<Vec<u8>, EncodeError> {
     let layout = PrettyConfig::new()
         .depth_limit(LINES_TO_DEPTH)
         .new_line("\n");
-    let mut text = String::with_capacity(v1::expected_bytes(job));
+    let mut text = String::with_capacity(expected_bytes(job));
     options()
-        .to_writer_pretty(&mut text, &v1::JobV1::of(job), layout)
+        .to_writer_pretty(&mut text, &JobTwin::of(job), layout)
         .map_err(|error| EncodeError::Ron(error.to_string()))?;
     text.push('\n');
     checksum::seal(&mut text);
@@ -71,13 +72,11 @@ pub fn decode(bytes: &[u8]) -> Result<Decoded, DecodeError> {
     let text =
         std::str::from_utf8(content).map_err(|error| DecodeError::not_text(content, error))?;
     let version = head::version(text)?;
-    // An older version has an arm of its own: twins of its own read it, and its
-    // job goes on as one of today.
+    // An older version has an arm of its own, with twins of its own for what was
+    // otherwise then, and its job goes on as one of today.
     let job = match version {
-        VERSION => options()
-            .from_str::<v1::JobV1>(text)
-            .map_err(|error| DecodeError::of_ron(text, &error))?
-            .checked()?,
+        VERSION => read::<SettingsToday>(text)?,
+        1 => read::<SettingsOfV1>(text)?,
         version => return Err(DecodeError::OtherVersion { version }),
     };
     let pieces = size::pieces(&job);
@@ -92,6 +91,13 @@ pub fn decode(bytes: &[u8]) -> Result<Decoded, DecodeError> {
         seal: checksum::seal_of(content),
         version,
     })
+}
+
+fn read<'a, S: Deserialize<'a> + Into<RawSettings>>(text: &'a str) -> Result<Job, DecodeError> {
+    options()
+        .from_str::<JobTwin<'a, S>>(text)
+        .map_err(|error| DecodeError::of_ron(text, &error))?
+        .checked()
 }
 
 /// The version that `bytes` name, where they begin like a job file.

@@ -116,6 +116,34 @@ fn a_file_that_another_program_has_written_is_not_touched() {
     assert_eq!(disk.content(), start);
 }
 
+/// Change 0 as version 1 of the program wrote it.
+fn of_version_1() -> Vec<u8> {
+    let today = String::from_utf8(bytes(0)).unwrap();
+    let (old, _) = today.rsplit_once("// checksum").unwrap();
+    let start = old.find("by_kind: {").unwrap();
+    let end = start + old[start..].find("}").unwrap();
+    let kinds = old[start..end].replace("by_kind: {", "");
+    let kinds = kinds.replace("Hip:", "hip:").replace("Valley:", "valley:");
+    let kinds = kinds.replace("Rake:", "rake:");
+    let old = [&old[..start], &kinds, &old[end + 1..]].concat();
+    let old = old.replacen("version: 2", "version: 1", 1);
+    let sum = crc32fast::hash(old.as_bytes());
+    format!("{old}// checksum {sum:08x}\n").into_bytes()
+}
+
+#[test]
+fn power_lost_while_moving_on_from_an_older_version_leaves_it_or_the_new_one() {
+    let old = of_version_1();
+    assert_eq!(decode(&old).unwrap().version, 1);
+    assert_eq!(decode(&old).unwrap().job, decode(&bytes(0)).unwrap().job);
+    let start = content(&[(FILE, old.clone())]);
+    is_safe("older version", &start, Start::There, |disk| {
+        save_change(disk, 1, Last::Only(Fingerprint::of(&old)));
+        save_change(disk, 2, Last::Any);
+        assert_eq!(disk.content().files[&older_path(path(), 1)], old);
+    });
+}
+
 #[test]
 fn an_older_versions_file_is_kept_under_its_own_name() {
     let mut old = b"(version: 0)\n".to_vec();
@@ -128,7 +156,7 @@ fn an_older_versions_file_is_kept_under_its_own_name() {
     assert_eq!(disk.content().files[&older_path(path(), 0)], old);
     // A version that is not read is not opened and not touched.
     let error = decode(&old).unwrap_err();
-    insta::assert_snapshot!(error, @"the file has version 0, expected 1");
+    insta::assert_snapshot!(error, @"the file has version 0, expected 2");
 }
 
 /// How many troubles of each kind a careless writer is found to have.

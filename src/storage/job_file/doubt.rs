@@ -1,8 +1,8 @@
-//! Version 1 of what the cutter answered to doubts: set aside, struck through.
+//! What the cutter answered to doubts: set aside, struck through.
 
 use super::{
-    v1_range::{course_number, within},
-    v1_settings::{length, optional},
+    range::{course_number, within},
+    settings::{length, optional},
 };
 use crate::domain::log::{End, Reading, SetAside, Struck};
 use crate::domain::measure::Length;
@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename = "SetAside", deny_unknown_fields)]
-pub(super) enum SetAsideV1 {
+pub(super) enum SetAsideTwin {
     Course {
         course: u32,
         #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
@@ -33,9 +33,9 @@ pub(super) enum SetAsideV1 {
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename = "Struck", deny_unknown_fields)]
-pub(super) struct StruckV1 {
+pub(super) struct StruckTwin {
     course: u32,
-    #[serde(with = "EndV1")]
+    #[serde(with = "EndTwin")]
     end: End,
     #[serde(with = "length")]
     was: Length,
@@ -43,12 +43,12 @@ pub(super) struct StruckV1 {
 
 #[derive(Serialize, Deserialize)]
 #[serde(remote = "End", rename = "End")]
-enum EndV1 {
+enum EndTwin {
     Bottom,
     Top,
 }
 
-impl SetAsideV1 {
+impl SetAsideTwin {
     pub(super) fn of(set_aside: SetAside) -> Self {
         match set_aside {
             SetAside::Course {
@@ -113,7 +113,7 @@ impl SetAsideV1 {
     }
 }
 
-impl StruckV1 {
+impl StruckTwin {
     pub(super) fn of(struck: Struck) -> Self {
         let Struck { course, end, was } = struck;
         Self {

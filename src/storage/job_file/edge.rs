@@ -1,9 +1,9 @@
-//! Version 1 of an edge: all but its courses, which are the file's one log.
+//! An edge: all but its courses, which are the file's one log.
 
 use super::{
+    doubt::{SetAsideTwin, StruckTwin},
     error::DecodeError,
-    v1_doubt::{SetAsideV1, StruckV1},
-    v1_settings::{HandV1, KindV1, bare},
+    settings::{HandTwin, KindTwin, bare},
 };
 use crate::domain::log::{Edge, EdgeId};
 use crate::domain::measure::{Hand, Name};
@@ -13,18 +13,18 @@ use std::borrow::Cow;
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Edge", deny_unknown_fields)]
-pub(super) struct EdgeV1<'a> {
+pub(super) struct EdgeTwin<'a> {
     id: u32,
     #[serde(borrow)]
     name: Cow<'a, str>,
-    #[serde(with = "KindV1")]
+    #[serde(with = "KindTwin")]
     kind: EdgeKind,
-    #[serde(with = "HandV1")]
+    #[serde(with = "HandTwin")]
     hand: Hand,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
-    slope: Option<SlopeV1>,
+    slope: Option<SlopeTwin>,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
-    other_slope: Option<SlopeV1>,
+    other_slope: Option<SlopeTwin>,
     /// Hundred-thousandths of a degree; left out where it is square.
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     corner: Option<i64>,
@@ -33,21 +33,21 @@ pub(super) struct EdgeV1<'a> {
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     lot: Option<Cow<'a, str>>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    set_aside: Vec<SetAsideV1>,
+    set_aside: Vec<SetAsideTwin>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    struck: Vec<StruckV1>,
+    struck: Vec<StruckTwin>,
 }
 
 /// A slope as it was written, in hundred-thousandths.
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
 #[serde(rename = "Slope")]
-enum SlopeV1 {
+enum SlopeTwin {
     RiseIn12(i64),
     Degrees(i64),
     PerCent(i64),
 }
 
-impl<'a> EdgeV1<'a> {
+impl<'a> EdgeTwin<'a> {
     pub(super) fn of(edge: &'a Edge) -> Self {
         let Edge {
             id,
@@ -73,13 +73,13 @@ impl<'a> EdgeV1<'a> {
             name: text(name),
             kind: *kind,
             hand: *hand,
-            slope: slope.map(SlopeV1::of),
-            other_slope: other.map(SlopeV1::of),
+            slope: slope.map(SlopeTwin::of),
+            other_slope: other.map(SlopeTwin::of),
             corner: (corner != Corner::SQUARE).then_some(corner.parts()),
             plane: plane.as_ref().map(text),
             lot: lot.as_ref().map(text),
-            set_aside: set_aside.iter().copied().map(SetAsideV1::of).collect(),
-            struck: struck.iter().copied().map(StruckV1::of).collect(),
+            set_aside: set_aside.iter().copied().map(SetAsideTwin::of).collect(),
+            struck: struck.iter().copied().map(StruckTwin::of).collect(),
         }
     }
 
@@ -116,19 +116,19 @@ impl<'a> EdgeV1<'a> {
         (edge.roof, edge.plane, edge.lot) = (roof, plane, lot);
         edge.set_aside = set_aside
             .into_iter()
-            .map(SetAsideV1::checked)
+            .map(SetAsideTwin::checked)
             .collect::<Result<_, _>>()
             .map_err(at_edge)?;
         edge.struck = struck
             .into_iter()
-            .map(StruckV1::checked)
+            .map(StruckTwin::checked)
             .collect::<Result<_, _>>()
             .map_err(at_edge)?;
         Ok(edge)
     }
 }
 
-impl SlopeV1 {
+impl SlopeTwin {
     fn of(slope: Slope) -> Self {
         let parts = slope.parts();
         match slope.form() {
@@ -139,14 +139,14 @@ impl SlopeV1 {
     }
 }
 
-fn slope_in(what: &str, slope: Option<SlopeV1>) -> Result<Option<Slope>, String> {
+fn slope_in(what: &str, slope: Option<SlopeTwin>) -> Result<Option<Slope>, String> {
     let Some(slope) = slope else {
         return Ok(None);
     };
     let (form, parts) = match slope {
-        SlopeV1::RiseIn12(parts) => (SlopeForm::RiseIn12, parts),
-        SlopeV1::Degrees(parts) => (SlopeForm::Degrees, parts),
-        SlopeV1::PerCent(parts) => (SlopeForm::PerCent, parts),
+        SlopeTwin::RiseIn12(parts) => (SlopeForm::RiseIn12, parts),
+        SlopeTwin::Degrees(parts) => (SlopeForm::Degrees, parts),
+        SlopeTwin::PerCent(parts) => (SlopeForm::PerCent, parts),
     };
     Slope::new(form, parts).map(Some).map_err(|_| {
         format!(

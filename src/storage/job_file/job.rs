@@ -1,14 +1,14 @@
-//! Version 1 of the job file as serde reads and writes it.
+//! The job file as serde reads and writes it, and version 1 as it is read.
 //!
 //! The log is one list for all edges, so that each course is one line that says
 //! which edge it belongs to: short to read, and a change shows as one line.
 
 use super::{
+    edge::EdgeTwin,
     error::DecodeError,
-    v1_edge::EdgeV1,
-    v1_fact::EventV1,
-    v1_range::course_number,
-    v1_settings::{SettingsV1, optional},
+    fact::EventTwin,
+    range::course_number,
+    settings::{SettingsTwin, SettingsV1, optional},
     version::VERSION,
 };
 use crate::domain::{
@@ -23,22 +23,42 @@ use std::collections::HashMap;
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Job", deny_unknown_fields)]
-pub(super) struct JobV1<'a> {
+pub(super) struct JobTwin<'a, S = SettingsToday> {
     version: u32,
     #[serde(borrow)]
     name: Cow<'a, str>,
-    #[serde(with = "SettingsV1")]
-    settings: RawSettings,
+    settings: S,
     next_edge: u32,
     #[serde(borrow)]
-    edges: Vec<EdgeV1<'a>>,
-    courses: Vec<CourseV1>,
-    events: Vec<EventV1>,
+    edges: Vec<EdgeTwin<'a>>,
+    courses: Vec<CourseTwin>,
+    events: Vec<EventTwin>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(transparent)]
+pub(super) struct SettingsToday(#[serde(with = "SettingsTwin")] RawSettings);
+
+/// In version 1 each kind of edge has a field of its own.
+#[derive(Deserialize)]
+#[serde(transparent)]
+pub(super) struct SettingsOfV1(#[serde(with = "SettingsV1")] RawSettings);
+
+impl From<SettingsToday> for RawSettings {
+    fn from(settings: SettingsToday) -> Self {
+        settings.0
+    }
+}
+
+impl From<SettingsOfV1> for RawSettings {
+    fn from(settings: SettingsOfV1) -> Self {
+        settings.0
+    }
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Course", deny_unknown_fields)]
-struct CourseV1 {
+struct CourseTwin {
     edge: u32,
     course: u32,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
@@ -57,29 +77,31 @@ pub(super) fn expected_bytes(job: &Job) -> usize {
     2_000 + job.edges().len() * 150 + courses * 90 + job.events().len() * 130
 }
 
-impl<'a> JobV1<'a> {
+impl<'a> JobTwin<'a> {
     pub(super) fn of(job: &'a Job) -> Self {
         Self {
             version: VERSION,
             name: Cow::Borrowed(job.name.as_str()),
-            settings: *job.settings,
+            settings: SettingsToday(*job.settings),
             next_edge: job.next_edge(),
-            edges: job.edges().iter().map(|edge| EdgeV1::of(edge)).collect(),
+            edges: job.edges().iter().map(|edge| EdgeTwin::of(edge)).collect(),
             courses: job
                 .edges()
                 .iter()
                 .flat_map(|edge| {
                     let courses = edge.courses().iter();
-                    courses.map(|course| CourseV1::of(edge.id, course))
+                    courses.map(|course| CourseTwin::of(edge.id, course))
                 })
                 .collect(),
-            events: job.events().iter().map(EventV1::of).collect(),
+            events: job.events().iter().map(EventTwin::of).collect(),
         }
     }
+}
 
+impl<S: Into<RawSettings>> JobTwin<'_, S> {
     pub(super) fn checked(self) -> Result<Job, DecodeError> {
         let name = Name::new(&self.name).map_err(|error| DecodeError::value("the job", error))?;
-        let settings = Settings::checked(self.settings)
+        let settings = Settings::checked(self.settings.into())
             .map_err(|error| DecodeError::value("settings", error))?;
         // An edge gets it, and the one after it is written then.
         if self.next_edge == 0 || self.next_edge == u32::MAX {
@@ -100,7 +122,7 @@ impl<'a> JobV1<'a> {
     }
 }
 
-impl CourseV1 {
+impl CourseTwin {
     fn of(edge: EdgeId, course: &Course) -> Self {
         let Course {
             number,
@@ -147,7 +169,7 @@ impl CourseV1 {
 }
 
 /// The edges with their courses, in whatever order the file has them.
-fn edges(heads: Vec<EdgeV1<'_>>, courses: Vec<CourseV1>) -> Result<Vec<Edge>, DecodeError> {
+fn edges(heads: Vec<EdgeTwin<'_>>, courses: Vec<CourseTwin>) -> Result<Vec<Edge>, DecodeError> {
     let mut edges = Vec::with_capacity(heads.len());
     let mut places = HashMap::with_capacity(heads.len());
     for head in heads {

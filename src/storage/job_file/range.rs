@@ -1,4 +1,4 @@
-//! What the figures of version 1 may be, and what is said of one that is not.
+//! What the figures of a file may be, and what is said of one that is not.
 
 use crate::domain::{
     bench::MarkedStock,

@@ -1,12 +1,12 @@
-//! Version 1 of the bench's facts, one line each.
+//! The bench's facts, one line each.
 
 use super::{
     error::DecodeError,
-    v1_offcut::{GoneByV1, OffcutV1, PieceV1, RestV1, SavedV1, StockV1},
-    v1_range::{
+    offcut::{GoneByTwin, OffcutTwin, PieceTwin, RestTwin, SavedTwin, StockTwin},
+    range::{
         FARTHEST, LEAST, line_in, lot_in, offcut_number, panel_in, piece_id, stock_in, within,
     },
-    v1_settings::{HandV1, KindV1, bare, length, optional},
+    settings::{HandTwin, KindTwin, bare, length, optional},
 };
 use crate::domain::{
     bench::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, Utc},
@@ -19,49 +19,49 @@ use serde::{Deserialize, Serialize};
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Event", deny_unknown_fields)]
-pub(super) struct EventV1 {
+pub(super) struct EventTwin {
     /// Seconds since 1970; left out where unknown.
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     at: Option<i64>,
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     joined: bool,
-    fact: FactV1,
+    fact: FactTwin,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Fact", deny_unknown_fields)]
-enum FactV1 {
-    Marked(MarkedV1),
+enum FactTwin {
+    Marked(MarkedTwin),
     Cut {
         edge: u32,
         course: u32,
         piece: u32,
-        rest: RestV1,
+        rest: RestTwin,
     },
-    Bent(PieceV1),
-    Stacked(PieceV1),
+    Bent(PieceTwin),
+    Stacked(PieceTwin),
     Spoiled {
         edge: u32,
         course: u32,
         piece: u32,
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        saved: Vec<SavedV1>,
+        saved: Vec<SavedTwin>,
     },
     Found {
         number: u32,
-        offcut: OffcutV1,
+        offcut: OffcutTwin,
         #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
         lot: Option<String>,
     },
     Gone {
         offcut: u32,
-        #[serde(with = "GoneByV1")]
+        #[serde(with = "GoneByTwin")]
         by: GoneBy,
     },
     Promised {
         offcut: u32,
         #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
-        piece: Option<PieceV1>,
+        piece: Option<PieceTwin>,
     },
     Corrected {
         edge: u32,
@@ -72,13 +72,13 @@ enum FactV1 {
 
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Marked", deny_unknown_fields)]
-struct MarkedV1 {
+struct MarkedTwin {
     edge: u32,
     course: u32,
     piece: u32,
-    #[serde(with = "KindV1")]
+    #[serde(with = "KindTwin")]
     kind: EdgeKind,
-    #[serde(with = "HandV1")]
+    #[serde(with = "HandTwin")]
     hand: Hand,
     #[serde(with = "length")]
     at_nose: Length,
@@ -94,19 +94,19 @@ struct MarkedV1 {
     panel_height: Length,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
     across: Option<Length>,
-    #[serde(with = "StockV1")]
+    #[serde(with = "StockTwin")]
     stock: MarkedStock,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     lot: Option<String>,
 }
 
-impl EventV1 {
+impl EventTwin {
     pub(super) fn of(event: &BenchEvent) -> Self {
         let BenchEvent { at, joined, fact } = event;
         Self {
             at: at.map(|at| at.0),
             joined: *joined,
-            fact: FactV1::of(fact),
+            fact: FactTwin::of(fact),
         }
     }
 
@@ -134,7 +134,7 @@ impl EventV1 {
     }
 }
 
-impl FactV1 {
+impl FactTwin {
     fn of(fact: &Fact) -> Self {
         match fact {
             Fact::Marked {
@@ -142,20 +142,20 @@ impl FactV1 {
                 spec,
                 stock,
                 lot,
-            } => Self::Marked(MarkedV1::of(*piece, spec, *stock, lot.as_ref())),
+            } => Self::Marked(MarkedTwin::of(*piece, spec, *stock, lot.as_ref())),
             Fact::Cut { piece, rest } => Self::Cut {
                 edge: piece.edge.0,
                 course: piece.course.get(),
                 piece: piece.number,
-                rest: RestV1::of(*rest),
+                rest: RestTwin::of(*rest),
             },
-            Fact::Bent(piece) => Self::Bent(PieceV1::of(*piece)),
-            Fact::Stacked(piece) => Self::Stacked(PieceV1::of(*piece)),
+            Fact::Bent(piece) => Self::Bent(PieceTwin::of(*piece)),
+            Fact::Stacked(piece) => Self::Stacked(PieceTwin::of(*piece)),
             Fact::Spoiled { piece, saved } => Self::Spoiled {
                 edge: piece.edge.0,
                 course: piece.course.get(),
                 piece: piece.number,
-                saved: saved.iter().map(SavedV1::of).collect(),
+                saved: saved.iter().map(SavedTwin::of).collect(),
             },
             Fact::Found {
                 number,
@@ -163,7 +163,7 @@ impl FactV1 {
                 lot,
             } => Self::Found {
                 number: number.0,
-                offcut: OffcutV1::of(offcut),
+                offcut: OffcutTwin::of(offcut),
                 lot: lot.as_ref().map(Name::to_string),
             },
             Fact::Gone { offcut, by } => Self::Gone {
@@ -172,7 +172,7 @@ impl FactV1 {
             },
             Fact::Promised { offcut, piece } => Self::Promised {
                 offcut: offcut.0,
-                piece: piece.map(PieceV1::of),
+                piece: piece.map(PieceTwin::of),
             },
             Fact::Corrected { edge, by } => Self::Corrected {
                 edge: edge.0,
@@ -204,7 +204,7 @@ impl FactV1 {
                 piece: piece_id(edge, course, piece)?,
                 saved: saved
                     .into_iter()
-                    .map(SavedV1::checked)
+                    .map(SavedTwin::checked)
                     .collect::<Result<_, _>>()?,
             },
             Self::Found {
@@ -222,7 +222,7 @@ impl FactV1 {
             },
             Self::Promised { offcut, piece } => Fact::Promised {
                 offcut: offcut_number(offcut)?,
-                piece: piece.map(PieceV1::checked).transpose()?,
+                piece: piece.map(PieceTwin::checked).transpose()?,
             },
             Self::Corrected { edge, by } => {
                 within("by", by, -Length::LONGEST, Length::LONGEST)?;
@@ -235,7 +235,7 @@ impl FactV1 {
     }
 }
 
-impl MarkedV1 {
+impl MarkedTwin {
     fn of(piece: PieceId, spec: &PieceSpec, stock: MarkedStock, lot: Option<&Name>) -> Self {
         Self {
             edge: piece.edge.0,

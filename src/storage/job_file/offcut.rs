@@ -1,8 +1,8 @@
-//! Version 1 of offcuts, promises and what pieces are cut from.
+//! Offcuts, promises and what pieces are cut from.
 
 use super::{
-    v1_range::{line_in, offcut_number, panel_in, piece_id},
-    v1_settings::{HandV1, bare, length},
+    range::{line_in, offcut_number, panel_in, piece_id},
+    settings::{HandTwin, bare, length},
 };
 use crate::domain::{
     bench::{CutRest, GoneBy, MarkedStock, SavedOffcut},
@@ -14,7 +14,7 @@ use serde::{Deserialize, Serialize};
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename = "Piece", deny_unknown_fields)]
-pub(super) struct PieceV1 {
+pub(super) struct PieceTwin {
     edge: u32,
     course: u32,
     piece: u32,
@@ -22,16 +22,16 @@ pub(super) struct PieceV1 {
 
 #[derive(Serialize, Deserialize)]
 #[serde(remote = "OffcutNumber", transparent)]
-struct OffcutNumberV1(u32);
+struct OffcutNumberTwin(u32);
 
 #[derive(Serialize, Deserialize)]
 #[serde(remote = "MarkedStock", rename = "Stock", deny_unknown_fields)]
-pub(super) enum StockV1 {
+pub(super) enum StockTwin {
     New {
         panel: u32,
     },
     Offcut {
-        #[serde(with = "OffcutNumberV1")]
+        #[serde(with = "OffcutNumberTwin")]
         offcut: OffcutNumber,
         #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
         panel: Option<u32>,
@@ -40,15 +40,15 @@ pub(super) enum StockV1 {
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename = "Rest", deny_unknown_fields)]
-pub(super) enum RestV1 {
-    Kept { offcut: u32, promised: PieceV1 },
+pub(super) enum RestTwin {
+    Kept { offcut: u32, promised: PieceTwin },
     Waste,
 }
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename = "Offcut", deny_unknown_fields)]
-pub(super) struct OffcutV1 {
-    #[serde(with = "HandV1")]
+pub(super) struct OffcutTwin {
+    #[serde(with = "HandTwin")]
     whole: Hand,
     #[serde(with = "length")]
     at_nose: Length,
@@ -64,20 +64,20 @@ pub(super) struct OffcutV1 {
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(rename = "Saved", deny_unknown_fields)]
-pub(super) struct SavedV1 {
+pub(super) struct SavedTwin {
     number: u32,
-    offcut: OffcutV1,
-    promised: PieceV1,
+    offcut: OffcutTwin,
+    promised: PieceTwin,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(remote = "GoneBy", rename = "GoneBy")]
-pub(super) enum GoneByV1 {
+pub(super) enum GoneByTwin {
     Thrown,
     Used,
 }
 
-impl PieceV1 {
+impl PieceTwin {
     pub(super) fn of(id: PieceId) -> Self {
         Self {
             edge: id.edge.0,
@@ -91,12 +91,12 @@ impl PieceV1 {
     }
 }
 
-impl RestV1 {
+impl RestTwin {
     pub(super) fn of(rest: CutRest) -> Self {
         match rest {
             CutRest::Kept { offcut, promised } => Self::Kept {
                 offcut: offcut.0,
-                promised: PieceV1::of(promised),
+                promised: PieceTwin::of(promised),
             },
             CutRest::Waste => Self::Waste,
         }
@@ -113,7 +113,7 @@ impl RestV1 {
     }
 }
 
-impl OffcutV1 {
+impl OffcutTwin {
     pub(super) fn of(offcut: &Offcut) -> Self {
         Self {
             whole: offcut.whole,
@@ -134,12 +134,12 @@ impl OffcutV1 {
     }
 }
 
-impl SavedV1 {
+impl SavedTwin {
     pub(super) fn of(saved: &SavedOffcut) -> Self {
         Self {
             number: saved.number.0,
-            offcut: OffcutV1::of(&saved.offcut),
-            promised: PieceV1::of(saved.promised),
+            offcut: OffcutTwin::of(&saved.offcut),
+            promised: PieceTwin::of(saved.promised),
         }
     }
 

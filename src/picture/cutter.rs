@@ -27,20 +27,19 @@ use super::{
     marking::points,
     shape::{
         BarRole, Fill, Frame, Grows, Lane, LineRole, PageEnd, Picture, Shape, Toward, outline_of,
-        part_way, stock_outline, word,
+        part_way, word,
     },
 };
-use crate::domain::measure::{Hand, Length, Polygon};
-use crate::domain::piece::{At, Ends, Lie, Marks, Nose, Part, PieceSpec};
-use crate::domain::stock::Offcut;
+use crate::domain::cutting::CutNow;
+use crate::domain::measure::{Hand, Length};
+use crate::domain::piece::{At, Ends, Lie, Marks, Nose, Part};
 
-/// The picture for cutting `spec` off its panel, or off `offcut` if it is cut
-/// from one, at a table whose blade stands at the `blade` end; `None` where
-/// nothing is cut.
-pub fn cutter(spec: &PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Option<Picture> {
-    let scene = Scene::of(spec, offcut, blade)?;
+/// The picture for `cut` at a table whose blade stands at the `blade` end;
+/// `None` where nothing is cut.
+pub fn cutter(cut: &CutNow, blade: Hand) -> Option<Picture> {
+    let scene = Scene::of(cut, blade)?;
     let mut shapes = scene.parts();
-    shapes.extend(outline_of(&scene.stock));
+    shapes.extend(outline_of(&scene.cut.stock));
     shapes.extend(scene.cut_line());
     shapes.extend(scene.table());
     shapes.extend(scene.edge_words());
@@ -53,10 +52,7 @@ pub fn cutter(spec: &PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Option<
 
 /// What all shapes of the picture follow from.
 struct Scene<'a> {
-    spec: &'a PieceSpec,
-    stock: Polygon,
-    kept: Polygon,
-    left: Polygon,
+    cut: &'a CutNow,
     lie: Lie,
     blade: Hand,
     frame: Frame,
@@ -68,14 +64,13 @@ struct Scene<'a> {
 }
 
 impl<'a> Scene<'a> {
-    fn of(spec: &'a PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Option<Self> {
+    fn of(cut: &'a CutNow, blade: Hand) -> Option<Self> {
+        let spec = &cut.spec;
         let [nose_end, back_end] = Marks::of(spec).cut?;
-        let stock = stock_outline(spec, offcut);
-        let (kept, left) = stock.cut_by(&spec.cut());
-        if kept.is_empty() || left.is_empty() {
+        if cut.kept.is_empty() || cut.left.is_empty() {
             return None;
         }
-        let lie = Lie::of(kept.area(), left.area(), spec.hand, blade);
+        let lie = cut.lie(blade);
         let frame = |nose_at, x_runs_to| Frame {
             panel: spec.panel,
             x_runs_to,
@@ -94,10 +89,7 @@ impl<'a> Scene<'a> {
             ),
         };
         Some(Self {
-            spec,
-            stock,
-            kept,
-            left,
+            cut,
             lie,
             blade,
             frame,
@@ -120,7 +112,7 @@ impl<'a> Scene<'a> {
     const fn end(&self, toward: Toward) -> Length {
         match toward {
             Toward::Hand => Length::ZERO,
-            Toward::Far => self.spec.panel.width,
+            Toward::Far => self.cut.spec.panel.width,
         }
     }
 
@@ -132,7 +124,7 @@ impl<'a> Scene<'a> {
                 Fill::Hollow
             }
         };
-        [(&self.kept, Part::Kept), (&self.left, Part::Offcut)]
+        [(&self.cut.kept, Part::Kept), (&self.cut.left, Part::Offcut)]
             .map(|(outline, part)| Shape::Area {
                 outline: outline.clone(),
                 fill: fill(part),
@@ -141,7 +133,7 @@ impl<'a> Scene<'a> {
     }
 
     fn cut_line(&self) -> [Shape; 3] {
-        let [from, to] = points(self.marks, self.spec.panel);
+        let [from, to] = points(self.marks, self.cut.spec.panel);
         let [mark, _] = self.marks;
         [
             Shape::Line {
@@ -161,7 +153,7 @@ impl<'a> Scene<'a> {
 
     fn table(&self) -> [Shape; 3] {
         let lane = Lane::new(self.near, 1);
-        let [entry, _] = points(self.marks, self.spec.panel);
+        let [entry, _] = points(self.marks, self.cut.spec.panel);
         let to_blade = self.blade_side();
         let from = self.end(to_blade.other());
         let blade = format!("BLADE {}", self.blade.word().to_uppercase());
@@ -181,7 +173,7 @@ impl<'a> Scene<'a> {
     fn edge_words(&self) -> [Shape; 3] {
         let to_blade = self.blade_side();
         let from = self.end(to_blade.other());
-        let [entry, _] = points(self.marks, self.spec.panel);
+        let [entry, _] = points(self.marks, self.cut.spec.panel);
         let near = format!("{}, toward you", self.near.word());
         let away = format!("{}, away from you", self.away.word());
         let grows = Grows::Only(to_blade);

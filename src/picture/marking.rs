@@ -4,7 +4,8 @@
 //! edge on the side of the piece's hand. The tape is drawn from there; the bend
 //! line is solid; the cut line shows only as a stroke at each of its ends, as
 //! it is marked on the panel, so that nobody bends on it. Marks 1 and 2 are the
-//! bend line's nose end and back end, 3 and 4 the cut line's.
+//! bend line's nose end and back end, 3 and 4 the cut line's; of a piece cut at
+//! both ends these are the near line's, and 5 to 8 the far one's.
 //!
 //! ```text
 //!            |---------2--4                     tape along the back
@@ -35,8 +36,10 @@ pub fn marking(spec: &PieceSpec, offcut: Option<&Offcut>) -> Picture {
     let mut shapes = outline_of(&stock_outline(spec, offcut));
     shapes.extend(tapes(&marks));
     shapes.extend(numbers(&marks));
-    shapes.extend(cut_ends(marks.cut, spec.panel));
-    shapes.extend(bend_line(marks.bend, spec.panel));
+    for line in marks.lines() {
+        shapes.extend(cut_ends(line.cut, spec.panel));
+        shapes.extend(bend_line(line.bend, spec.panel));
+    }
     shapes.extend(across(spec));
     shapes.extend(words(spec, &marks));
     Picture {
@@ -85,7 +88,8 @@ fn tapes(marks: &Marks) -> Vec<Shape> {
         .collect()
 }
 
-/// The bend line's marks are 1 and 2, the cut line's 3 and 4.
+/// The bend line's marks are 1 and 2, the cut line's 3 and 4; of a second line
+/// 5 to 8.
 fn numbers(marks: &Marks) -> impl Iterator<Item = Shape> {
     by_side(marks).map(|(side, marks)| Shape::Numbers { side, marks })
 }
@@ -94,7 +98,11 @@ fn numbers(marks: &Marks) -> impl Iterator<Item = Shape> {
 /// of the tape.
 fn by_side(marks: &Marks) -> impl Iterator<Item = (At, Vec<(Length, u32)>)> {
     let ends = |ends: Option<Ends>, first: u32| (first..).zip(ends.into_iter().flatten());
-    let all: Vec<(u32, Mark)> = ends(marks.bend, 1).chain(ends(marks.cut, 3)).collect();
+    let all: Vec<(u32, Mark)> = (1..)
+        .step_by(4)
+        .zip(marks.lines())
+        .flat_map(|(first, line)| ends(line.bend, first).chain(ends(line.cut, first + 2)))
+        .collect();
     [At::Nose, At::Back, At::FarSide, At::HandSide]
         .into_iter()
         .filter_map(move |side| {
@@ -127,12 +135,19 @@ fn across(spec: &PieceSpec) -> Vec<Shape> {
 
 fn words(spec: &PieceSpec, marks: &Marks) -> [Shape; 4] {
     let width = spec.panel.width;
-    let mut all = marks.bend.into_iter().chain(marks.cut).flatten();
+    let mut all = marks
+        .lines()
+        .flat_map(|line| line.bend.into_iter().chain(line.cut).flatten());
     // Below the tape, where there is one.
     let first = u16::from(all.any(|mark| mark.at == At::Nose));
     let below = Lane::new(At::Nose, first);
     let side = |hand: Hand| hand.word().to_uppercase();
-    let from = format!("tape from the {}, whole edge", side(spec.hand));
+    let whole = if spec.near.is_none() {
+        ", whole edge"
+    } else {
+        ""
+    };
+    let from = format!("tape from the {}{whole}", side(spec.hand));
     let far = Grows::Only(Toward::Far);
     let inward = Grows::Only(Toward::Hand);
     [

@@ -8,7 +8,7 @@
 use super::rows::{EdgeRows, PanelCount, Row, Rows};
 use crate::domain::cutting::{EdgeDoubt, doubts_of};
 use crate::domain::log::CourseNumber;
-use crate::domain::piece::Ends;
+use crate::domain::piece::{Ends, LineMarks};
 use serde::Serialize;
 
 /// A cut sheet as JSON, ending with a newline.
@@ -37,7 +37,10 @@ fn panels(count: PanelCount) -> String {
 fn pieces(rows: &Rows<'_>) -> String {
     let of_edge = |edge: &EdgeRows<'_>| -> Vec<_> {
         let name = one(edge.edge.name.as_str());
-        edge.rows.iter().map(|row| piece(&name, row)).collect()
+        edge.rows
+            .iter()
+            .map(|row| piece(&name, row, rows))
+            .collect()
     };
     lines(rows.edges.iter().flat_map(of_edge))
 }
@@ -69,17 +72,20 @@ fn doubtful(rows: &Rows<'_>) -> String {
 }
 
 /// One line; `edge` is its name as it is written.
-fn piece(edge: &str, row: &Row) -> String {
+fn piece(edge: &str, row: &Row, rows: &Rows<'_>) -> String {
     let piece = &row.piece;
+    let (kind, to) = piece.spec.kind_and_other(piece.id.edge);
+    let to = to.and_then(|(to, _)| rows.job.edge(to));
+    let to = to.map(|to| ("to", one(to.name.as_str())));
     let keys = [
         ("edge", edge.to_owned()),
-        ("kind", one(piece.spec.kind.word())),
+        ("kind", one(kind.word())),
         ("hand", one(piece.spec.hand.word())),
         ("course", one(piece.id.course.get())),
         ("piece", one(piece.id.number)),
         ("height_mm", tenth(piece.spec.bend.rise.mm())),
-        ("bend", marks(row.bend)),
-        ("cut", marks(row.cut)),
+        ("bend", marks(row, |line| line.bend)),
+        ("cut", marks(row, |line| line.cut)),
         ("skew_deg", one(rounded(row.skew_deg, 100.0))),
         ("bend_line_mm", tenth(row.bend_line_mm)),
         ("cut_line_mm", tenth(row.cut_line_mm)),
@@ -92,22 +98,27 @@ fn piece(edge: &str, row: &Row) -> String {
         ("stock", one(piece.stock.word())),
         ("stage", one(piece.stage.word())),
     ];
-    object(keys, ", ")
+    object(keys.into_iter().chain(to), ", ")
 }
 
 /// Whole nanometres over a million are the double nearest to a decimal with at
-/// most six places and twelve digits, which is what is printed of it.
-fn marks(ends: Option<Ends>) -> String {
-    let marks = ends.into_iter().flatten().map(|mark| {
-        let keys = [("at", one(mark.at.word())), ("mm", one(mark.position.mm()))];
-        object(keys, ", ")
+/// most six places and twelve digits, which is what is printed of it. Of a piece
+/// cut at both ends each says at which.
+fn marks(row: &Row, of: impl Fn(&LineMarks) -> Option<Ends>) -> String {
+    let marks = row.lines.iter().flat_map(|line| {
+        let both = row.piece.spec.near.is_some();
+        let end = both.then(|| ("end", one(line.at.word())));
+        of(line).into_iter().flatten().map(move |mark| {
+            let keys = [("at", one(mark.at.word())), ("mm", one(mark.position.mm()))];
+            object(keys.into_iter().chain(end.clone()), ", ")
+        })
     });
     array(marks, "", ", ")
 }
 
 /// An object of values that are written already.
-fn object<const N: usize>(keys: [(&str, String); N], between: &str) -> String {
-    let mut text = String::with_capacity(40 * N);
+fn object<'k>(keys: impl IntoIterator<Item = (&'k str, String)>, between: &str) -> String {
+    let mut text = String::with_capacity(600);
     for (key, value) in keys {
         text.push_str(if text.is_empty() { "{" } else { between });
         text.extend(["\"", key, "\": ", &value]);

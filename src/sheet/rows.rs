@@ -5,10 +5,10 @@
 
 use crate::domain::{
     bench::{Progress, Stage},
-    cutting::{CutList, CutPiece, EmptyCourse, Job, Labels, Note, PanelsToCarry, notes_of},
+    cutting::{CutList, CutNow, CutPiece, EmptyCourse, Job, Labels, Note, PanelsToCarry, notes_of},
     log::{Edge, EdgeId},
-    measure::{Area, Length},
-    piece::{Ends, Lie, Marks, PieceSpec, length_mm},
+    measure::{Area, Hand, Length},
+    piece::{Ends, Lie, LineAt, LineMarks, Marks, PieceSpec, length_mm},
     settings::Settings,
 };
 use std::collections::HashMap;
@@ -36,8 +36,11 @@ pub struct Row {
     pub kept: Area,
     /// What is left of the stock it is cut from.
     pub offcut: Area,
-    /// How the panel lies at the cutter; `None` where nothing is cut.
-    pub lie: Option<Lie>,
+    /// How the panel lies at each cut, in their order: none, one, or two of a
+    /// piece cut at both ends.
+    pub cuts: Vec<(LineAt, Lie)>,
+    /// What is marked, line by line.
+    pub lines: Vec<LineMarks>,
     /// What is out of the ordinary about it.
     pub notes: Vec<Note>,
 }
@@ -185,21 +188,40 @@ impl Row {
             turn_up: spec.turn_up(),
             kept,
             offcut,
-            lie: piece.lie(&marks, settings.blade),
+            cuts: cuts(&piece, &marks, settings.blade),
+            lines: marks.lines().collect(),
             notes: notes_of(&piece, &marks, settings),
             piece,
         }
     }
 
-    /// The part that stays on the table, in the sheet's word.
+    /// The part that stays on the table at the first cut, in the sheet's word.
     pub fn on_table(&self) -> &'static str {
-        self.lie.map_or("none", |lie| lie.on_table.word())
+        let first = self.cuts.first();
+        first.map_or("none", |(_, lie)| lie.on_table.word())
     }
 
-    /// Which way the nose points at the cutter, in the sheet's word.
+    /// Which way the nose points at the first cut, in the sheet's word.
     pub fn nose(&self) -> &'static str {
-        self.lie.map_or("none", |lie| lie.nose.word())
+        let first = self.cuts.first();
+        first.map_or("none", |(_, lie)| lie.nose.word())
     }
+
+    /// The edge of a line of a piece cut at both ends; `None` of any other.
+    pub fn edge_at(&self, line: LineAt) -> Option<EdgeId> {
+        let [near, far] = self.piece.spec.near?.edges;
+        Some(match line {
+            LineAt::Near => near,
+            LineAt::Far => far,
+        })
+    }
+}
+
+fn cuts(piece: &CutPiece, marks: &Marks, blade: Hand) -> Vec<(LineAt, Lie)> {
+    let count = marks.cuts().len();
+    let made = [false, true].into_iter().take(count);
+    let cuts = made.filter_map(|made| CutNow::of(&piece.spec, piece.stock.offcut(), made));
+    cuts.map(|cut| (cut.line, cut.lie(blade))).collect()
 }
 
 fn count<'p>(pieces: impl IntoIterator<Item = &'p CutPiece>, spoiled: usize) -> PanelCount {

@@ -113,10 +113,15 @@ fn row_text(page: &mut Page, row: &Row, labels: &Labels, division: Division) {
     for note in &row.notes {
         page.put("  ! ", &note.words(piece.spec.kind, division));
     }
-    for (lead, ends) in [("  bend  ", row.bend), ("  cut   ", row.cut)] {
-        if let Some(ends) = ends {
-            let [nose_end, back_end] = ends.map(|end| words::mark(end, division));
-            page.pair(lead, &nose_end, 36, &back_end);
+    for line in &row.lines {
+        if let Some(name) = words::line_name(row, line.at, labels) {
+            page.put("  ", &name);
+        }
+        for (lead, ends) in [("  bend  ", line.bend), ("  cut   ", line.cut)] {
+            if let Some(ends) = ends {
+                let [nose_end, back_end] = ends.map(|end| words::mark(end, division));
+                page.pair(lead, &nose_end, 36, &back_end);
+            }
         }
     }
     for (about, words) in words::facts(row, labels, division) {

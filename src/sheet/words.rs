@@ -7,7 +7,7 @@ use crate::domain::{
     cutting::{CutPiece, Labels, Note, doubt_words, doubts_of_edge},
     log::Edge,
     measure::{Hand, Length},
-    piece::{At, Mark, Nose, Part, PieceId, leg_trouble},
+    piece::{At, Lie, LineAt, Mark, Nose, Part, PieceId, leg_trouble},
     roof::EdgeKind,
     settings::{Allowance, BenchOrder, LayingOrder, ReadTo, Settings, StackTurned, TapeEnd},
     tape::{Division, Unit, exact_with_unit, print_with_unit},
@@ -84,10 +84,13 @@ pub(super) fn stock(piece: &CutPiece) -> String {
 /// What is said of a piece below its marks, each behind what it is about.
 pub(super) fn facts(row: &Row, labels: &Labels, division: Division) -> Vec<(&'static str, String)> {
     let piece = &row.piece;
-    let marked = row.bend.is_some() || row.cut.is_some();
+    let marked = row
+        .lines
+        .iter()
+        .any(|line| line.bend.is_some() || line.cut.is_some());
     [
         ("lines", marked.then(|| lines(row, division))),
-        ("table", row.lie.map(|lie| table(lie.on_table, lie.nose))),
+        ("table", tables(row, labels)),
         ("rest", labels.rest(&piece.rest)),
     ]
     .into_iter()
@@ -210,6 +213,23 @@ fn lines(row: &Row, division: Division) -> String {
     } else {
         skew
     }
+}
+
+/// How the panel lies at each cut.
+fn tables(row: &Row, labels: &Labels) -> Option<String> {
+    let cut = |(at, lie): &(LineAt, Lie)| {
+        let words = table(lie.on_table, lie.nose);
+        let line = line_name(row, *at, labels);
+        line.map_or(words.clone(), |line| format!("{line}: {words}"))
+    };
+    let cuts: Vec<_> = row.cuts.iter().map(cut).collect();
+    (!cuts.is_empty()).then(|| cuts.join("; then "))
+}
+
+/// `the H1 line`, of a piece cut at both ends.
+pub(super) fn line_name(row: &Row, at: LineAt, labels: &Labels) -> Option<String> {
+    let edge = row.edge_at(at)?;
+    Some(format!("the {} line", labels.edge(edge)))
 }
 
 /// Which part stays on the table, and how it lies.

@@ -308,7 +308,7 @@ fn check_screen(case: &Case, hand: Hand, job: &Job) {
                 assert!(screen.contains(&words), "{words}: {place}");
             }
         }
-        let lie = piece.lie(&marks, case.settings.blade);
+        let lie = piece.lie(case.settings.blade);
         let stays = lie.map_or("CUT   none", |lie| match lie.on_table.word() {
             "kept" => "PIECE stays on the table",
             _ => "OFFCUT stays on the table",

@@ -37,6 +37,7 @@ fn any_edge() -> impl Strategy<Value = Edge> {
                 top,
                 runs_out: runs_out.filter(|_| sort == 0),
                 height: height.filter(|_| sort == 1),
+                to: None,
             });
         }
         edge

@@ -33,6 +33,7 @@ pub(crate) fn edge(kind: EdgeKind, courses: &[&str]) -> Edge {
             top: next(),
             runs_out: next(),
             height: next(),
+            to: None,
         });
     }
     edge

@@ -45,6 +45,7 @@ pub(crate) fn piece(number: u32, hand: Hand, nose: i64, back: i64) -> LeftToCut 
             allowance: Length::from_inches(2),
             panel: panel(),
             across: None,
+            near: None,
         },
         lot: None,
     }

@@ -168,6 +168,7 @@ impl RandomEdge {
                     height: quarters(height),
                 },
                 across: None,
+                near: None,
             };
             let cut = spec.cut();
             if cut.at_nose.max(cut.x(spec.panel.height)) > Length::ZERO {

@@ -42,6 +42,7 @@ fn add(job: &mut Job, name: &str, kind: EdgeKind, hand: Hand, lines: &[Line]) ->
             top: read(top),
             runs_out: read(runs_out),
             height: read(height),
+            to: None,
         });
     }
     id
@@ -374,6 +375,7 @@ prop_compose! {
             top: top.map(read),
             runs_out: runs_out.map(read),
             height: height.map(read),
+            to: None,
         }
     }
 }

@@ -147,6 +147,7 @@ fn pieces_of(kind: EdgeKind, hand: Hand, (mut bottom, mut top): (i64, i64)) -> V
             allowance,
             panel,
             across: None,
+            near: None,
         };
         if piece.cut().at_nose.max(piece.cut().at_rise) > Length::ZERO {
             pieces.push(piece);

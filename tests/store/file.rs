@@ -1,6 +1,6 @@
 //! The job file as bytes.
 
-use crate::jobs::{any_job, cases, full_job};
+use crate::jobs::{any_job, cases, full_job, full_job_of_version_1};
 use bendmark::domain::{cutting::Job, roof::Corner};
 use bendmark::storage::job_file::{DecodeError, Seal, decode, encode, seal_of};
 use proptest::prelude::*;
@@ -55,6 +55,7 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (edge: 2, course: 1, bottom: 900000000, top: 700000000),
             (edge: 2, course: 5, bottom: 100000000, runs_out: 180000000, height: 220000000),
             (edge: 3, course: 3),
+            (edge: 3, course: 9, bottom: 640000000, to: 2),
         ],
         events: [
             (at: 1790000000, fact: Marked(edge: 2, course: 1, piece: 2, kind: Hip, hand: Left, at_nose: 900000000, at_rise: -20000000, rise: 369000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, across: 251000000, stock: New(panel: 7), lot: "Slate 7")),
@@ -73,9 +74,11 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (fact: Spoiled(edge: 2, course: 5, piece: 1)),
             (at: 1790000012, fact: Gone(offcut: 3, by: Thrown)),
             (at: 1790000013, fact: Gone(offcut: 4, by: Used)),
+            (at: 1790001000, fact: Marked(edge: 3, course: 9, piece: 1, kind: Hip, hand: Left, at_nose: 700000000, at_rise: 400000000, rise: 369000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, near: (edge: 3, far_edge: 2, kind: Valley, at_nose: 60000000, at_rise: 380000000, allowance: 60000000), stock: New(panel: 8))),
+            (fact: FirstCut(edge: 3, course: 9, piece: 1)),
         ],
     )
-    // checksum 06a6638c
+    // checksum 8a1aba3d
     "#);
 }
 
@@ -85,7 +88,7 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
 fn the_frozen_file_of_version_1_is_read() {
     let frozen = include_bytes!("version_1.ron");
     let decoded = decode(frozen).unwrap();
-    assert_eq!(decoded.job, full_job());
+    assert_eq!(decoded.job, full_job_of_version_1());
     assert_eq!((decoded.seal, decoded.version), (Seal::Whole, 1));
 }
 
@@ -178,7 +181,7 @@ fn a_later_version_is_named() {
 #[test]
 fn an_unknown_or_doubled_or_missing_field_is_named_with_its_line() {
     insta::assert_snapshot!(refused("side_lap", "overlap"), @r#"line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, tolerance, spare, carry_more, blade, laying, stack_turned, bench_order, one_key, pause"#);
-    insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 42: unknown field "bye", expected edge, by"#);
+    insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 43: unknown field "bye", expected edge, by"#);
     insta::assert_snapshot!(refused("(id: 2,", "(id: 2, id: 2,"), @r#"line 29, column 19: field "id" is there twice, expected once"#);
     insta::assert_snapshot!(refused("(id: 2, ", "("), @r#"line 29, column 341: no field "id""#);
     insta::assert_snapshot!(refused("RiseIn12(450000)", "Rise(450000)"), @r#"line 29, column 70: "Rise" is not one of the choices, expected RiseIn12 or Degrees or PerCent"#);
@@ -188,6 +191,10 @@ fn an_unknown_or_doubled_or_missing_field_is_named_with_its_line() {
 
 #[test]
 fn a_figure_out_of_range_is_quoted_with_its_place() {
+    insta::assert_snapshot!(refused("640000000, to: 2", "640000000, to: 3"), @r#"course 9 of "Yard valley": to edge 3, expected another edge, 1 or more and below next_edge"#);
+    insta::assert_snapshot!(refused("640000000, to: 2", "640000000, to: 4"), @r#"course 9 of "Yard valley": to edge 4, expected another edge, 1 or more and below next_edge"#);
+    insta::assert_snapshot!(refused("far_edge: 2", "far_edge: 3"), @"event 17: near edge 3, far_edge 3: expected edge 3 and another one");
+    insta::assert_snapshot!(refused("near: (edge: 3", "near: (edge: 1"), @"event 17: near edge 1, far_edge 2: expected edge 3 and another one");
     insta::assert_snapshot!(refused("bottom: 9", "bottom: -9"), @r#"edge "North hip": bottom of -900000000 nm is out of range, expected 0 to 100000000000"#);
     insta::assert_snapshot!(refused("bottom: 900", "bottom: 900000"), @r#"edge "North hip": bottom of 900000000000 nm is out of range, expected 0 to 100000000000"#);
     insta::assert_snapshot!(refused("panel_width: 1330", "panel_width: 13"), @"settings: panel width of 13 mm is out of range, expected 200 mm to 5000 mm");
@@ -197,7 +204,7 @@ fn a_figure_out_of_range_is_quoted_with_its_place() {
     insta::assert_snapshot!(refused("(id: 3", "(id: 2"), @"edges: two edges have the id 2, expected each once");
     insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 0"), @"next_edge: 0 is out of range, expected 1 to 4294967294");
     insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 4294967295"), @"next_edge: 4294967295 is out of range, expected 1 to 4294967294");
-    insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 3"), @"edges: an edge has the id 3, expected one below next_edge");
+    insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 3"), @"event 17: edge 3 was never made, expected 1 or more and below next_edge");
     insta::assert_snapshot!(refused("\"North hip\"", "\" \\u{202E} \""), @"edge 2: a name needs at least one letter or digit that shows");
     insta::assert_snapshot!(refused("RiseIn12(450000)", "RiseIn12(-50000)"), @r#"edge "North hip": slope of RiseIn12(-50000) is out of range, expected more than 0 and less than 85 degrees"#);
     insta::assert_snapshot!(refused("Degrees(2657000)", "Degrees(8500000)"), @r#"edge "North hip": other_slope of Degrees(8500000) is out of range, expected more than 0 and less than 85 degrees"#);
@@ -216,9 +223,9 @@ fn a_figure_out_of_range_is_quoted_with_its_place() {
     insta::assert_snapshot!(refused("panel: 7), lot: \"Slate 7\"", "panel: 7), lot: \"\\u{200B}\""), @"event 1: lot: a name needs at least one letter or digit that shows");
     insta::assert_snapshot!(refused("carry_more: 15", "carry_more: 101"), @"line 19, column 24: carry_more of 101 is out of range, expected 0 to 100");
     insta::assert_snapshot!(refused("spare: 12", "spare: 312"), @"settings: spare of 312 mm is out of range, expected 0 mm to 300 mm");
-    insta::assert_snapshot!(refused("by: Thrown", "by: Lost"), @r#"line 52, column 56: "Lost" is not one of the choices, expected Thrown or Used"#);
-    insta::assert_snapshot!(refused("stock: New", "stock: Old"), @r#"line 38, column 249: "Old" is not one of the choices, expected New or Offcut"#);
-    insta::assert_snapshot!(refused("rest: Waste", "rest: Gone"), @r#"line 46, column 60: "Gone" is not one of the choices, expected Kept or Waste"#);
+    insta::assert_snapshot!(refused("by: Thrown", "by: Lost"), @r#"line 53, column 56: "Lost" is not one of the choices, expected Thrown or Used"#);
+    insta::assert_snapshot!(refused("stock: New", "stock: Old"), @r#"line 39, column 249: "Old" is not one of the choices, expected New or Offcut"#);
+    insta::assert_snapshot!(refused("rest: Waste", "rest: Gone"), @r#"line 47, column 60: "Gone" is not one of the choices, expected Kept or Waste"#);
     insta::assert_snapshot!(refused("piece: (edge: 2, course: 5", "piece: (edge: 0, course: 5"), @"event 12: edge 0 was never made, expected 1 or more and below next_edge");
     insta::assert_snapshot!(refused("top: 700000000", "top: 0.5"), @r#"line 29, column 248: expected comma at ".5, bottom: 65000000""#);
     insta::assert_snapshot!(refused("top: 700000000", "top: 99999999999999999999"), @"line 29, column 267: integer is out of bounds");

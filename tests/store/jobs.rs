@@ -7,7 +7,7 @@ use bendmark::domain::{
     cutting::Job,
     log::{Course, CourseNumber, Edge, EdgeId, End, Reading, SetAside, Struck},
     measure::{Hand, Length, Name, SkewLine},
-    piece::{Panel, PieceId, PieceSpec},
+    piece::{NearEnd, Panel, PieceId, PieceSpec},
     roof::{ByKind, Corner, EdgeKind, RoofLine, Slope, SlopeForm},
     settings::{
         Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, ReadTo,
@@ -39,8 +39,52 @@ fn number(number: u32) -> CourseNumber {
 }
 
 /// A job in which no field has its default.
-// Over 60 lines: every field is set.
 pub(crate) fn full_job() -> Job {
+    let mut job = full_job_of_version_1();
+    let [hip, valley] = [0, 1].map(|at| job.edges()[at].id);
+    let edge = job.edge_mut(valley).unwrap();
+    edge.put(Course {
+        to: Some(hip),
+        bottom: read(640),
+        ..Course::unread(number(9))
+    });
+    let piece = piece(valley, 9, 1);
+    let line = |at_nose, at_rise| SkewLine {
+        at_nose: mm(at_nose),
+        at_rise: mm(at_rise),
+        rise: mm(369),
+    };
+    let spec = PieceSpec {
+        kind: EdgeKind::Hip,
+        hand: Hand::Left,
+        bend: line(700, 400),
+        allowance: mm(51),
+        panel: Panel {
+            width: mm(1_330),
+            height: mm(410),
+        },
+        across: None,
+        near: Some(NearEnd {
+            edges: [valley, hip],
+            kind: EdgeKind::Valley,
+            bend: line(60, 380),
+            allowance: mm(60),
+        }),
+    };
+    let marked = Fact::Marked {
+        piece,
+        spec: Box::new(spec),
+        stock: MarkedStock::New { panel: 8 },
+        lot: None,
+    };
+    job.record(vec![marked], Some(Utc(1_790_001_000)));
+    job.record(vec![Fact::FirstCut(piece)], None);
+    job
+}
+
+/// What of that the file of version 1 could hold.
+// Over 60 lines: every field is set.
+pub(crate) fn full_job_of_version_1() -> Job {
     let settings = RawSettings {
         division: Division::HalfMillimetre,
         panel_width: mm(1_330),
@@ -123,6 +167,7 @@ fn courses() -> [Course; 2] {
             top: read(700),
             runs_out: None,
             height: None,
+            to: None,
         },
         Course {
             number: number(5),
@@ -130,6 +175,7 @@ fn courses() -> [Course; 2] {
             top: None,
             runs_out: read(180),
             height: read(220),
+            to: None,
         },
     ]
 }
@@ -183,6 +229,7 @@ fn worked(edge: EdgeId) -> Vec<Vec<Fact>> {
             height: mm(410),
         },
         across: Some(mm(251)),
+        near: None,
     });
     let marked = Fact::Marked {
         piece,
@@ -224,6 +271,7 @@ fn racked(edge: EdgeId) -> Vec<Vec<Fact>> {
             height: mm(410),
         },
         across: None,
+        near: None,
     });
     let number = OffcutNumber;
     let found = |at, lot| Fact::Found {
@@ -371,12 +419,14 @@ fn settings() -> impl Strategy<Value = Settings> {
 
 fn course() -> impl Strategy<Value = Course> {
     let readings = (reading(), reading(), reading(), reading());
-    (1_u32..=99_999, readings).prop_map(|(at, (bottom, top, runs_out, height))| Course {
+    let to = proptest::option::of((1_u32..=4).prop_map(EdgeId));
+    (1_u32..=99_999, readings, to).prop_map(|(at, (bottom, top, runs_out, height), to)| Course {
         number: number(at),
         bottom,
         top,
         runs_out,
         height,
+        to,
     })
 }
 
@@ -477,7 +527,40 @@ fn spec() -> impl Strategy<Value = PieceSpec> {
             allowance,
             panel: Panel { width, height },
             across,
+            near: None,
         }
+    })
+}
+
+/// A piece with, at times, a near end to another edge as well.
+fn marked_spec() -> impl Strategy<Value = (PieceId, PieceSpec)> {
+    let near = (
+        edge_kind(),
+        length(-9_000, 100_000),
+        length(-9_000, 100_000),
+        length(0, 600_000),
+        any::<bool>(),
+    );
+    (any_piece(), spec(), proptest::option::of(near)).prop_map(|(piece, mut spec, near)| {
+        spec.near = near.map(|(kind, at_nose, at_rise, allowance, stands_near)| {
+            let mut edges = [piece.edge, EdgeId(5 - piece.edge.0)];
+            if !stands_near {
+                edges.reverse();
+            }
+            let rise = spec.bend.rise;
+            let bend = SkewLine {
+                at_nose,
+                at_rise,
+                rise,
+            };
+            NearEnd {
+                edges,
+                kind,
+                bend,
+                allowance,
+            }
+        });
+        (piece, spec)
     })
 }
 
@@ -535,12 +618,13 @@ fn bench_fact() -> impl Strategy<Value = Fact> {
     let lot = proptest::option::of(name());
     let saved = proptest::collection::vec(saved(), 0..3);
     prop_oneof![
-        (any_piece(), spec(), stock(), lot).prop_map(|(piece, spec, stock, lot)| Fact::Marked {
+        (marked_spec(), stock(), lot).prop_map(|((piece, spec), stock, lot)| Fact::Marked {
             piece,
             spec: Box::new(spec),
             stock,
             lot,
         }),
+        any_piece().prop_map(Fact::FirstCut),
         (any_piece(), rest()).prop_map(|(piece, rest)| Fact::Cut { piece, rest }),
         any_piece().prop_map(Fact::Bent),
         any_piece().prop_map(Fact::Stacked),
@@ -585,6 +669,12 @@ pub(crate) fn any_job() -> impl Strategy<Value = Job> {
         |(name, settings, mut edges, events, spare)| {
             for (id, edge) in (1..).zip(&mut edges) {
                 edge.id = EdgeId(id);
+                let courses = edge.courses().to_vec().into_iter();
+                // No course runs to its own edge.
+                edge.put_all(courses.map(|course| Course {
+                    to: course.to.filter(|to| *to != EdgeId(id)),
+                    ..course
+                }));
             }
             edges.reverse();
             // Ids 1 to 4 are given out whatever edges are still there.

@@ -13,7 +13,7 @@ use crate::domain::{
     cutting::{CutPiece, PieceStock},
     log::EdgeId,
     measure::Length,
-    piece::PieceId,
+    piece::{Marks, PieceId},
     settings::OneKey,
     stock::{Released, Rest},
 };
@@ -50,6 +50,13 @@ fn confirm(state: &mut State, at: Millis) {
         return;
     };
     let (id, stage) = (piece.id, piece.stage);
+    // The marks of both lines are read before anything is cut, and both bent.
+    let has_two = piece.spec.near.is_some() && matches!(stage, Stage::ToMark | Stage::ToBend);
+    if has_two && !state.bench.far_line {
+        state.bench.piece = Some(id);
+        state.bench.far_line = true;
+        return;
+    }
     let facts = facts_to_do(piece, open);
     let label = open.labels.piece(id);
     state.bench.piece = Some(id);
@@ -68,6 +75,7 @@ fn confirm(state: &mut State, at: Millis) {
 /// is stacked.
 fn do_next(state: &mut State, id: PieceId, label: &str, facts: Vec<Fact>) {
     let words = format!("{label} {}", facts.last().map_or("", Fact::word));
+    state.bench.far_line = false;
     let was_cut = facts.iter().any(|fact| matches!(fact, Fact::Cut { .. }));
     work(state, words.clone(), Spot::Piece(id), facts);
     let Some(open) = &state.open else { return };
@@ -117,8 +125,21 @@ fn facts_to_do(piece: &CutPiece, open: &OpenJob) -> Result<Vec<Fact>, String> {
     };
     left.into_iter()
         .take(count)
-        .filter_map(|stage| fact_of(stage, piece, open).transpose())
+        .flat_map(|stage| match fact_of(stage, piece, open) {
+            Ok(Some(fact)) => cut_by_cut(fact, piece, settings.one_key),
+            Ok(None) => Vec::new(),
+            Err(why) => vec![Err(why)],
+        })
         .collect()
+}
+
+/// A piece cut at both ends is cut twice, with a key each or with one for all.
+fn cut_by_cut(fact: Fact, piece: &CutPiece, one_key: OneKey) -> Vec<Result<Fact, String>> {
+    let is_cut = matches!(fact, Fact::Cut { .. });
+    let two = is_cut && !piece.first_cut && Marks::of(&piece.spec).cuts().len() > 1;
+    let first = two.then_some(Ok(Fact::FirstCut(piece.id)));
+    let last = (!two || one_key == OneKey::Piece).then_some(Ok(fact));
+    first.into_iter().chain(last).collect()
 }
 
 fn fact_of(stage: Stage, piece: &CutPiece, open: &OpenJob) -> Result<Option<Fact>, String> {
@@ -182,6 +203,10 @@ fn go_on(state: &mut State) -> bool {
 }
 
 fn look_around(state: &mut State, direction: Direction) {
+    if state.bench.far_line && matches!(direction, Direction::Left | Direction::Up) {
+        state.bench.far_line = false;
+        return;
+    }
     let Some(open) = &state.open else { return };
     let Some(at) = open.place_in_hand(state.bench.piece) else {
         return;

@@ -73,6 +73,8 @@ pub enum Fact {
         stock: MarkedStock,
         lot: Option<Name>,
     },
+    /// The first of its two lines was cut, of a piece cut at both ends.
+    FirstCut(PieceId),
     Cut {
         piece: PieceId,
         rest: CutRest,
@@ -134,6 +136,7 @@ impl Fact {
             Self::Marked { piece, .. }
             | Self::Cut { piece, .. }
             | Self::Spoiled { piece, .. }
+            | Self::FirstCut(piece)
             | Self::Bent(piece)
             | Self::Stacked(piece) => Some(*piece),
             Self::Found { .. }
@@ -147,6 +150,7 @@ impl Fact {
     pub const fn word(&self) -> &'static str {
         match self {
             Self::Marked { .. } => "marked",
+            Self::FirstCut(_) => "cut at one end",
             Self::Cut { .. } => "cut",
             Self::Bent(_) => "bent",
             Self::Stacked(_) => "stacked",

@@ -55,6 +55,8 @@ pub struct Done {
     pub lot: Option<Name>,
     /// The correction in force when it was marked.
     pub corrected: Length,
+    /// The first of its two lines is cut, of a piece cut at both ends.
+    pub first_cut: bool,
     pub cut: bool,
     /// What became of the rest, once it was cut.
     pub rest: Option<CutRest>,
@@ -173,6 +175,7 @@ impl Progress {
                 stock,
                 lot,
             } => self.mark(*piece, spec, *stock, lot.clone()),
+            Fact::FirstCut(piece) => self.change(*piece, |done| done.first_cut = true),
             Fact::Cut { piece, rest } => self.cut(*piece, *rest),
             Fact::Bent(piece) => self.change(*piece, |done| done.bent = true),
             Fact::Stacked(piece) => self.change(*piece, |done| done.stacked = true),
@@ -222,6 +225,7 @@ impl Progress {
                 stock,
                 lot,
                 corrected,
+                first_cut: false,
                 cut: false,
                 rest: None,
                 bent: false,

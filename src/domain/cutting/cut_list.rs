@@ -6,13 +6,14 @@
 
 use super::{
     cut_piece::{CutPiece, LogGives, PieceStock},
+    from_board_to_board,
     job::Job,
     stock_plan::assign_stock,
 };
 use crate::domain::{
     bench::{Progress, Stage},
     log::{Course, CourseNumber, Edge, EdgeId, Gap},
-    measure::Length,
+    measure::{Length, SkewLine},
     piece::{CourseFrame, CourseTrouble, PieceId, PieceSpec, allowance_of, pieces_of_gap},
     settings::{LayingOrder, Settings, StackTurned},
     stock::{Plan, Rest},
@@ -52,12 +53,20 @@ impl CutList {
         for (id, _) in progress.marked() {
             marked.entry(id.edge).or_default().insert(id);
         }
+        let mut turned = HashMap::default();
         for edge in job.edges() {
             let marked = marked.remove(&edge.id).unwrap_or_default();
-            list.add_edge(edge, &job.settings, progress, marked);
+            list.add_edge(edge, job, progress, marked, &mut turned);
         }
         list.places = list.pieces.iter().map(|piece| piece.id).zip(0..).collect();
-        list.plan = assign_stock(&mut list.pieces, &list.places, job, progress, first);
+        list.plan = assign_stock(
+            &mut list.pieces,
+            &list.places,
+            &turned,
+            job,
+            progress,
+            first,
+        );
         list
     }
 
@@ -83,29 +92,42 @@ impl CutList {
         self.pieces.iter().filter(|piece| piece.is_open()).count()
     }
 
+    /// Adds the pieces of `edge`, and to `turned` how those cut at both ends are
+    /// with the tape pulled from the other side.
     fn add_edge(
         &mut self,
         edge: &Edge,
-        settings: &Settings,
+        job: &Job,
         progress: &Progress,
         mut marked: HashSet<PieceId>,
+        turned: &mut HashMap<PieceId, PieceSpec>,
     ) {
+        let settings = &job.settings;
         let allowance = allowance_of(edge, settings);
         let mut laid: Vec<(PieceId, Option<PieceSpec>)> = Vec::new();
         for course in edge.courses() {
-            let pieces = course_pieces(edge, course, settings, allowance, progress);
-            let (edge, course) = (edge.id, course.number);
+            let id = |number| PieceId {
+                edge: edge.id,
+                course: course.number,
+                number,
+            };
+            let pieces = match course.to {
+                None => course_pieces(edge, course, settings, allowance, progress),
+                Some(_) => both_ends(job, edge, course, progress).map(|(spec, other)| {
+                    turned.extend(other.map(|other| (id(1), other)));
+                    vec![spec]
+                }),
+            };
             match pieces {
                 Ok(pieces) => laid.extend(pieces.into_iter().zip(1..).map(|(spec, number)| {
-                    let id = PieceId {
-                        edge,
-                        course,
-                        number,
-                    };
-                    marked.remove(&id);
-                    (id, Some(spec))
+                    marked.remove(&id(number));
+                    (id(number), Some(spec))
                 })),
-                Err(why) => self.empty.push(EmptyCourse { edge, course, why }),
+                Err(why) => self.empty.push(EmptyCourse {
+                    edge: edge.id,
+                    course: course.number,
+                    why,
+                }),
             }
         }
         // What was marked stays in it, whether or not the log asks for it yet.
@@ -117,7 +139,44 @@ impl CutList {
         let pieces = laid
             .into_iter()
             .filter_map(|(id, planned)| cut_piece(id, planned, settings, progress));
-        self.pieces.extend(pieces);
+        let (at_one_end, at_both): (Vec<_>, Vec<_>) =
+            pieces.partition(|piece| piece.spec.near.is_none());
+        // These cannot slide in a lap, so they come once the edge's first pieces
+        // were tried and a correction was said.
+        self.pieces.extend(at_one_end);
+        self.pieces.extend(at_both);
+    }
+}
+
+/// The piece of a course that runs to another edge, with the tape pulled from
+/// its edge's hand or, once marked, from where it was; and from the other side
+/// while that is open and it fits so, too.
+fn both_ends(
+    job: &Job,
+    edge: &Edge,
+    course: &Course,
+    progress: &Progress,
+) -> Result<(PieceSpec, Option<PieceSpec>), CourseTrouble> {
+    let height = course
+        .height
+        .map_or(job.settings.exposure, |height| height.length());
+    let gap = course.gap(height).ok_or_else(|| missing(course))?;
+    let [usual, turned] = from_board_to_board::pieces_of(job, edge, course, gap, progress);
+    let id = PieceId {
+        edge: edge.id,
+        course: course.number,
+        number: 1,
+    };
+    let (usual, turned) = match progress.done(id) {
+        Some(done) if done.spec.hand != edge.hand => return Ok((turned?, None)),
+        Some(_) => (usual, None),
+        None => (usual, turned.ok()),
+    };
+    match (usual, turned) {
+        (Ok(usual), turned) => Ok((usual, turned)),
+        // From one side alone it may fit.
+        (Err(_), Some(turned)) => Ok((turned, None)),
+        (Err(why), None) => Err(why),
     }
 }
 
@@ -147,13 +206,21 @@ fn cut_piece(
         progress.correction(id.edge) - done.corrected
     });
     let moved = |planned: PieceSpec| {
-        let (now, then) = (planned.bend, spec.bend.moved(since));
         let back = spec.panel.height;
-        let by = (now.at_nose - then.at_nose)
-            .abs()
-            .max((now.x(back) - then.x(back)).abs());
+        let apart = |now: SkewLine, then: SkewLine| {
+            let at_back = (now.x(back) - then.x(back)).abs();
+            at_back.max((now.at_nose - then.at_nose).abs())
+        };
+        let by = match (planned.near, spec.near) {
+            (None, None) => apart(planned.bend, spec.bend.moved(since)),
+            (Some(now), Some(then)) if now.edges == then.edges => {
+                apart(now.bend, then.bend).max(apart(planned.bend, spec.bend))
+            }
+            // It runs to another edge now, or no longer does.
+            _ => return true,
+        };
         let is_cut_across = planned.across.is_some() || spec.across.is_some();
-        let higher = (now.rise - then.rise).abs();
+        let higher = (planned.bend.rise - spec.bend.rise).abs();
         by > settings.tolerance || is_cut_across && higher > settings.tolerance
     };
     let otherwise = planned.is_none_or(|planned| {
@@ -163,6 +230,7 @@ fn cut_piece(
         id,
         spec,
         stage,
+        first_cut: done.is_some_and(|done| done.first_cut),
         stock: PieceStock::New { panel: 0 },
         rest: Rest::Nothing,
         log_gives: if otherwise {

@@ -2,7 +2,7 @@
 
 use crate::domain::bench::Stage;
 use crate::domain::measure::{Hand, Polygon};
-use crate::domain::piece::{Lie, Marks, PieceId, PieceSpec};
+use crate::domain::piece::{Lie, LineAt, Marks, PieceId, PieceSpec};
 use crate::domain::stock::{Offcut, OffcutNumber, Rest};
 
 /// One piece as it stands in the cutting order.
@@ -12,6 +12,8 @@ pub struct CutPiece {
     /// Its figures: as marked, or as the log and settings give them.
     pub spec: PieceSpec,
     pub stage: Stage,
+    /// One of its two lines is cut already, of a piece cut at both ends.
+    pub first_cut: bool,
     pub stock: PieceStock,
     /// What of that stock is left, or will be, and what for.
     pub rest: Rest,
@@ -24,7 +26,8 @@ impl CutPiece {
         self.stage != Stage::Stacked
     }
 
-    /// What is left of its stock once it is cut, `x` from its own whole edge.
+    /// What is left of its stock once it is cut, `x` from its own whole edge; of
+    /// one cut at both ends beyond its far cut.
     pub fn left_of_stock(&self, marks: &Marks) -> Polygon {
         match self.stock.offcut() {
             Some(offcut) => offcut.left_after(&self.spec),
@@ -32,12 +35,74 @@ impl CutPiece {
         }
     }
 
+    /// The cut that comes now, or the last one; `None` where nothing is cut.
+    pub fn cut_now(&self) -> Option<CutNow> {
+        CutNow::of(&self.spec, self.stock.offcut(), self.first_cut)
+    }
+
     /// How its stock lies for the cut; none where nothing is cut.
-    pub fn lie(&self, marks: &Marks, blade: Hand) -> Option<Lie> {
-        let left = self.left_of_stock(marks).area();
-        marks
-            .cut
-            .map(|_| Lie::of(marks.kept.area(), left, self.spec.hand, blade))
+    pub fn lie(&self, blade: Hand) -> Option<Lie> {
+        self.cut_now().map(|cut| cut.lie(blade))
+    }
+}
+
+/// One cut at the table, with the parts as it makes them.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct CutNow {
+    pub line: LineAt,
+    /// The piece with its line at the far end, from whose side all is measured:
+    /// for the near line it is looked at from the far side.
+    pub spec: PieceSpec,
+    /// What lies on the table before the cut.
+    pub stock: Polygon,
+    /// Its part with the piece in it.
+    pub kept: Polygon,
+    /// What is taken off.
+    pub left: Polygon,
+}
+
+impl CutNow {
+    /// The cut of `spec` from its panel, or from `offcut`; the second one where
+    /// the `first_cut` of two is made. `None` where nothing is cut.
+    pub fn of(spec: &PieceSpec, offcut: Option<&Offcut>, first_cut: bool) -> Option<Self> {
+        let cuts = Marks::of(spec).cuts();
+        let (first, last) = (cuts.first().copied()?, cuts.last().copied()?);
+        let line = if first_cut { last } else { first };
+        let mut stock = offcut.map_or_else(|| spec.panel.outline(), Offcut::outline);
+        let at = |line| match line {
+            LineAt::Far => Some(spec.cut()),
+            LineAt::Near => spec.near_cut(),
+        };
+        if line != first {
+            let (nearer, farther) = stock.cut_by(&at(first)?);
+            stock = match first {
+                LineAt::Far => nearer,
+                LineAt::Near => farther,
+            };
+        }
+        let spec = match line {
+            LineAt::Far => PieceSpec {
+                near: None,
+                ..*spec
+            },
+            LineAt::Near => {
+                stock = stock.mirrored(spec.panel.width);
+                spec.from_far_side()?
+            }
+        };
+        let (kept, left) = stock.cut_by(&spec.cut());
+        Some(Self {
+            line,
+            spec,
+            stock,
+            kept,
+            left,
+        })
+    }
+
+    /// How the stock lies for it at a table whose blade stands at `blade`.
+    pub fn lie(&self, blade: Hand) -> Lie {
+        Lie::of(self.kept.area(), self.left.area(), self.spec.hand, blade)
     }
 }
 

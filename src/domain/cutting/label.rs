@@ -3,7 +3,8 @@
 //! The letter is the kind of edge, the first number the edge's own, given when
 //! it was added and never used again, the second the course, the last letter
 //! the hand; a piece beyond the first of its course has its number behind the
-//! course: `H2-5.2 L`. Neither another cutting order nor a deleted edge changes
+//! course: `H2-5.2 L`. One cut at both ends has both edges and no hand:
+//! `H1+H2-9`, the edge at which its course stands first. Neither another cutting order nor a deleted edge changes
 //! what is already written on steel.
 
 use super::{
@@ -22,19 +23,37 @@ pub struct Labels {
     edges: HashMap<EdgeId, (EdgeKind, Hand)>,
     /// What is written on a piece stays, whatever is said of its edge later.
     marked: HashMap<PieceId, (EdgeKind, Hand)>,
+    /// The edge at its other end, of a piece cut at both.
+    to: HashMap<PieceId, (EdgeId, EdgeKind)>,
 }
 
 impl Labels {
     /// The labels for `job`, given what its facts amount to.
     pub fn of(job: &Job, progress: &Progress) -> Self {
-        let edges = job.edges().iter();
-        let edges = edges.map(|edge| (edge.id, (edge.kind, edge.hand)));
-        let marked = progress.marked();
-        let marked = marked.map(|(piece, done)| (piece, (done.spec.kind, done.spec.hand)));
-        Self {
-            edges: edges.collect(),
-            marked: marked.collect(),
+        let mut labels = Self::default();
+        for edge in job.edges() {
+            labels.edges.insert(edge.id, (edge.kind, edge.hand));
+            for course in edge.courses() {
+                let other = course.to.and_then(|to| job.edge(to));
+                if let Some(other) = other {
+                    let piece = PieceId {
+                        edge: edge.id,
+                        course: course.number,
+                        number: 1,
+                    };
+                    labels.to.insert(piece, (other.id, other.kind));
+                }
+            }
         }
+        for (piece, done) in progress.marked() {
+            let (kind, to) = done.spec.kind_and_other(piece.edge);
+            labels.marked.insert(piece, (kind, done.spec.hand));
+            match to {
+                Some(to) => labels.to.insert(piece, to),
+                None => labels.to.remove(&piece),
+            };
+        }
+        labels
     }
 
     /// The short name of an edge: `H2`; `?` for one no longer in the job.
@@ -51,7 +70,9 @@ impl Labels {
         let known = marked.or_else(|| self.edges.get(&piece.edge));
         let (kind, hand) = known.map_or(("?", "?"), |(kind, hand)| (kind.letter(), hand.letter()));
         let (edge, course) = (piece.edge.0, piece.course);
-        if piece.number > 1 {
+        if let Some((to, of)) = self.to.get(&piece) {
+            format!("{kind}{edge}+{}{}-{course}", of.letter(), to.0)
+        } else if piece.number > 1 {
             format!("{kind}{edge}-{course}.{} {hand}", piece.number)
         } else {
             format!("{kind}{edge}-{course} {hand}")
@@ -69,7 +90,11 @@ impl Labels {
         }
         let matches = |piece: &&CutPiece| {
             let label = plain(&self.piece(piece.id));
-            let short = label.trim_end_matches(['L', 'R']);
+            // Of one cut at both ends the first edge is enough.
+            let (first, rest) = label.split_once('+').unwrap_or((&label, ""));
+            let course = rest.trim_start_matches(|c| c != '-');
+            let short = format!("{first}{course}");
+            let short = short.trim_end_matches(['L', 'R']);
             let digits = short.trim_start_matches(char::is_alphabetic);
             [label.as_str(), short, digits].contains(&wanted.as_str())
         };

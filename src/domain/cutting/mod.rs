@@ -4,21 +4,23 @@
 //! All of it but the job itself is worked out anew from what was written down.
 
 mod job;
+mod doubtful;
+mod from_board_to_board;
 mod cut_piece;
 mod stock_plan;
 mod cut_list;
 mod label;
 mod note;
 mod carry;
-mod doubtful;
 
 pub use carry::PanelsToCarry;
 pub use cut_list::{CutList, EmptyCourse, course_pieces};
-pub use cut_piece::{CutPiece, LogGives, PieceStock};
+pub use cut_piece::{CutNow, CutPiece, LogGives, PieceStock};
 pub use doubtful::{
     EdgeDoubt, doubt_words, doubts_of, doubts_of_edge, is_let_stand, not_judged, odd_planes,
     place_words, suspect_words,
 };
+pub use from_board_to_board::{KnownLean, lean_at_end};
 pub use job::{Job, JobTrouble, Paper, Shift};
 pub use label::Labels;
 pub use note::{Note, notes_of};

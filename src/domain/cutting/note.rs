@@ -45,6 +45,17 @@ pub enum Note {
     /// The last piece of its course; the cut line runs out through the far
     /// side, and the leg gets lower from there on.
     Taper(Taper),
+    /// Cut at both ends; from bend line to bend line, for a check with one tape.
+    BothEnds {
+        nose: Length,
+        /// At the upper marks; below zero where the lines cross under them.
+        back: Length,
+    },
+    /// Cut at both ends; the bend lines meet so far up: what is above is nipped
+    /// off last.
+    Tip(Length),
+    /// Cut at both ends; the near cut line runs out through the tape's side.
+    NearTaper(Taper),
     /// The bend line misses a piece that is cut: all of it is leg.
     NoBend,
     /// Three-cornered; the cut line runs out through the hand side, so far up
@@ -81,13 +92,17 @@ pub(super) fn notes_with(
         up,
         marks_at: spec.panel.height,
     });
-    let widest = widest(spec);
+    let widest = match spec.near {
+        None => widest(spec),
+        Some(_) => flat(spec, Length::ZERO).max(flat(spec, spec.bend.rise)),
+    };
     let sliver = (widest < settings.sliver()).then_some(Note::Sliver(widest));
     let no_bend = marks.bend.is_none() && widest <= Length::ZERO;
     let again = (id.number > 1).then_some(Note::MeasureAgain);
     across
         .or_else(|| whole_at_ridge(spec, settings))
         .into_iter()
+        .chain(both_ends(spec, marks))
         .chain(line_note(spec, marks))
         .chain(no_bend.then_some(Note::NoBend))
         .chain(triangle(marks))
@@ -108,11 +123,35 @@ fn widest(spec: &PieceSpec) -> Length {
     spec.bend.at_nose.max(spec.bend.at_rise)
 }
 
+/// How wide it is from bend line to bend line, `up` from the nose.
+fn flat(spec: &PieceSpec, up: Length) -> Length {
+    let near = spec.near.map_or(Length::ZERO, |near| near.bend.x(up));
+    spec.bend.x(up) - near
+}
+
+fn both_ends(spec: &PieceSpec, marks: &Marks) -> Vec<Note> {
+    let Some(near) = &marks.near else {
+        return Vec::new();
+    };
+    let mut notes = vec![Note::BothEnds {
+        nose: flat(spec, Length::ZERO),
+        back: flat(spec, spec.panel.height),
+    }];
+    notes.extend(near.tip.map(Note::Tip));
+    let from_far = spec.from_far_side();
+    let cut = from_far.and_then(|spec| Some((spec, Marks::of(&spec).cut?)));
+    let taper = cut
+        .filter(|_| near.cut.is_some())
+        .and_then(|(spec, cut)| Taper::of(&spec, cut));
+    notes.extend(taper.map(Note::NearTaper));
+    notes
+}
+
 /// What the two lines do at the far side.
 fn line_note(spec: &PieceSpec, marks: &Marks) -> Option<Note> {
     // Another piece of the same course is laid beyond this one: its bend line
     // does not stay within the panel at both course lines.
-    let goes_on = widest(spec) > spec.panel.width;
+    let goes_on = spec.near.is_none() && widest(spec) > spec.panel.width;
     let leg = |up| room(spec, up).min(spec.turn_up());
     match (goes_on, marks.bend, marks.cut) {
         (true, None, None) => Some(Note::FullPanel),
@@ -141,7 +180,9 @@ impl Note {
             Self::FullPanel => "full panel",
             Self::BentCorner => "bent corner",
             Self::NoCut { .. } => "no cut",
-            Self::Taper(_) => "taper",
+            Self::Taper(_) | Self::NearTaper(_) => "taper",
+            Self::BothEnds { .. } => "cut at both ends",
+            Self::Tip(_) => "tip off",
             Self::NoBend => "no bend",
             Self::Triangle(_) => "triangle",
             Self::Sliver(_) => "sliver",
@@ -179,6 +220,13 @@ impl Note {
                 }
             }
             Self::Taper(taper) => taper.words(leg, division),
+            Self::BothEnds { nose, back } => {
+                let (at, crossed) = (say(&back.abs()), *back < Length::ZERO);
+                let back = if crossed { format!("crossed by {at}") } else { at };
+                format!("cut at both ends: bend to bend {} at the nose, {back} at the back", say(nose))
+            }
+            Self::Tip(up) => format!("nip the tip off last, {} up from the nose", say(up)),
+            Self::NearTaper(taper) => format!("near the tape {}", taper.words("leg", division)),
             Self::NoBend => format!("no bend line on it: all of it is {leg}"),
             Self::Triangle(up) => {
                 format!("triangle: the cut line runs out {} up the hand side", say(up))

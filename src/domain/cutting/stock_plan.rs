@@ -9,7 +9,7 @@ use super::{
     job::Job,
 };
 use crate::domain::bench::{CutRest, Done, MarkedStock, Progress, Stage};
-use crate::domain::piece::PieceId;
+use crate::domain::piece::{PieceId, PieceSpec};
 use crate::domain::stock::{
     LeftToCut, Offcut, OffcutNumber, Plan, PlannedPiece, PlannedStock, RackOffcut, Rest,
 };
@@ -25,10 +25,12 @@ const HORIZON: usize = 2_000;
 const TO_COME: u32 = u32::MAX;
 
 /// Gives every piece its stock and rest; says by which plan. `places` says where
-/// a piece stands among the `pieces`.
+/// a piece stands among the `pieces`, `turned` how one cut at both ends is with
+/// the tape pulled from the other side: the plan chooses.
 pub(super) fn assign_stock(
     pieces: &mut [CutPiece],
     places: &HashMap<PieceId, usize>,
+    turned: &HashMap<PieceId, PieceSpec>,
     job: &Job,
     progress: &Progress,
     first: Option<PieceId>,
@@ -37,6 +39,7 @@ pub(super) fn assign_stock(
     let mut rack = progress.rack();
     rack.extend(coming.iter().map(|coming| coming.offcut.clone()));
     let left = left_to_cut(pieces, job, first);
+    let _ = turned;
     let (near, beyond) = left.split_at(left.len().min(HORIZON));
     let mut plan = Plan::of(near, &rack, job.settings.spare);
     plan.pieces.extend(beyond.iter().map(PlannedPiece::alone));

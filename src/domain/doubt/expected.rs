@@ -22,6 +22,12 @@ pub fn expected_reading(
     course: CourseNumber,
     end: End,
 ) -> Option<Length> {
+    if edge
+        .course(course)
+        .is_some_and(|course| course.to.is_some())
+    {
+        return None;
+    }
     let walk = Walk::of(edge, settings)?;
     let above = || {
         let below = course.before();

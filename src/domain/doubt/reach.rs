@@ -85,7 +85,8 @@ pub(super) struct EdgeLog {
 impl EdgeLog {
     /// The log of `edge` as it was written.
     pub(super) fn of(edge: &Edge, settings: &Settings) -> Self {
-        let reaches = edge.courses().iter();
+        // One read from board to board says nothing of this edge alone.
+        let reaches = edge.courses().iter().filter(|course| course.to.is_none());
         let reaches = reaches.map(|course| Reach::of(course, settings.exposure));
         let reaches: Vec<Reach> = reaches.collect();
         let cover = settings.cover();

@@ -15,6 +15,10 @@ use crate::domain::roof::{EdgeKind, Trend};
 use crate::domain::tape::{TapeError, TapeTrouble, Unit, parse_positive};
 use std::fmt;
 
+/// What an edge is called by the program; survives renaming, never used twice.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct EdgeId(pub u32);
+
 /// A course's number, counted 1 from the eave.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct CourseNumber(u32);
@@ -149,6 +153,10 @@ pub struct Course {
     pub runs_out: Option<Reading>,
     /// The course's own height, where it is cut down at the ridge.
     pub height: Option<Reading>,
+    /// The edge at its other end, where one piece runs from board to board: both
+    /// readings go from this edge to that one then, and `runs_out` says how far
+    /// up the two boards meet.
+    pub to: Option<EdgeId>,
 }
 
 /// The two figures of a course that fix the edge's line across it.
@@ -169,6 +177,7 @@ impl Course {
             top: None,
             runs_out: None,
             height: None,
+            to: None,
         }
     }
 
@@ -200,6 +209,7 @@ impl Course {
             && self.top.is_none()
             && self.runs_out.is_none()
             && self.height.is_none()
+            && self.to.is_none()
     }
 
     /// The raw gap at both lines for a course `height` high, where enough was
@@ -213,7 +223,7 @@ impl Course {
                 top: top.length(),
             }),
             (Some(bottom), None, Some(at))
-                if at.length() > Length::ZERO && at.length() <= height =>
+                if at.length() > Length::ZERO && (at.length() <= height || self.to.is_some()) =>
             {
                 let (bottom, at) = (bottom.length(), at.length());
                 Some(Gap {

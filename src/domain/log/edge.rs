@@ -4,15 +4,11 @@
 //! not know the panel or the bench: widths become pieces in [`crate::domain::piece`].
 
 use super::{
-    course::{Course, CourseNumber, End, Reading},
+    course::{Course, CourseNumber, EdgeId, End, Reading},
     set_aside::SetAside,
 };
 use crate::domain::measure::{Hand, Length, Name};
 use crate::domain::roof::{Corner, EdgeKind, RoofLine};
-
-/// What an edge is called by the program; survives renaming, never used twice.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub struct EdgeId(pub u32);
 
 /// A reading that gave way to a suggestion: struck through, still to be read.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]

@@ -7,7 +7,7 @@ mod set_aside;
 mod edge;
 mod detail;
 
-pub use course::{Course, CourseNumber, End, Gap, Reading};
+pub use course::{Course, CourseNumber, EdgeId, End, Gap, Reading};
 pub use detail::EdgeDetail;
-pub use edge::{Edge, EdgeId, Struck};
+pub use edge::{Edge, Struck};
 pub use set_aside::SetAside;

@@ -131,6 +131,16 @@ impl Polygon {
         ])
     }
 
+    /// The same seen from the other side of a panel `width` wide.
+    pub fn mirrored(&self, width: Length) -> Self {
+        let corners = self.0.iter().rev();
+        let mirrored = corners.map(|point| Point {
+            x: width - point.x,
+            y: point.y,
+        });
+        Self(mirrored.collect())
+    }
+
     /// The corners, counter-clockwise.
     pub fn corners(&self) -> &[Point] {
         &self.0
@@ -158,11 +168,22 @@ impl Polygon {
 
     /// The part on the whole edge's side of `line` and the part beyond it.
     pub fn cut_by(&self, line: &SkewLine) -> (Self, Self) {
+        self.parted(|point| line.side(point))
+    }
+
+    /// The part up to `y` from the nose.
+    pub fn below(&self, y: Length) -> Self {
+        self.parted(|point| i128::from((point.y - y).nm())).0
+    }
+
+    /// The part where `side` is at most zero and the part where it is at least
+    /// that; it must be linear.
+    fn parted(&self, side: impl Fn(Point) -> i128) -> (Self, Self) {
         let mut near = Vec::with_capacity(self.0.len() + 2);
         let mut far = Vec::with_capacity(self.0.len() + 2);
         let next = self.0.iter().cycle().skip(1);
         for (p, q) in self.0.iter().zip(next) {
-            let (at_p, at_q) = (line.side(*p), line.side(*q));
+            let (at_p, at_q) = (side(*p), side(*q));
             if at_p <= 0 {
                 near.push(*p);
             }

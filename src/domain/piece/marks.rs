@@ -79,6 +79,41 @@ impl Mark {
     }
 }
 
+/// Which end of a piece: a piece cut at one end only has its line at the far
+/// one.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum LineAt {
+    /// At the tape's side.
+    Near,
+    Far,
+}
+
+impl LineAt {
+    /// `near` or `far`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Near => "near",
+            Self::Far => "far",
+        }
+    }
+
+    /// The one at the other end.
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Near => Self::Far,
+            Self::Far => Self::Near,
+        }
+    }
+}
+
+/// What is marked of one line.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct LineMarks {
+    pub at: LineAt,
+    pub bend: Option<Ends>,
+    pub cut: Option<Ends>,
+}
+
 /// The two ends of a line on the panel, the nose end first.
 pub type Ends = [Mark; 2];
 
@@ -93,6 +128,20 @@ pub struct Marks {
     pub kept: Polygon,
     /// The rest of the panel.
     pub left: Polygon,
+    /// The near end's, of a piece cut at both; the above are the far end's then.
+    pub near: Option<NearMarks>,
+}
+
+/// The marks of the end at the tape's side, of a piece cut at both.
+#[derive(Clone, PartialEq, Debug)]
+pub struct NearMarks {
+    pub bend: Option<Ends>,
+    /// `None` where it is not made, or misses the panel.
+    pub cut: Option<Ends>,
+    /// What this cut takes off.
+    pub left: Polygon,
+    /// How far up the tip is nipped off, of a triangle.
+    pub tip: Option<Length>,
 }
 
 impl Marks {
@@ -100,13 +149,64 @@ impl Marks {
     pub fn of(spec: &PieceSpec) -> Self {
         let (width, height) = (spec.panel.width, spec.panel.height);
         let cut = spec.cut();
-        let (kept, left) = spec.panel.outline().cut_by(&cut);
+        // The far cut comes first in this reckoning: its offcut is of full height.
+        let (mut kept, left) = spec.panel.outline().cut_by(&cut);
+        let near = spec.near.map(|near| {
+            let mut taken = Polygon::default();
+            if let Some(line) = spec.near_cut() {
+                (taken, kept) = kept.cut_by(&line);
+            }
+            let tip = spec.tip();
+            if let Some(tip) = tip {
+                kept = kept.below(tip);
+            }
+            NearMarks {
+                bend: ends(&near.bend, width, height),
+                cut: spec.near_cut().and_then(|line| ends(&line, width, height)),
+                left: taken,
+                tip,
+            }
+        });
         Self {
             bend: ends(&spec.bend, width, height),
             cut: ends(&cut, width, height),
             kept,
             left,
+            near,
         }
+    }
+
+    /// What is marked, line by line, in the order in which it is marked.
+    pub fn lines(&self) -> impl Iterator<Item = LineMarks> + Clone {
+        let near = self.near.as_ref().map(|near| LineMarks {
+            at: LineAt::Near,
+            bend: near.bend,
+            cut: near.cut,
+        });
+        let far = LineMarks {
+            at: LineAt::Far,
+            bend: self.bend,
+            cut: self.cut,
+        };
+        near.into_iter().chain([far])
+    }
+
+    /// The lines to cut, in the order in which they are cut: the smaller offcut
+    /// first; of a triangle the far one, so that its offcut keeps its height.
+    pub fn cuts(&self) -> Vec<LineAt> {
+        let mut cuts: Vec<LineAt> = self
+            .lines()
+            .filter(|line| line.cut.is_some())
+            .map(|line| line.at)
+            .collect();
+        let far_first = self
+            .near
+            .as_ref()
+            .is_some_and(|near| near.tip.is_some() || self.left.area() < near.left.area());
+        if far_first {
+            cuts.reverse();
+        }
+        cuts
     }
 }
 
@@ -187,6 +287,7 @@ mod tests {
                 height: Length::from_inches(hp),
             },
             across: None,
+            near: None,
         }
     }
 

@@ -3,6 +3,7 @@
 //! It does not know what a piece is cut from, nor how far it has come.
 
 mod spec;
+mod both_ends;
 mod lean;
 mod allowance;
 mod marks;
@@ -11,11 +12,12 @@ mod taper;
 mod turn_up;
 
 pub use allowance::allowance_of;
-pub use lean::{lean_of, level, median, own_lean};
+pub use both_ends::{EndLean, PieceEnd, piece_of_both_ends};
+pub use lean::{lean_of, level, median, own_lean, own_step};
 pub use lie::{Lie, Nose, Part};
-pub use marks::{At, Ends, Mark, Marks, length_mm};
+pub use marks::{At, Ends, LineAt, LineMarks, Mark, Marks, NearMarks, length_mm};
 pub use spec::{
-    CourseFrame, CourseTrouble, Panel, PieceId, PieceSpec, along, pieces_of_gap, standing,
+    CourseFrame, CourseTrouble, NearEnd, Panel, PieceId, PieceSpec, along, pieces_of_gap, standing,
 };
 pub use taper::{Taper, room};
 pub use turn_up::leg_trouble;

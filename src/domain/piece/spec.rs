@@ -62,9 +62,36 @@ pub struct PieceSpec {
     /// Where the panel is cut across first, up from the nose: a short course
     /// for which the panel is too high.
     pub across: Option<Length>,
+    /// The other end, of a piece cut at both: `kind`, `bend` and `allowance` are
+    /// those of its far end then, and `hand` is the tape's side.
+    pub near: Option<NearEnd>,
+}
+
+/// The end at the tape's side of a piece that is cut at both.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub struct NearEnd {
+    /// The edge at this end, then the one at the far end.
+    pub edges: [EdgeId; 2],
+    pub kind: EdgeKind,
+    /// Its bend line, from the tape's side.
+    pub bend: SkewLine,
+    /// How far nearer than its bend line it is cut, along the panel's edge.
+    pub allowance: Length,
+}
+
+impl NearEnd {
+    /// The cut line: the bend line moved toward the tape's side.
+    pub fn cut(&self) -> SkewLine {
+        self.bend.moved(-self.allowance)
+    }
 }
 
 impl PieceSpec {
+    /// Up to where there is a piece: where it is cut across, else its back.
+    pub fn top(&self) -> Length {
+        self.across.unwrap_or(self.panel.height)
+    }
+
     /// The cut line: the bend line moved out by the allowance along the edge.
     pub fn cut(&self) -> SkewLine {
         self.bend.moved(self.allowance)
@@ -115,6 +142,15 @@ pub enum CourseTrouble {
     TooFlat,
     /// The edge leaves nothing to fill.
     NothingToCut,
+    /// Cut at both ends: how much each of them leans is known of neither the log
+    /// nor the slopes.
+    NoLean,
+    /// Cut at both ends: the edge that it runs to is no longer in the job.
+    NoOtherEdge,
+    /// Cut at both ends: nothing is left at the bottom.
+    NoWidthBelow,
+    /// Cut at both ends: the two bend lines need so much width.
+    TooWide { needs: Length },
 }
 
 impl CourseTrouble {
@@ -134,6 +170,15 @@ impl CourseTrouble {
             Self::NoHeight => "course height 0: read that again".to_owned(),
             Self::TooFlat => "the line runs out too low to mark: read that again".to_owned(),
             Self::NothingToCut => "no gap here: no piece".to_owned(),
+            Self::NoLean => "give the slopes: which end leans how much is not known".to_owned(),
+            Self::NoOtherEdge => {
+                "the edge it runs to is gone: say anew where it runs to".to_owned()
+            }
+            Self::NoWidthBelow => "no width at the bottom: read that again".to_owned(),
+            Self::TooWide { needs } => format!(
+                "too wide for one panel (the bend lines need {}): strike a line up the course where a side lap shall be; read both ends to it, one to the lap line, the other as to the panel's edge",
+                print_with_unit(*needs, division)
+            ),
         }
     }
 }
@@ -168,11 +213,11 @@ pub fn pieces_of_gap(
     frame: &CourseFrame,
     settings: &Settings,
 ) -> Result<Vec<PieceSpec>, CourseTrouble> {
-    let Frame {
+    let CourseHeight {
         rise,
         panel,
         across,
-    } = heights(frame.short, settings)?;
+    } = course_height(frame.short, settings)?;
     if gap.bottom.abs() > Length::LONGEST || gap.top.abs() > Length::LONGEST {
         return Err(CourseTrouble::TooFlat);
     }
@@ -187,6 +232,7 @@ pub fn pieces_of_gap(
         allowance: frame.allowance,
         panel,
         across,
+        near: None,
     };
     let mut pieces = Vec::new();
     let mut piece = first;
@@ -205,24 +251,30 @@ pub fn pieces_of_gap(
 }
 
 /// What a course's height makes of its panel.
-struct Frame {
+pub(super) struct CourseHeight {
     /// Where the upper reading holds.
-    rise: Length,
-    panel: Panel,
-    across: Option<Length>,
+    pub(super) rise: Length,
+    pub(super) panel: Panel,
+    pub(super) across: Option<Length>,
 }
 
 /// A short course's panel is cut across where the ridge's turn-up ends and
 /// marked up to the course's height. One that leaves nothing to cut off there
 /// stays whole, and is marked at its own back like any other.
-fn heights(short: Option<Length>, settings: &Settings) -> Result<Frame, CourseTrouble> {
+///
+/// # Errors
+/// [`CourseTrouble`] where it is no height or over the panel's.
+pub(super) fn course_height(
+    short: Option<Length>,
+    settings: &Settings,
+) -> Result<CourseHeight, CourseTrouble> {
     let full = settings.panel_height();
     let panel = |height| Panel {
         width: settings.panel_width,
         height,
     };
     match short {
-        None => Ok(Frame {
+        None => Ok(CourseHeight {
             rise: settings.exposure,
             panel: panel(full),
             across: None,
@@ -234,7 +286,7 @@ fn heights(short: Option<Length>, settings: &Settings) -> Result<Frame, CourseTr
         }),
         Some(short) => {
             let across = Some(short + settings.ridge_turn_up).filter(|across| *across < full);
-            Ok(Frame {
+            Ok(CourseHeight {
                 rise: short,
                 panel: panel(if across.is_some() { short } else { full }),
                 across,

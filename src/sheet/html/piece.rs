@@ -1,6 +1,11 @@
 //! One piece: its label, its marks, how it lies, and its two pictures.
 
-use crate::domain::{measure::Hand, piece::Ends, tape::Division};
+use crate::domain::{
+    cutting::{CutNow, Labels},
+    measure::Hand,
+    piece::Ends,
+    tape::Division,
+};
 use crate::picture::{cutter::cutter, marking::marking, shape::Picture};
 use crate::sheet::markup::{element, plain};
 use crate::sheet::rows::{Row, Rows};
@@ -25,7 +30,7 @@ pub(super) fn piece(row: &Row, sheet: &Rows<'_>, pictures: &mut usize) -> String
         let words = format!("! {}", note.words(row.piece.spec.kind, division));
         block.push_str(&plain("p", "note", &words));
     }
-    block.push_str(&marks(row, division));
+    block.push_str(&marks(row, &sheet.labels, division));
     block.push_str(&plain("p", "", &facts(row, sheet, division)));
     block.push_str(&drawn(row, sheet.job.settings.blade, pictures));
     element("article", "piece", &format!("\n{block}\n")) + "\n"
@@ -41,16 +46,20 @@ fn head(row: &Row) -> String {
         + &plain("span", "", piece.stage.word())
 }
 
-fn marks(row: &Row, division: Division) -> String {
+fn marks(row: &Row, labels: &Labels, division: Division) -> String {
     let bend = format!("bend {}", row.piece.spec.kind.bend().word());
-    let lines = [
-        (bend, "bend", row.bend, 1),
-        ("cut".to_owned(), "", row.cut, 3),
-    ];
-    let rows: String = lines
-        .into_iter()
-        .filter_map(|(word, class, ends, first)| Some(line(&word, class, ends?, first, division)))
-        .collect();
+    let mut rows = String::new();
+    for (first, marked) in (1..).step_by(4).zip(&row.lines) {
+        let name = words::line_name(row, marked.at, labels);
+        let of = name.map_or(String::new(), |name| format!("{name}: "));
+        let lines = [
+            (format!("{of}{bend}"), "bend", marked.bend, first),
+            (format!("{of}cut"), "", marked.cut, first + 2),
+        ];
+        rows.extend(lines.into_iter().filter_map(|(word, class, ends, first)| {
+            Some(line(&word, class, ends?, first, division))
+        }));
+    }
     if rows.is_empty() {
         return String::new();
     }
@@ -88,7 +97,11 @@ fn facts(row: &Row, sheet: &Rows<'_>, division: Division) -> String {
 fn drawn(row: &Row, blade: Hand, pictures: &mut usize) -> String {
     let spec = &row.piece.spec;
     let offcut = row.piece.stock.offcut();
-    if row.bend.is_none() && row.cut.is_none() && spec.across.is_none() {
+    let is_marked = row
+        .lines
+        .iter()
+        .any(|line| line.bend.is_some() || line.cut.is_some());
+    if !is_marked && spec.across.is_none() {
         return String::new();
     }
     let narrow = [NARROW_MM, NARROW_MM];
@@ -97,8 +110,14 @@ fn drawn(row: &Row, blade: Hand, pictures: &mut usize) -> String {
         Hand::Left => [BESIDE_MM, NARROW_MM],
     };
     let mut both = figure("for marking", &marking(spec, offcut), narrow, pictures);
-    if let Some(picture) = cutter(spec, offcut, blade) {
-        both.push_str(&figure("at the cutter", &picture, lying, pictures));
+    for (made, words) in [
+        (false, "at the cutter"),
+        (true, "at the cutter, second cut"),
+    ] {
+        let cut = CutNow::of(spec, offcut, made).filter(|_| !made || row.cuts.len() > 1);
+        if let Some(picture) = cut.and_then(|cut| cutter(&cut, blade)) {
+            both.push_str(&figure(words, &picture, lying, pictures));
+        }
     }
     element("div", "pictures", &both)
 }

@@ -12,7 +12,7 @@ use crate::domain::{
     bench::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, Utc},
     log::EdgeId,
     measure::{Hand, Length, Name},
-    piece::{PieceId, PieceSpec},
+    piece::{NearEnd, PieceId, PieceSpec},
     roof::EdgeKind,
 };
 use serde::{Deserialize, Serialize};
@@ -32,6 +32,7 @@ pub(super) struct EventTwin {
 #[serde(rename = "Fact", deny_unknown_fields)]
 enum FactTwin {
     Marked(MarkedTwin),
+    FirstCut(PieceTwin),
     Cut {
         edge: u32,
         course: u32,
@@ -94,10 +95,58 @@ struct MarkedTwin {
     panel_height: Length,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
     across: Option<Length>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    near: Option<NearTwin>,
     #[serde(with = "StockTwin")]
     stock: MarkedStock,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     lot: Option<String>,
+}
+
+/// The near end of a piece cut at both; it holds over the same rise.
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Near", deny_unknown_fields)]
+struct NearTwin {
+    edge: u32,
+    far_edge: u32,
+    #[serde(with = "KindTwin")]
+    kind: EdgeKind,
+    #[serde(with = "length")]
+    at_nose: Length,
+    #[serde(with = "length")]
+    at_rise: Length,
+    #[serde(with = "length")]
+    allowance: Length,
+}
+
+impl NearTwin {
+    fn of(near: &NearEnd) -> Self {
+        let [edge, far_edge] = near.edges.map(|edge| edge.0);
+        Self {
+            edge,
+            far_edge,
+            kind: near.kind,
+            at_nose: near.bend.at_nose,
+            at_rise: near.bend.at_rise,
+            allowance: near.allowance,
+        }
+    }
+
+    fn checked(self, piece: PieceId, rise: Length) -> Result<NearEnd, String> {
+        if ![self.edge, self.far_edge].contains(&piece.edge.0) || self.edge == self.far_edge {
+            let (edge, far_edge, own) = (self.edge, self.far_edge, piece.edge.0);
+            return Err(format!(
+                "near edge {edge}, far_edge {far_edge}: expected edge {own} and another one"
+            ));
+        }
+        within("allowance", self.allowance, Length::ZERO, FARTHEST)?;
+        Ok(NearEnd {
+            edges: [self.edge, self.far_edge].map(EdgeId),
+            kind: self.kind,
+            bend: line_in(self.at_nose, self.at_rise, rise)?,
+            allowance: self.allowance,
+        })
+    }
 }
 
 impl EventTwin {
@@ -143,6 +192,7 @@ impl FactTwin {
                 stock,
                 lot,
             } => Self::Marked(MarkedTwin::of(*piece, spec, *stock, lot.as_ref())),
+            Fact::FirstCut(piece) => Self::FirstCut(PieceTwin::of(*piece)),
             Fact::Cut { piece, rest } => Self::Cut {
                 edge: piece.edge.0,
                 course: piece.course.get(),
@@ -184,6 +234,7 @@ impl FactTwin {
     fn checked(self) -> Result<Fact, String> {
         Ok(match self {
             Self::Marked(marked) => marked.checked()?,
+            Self::FirstCut(piece) => Fact::FirstCut(piece.checked()?),
             Self::Cut {
                 edge,
                 course,
@@ -250,6 +301,7 @@ impl MarkedTwin {
             panel_width: spec.panel.width,
             panel_height: spec.panel.height,
             across: spec.across,
+            near: spec.near.as_ref().map(NearTwin::of),
             stock,
             lot: lot.map(Name::to_string),
         }
@@ -272,6 +324,10 @@ impl MarkedTwin {
             allowance: self.allowance,
             panel,
             across: self.across,
+            near: self
+                .near
+                .map(|near| near.checked(piece, self.rise))
+                .transpose()?,
         };
         Ok(Fact::Marked {
             piece,
@@ -285,7 +341,11 @@ impl MarkedTwin {
 /// Every edge that a fact names.
 fn edges_of(fact: &Fact) -> Vec<EdgeId> {
     match fact {
-        Fact::Marked { piece, .. } | Fact::Bent(piece) | Fact::Stacked(piece) => vec![piece.edge],
+        Fact::Marked { piece, spec, .. } => {
+            let both = spec.near.iter().flat_map(|near| near.edges);
+            std::iter::once(piece.edge).chain(both).collect()
+        }
+        Fact::FirstCut(piece) | Fact::Bent(piece) | Fact::Stacked(piece) => vec![piece.edge],
         Fact::Cut { piece, rest } => match rest {
             CutRest::Kept { promised, .. } => vec![piece.edge, promised.edge],
             CutRest::Waste => vec![piece.edge],

@@ -8,7 +8,7 @@ use super::{
     error::DecodeError,
     fact::EventTwin,
     range::course_number,
-    settings::{SettingsTwin, SettingsV1, optional},
+    settings::{SettingsTwin, SettingsV1, bare, optional},
     version::VERSION,
 };
 use crate::domain::{
@@ -69,6 +69,9 @@ struct CourseTwin {
     runs_out: Option<Length>,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
     height: Option<Length>,
+    /// The edge at its other end.
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    to: Option<u32>,
 }
 
 /// About how many bytes a job takes, so that its text is not moved as it grows.
@@ -112,7 +115,7 @@ impl<S: Into<RawSettings>> JobTwin<'_, S> {
             );
             return Err(DecodeError::value("next_edge", why));
         }
-        let edges = edges(self.edges, self.courses)?;
+        let edges = edges(self.edges, self.courses, self.next_edge)?;
         let events = (1..)
             .zip(self.events)
             .map(|(count, event)| event.checked(count, self.next_edge))
@@ -130,6 +133,7 @@ impl CourseTwin {
             top,
             runs_out,
             height,
+            to,
         } = course;
         Self {
             edge: edge.0,
@@ -138,6 +142,7 @@ impl CourseTwin {
             top: top.map(Reading::length),
             runs_out: runs_out.map(Reading::length),
             height: height.map(Reading::length),
+            to: to.map(|edge| edge.0),
         }
     }
 
@@ -164,12 +169,17 @@ impl CourseTwin {
             top: reading("top", self.top)?,
             runs_out: reading("runs_out", self.runs_out)?,
             height: reading("height", self.height)?,
+            to: self.to.map(EdgeId),
         })
     }
 }
 
 /// The edges with their courses, in whatever order the file has them.
-fn edges(heads: Vec<EdgeTwin<'_>>, courses: Vec<CourseTwin>) -> Result<Vec<Edge>, DecodeError> {
+fn edges(
+    heads: Vec<EdgeTwin<'_>>,
+    courses: Vec<CourseTwin>,
+    next_edge: u32,
+) -> Result<Vec<Edge>, DecodeError> {
     let mut edges = Vec::with_capacity(heads.len());
     let mut places = HashMap::with_capacity(heads.len());
     for head in heads {
@@ -188,6 +198,15 @@ fn edges(heads: Vec<EdgeTwin<'_>>, courses: Vec<CourseTwin>) -> Result<Vec<Edge>
             let place = format!("course {}", course.course);
             return Err(DecodeError::value(place, what));
         };
+        if let Some(to) = course
+            .to
+            .filter(|to| *to == course.edge || !(1..next_edge).contains(to))
+        {
+            let what =
+                format!("to edge {to}, expected another edge, 1 or more and below next_edge");
+            let place = format!("course {} of \"{}\"", course.course, edge.name);
+            return Err(DecodeError::value(place, what));
+        }
         log.push(course.checked(&edge.name)?);
     }
     edges

@@ -134,6 +134,7 @@ impl<'r> Row<'r> {
                     top,
                     runs_out,
                     height,
+                    to: None,
                 },
                 details,
             }),

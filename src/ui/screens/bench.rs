@@ -19,7 +19,7 @@ use crate::domain::{
     bench::Stage,
     cutting::CutPiece,
     measure::Hand,
-    piece::{Marks, Nose},
+    piece::{LineAt, LineMarks, Marks, Nose},
 };
 use crate::picture::{cutter::cutter, marking::marking, shape::Picture};
 use crate::ui::{
@@ -29,7 +29,7 @@ use crate::ui::{
     widgets::{
         digit_size, digits,
         mark_figures::{CutLayout, bend_figures, cut_figures},
-        piece_words::{BELOW, below, notes},
+        piece_words::{BELOW, below, line_name, notes},
     },
 };
 
@@ -54,7 +54,8 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     };
     let marks = Marks::of(&piece.spec);
     title(pen, open, piece);
-    pull(pen, open, piece, &marks);
+    let line = line_in_hand(state, piece, &marks);
+    pull(pen, open, piece, line.at);
     let (width, height) = (pen.width(), pen.height());
     let upper = height.saturating_sub(BELOW);
     let y = figures(
@@ -63,6 +64,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         open,
         piece,
         &marks,
+        line,
     );
     let y = if width >= WIDE {
         two_pictures(pen, open, piece, y, upper)
@@ -76,6 +78,22 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     }
     below(&mut pen.part(0, upper, width, BELOW), open, piece, &marks);
     correction(pen, state, open);
+}
+
+/// The line that this step is about: of a piece cut at both ends one after the
+/// other.
+fn line_in_hand(state: &State, piece: &CutPiece, marks: &Marks) -> LineMarks {
+    let at = match piece.stage {
+        Stage::ToCut => piece.cut_now().map_or(LineAt::Far, |cut| cut.line),
+        _ if state.bench.far_line || marks.near.is_none() => LineAt::Far,
+        _ => LineAt::Near,
+    };
+    let far = LineMarks {
+        at: LineAt::Far,
+        bend: marks.bend,
+        cut: marks.cut,
+    };
+    marks.lines().find(|line| line.at == at).unwrap_or(far)
 }
 
 fn title(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
@@ -102,17 +120,18 @@ fn title(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
 }
 
 /// How the panel lies for this step, and from where the tape is pulled.
-fn pull(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
+fn pull(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, line: LineAt) {
     let side = piece.spec.hand.word().to_uppercase();
-    let turn = piece
-        .lie(marks, open.job().settings.blade)
-        .map(|lie| lie.nose);
+    let turn = piece.lie(open.job().settings.blade).map(|lie| lie.nose);
+    // A piece cut at both ends has no hand: its lines are told apart.
+    let which = line_name(open, piece, line)
+        .map_or_else(|| format!("{side} hand"), |line| line.to_uppercase());
     let words = match (piece.stage, turn) {
         (Stage::ToCut, Some(Nose::Away)) => {
-            format!(" {side} hand: TURN IT END FOR END for the cut, nose AWAY from you")
+            format!(" {which}: TURN IT END FOR END for the cut, nose AWAY from you")
         }
-        (Stage::ToCut, _) => format!(" {side} hand: for the cut nose TOWARD you, as it was marked"),
-        _ => format!(" {side} hand: nose TOWARD you, tape from YOUR {side}"),
+        (Stage::ToCut, _) => format!(" {which}: for the cut nose TOWARD you, as it was marked"),
+        _ => format!(" {which}: nose TOWARD you, tape from YOUR {side}"),
     };
     pen.row(1, Role::Selected, &words);
     // Turned for the cut, that edge lies on the other side.
@@ -129,23 +148,30 @@ fn figures(
     open: &OpenJob,
     piece: &CutPiece,
     marks: &Marks,
+    line: LineMarks,
 ) -> u16 {
+    // The marks of a second line are numbered on from those of the first.
+    let first = if line.at == LineAt::Far && marks.near.is_some() {
+        5
+    } else {
+        1
+    };
     let division = open.job().settings.division;
     let least = digit_size::least(state.size.rows);
     let (width, height) = (pen.width(), pen.height());
     let rows = height.saturating_sub(2 + BEND_ROWS);
-    let layout = marks
+    let layout = line
         .cut
         .map(|ends| (ends, CutLayout::that_fits(width, rows, ends, division)));
     let below = layout.map_or(0, |(_, layout)| layout.rows());
     // On a narrow screen nothing reaches into the picture beside it.
     let room = if width < WIDE { PICTURE_AT } else { width };
     let mut beside = pen.part(0, 0, room, height);
-    let y = match (piece.stage, marks.bend) {
+    let y = match (piece.stage, line.bend) {
         (Stage::ToStack | Stage::Stacked, _) => return label(pen, open, piece, marks),
         (_, Some(ends)) => {
             let hand = piece.spec.hand;
-            bend_figures(&mut beside, 2, ends, hand, division, least, below)
+            bend_figures(&mut beside, 2, (first, ends), hand, division, least, below)
         }
         (_, None) => no_bend(&mut beside, marks).min(height.saturating_sub(below)),
     };
@@ -157,7 +183,7 @@ fn figures(
         }
     }
     layout.map_or(y, |(ends, layout)| {
-        cut_figures(pen, y, ends, layout, division)
+        cut_figures(pen, y, (first + 2, ends), layout, division)
     })
 }
 
@@ -200,8 +226,10 @@ fn label(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) -> 
         Role::Text,
         &format!("It was marked, tape from the {side}:"),
     );
-    let lines = [("bend", marks.bend), ("cut", marks.cut)];
-    let lines = lines.into_iter().filter_map(|(what, ends)| {
+    let lines = marks
+        .lines()
+        .flat_map(|line| [("bend", line.bend), ("cut", line.cut)]);
+    let lines = lines.filter_map(|(what, ends)| {
         let [one, other] = ends?.map(|mark| mark.words(division));
         Some(format!("{what:<4}  {one}, {other}"))
     });
@@ -221,8 +249,7 @@ fn picture_now(open: &OpenJob, piece: &CutPiece) -> Option<Picture> {
 }
 
 fn at_cutter(open: &OpenJob, piece: &CutPiece) -> Option<Picture> {
-    let blade = open.job().settings.blade;
-    cutter(&piece.spec, piece.stock.offcut(), blade)
+    cutter(&piece.cut_now()?, open.job().settings.blade)
 }
 
 /// Both pictures side by side, where there are rows for them.

@@ -15,13 +15,13 @@ const HALF_ROOM: u16 = 46;
 /// Columns before a figure second in size: `CUT 3`, its side.
 const SMALL_AT: u16 = 9;
 
-/// Draws the two bend marks from row `y` on, at least as large as `least` where
+/// Draws the two bend marks, numbered from `first`, from row `y` on, at least as large as `least` where
 /// there is room, and no larger than what leaves `below` rows; says the row
 /// below.
 pub fn bend_figures(
     pen: &mut Pen<'_>,
     y: u16,
-    ends: Ends,
+    (first, ends): (u32, Ends),
     hand: Hand,
     division: Division,
     least: DotSize,
@@ -47,7 +47,7 @@ pub fn bend_figures(
     };
     let rows = (1 + size.rows()) * if beside { 1 } else { 2 };
     if y + rows + below > pen.height() {
-        for (at, (number, mark)) in (0..).zip((1..).zip(ends)) {
+        for (at, (number, mark)) in (0..).zip((first..).zip(ends)) {
             small_mark(
                 pen,
                 (0, y + at * DotSize::Small.rows()),
@@ -59,7 +59,7 @@ pub fn bend_figures(
         return y + 2 * DotSize::Small.rows();
     }
     let (mut x, mut at) = (0, y);
-    for (number, (mark, figure)) in (1..).zip(ends.iter().zip(&figures)) {
+    for (number, (mark, figure)) in (first..).zip(ends.iter().zip(&figures)) {
         let words = format!("BEND {number}  {}", place(mark, hand, division));
         pen.text(x + 1, at, Role::Strong, &words);
         digits::draw(pen, x, at + 1, figure, size);
@@ -114,18 +114,18 @@ impl CutLayout {
     }
 }
 
-/// Draws the two cut marks from row `y` on; says the row below.
+/// Draws the two cut marks, numbered from `first`, from row `y` on; says the row below.
 pub fn cut_figures(
     pen: &mut Pen<'_>,
     y: u16,
-    ends: Ends,
+    (first, ends): (u32, Ends),
     layout: CutLayout,
     division: Division,
 ) -> u16 {
     let unit = division.unit().word();
     let second = second_at(pen.width());
     let starts = [(0, 0), (second, 1)];
-    for ((x, row), (number, mark)) in starts.into_iter().zip((3..).zip(ends)) {
+    for ((x, row), (number, mark)) in starts.into_iter().zip((first..).zip(ends)) {
         let (figure, sign) = parted(&mark, division);
         let side = mark.at.word();
         let is_up = matches!(mark.at, At::FarSide | At::HandSide);

@@ -7,7 +7,7 @@ use crate::domain::{
     bench::{Stage, stages},
     cutting::{CutPiece, doubt_words, is_let_stand, notes_of},
     measure::Length,
-    piece::{Marks, Nose, Part},
+    piece::{LineAt, Marks, NearEnd, Nose, Part},
     tape::print_with_unit,
 };
 use crate::ui::pen::{Pen, clipped};
@@ -47,9 +47,9 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
         .edge(piece.id.edge)
         .filter(|edge| is_let_stand(edge, piece.id.course))
         .map(|_| "its reading was doubtful and was let stand".to_owned());
-    let ends = marks.bend.into_iter().chain(marks.cut);
-    let signs = ends
-        .into_iter()
+    let signs = marks
+        .lines()
+        .flat_map(|line| line.bend.into_iter().chain(line.cut))
         .any(|ends| has_sign(ends, settings.division))
         .then(|| "+ behind a figure: a hair more, - a hair less".to_owned());
     let words: Vec<String> = notes_of(piece, marks, settings)
@@ -91,7 +91,7 @@ pub fn below(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
 }
 
 fn lie(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
-    let Some(lie) = piece.lie(marks, open.job().settings.blade) else {
+    let Some(cut) = piece.cut_now() else {
         let words = match marks.bend {
             Some(_) => "CUT   none: bend only, nothing is cut off",
             None => "CUT   none: take it as it is",
@@ -99,6 +99,8 @@ fn lie(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
         pen.text(1, 1, Role::Strong, words);
         return;
     };
+    let lie = cut.lie(open.job().settings.blade);
+    let line = line_name(open, piece, cut.line).map_or(String::new(), |line| format!("{line}; "));
     let nose = match lie.nose {
         Nose::Toward => "nose TOWARD you",
         Nose::Away => "nose AWAY from you",
@@ -107,7 +109,17 @@ fn lie(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
         Part::Kept => "PIECE stays on the table, hold the offcut",
         Part::Offcut => "OFFCUT stays on the table, hold the piece",
     };
-    pen.text(1, 1, Role::Strong, &format!("CUT   {nose}; {stays}"));
+    pen.text(1, 1, Role::Strong, &format!("CUT   {line}{nose}; {stays}"));
+}
+
+/// `the H1 line`, of a piece cut at both ends.
+pub fn line_name(open: &OpenJob, piece: &CutPiece, line: LineAt) -> Option<String> {
+    let [near, far] = piece.spec.near?.edges;
+    let edge = match line {
+        LineAt::Near => near,
+        LineAt::Far => far,
+    };
+    Some(format!("the {} line", open.labels.edge(edge)))
 }
 
 fn steps(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
@@ -148,6 +160,9 @@ fn step_words(stage: Stage, piece: &CutPiece) -> String {
 /// What to do now, in a sentence of the trade.
 fn now(open: &OpenJob, piece: &CutPiece) -> String {
     let division = open.job().settings.division;
+    if let Some(near) = &piece.spec.near {
+        return at_both_ends(open, piece, near);
+    }
     match piece.stage {
         Stage::ToMark if Marks::of(&piece.spec).bend.is_none() => {
             "Nothing to mark for the bend: see FROM and CUT above.".to_owned()
@@ -173,6 +188,24 @@ fn now(open: &OpenJob, piece: &CutPiece) -> String {
                 ),
                 None => format!("Bend on line 1-2, full length; the {leg} stands {stands}."),
             }
+        }
+        Stage::ToStack => "Write the label, stack face down near the next panel.".to_owned(),
+        Stage::Stacked => "This piece is done. Arrows look at others.".to_owned(),
+    }
+}
+
+/// The same for a piece that is cut at both ends.
+fn at_both_ends(open: &OpenJob, piece: &CutPiece, near: &NearEnd) -> String {
+    let [first, second] = near.edges.map(|edge| open.labels.edge(edge));
+    match piece.stage {
+        Stage::ToMark => {
+            format!("Strike the {first} line and the {second} line before anything is cut.")
+        }
+        Stage::ToCut => {
+            "Flatten nose and back flange at the line. Enter square, roll into the line.".to_owned()
+        }
+        Stage::ToBend => {
+            format!("Bend on the {first} line, then on the {second} line, full length.")
         }
         Stage::ToStack => "Write the label, stack face down near the next panel.".to_owned(),
         Stage::Stacked => "This piece is done. Arrows look at others.".to_owned(),

@@ -71,6 +71,7 @@ impl Plane {
             top: Some(reading(head)),
             runs_out: None,
             height: short.then(|| taped(left.mm(), settings)),
+            to: None,
         })
     }
 

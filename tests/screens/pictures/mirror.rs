@@ -1,11 +1,12 @@
 //! Left and right: every drawn cell of one is the mirror of the other's.
 
+use super::at_cutter;
 use super::cells::picture;
 use super::snapshots::spec;
 use crate::gaps::{any_filled, cases};
 use bendmark::app::place::Glyphs;
 use bendmark::domain::{measure::Hand, piece::PieceSpec};
-use bendmark::picture::{cutter::cutter, marking::marking};
+use bendmark::picture::marking::marking;
 use proptest::prelude::*;
 
 /// One phrase of a row: its words in order of the alphabet, where it begins and
@@ -141,7 +142,7 @@ proptest! {
         for piece in &filled.pieces {
             let [left, right] = twins(piece);
             for blade in Hand::BOTH {
-                let drawn = cutter(&left, None, blade).zip(cutter(&right, None, blade.other()));
+                let drawn = at_cutter(&left, None, blade).zip(at_cutter(&right, None, blade.other()));
                 let Some((left, right)) = drawn else { continue };
                 for glyphs in [Glyphs::Blocks, Glyphs::Ascii] {
                     let [left, right] = [&left, &right].map(|one| picture(one, columns, rows, glyphs));

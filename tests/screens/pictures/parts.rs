@@ -1,12 +1,13 @@
 //! The picture at the cutter, read back from its cells.
 
+use super::at_cutter;
 use super::cells::{Box, filled, find, picture, text};
 use crate::gaps::{any_filled, cases};
 use bendmark::app::place::Glyphs;
 use bendmark::domain::measure::{Hand, Length, Point, Polygon};
 use bendmark::domain::piece::{Lie, Marks, Nose, Part, PieceSpec};
 use bendmark::domain::stock::Offcut;
-use bendmark::picture::{cutter::cutter, shape::outline_of};
+use bendmark::picture::shape::outline_of;
 use proptest::prelude::*;
 use proptest::sample::select;
 
@@ -26,7 +27,7 @@ impl Case {
     fn of(spec: &PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Option<Self> {
         let stock = offcut.map_or(spec.panel.outline(), Offcut::outline);
         let (kept, left) = stock.cut_by(&spec.cut());
-        let drawing = cutter(spec, offcut, blade);
+        let drawing = at_cutter(spec, offcut, blade);
         if kept.is_empty() || left.is_empty() || Marks::of(spec).cut.is_none() {
             assert!(drawing.is_none());
             return None;

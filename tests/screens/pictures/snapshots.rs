@@ -1,5 +1,6 @@
 //! What the pictures look like.
 
+use super::at_cutter;
 use super::cells::{picture, text};
 use bendmark::app::place::Glyphs;
 use bendmark::domain::{
@@ -8,7 +9,7 @@ use bendmark::domain::{
     roof::EdgeKind,
     stock::Offcut,
 };
-use bendmark::picture::{cutter::cutter, marking::marking};
+use bendmark::picture::marking::marking;
 
 pub(crate) fn spec(hand: Hand, bottom: i64, top: i64) -> PieceSpec {
     PieceSpec {
@@ -25,6 +26,7 @@ pub(crate) fn spec(hand: Hand, bottom: i64, top: i64) -> PieceSpec {
             height: Length::from_inches(14),
         },
         across: None,
+        near: None,
     }
 }
 
@@ -71,7 +73,7 @@ fn the_panel_as_it_lies_for_marking() {
 #[test]
 fn the_panel_at_the_cutter() {
     insta::assert_snapshot!(album(
-        |spec, offcut| cutter(spec, offcut, Hand::Right).unwrap()
+        |spec, offcut| at_cutter(spec, offcut, Hand::Right).unwrap()
     ));
 }
 
@@ -92,7 +94,7 @@ fn no_size_leads_to_a_panic() {
                 let columns = columns as u16;
                 picture(&marking(&piece, None), columns, rows, Glyphs::Blocks);
                 for blade in Hand::BOTH {
-                    if let Some(drawing) = cutter(&piece, None, blade) {
+                    if let Some(drawing) = at_cutter(&piece, None, blade) {
                         picture(&drawing, columns, rows, Glyphs::Ascii);
                     }
                 }

@@ -1,12 +1,12 @@
 //! Where the blade stands, where it enters and where to stop, read back from
 //! the cells of both hands, both ends of the table, and forms of all kinds.
 
+use super::at_cutter;
 use super::cells::{Box, find, picture, text};
 use super::snapshots::spec;
 use bendmark::app::place::Glyphs;
 use bendmark::domain::measure::Hand;
 use bendmark::domain::piece::{At, Lie, Mark, Marks, Nose, Part, PieceSpec};
-use bendmark::picture::cutter::cutter;
 
 /// One piece at one table.
 struct Scene {
@@ -35,7 +35,12 @@ fn scenes() -> Vec<Scene> {
             for blade in Hand::BOTH {
                 let spec = spec(hand, bottom, top);
                 let marks = Marks::of(&spec);
-                let cells = picture(&cutter(&spec, None, blade).unwrap(), 76, 20, Glyphs::Blocks);
+                let cells = picture(
+                    &at_cutter(&spec, None, blade).unwrap(),
+                    76,
+                    20,
+                    Glyphs::Blocks,
+                );
                 scenes.push(Scene {
                     spec,
                     blade,

@@ -1,8 +1,9 @@
 //! The same pictures as SVG, judged by the numbers written into it.
 
+use super::at_cutter;
 use super::snapshots::spec;
 use bendmark::domain::{measure::Hand, piece::Marks};
-use bendmark::picture::{cutter::cutter, marking::marking};
+use bendmark::picture::marking::marking;
 use bendmark::sheet::svg::svg;
 
 /// The value of `name="..."` of every element that `tag` begins and that holds
@@ -49,7 +50,7 @@ fn the_hatched_share_is_the_share_on_the_table() {
         for hand in Hand::BOTH {
             let spec = spec(hand, bottom, top);
             let marks = Marks::of(&spec);
-            let text = svg(&cutter(&spec, None, Hand::Right).unwrap(), 96.0, "a");
+            let text = svg(&at_cutter(&spec, None, Hand::Right).unwrap(), 96.0, "a");
             let full = area(&values(&text, "polygon", "url(#a)", "points")[0]);
             let hollow = area(&values(&text, "polygon", "fill=\"white\"", "points")[0]);
             let larger = marks.kept.area().max(marks.left.area());

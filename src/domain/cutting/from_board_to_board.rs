@@ -1,0 +1,114 @@
+//! The piece of a course that runs from board to board: which edge is near, how
+//! each end leans, and what both take off.
+
+use super::{doubtful::doubts_of_edge, job::Job};
+use crate::domain::{
+    bench::Progress,
+    log::{Course, Edge, Gap},
+    measure::{Hand, Length},
+    piece::{
+        CourseTrouble, EndLean, PieceEnd, PieceSpec, allowance_of, level, own_step,
+        piece_of_both_ends,
+    },
+};
+
+/// How much an end leans, and how that is known.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct KnownLean {
+    pub lean: EndLean,
+    /// It is the level of the job's other edges of that kind.
+    pub by_others: bool,
+}
+
+/// The piece of `course`, which stands at `edge`, with the tape pulled from each
+/// side: first from that of the edge's own hand.
+///
+/// # Errors
+/// [`CourseTrouble`] where it cannot be told, for each side.
+pub(super) fn pieces_of(
+    job: &Job,
+    edge: &Edge,
+    course: &Course,
+    gap: Gap,
+    progress: &Progress,
+) -> [Result<PieceSpec, CourseTrouble>; 2] {
+    let of_hand = |tape: Hand| {
+        let other = course.to.and_then(|to| job.edge(to));
+        let other = other.ok_or(CourseTrouble::NoOtherEdge)?;
+        // A left-hand piece ends at an edge on its right: that is the far one.
+        let (near, far) = if tape == edge.hand {
+            (other, edge)
+        } else {
+            (edge, other)
+        };
+        let short = course.height.map(|height| height.length());
+        let height = short.unwrap_or(job.settings.exposure);
+        let end = |edge: &Edge| {
+            let known = lean_at_end(job, edge).ok_or(CourseTrouble::NoLean)?;
+            let lean = match known.lean {
+                EndLean::Known(step) => EndLean::Known(step.scaled(height, job.settings.exposure)),
+                EndLean::Square => EndLean::Square,
+            };
+            Ok(PieceEnd {
+                edge: edge.id,
+                kind: edge.kind,
+                lean,
+                allowance: allowance_of(edge, &job.settings),
+            })
+        };
+        // Read hard at both boards, whatever is said of the tape elsewhere.
+        let added: Length = [edge, other]
+            .map(|edge| progress.correction(edge.id) - job.settings.kind(edge.kind).clearance)
+            .into_iter()
+            .sum();
+        let finished = Gap {
+            bottom: gap.bottom + added,
+            top: gap.top + added,
+        };
+        piece_of_both_ends(
+            finished,
+            [end(near)?, end(far)?],
+            tape,
+            short,
+            &job.settings,
+        )
+    };
+    [edge.hand, edge.hand.other()].map(of_hand)
+}
+
+/// How much a full course narrows at `edge`: by its own level, else by its
+/// slopes, else by the job's other edges of that kind; a rake else is square.
+pub fn lean_at_end(job: &Job, edge: &Edge) -> Option<KnownLean> {
+    let of_its_own = |lean| KnownLean {
+        lean,
+        by_others: false,
+    };
+    if let Some(step) = step_by_log(job, edge) {
+        return Some(of_its_own(EndLean::Known(step)));
+    }
+    if edge.kind.usual_trend().is_none() {
+        return Some(of_its_own(EndLean::Square));
+    }
+    let by_slope = edge.roof.lean(edge.kind);
+    if let Some(lean) = by_slope {
+        let step = Length::rounded_from_mm(lean * job.settings.exposure.mm());
+        return Some(of_its_own(EndLean::Known(step)));
+    }
+    let others = job
+        .edges()
+        .iter()
+        .filter(|other| other.id != edge.id && other.kind == edge.kind);
+    let others = others.filter_map(|other| step_by_log(job, other)).collect();
+    Some(KnownLean {
+        lean: EndLean::Known(level(others)?),
+        by_others: true,
+    })
+}
+
+/// The edge's own level, without the courses that are doubted.
+fn step_by_log(job: &Job, edge: &Edge) -> Option<Length> {
+    let doubts = doubts_of_edge(edge, &job.settings);
+    own_step(edge, &job.settings, |course| {
+        doubts.iter().all(|doubt| !doubt.touches(course))
+    })
+}

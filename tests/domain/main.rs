@@ -13,6 +13,7 @@ mod gaps;
 #[path = "../support/mod.rs"]
 mod support;
 
+mod both_ends;
 mod cases;
 mod pieces;
 mod settings;

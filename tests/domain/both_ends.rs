@@ -3,13 +3,15 @@
 //! W 48, exposure and panel height 14, allowance 2, no clearance, five courses
 //! at each edge that lean 12 1/2 over 14, unless a case says otherwise. The
 //! course stands at the far edge, whose hand is the tape's side then.
+//!
+//! Over 400 lines: the cases and what each goes through.
 
 use crate::support::Program;
 use bendmark::domain::{
     bench::Progress,
     cutting::{CutList, CutNow, CutPiece, Job},
     log::{Course, CourseNumber, EdgeId, End, Reading},
-    measure::{Hand, Length, Name, NM_PER_INCH, Polygon},
+    measure::{Hand, Length, NM_PER_INCH, Name, Polygon},
     piece::{CourseTrouble, Ends, LineAt, Marks},
     roof::EdgeKind::{self, Hip, Rake, Valley},
     settings::{Allowance, RawSettings, Settings},
@@ -50,6 +52,7 @@ const USUAL: Case = Case {
     tip: None,
 };
 
+// Over 60 lines: one case after another.
 fn cases() -> Vec<Case> {
     vec![
         Case {
@@ -57,7 +60,12 @@ fn cases() -> Vec<Case> {
             bottom: "40",
             top: "15",
             // d1 = d2 = 12 1/2; x0 = 2. Kept: (44 + 31 1/2 - 12 1/2) / 2 * 14 = 441.
-            marks: ["nose 0, back 12 1/2", "nose 2, back 14 1/2", "nose 42, back 29 1/2", "nose 44, back 31 1/2"],
+            marks: [
+                "nose 0, back 12 1/2",
+                "nose 2, back 14 1/2",
+                "nose 42, back 29 1/2",
+                "nose 44, back 31 1/2",
+            ],
             kept: Some("441"),
             ..USUAL
         },
@@ -66,7 +74,12 @@ fn cases() -> Vec<Case> {
             clearance: "1/4",
             bottom: "40 1/2",
             top: "15 1/2",
-            marks: ["nose 0, back 12 1/2", "nose 2, back 14 1/2", "nose 42, back 29 1/2", "nose 44, back 31 1/2"],
+            marks: [
+                "nose 0, back 12 1/2",
+                "nose 2, back 14 1/2",
+                "nose 42, back 29 1/2",
+                "nose 44, back 31 1/2",
+            ],
             kept: Some("441"),
             ..USUAL
         },
@@ -75,7 +88,12 @@ fn cases() -> Vec<Case> {
             far: (Hip, "9"),
             bottom: "40",
             top: "18 1/2",
-            marks: ["nose 0, back 12 1/2", "nose 2, back 14 1/2", "nose 42, back 33", "nose 44, back 35"],
+            marks: [
+                "nose 0, back 12 1/2",
+                "nose 2, back 14 1/2",
+                "nose 42, back 33",
+                "nose 44, back 35",
+            ],
             kept: Some("465 1/2"),
             ..USUAL
         },
@@ -84,7 +102,12 @@ fn cases() -> Vec<Case> {
             far: (Hip, "9"),
             bottom: "40",
             top: "18",
-            marks: ["nose 0, back 12 3/4", "nose 2, back 14 3/4", "nose 42, back 32 3/4", "nose 44, back 34 3/4"],
+            marks: [
+                "nose 0, back 12 3/4",
+                "nose 2, back 14 3/4",
+                "nose 42, back 32 3/4",
+                "nose 44, back 34 3/4",
+            ],
             ..USUAL
         },
         Case {
@@ -92,7 +115,12 @@ fn cases() -> Vec<Case> {
             panel_height: "15",
             bottom: "40",
             top: "15",
-            marks: ["nose 0, back 13 11/28", "nose 2, back 15 11/28", "nose 42, back 28 17/28", "nose 44, back 30 17/28"],
+            marks: [
+                "nose 0, back 13 11/28",
+                "nose 2, back 15 11/28",
+                "nose 42, back 28 17/28",
+                "nose 44, back 30 17/28",
+            ],
             ..USUAL
         },
         Case {
@@ -100,7 +128,12 @@ fn cases() -> Vec<Case> {
             near: (Rake, ""),
             bottom: "30",
             top: "17 1/2",
-            marks: ["none", "nose 2, back 2", "nose 32, back 19 1/2", "nose 34, back 21 1/2"],
+            marks: [
+                "none",
+                "nose 2, back 2",
+                "nose 32, back 19 1/2",
+                "nose 34, back 21 1/2",
+            ],
             kept: Some("388 1/2"),
             ..USUAL
         },
@@ -109,7 +142,12 @@ fn cases() -> Vec<Case> {
             far: (Valley, "-12 1/2"),
             bottom: "28",
             top: "28",
-            marks: ["nose 0, back 12 1/2", "nose 2, back 14 1/2", "nose 30, back 42 1/2", "nose 32, back 44 1/2"],
+            marks: [
+                "nose 0, back 12 1/2",
+                "nose 2, back 14 1/2",
+                "nose 30, back 42 1/2",
+                "nose 32, back 44 1/2",
+            ],
             ..USUAL
         },
         Case {
@@ -117,7 +155,12 @@ fn cases() -> Vec<Case> {
             near: (Valley, "-12 1/2"),
             bottom: "28",
             top: "28",
-            marks: ["nose 12 1/2, back 0", "nose 14 1/2, back 2", "nose 42 1/2, back 30", "nose 44 1/2, back 32"],
+            marks: [
+                "nose 12 1/2, back 0",
+                "nose 14 1/2, back 2",
+                "nose 42 1/2, back 30",
+                "nose 44 1/2, back 32",
+            ],
             ..USUAL
         },
         Case {
@@ -152,7 +195,12 @@ fn cases() -> Vec<Case> {
             bottom: "20",
             top: "meet 11 1/5",
             // wb 19 1/2, wt -5 1/2: the bends meet 19 1/2 * 14 / 25 up.
-            marks: ["nose 0, back 12 1/2", "nose 2, back 14 1/2", "nose 21 1/2, back 9", "nose 23 1/2, back 11"],
+            marks: [
+                "nose 0, back 12 1/2",
+                "nose 2, back 14 1/2",
+                "nose 21 1/2, back 9",
+                "nose 23 1/2, back 11",
+            ],
             kept: Some("150.15"),
             tip: Some("10 23/25"),
             ..USUAL
@@ -162,7 +210,12 @@ fn cases() -> Vec<Case> {
             short: Some(("7", "1")),
             bottom: "30",
             top: "17 1/2",
-            marks: ["nose 0, back 6 1/4", "nose 2, back 8 1/4", "nose 32, back 25 3/4", "nose 34, back 27 3/4"],
+            marks: [
+                "nose 0, back 6 1/4",
+                "nose 2, back 8 1/4",
+                "nose 32, back 25 3/4",
+                "nose 34, back 27 3/4",
+            ],
             ..USUAL
         },
     ]
@@ -212,10 +265,12 @@ fn job(case: &Case, tape: Hand, blade: Hand) -> Job {
             continue;
         }
         for course in 1..=5 {
-            let bottom = Length::from_inches(90) - inches(step).times(i64::from(course));
+            // Wide enough to share no panel: nothing turns the piece then.
+            let (wide, step) = (Length::from_inches(45), inches(step));
+            let bottom = wide + step.min(Length::ZERO);
             let course = Course::unread(number(course))
                 .with(End::Bottom, read(bottom))
-                .with(End::Top, read(bottom - inches(step)));
+                .with(End::Top, read(bottom - step));
             job.edge_mut(id).unwrap().put(course);
         }
     }
@@ -268,7 +323,12 @@ fn every_case_comes_out_for_both_tape_sides_and_both_blades() {
             (Hand::Right, Hand::Left),
         ] {
             let job = job(&case, tape, blade);
-            let place = format!("{}, tape {}, blade {}", case.name, tape.word(), blade.word());
+            let place = format!(
+                "{}, tape {}, blade {}",
+                case.name,
+                tape.word(),
+                blade.word()
+            );
             check_core(&case, tape, &job, &place);
             let again = decode(&encode(&job).unwrap()).unwrap().job;
             assert_eq!(again, job, "{place}");
@@ -318,8 +378,8 @@ fn check_sheet(case: &Case, tape: Hand, job: &Job, place: &str) {
         let marks = marks.filter(|mark| mark["end"] == end);
         let marks: Vec<_> = marks
             .map(|mark| {
-                let nm = (mark["mm"].as_f64().unwrap() * 1e6).round() as i64;
-                (mark["at"].as_str().unwrap(), Length::from_nm(nm))
+                let mm = mark["mm"].as_f64().unwrap();
+                (mark["at"].as_str().unwrap(), Length::rounded_from_mm(mm))
             })
             .collect();
         let ends: Option<[_; 2]> = marks.try_into().ok();

@@ -21,15 +21,15 @@ mod samples;
 use bendmark::domain::{
     bench::Progress,
     cutting::{CutList, Job, PanelsToCarry},
-    log::{Course, CourseNumber, End, Reading},
-    measure::{Hand, Length, Name},
-    piece::PieceSpec,
+    log::{Course, CourseNumber, EdgeId, End, Reading},
+    measure::{Hand, Length, Name, SkewLine},
+    piece::{NearEnd, PieceSpec},
     roof::EdgeKind,
     settings::Settings,
-    stock::{Plan, PlannedStock, Rest, share_a_panel},
+    stock::{LeftToCut, Plan, PlannedStock, Rest, choose_hands, share_a_panel},
 };
-use outside::{first_fit, most_pairs};
-use random_job::{Random, RandomJob, random_job, random_roof};
+use outside::{first_fit, most_pairs, most_pairs_either_way};
+use random_job::{Random, RandomJob, quarters, random_job, random_roof};
 use std::collections::HashSet;
 
 /// How many random cases, unless `BENDMARK_CASES` says otherwise.
@@ -103,6 +103,105 @@ fn prop_the_plan_opens_as_few_panels_as_an_outside_matching_on_polygons() {
 
 /// The pair test alone: every two parts of a job, on polygons and by its own
 /// arithmetic; and often enough the clipped ends would have misled.
+/// Pieces cut at both ends may be taken from either side.
+#[test]
+fn prop_the_plan_with_pieces_cut_at_both_ends_opens_as_few_panels_as_an_outside_matching() {
+    let cases = cases(60);
+    let (mut turned_at_all, mut both, mut saved) = (0, 0, 0);
+    for seed in 0..cases {
+        let mut random = Random::new(seed ^ 0xB07);
+        let most = 12 + random.below(40);
+        let mut job = random_job(seed, most);
+        let count = random.below(7).min(job.left.len());
+        let mut other = Vec::new();
+        for _ in 0..count {
+            let at = random.below(job.left.len());
+            let piece = &mut job.left[at];
+            if other.iter().any(|known: &LeftToCut| known.id == piece.id) {
+                continue;
+            }
+            let (usual, turned) = both_ways(piece.spec, &mut random);
+            piece.spec = usual;
+            other.push(LeftToCut {
+                spec: turned,
+                ..piece.clone()
+            });
+        }
+        let outside = most_pairs_either_way(&job.left, &other, &job.rack, job.spare);
+        let without = most_pairs(&job.left, &job.rack, job.spare);
+        let turned = other.iter().map(|piece| (piece.id, piece.spec)).collect();
+        let before = job.left.clone();
+        assert!(choose_hands(&mut job.left, &turned, &job.rack, job.spare));
+        let plan = Plan::of(&job.left, &job.rack, job.spare);
+        assert_eq!(plan.new_panels(), job.left.len() - outside, "seed {seed}");
+        check_sound(&job, &plan);
+        both += other.len();
+        saved += outside - without;
+        turned_at_all += before.iter().zip(&job.left).filter(|(a, b)| a != b).count();
+        // Nothing is turned that need not be.
+        assert!(outside > without || before == job.left, "seed {seed}");
+    }
+    println!(
+        "{cases} jobs, {both} pieces cut at both ends, {turned_at_all} turned, {saved} panels saved"
+    );
+    assert!(saved > 0);
+}
+
+/// A piece with a near end on the grid, from either side.
+fn both_ways(spec: PieceSpec, random: &mut Random) -> (PieceSpec, PieceSpec) {
+    let frame = |far: i64, run: i64| SkewLine {
+        at_nose: quarters(far),
+        at_rise: quarters(far - run),
+        rise: spec.bend.rise,
+    };
+    let wide = random.within(30, 120);
+    let (run, near_run) = (random.within(-40, 60), random.within(-40, 60));
+    let near = |far: EdgeId| {
+        Some(NearEnd {
+            edges: [EdgeId(99), far],
+            kind: EdgeKind::Hip,
+            bend: frame(8, -near_run),
+            allowance: quarters(8),
+        })
+    };
+    let usual = PieceSpec {
+        bend: frame(8 + wide, run),
+        near: near(EdgeId(1)),
+        ..spec
+    };
+    let turned = PieceSpec {
+        hand: spec.hand.other(),
+        bend: frame(12 + wide, near_run),
+        near: near(EdgeId(1)),
+        ..spec
+    };
+    (usual, turned)
+}
+
+/// With more of them than can be tried in every way that is said, and no panel
+/// more is opened than without turning any.
+#[test]
+fn beyond_six_pieces_cut_at_both_ends_they_are_turned_one_at_a_time_and_it_is_said() {
+    let mut random = Random::new(5);
+    let mut job = random_job(5, 40);
+    for piece in &mut job.left {
+        piece.lot = None;
+        piece.spec.panel = job.frame.panel();
+    }
+    job.rack.clear();
+    let mut turned = foldhash::HashMap::default();
+    for piece in job.left.iter_mut().take(9) {
+        let (usual, other) = both_ways(piece.spec, &mut random);
+        piece.spec = usual;
+        turned.insert(piece.id, other);
+    }
+    let before = Plan::of(&job.left, &job.rack, job.spare).new_panels();
+    assert!(!choose_hands(&mut job.left, &turned, &job.rack, job.spare));
+    let plan = Plan::of(&job.left, &job.rack, job.spare);
+    assert!(plan.new_panels() <= before);
+    check_sound(&job, &plan);
+}
+
 #[test]
 fn prop_every_two_parts_are_judged_as_their_polygons_are() {
     let (mut pairs, mut misled) = (0_u64, 0_u64);

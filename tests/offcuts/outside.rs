@@ -162,6 +162,36 @@ pub(crate) fn most_pairs(left: &[LeftToCut], rack: &[RackOffcut], spare: Length)
         .count()
 }
 
+/// The same where some pieces may be taken from either side: one node each,
+/// joined to whatever fits it from one side or the other.
+pub(crate) fn most_pairs_either_way(
+    left: &[LeftToCut],
+    from_other_side: &[LeftToCut],
+    rack: &[RackOffcut],
+    spare: Length,
+) -> usize {
+    let usual = parts(left, rack);
+    let other: Vec<Part<'_>> = from_other_side.iter().map(Part::piece).collect();
+    let mut graph = graph(&usual, spare);
+    let node = |id: Option<PieceId>| {
+        let at = usual.iter().position(|part| part.id == id);
+        NodeIndex::new(at.unwrap())
+    };
+    for (at, one) in other.iter().enumerate() {
+        for (with, part) in usual.iter().enumerate() {
+            if part.id != one.id && one.beside(part, spare) {
+                graph.add_edge(node(one.id), NodeIndex::new(with), ());
+            }
+        }
+        for two in &other[at + 1..] {
+            if one.beside(two, spare) {
+                graph.add_edge(node(one.id), node(two.id), ());
+            }
+        }
+    }
+    maximum_matching(&graph).edges().count()
+}
+
 /// What opening a panel only where no offcut at hand fits comes to, in cutting
 /// order: every offcut is kept, and the first that fits is taken.
 pub(crate) fn first_fit(left: &[LeftToCut], rack: &[RackOffcut], spare: Length) -> usize {

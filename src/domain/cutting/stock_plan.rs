@@ -12,6 +12,7 @@ use crate::domain::bench::{CutRest, Done, MarkedStock, Progress, Stage};
 use crate::domain::piece::{PieceId, PieceSpec};
 use crate::domain::stock::{
     LeftToCut, Offcut, OffcutNumber, Plan, PlannedPiece, PlannedStock, RackOffcut, Rest,
+    choose_hands,
 };
 use foldhash::HashMap;
 
@@ -38,11 +39,20 @@ pub(super) fn assign_stock(
     let coming = coming(pieces, progress);
     let mut rack = progress.rack();
     rack.extend(coming.iter().map(|coming| coming.offcut.clone()));
-    let left = left_to_cut(pieces, job, first);
-    let _ = turned;
-    let (near, beyond) = left.split_at(left.len().min(HORIZON));
+    let mut left = left_to_cut(pieces, job, first);
+    let count = left.len().min(HORIZON);
+    let (near, _) = left.split_at_mut(count);
+    let every_way = choose_hands(near, turned, &rack, job.settings.spare);
+    for piece in left.iter().filter(|piece| turned.contains_key(&piece.id)) {
+        let place = places.get(&piece.id).copied();
+        if let Some(place) = place.and_then(|at| pieces.get_mut(at)) {
+            place.spec = piece.spec;
+        }
+    }
+    let (near, beyond) = left.split_at(count);
     let mut plan = Plan::of(near, &rack, job.settings.spare);
     plan.pieces.extend(beyond.iter().map(PlannedPiece::alone));
+    plan.every_way = every_way;
     let plan = plan;
     let mut foreseen = vec![Foreseen::default(); pieces.len()];
     for (piece, planned) in left.iter().zip(&plan.pieces) {

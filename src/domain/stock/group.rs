@@ -113,6 +113,11 @@ impl Group {
         }
     }
 
+    /// How many panels two of it can share at most.
+    pub(super) fn most_pairs(&self) -> usize {
+        Matching::maximum(&self.graph()).size()
+    }
+
     fn graph(&self) -> FitGraph {
         FitGraph::of(&self.rows, &self.columns, |row, column| {
             let two_offcuts = matches!(row.partner, Partner::Rack(_))

@@ -12,8 +12,10 @@ mod assignment;
 mod waiting;
 mod planned;
 mod group;
+mod either_hand;
 mod plan;
 
+pub use either_hand::choose_hands;
 pub use fit_graph::FitGraph;
 pub use matching::Matching;
 pub use offcut::{Offcut, share_a_panel};

@@ -81,6 +81,9 @@ pub struct Plan {
     pub waiting: usize,
     /// How many offcuts with a use lie on the rack at once, at most.
     pub most_on_rack: usize,
+    /// Whether every side was tried for each piece cut at both ends; else a plan
+    /// with fewer panels may exist.
+    pub every_way: bool,
 }
 
 impl Plan {
@@ -141,7 +144,10 @@ impl<'a> Draft<'a> {
         Self {
             left,
             rack,
-            plan: Plan::default(),
+            plan: Plan {
+                every_way: true,
+                ..Plan::default()
+            },
             partners: vec![None; left.len()],
             released: Vec::new(),
         }

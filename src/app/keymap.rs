@@ -132,6 +132,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::LogCourses, &[Code::Char('d')], Press::Explain, "d", "doubt"),
     quiet(row(Scope::LogCourses, &[Code::Char('e')], Press::ShowExpected, "e", "show what is expected")),
     row(Scope::LogCourses, &[Code::Char('c')], Press::ShortCourse, "c", "short course"),
+    row(Scope::LogCourses, &[Code::Char('b')], Press::BoardToBoard, "b", "board to board"),
     row(Scope::LogCourses, &[Code::Delete], Press::Clear, "Del", "clear"),
     row(Scope::LogCourses, &[Code::Tab], Press::Switch, "Tab", "hips"),
     row(Scope::LogCourses, &[Code::Char('v')], Press::View, "v", "by line"),

@@ -44,6 +44,8 @@ pub enum Press {
     /// The line runs out below the top.
     RunsOut,
     ShortCourse,
+    /// The course's piece runs to another edge.
+    BoardToBoard,
     /// The other view of this place.
     View,
     /// Find a piece by its label, course or hip.

@@ -11,6 +11,7 @@
 mod support;
 
 mod keys;
+mod board_to_board;
 mod hands;
 mod typing;
 mod places;

@@ -12,7 +12,10 @@
 #[path = "../support/gaps.rs"]
 mod gaps;
 mod plane;
+#[path = "../support/split_mix.rs"]
+mod split_mix;
 
+mod both_ends;
 mod clipping;
 mod laid_pieces;
 mod rafter_table;

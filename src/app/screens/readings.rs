@@ -10,9 +10,80 @@ use crate::domain::tape::exact_with_unit;
 
 /// Opens the field for a figure of the selected course, `first` typed already.
 pub fn start(state: &mut State, figure: Figure, first: Option<char>) {
-    if let Some(at) = state.reading_in_log() {
+    if let Some(at) = state
+        .reading_in_log()
+        .filter(|at| !is_read_elsewhere(state, *at))
+    {
         state.field = Some(Field::new(Purpose::Course(figure, at), first));
     }
+}
+
+/// Whether this course is read at the edge from which its piece runs; says so.
+fn is_read_elsewhere(state: &mut State, at: ReadingAt) -> bool {
+    let Some(open) = &state.open else {
+        return false;
+    };
+    let Some(edge) = open.job().read_from(at.edge, at.course) else {
+        return false;
+    };
+    let (name, label) = (&edge.name, open.labels.edge(edge.id));
+    let words = format!(
+        "course {} is read from board to board at {name} ({label})",
+        at.course
+    );
+    state.complain(words);
+    true
+}
+
+/// The selected course's piece runs to the next edge that is possible, after the
+/// last to none again; its readings are taken from board to board then.
+pub fn run_to_next(state: &mut State) {
+    let Some((open, at)) = state.open.as_ref().zip(state.reading_in_log()) else {
+        return;
+    };
+    let job = open.job();
+    let Some(edge) = job.edge(at.edge) else {
+        return;
+    };
+    let now = edge.course(at.course).and_then(|course| course.to);
+    let read = |id| {
+        job.edge(id)
+            .is_some_and(|edge| edge.course(at.course).is_some())
+    };
+    let all: Vec<_> = job.may_run_to(edge).iter().map(|other| other.id).collect();
+    let free: Vec<_> = all.iter().copied().filter(|id| !read(*id)).collect();
+    let next = match now {
+        None => free.first(),
+        Some(now) => free.iter().skip_while(|id| **id != now).nth(1),
+    };
+    let next = next.copied();
+    if next.is_none() && now.is_none() {
+        let words = match all.first().map(|id| open.edge_name(*id)) {
+            Some(name) => format!(
+                "course {} of {name} has readings of its own: clear them first",
+                at.course
+            ),
+            None => format!(
+                "no {}-hand edge to run to: a adds one",
+                edge.hand.other().word()
+            ),
+        };
+        state.complain(words);
+        return;
+    }
+    if is_read_elsewhere(state, at) {
+        return;
+    }
+    let Some(open) = &state.open else { return };
+    let said = match next {
+        Some(to) => format!(
+            "runs to {}, read both ends from board to board",
+            open.edge_name(to)
+        ),
+        None => "ends in the field again".to_owned(),
+    };
+    change_course(state, at, &said, |course| course.to = next);
+    state.say(format!("course {}: {said}", at.course));
 }
 
 /// Opens the field for the selected reading, `c` typed already.
@@ -33,7 +104,9 @@ pub fn start_runs_out(state: &mut State) {
         return;
     };
     let read = edge.course(state.log.course);
+    let boards_meet = read.is_some_and(|course| course.to.is_some());
     let end = match read.map(|course| (course.bottom.is_some(), course.top.is_some())) {
+        _ if boards_meet => End::Top,
         Some((false, true)) => End::Bottom,
         Some((true, false)) => End::Top,
         _ => End::narrow(edge.kind),

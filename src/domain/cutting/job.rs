@@ -5,7 +5,7 @@
 
 use crate::domain::{
     bench::{BenchEvent, Fact, Utc},
-    log::{Edge, EdgeId},
+    log::{CourseNumber, Edge, EdgeId},
     measure::{Hand, Name},
     roof::EdgeKind,
     settings::Settings,
@@ -108,6 +108,30 @@ impl Job {
     /// Where the edge of that id stands in the cutting order, from 0.
     pub fn place_of(&self, id: EdgeId) -> Option<usize> {
         self.edges.iter().position(|edge| edge.id == id)
+    }
+
+    /// The edge at which a course stands that runs to `id`: this course is read
+    /// there and not at `id`.
+    pub fn read_from(&self, id: EdgeId, course: CourseNumber) -> Option<&Edge> {
+        let stands_at = self.edges.iter().find(|edge| {
+            let course = edge.course(course);
+            course.is_some_and(|course| course.to == Some(id))
+        });
+        stands_at.map(Arc::as_ref)
+    }
+
+    /// The edges to which a piece of `edge` may run: of the other hand, those of
+    /// its plane where the plane has any.
+    pub fn may_run_to(&self, edge: &Edge) -> Vec<&Edge> {
+        let other_hand = self.edges.iter().filter(|other| other.hand != edge.hand);
+        let (on_plane, elsewhere): (Vec<_>, Vec<_>) = other_hand
+            .map(Arc::as_ref)
+            .partition(|other| edge.plane.is_some() && other.plane == edge.plane);
+        if on_plane.is_empty() {
+            elsewhere
+        } else {
+            on_plane
+        }
     }
 
     /// The id the next edge will get.
@@ -223,7 +247,7 @@ pub struct Paper(Job);
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::domain::{log::CourseNumber, piece::PieceId};
+    use crate::domain::piece::PieceId;
 
     fn job() -> Job {
         Job::new(Name::or("Cedar Lane", "job"), Settings::default())

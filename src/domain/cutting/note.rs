@@ -94,7 +94,9 @@ pub(super) fn notes_with(
     });
     let widest = match spec.near {
         None => widest(spec),
-        Some(_) => flat(spec, Length::ZERO).max(flat(spec, spec.bend.rise)),
+        Some(_) => spec
+            .bend_to_bend(Length::ZERO)
+            .max(spec.bend_to_bend(spec.bend.rise)),
     };
     let sliver = (widest < settings.sliver()).then_some(Note::Sliver(widest));
     let no_bend = marks.bend.is_none() && widest <= Length::ZERO;
@@ -123,19 +125,13 @@ fn widest(spec: &PieceSpec) -> Length {
     spec.bend.at_nose.max(spec.bend.at_rise)
 }
 
-/// How wide it is from bend line to bend line, `up` from the nose.
-fn flat(spec: &PieceSpec, up: Length) -> Length {
-    let near = spec.near.map_or(Length::ZERO, |near| near.bend.x(up));
-    spec.bend.x(up) - near
-}
-
 fn both_ends(spec: &PieceSpec, marks: &Marks) -> Vec<Note> {
     let Some(near) = &marks.near else {
         return Vec::new();
     };
     let mut notes = vec![Note::BothEnds {
-        nose: flat(spec, Length::ZERO),
-        back: flat(spec, spec.panel.height),
+        nose: spec.bend_to_bend(Length::ZERO),
+        back: spec.bend_to_bend(spec.panel.height),
     }];
     notes.extend(near.tip.map(Note::Tip));
     let from_far = spec.from_far_side();

@@ -138,6 +138,13 @@ fn share(run: Length, near: EndLean, far: EndLean) -> Length {
 }
 
 impl PieceSpec {
+    /// How wide it is from the near bend line to the far one, `up` from the nose;
+    /// below zero where they cross under that.
+    pub fn bend_to_bend(&self, up: Length) -> Length {
+        let near = self.near.map_or(Length::ZERO, |near| near.bend.x(up));
+        self.bend.x(up) - near
+    }
+
     /// The kind of the edge at which its course stands, and the edge at its other
     /// end with its kind, where it is cut at both.
     pub fn kind_and_other(&self, stands_at: EdgeId) -> (EdgeKind, Option<(EdgeId, EdgeKind)>) {

@@ -104,9 +104,13 @@ fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows
         cell(pen, state, open, &shown, End::Bottom, BOTTOM_AT, y);
         cell(pen, state, open, &shown, End::Top, TOP_AT, y);
         doubt_mark(pen, open, edge, number, (0, y));
-        if course.is_some() {
+        let elsewhere = open.job().read_from(edge.id, number);
+        let words = match elsewhere {
+            Some(other) => Some(format!("see {}-{number}", open.labels.edge(other.id))),
+            None => course.map(|course| says(open, edge, &course)),
+        };
+        if let Some(words) = words {
             let room = usize::from(pen.width().saturating_sub(SAYS_AT));
-            let words = says(open, edge, &shown);
             pen.text(SAYS_AT, y, Role::Text, &clipped(&words, room));
         }
     }
@@ -164,7 +168,10 @@ fn cell(
     let unit = open.job().settings.unit();
     let text = match (course.reading(end), course.runs_out) {
         (Some(reading), _) => exact(reading.length(), unit),
-        (None, Some(at)) => format!("out {}", exact(at.length(), unit)),
+        (None, Some(at)) => {
+            let word = if course.to.is_some() { "meet" } else { "out" };
+            format!("{word} {}", exact(at.length(), unit))
+        }
         (None, None) => expected_text(state, open, course.number, end),
     };
     let here = state.log.course == course.number && state.log.end == end;
@@ -210,6 +217,7 @@ fn says(open: &OpenJob, edge: &Edge, course: &Course) -> String {
         return empty.why.words(division);
     }
     let pieces = match open.pieces_of_course(edge.id, course.number).len() {
+        1 if course.to.is_some() => "board to board".to_owned(),
         1 => "1 piece".to_owned(),
         count => format!("{count} pieces"),
     };
@@ -234,7 +242,9 @@ fn odd_words(open: &OpenJob, edge: &Edge, course: &Course) -> Option<&'static st
     let settings = &open.job().settings;
     let height = course.height.map_or(settings.exposure, |h| h.length());
     // Lines that run out are said to.
-    let gap = course.gap(height).filter(|_| course.runs_out.is_none())?;
+    let gap = course
+        .gap(height)
+        .filter(|_| course.runs_out.is_none() && course.to.is_none())?;
     Some(match odd_width(&gap, edge.kind, settings)? {
         OddWidth::AnotherPanelFits => "another panel fits",
         OddWidth::UnderTheLap => "under the lap",

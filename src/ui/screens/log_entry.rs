@@ -5,7 +5,7 @@ use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, St
 use crate::domain::{
     cutting::{doubt_words, odd_planes},
     doubt::{Basis, basis, expected_reading},
-    log::Edge,
+    log::{CourseNumber, Edge, EdgeId},
     measure::Length,
     piece::leg_trouble,
     roof::Slope,
@@ -61,8 +61,14 @@ pub(super) fn entry(
         return;
     };
     let words = match field.purpose {
-        Purpose::Course(figure, ReadingAt { course, end, .. }) => match figure {
+        Purpose::Course(figure, ReadingAt { edge, course, end }) => match figure {
+            Figure::Width if runs_to(open, edge, course).is_some() => {
+                format!("course {course} {}, board to board", end.word())
+            }
             Figure::Width => format!("course {course} {}", end.word()),
+            Figure::RunsOut if runs_to(open, edge, course).is_some() => {
+                format!("course {course}: the boards meet, so far up")
+            }
             Figure::RunsOut => format!("course {course} runs out, so far up"),
             Figure::Height => format!("course {course} is only so high"),
         },
@@ -107,6 +113,11 @@ fn expected_beside(pen: &mut Pen<'_>, (from, y): (u16, u16), open: &OpenJob, fie
     if let Some(words) = fits {
         pen.text_right(1, y, Role::Strong, words);
     }
+}
+
+/// The edge to which a course's piece runs.
+fn runs_to(open: &OpenJob, edge: EdgeId, course: CourseNumber) -> Option<EdgeId> {
+    open.job().edge(edge)?.course(course)?.to
 }
 
 fn is_ours(field: &Field) -> bool {
@@ -164,7 +175,17 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
     } else if by != Basis::Own && !edge.courses().is_empty() {
         lines.push((Role::Text, format!("Doubts: {}.", by.words())));
     }
-    lines.push((Role::Text, how_read(settings)));
+    lines.push((
+        Role::Text,
+        match runs_to(open, edge.id, course) {
+            Some(to) => format!(
+                "Course {course} runs to {} ({}): read both ends from board to board, hard.",
+                open.edge_name(to),
+                open.labels.edge(to)
+            ),
+            None => how_read(settings),
+        },
+    ));
     lines
 }
 

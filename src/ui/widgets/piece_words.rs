@@ -101,9 +101,12 @@ fn lie(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
     };
     let lie = cut.lie(open.job().settings.blade);
     let line = line_name(open, piece, cut.line).map_or(String::new(), |line| format!("{line}; "));
-    let nose = match lie.nose {
-        Nose::Toward => "nose TOWARD you",
-        Nose::Away => "nose AWAY from you",
+    // The line's name takes its room from the rest.
+    let nose = match (lie.nose, line.is_empty()) {
+        (Nose::Toward, true) => "nose TOWARD you",
+        (Nose::Away, true) => "nose AWAY from you",
+        (Nose::Toward, false) => "nose TOWARD",
+        (Nose::Away, false) => "nose AWAY",
     };
     let stays = match lie.on_table {
         Part::Kept => "PIECE stays on the table, hold the offcut",
@@ -199,7 +202,15 @@ fn at_both_ends(open: &OpenJob, piece: &CutPiece, near: &NearEnd) -> String {
     let [first, second] = near.edges.map(|edge| open.labels.edge(edge));
     match piece.stage {
         Stage::ToMark => {
-            format!("Strike the {first} line and the {second} line before anything is cut.")
+            let division = open.job().settings.division;
+            let wide = |up| print_with_unit(piece.spec.bend_to_bend(up).abs(), division);
+            let (nose, back) = (wide(Length::ZERO), wide(piece.spec.panel.height));
+            let crossed = if piece.spec.bend_to_bend(piece.spec.panel.height) < Length::ZERO {
+                ", crossed"
+            } else {
+                ""
+            };
+            format!("Strike both lines first. Bend to bend: nose {nose}, back {back}{crossed}.")
         }
         Stage::ToCut => {
             "Flatten nose and back flange at the line. Enter square, roll into the line.".to_owned()

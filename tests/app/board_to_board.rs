@@ -1,0 +1,194 @@
+//! A course that runs to another edge, by keys: logged at one edge, refused at
+//! the other, cut through with a key a step, and on from between the two cuts.
+
+use crate::support::Program;
+use bendmark::app::message::{Message, Opened};
+use bendmark::domain::{
+    bench::Stage,
+    cutting::Job,
+    log::{Course, CourseNumber, EdgeId, End, Reading},
+    measure::{Hand, Length, Name},
+    piece::CourseTrouble,
+    roof::EdgeKind,
+    settings::Settings,
+};
+
+fn number(course: u32) -> CourseNumber {
+    CourseNumber::new(course).unwrap()
+}
+
+/// Two hips of one plane, five courses each that lean 12 1/2 in.
+fn two_hips(plane: [&str; 2]) -> Job {
+    let mut job = Job::new(Name::or("Peak", "?"), Settings::default());
+    let hips = [("East", Hand::Left), ("West", Hand::Right)];
+    for ((name, hand), plane) in hips.into_iter().zip(plane) {
+        let id = job.add_edge(Name::or(name, "?"), EdgeKind::Hip, hand);
+        let edge = job.edge_mut(id).unwrap();
+        edge.plane = Name::new(plane).ok();
+        for course in 1..=5 {
+            let read = |half: i64| Reading::new(Length::from_64ths(32 * half)).ok();
+            edge.put(
+                Course::unread(number(course))
+                    .with(End::Bottom, read(90))
+                    .with(End::Top, read(65)),
+            );
+        }
+    }
+    job
+}
+
+fn course(program: &Program, edge: u32, course: u32) -> Option<Course> {
+    let edge = program.job().edge(EdgeId(edge)).unwrap();
+    edge.course(number(course)).copied()
+}
+
+#[test]
+fn a_course_is_said_to_run_to_the_planes_other_edge_and_is_read_from_board_to_board() {
+    let mut program = Program::with(two_hips(["South", "South"]));
+    program.press("<f3><enter>b");
+    assert_eq!(program.state.log.course, number(6));
+    assert_eq!(course(&program, 1, 6).unwrap().to, Some(EdgeId(2)));
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("board to board"), "{screen}");
+    program.press("40<enter>15<enter>");
+    let open = program.state.open.as_ref().unwrap();
+    let mut pieces = open.list.pieces.iter();
+    let piece = pieces.find(|piece| piece.spec.near.is_some());
+    let piece = piece.unwrap().clone();
+    let label = program.state.open.as_ref().unwrap().labels.piece(piece.id);
+    assert_eq!(label, "H1+H2-6");
+    // Read hard, whatever the job says: a clearance of 1/4 at either end.
+    let near = piece.spec.near.unwrap();
+    let wide = piece.spec.bend.at_nose - near.bend.at_nose;
+    assert_eq!(wide, Length::from_64ths(40 * 64 - 32));
+    // The other edge shows where it is read, and takes no readings of it.
+    program.press("<tab><down><enter><up><up>7");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("see H1-6"), "{screen}");
+    assert!(program.state.field.is_none());
+    assert!(
+        screen.contains("course 6 is read from board to board at East (H1)"),
+        "{screen}"
+    );
+    assert_eq!(course(&program, 2, 6), None);
+}
+
+#[test]
+fn pressed_again_it_ends_in_the_field_as_before() {
+    let job = two_hips(["South", "South"]);
+    let mut program = Program::with(job.clone());
+    program.press("<f3><enter>bb");
+    assert_eq!(program.job().edges(), job.edges());
+    program.press("bu");
+    assert_eq!(program.job().edges(), job.edges());
+}
+
+#[test]
+fn boards_that_meet_take_the_place_of_the_top() {
+    let mut program = Program::with(two_hips(["South", "South"]));
+    program.press("<f3><enter>b20<enter>o");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("the boards meet, so far up"), "{screen}");
+    program.press("11.2<enter>");
+    let read = course(&program, 1, 6).unwrap();
+    // 20 (1 - 14 / 11.2) = -5.
+    assert_eq!(
+        read.gap(Length::from_inches(14)).unwrap().top,
+        Length::from_inches(-5)
+    );
+    program.press("<down>");
+    let screen = program.screen(120, 40);
+    assert!(screen.contains("meet 11.2"), "{screen}");
+    assert!(screen.contains("nip the tip off last"), "{screen}");
+}
+
+#[test]
+fn an_edge_with_readings_of_its_own_there_is_not_run_to() {
+    let mut program = Program::with(two_hips(["South", "South"]));
+    program.press("<f3><enter><home>b");
+    assert_eq!(course(&program, 1, 1).unwrap().to, None);
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("course 1 of West has readings of its own"),
+        "{screen}"
+    );
+}
+
+#[test]
+fn without_a_plane_the_edges_of_the_other_hand_come_in_turn() {
+    let mut job = two_hips(["South", ""]);
+    job.add_edge(Name::or("Far", "?"), EdgeKind::Rake, Hand::Right);
+    let mut program = Program::with(job);
+    let mut to = |keys: &str| {
+        program.press(keys);
+        course(&program, 1, 6).and_then(|course| course.to)
+    };
+    assert_eq!(to("<f3><enter>b"), Some(EdgeId(2)));
+    assert_eq!(to("b"), Some(EdgeId(3)));
+    assert_eq!(to("b"), None);
+}
+
+#[test]
+fn where_no_lean_is_known_it_says_which_figures_are_wanted() {
+    let mut job = Job::new(Name::or("Peak", "?"), Settings::default());
+    for (name, hand) in [("East", Hand::Left), ("West", Hand::Right)] {
+        job.add_edge(Name::or(name, "?"), EdgeKind::Hip, hand);
+    }
+    let mut program = Program::with(job);
+    program.press("<f3><enter>b40<enter>15<enter>");
+    let empty = program.state.open.as_ref().unwrap().list.empty.clone();
+    assert_eq!(empty[0].why, CourseTrouble::NoLean);
+    let screen = program.screen(120, 40);
+    assert!(
+        screen.contains("give the slopes: which end leans how much"),
+        "{screen}"
+    );
+}
+
+/// The two cuts are two facts: a file read between them goes on at the second.
+#[test]
+fn a_program_killed_between_the_two_cuts_goes_on_at_the_second() {
+    let mut program = Program::with(two_hips(["South", "South"]));
+    program.press("<f3><enter>b40<enter>15<enter><f4><enter>/1-6<enter>");
+    program.press("<enter><enter><enter>");
+    let piece = program.state.piece_in_hand().unwrap().clone();
+    assert_eq!((piece.stage, piece.first_cut), (Stage::ToCut, true));
+    let job = program.job().clone();
+    let mut again = Program::without_job();
+    again.take(Message::Opened(Box::new(Opened {
+        path: "/jobs/test.ron".into(),
+        job,
+        odd: None,
+        read_only: None,
+    })));
+    again.press("<f4><enter>/1-6<enter>");
+    let piece = again.state.piece_in_hand().unwrap().clone();
+    assert_eq!((piece.stage, piece.first_cut), (Stage::ToCut, true));
+    again.press("<enter>");
+    assert_eq!(again.state.piece_in_hand().unwrap().stage, Stage::ToBend);
+    // Two pages for the two bends, then the stack.
+    again.press("<enter>");
+    assert_eq!(again.state.piece_in_hand().unwrap().stage, Stage::ToBend);
+    again.press("<enter>");
+    assert_eq!(again.state.piece_in_hand().unwrap().stage, Stage::ToStack);
+}
+
+/// Both-ended pieces come last in their edge, in either order of laying.
+#[test]
+fn pieces_cut_at_both_ends_come_last_in_their_edge() {
+    let mut program = Program::with(two_hips(["South", "South"]));
+    program.press("<f3><enter>b40<enter>15<enter>");
+    let list = &program.state.open.as_ref().unwrap().list;
+    let east: Vec<_> = list
+        .pieces
+        .iter()
+        .filter(|piece| piece.id.edge == EdgeId(1))
+        .collect();
+    assert!(east.last().unwrap().spec.near.is_some());
+    assert_eq!(
+        east.iter()
+            .filter(|piece| piece.spec.near.is_some())
+            .count(),
+        1
+    );
+}

@@ -8,10 +8,10 @@
 use crate::domain::{
     bench::Progress,
     cutting::{Job, Labels},
-    log::{CourseNumber, Edge, EdgeId},
+    log::{CourseNumber, Edge, EdgeId, PanelsLie, ReadTo, TapeEnd},
     measure::Hand,
     roof::EdgeKind,
-    settings::{ReadTo, Settings, TapeEnd},
+    settings::Settings,
     tape::exact_with_unit,
 };
 
@@ -35,6 +35,8 @@ pub struct Form<'a> {
 pub struct FormEdge<'a> {
     /// The edge; `None` where its name, kind and hand are still to be written.
     pub edge: Option<&'a Edge>,
+    /// How it is read, where the whole job is not read alike.
+    pub how_read: Option<String>,
     /// Its short name, such as `H2`; empty where it is still to be written.
     pub short: String,
     /// How many courses it has room for.
@@ -63,6 +65,7 @@ impl<'a> Form<'a> {
             .filter(|edge| chosen.is_empty() || chosen.contains(&edge.id))
             .map(|edge| FormEdge {
                 edge: Some(edge),
+                how_read: how_this_is_read(edge, &job.settings),
                 short: labels.edge(edge.id).to_owned(),
                 courses: logged(edge).unwrap_or(courses),
             })
@@ -70,6 +73,7 @@ impl<'a> Form<'a> {
         if edges.is_empty() {
             edges.push(FormEdge {
                 edge: None,
+                how_read: None,
                 short: String::new(),
                 courses,
             });
@@ -144,16 +148,45 @@ fn clearances(settings: &Settings) -> String {
         .join(", ")
 }
 
-/// How the readings of `job` are taken, step by step.
-pub fn how_to_read(job: &Job) -> Vec<String> {
-    let settings = &job.settings;
-    let unit = settings.unit();
-    let to = match settings.read_to {
+const fn read_to(to: ReadTo) -> &'static str {
+    match to {
         ReadTo::LapLine => {
             "Read to the side-lap line of the last full panel, where the next panel's edge will land."
         }
         ReadTo::PanelEdge => {
             "Read to the edge of the last full panel; the side lap is added at the bench."
+        }
+    }
+}
+
+/// How this edge is read, where the whole job is not read alike or it is an
+/// exception.
+fn how_this_is_read(edge: &Edge, settings: &Settings) -> Option<String> {
+    let by_lap = settings.panels_lie != PanelsLie::NotSaid;
+    let to = (by_lap || edge.reads_to.is_some()).then(|| read_to(settings.reads_to(edge)));
+    let end = edge.tape_end.map(|end| match end {
+        TapeEnd::HeldOff => "Hold the tape's end off the board here.",
+        TapeEnd::Hard => "Hold the tape's end hard against the board here.",
+    });
+    let words: Vec<_> = to.into_iter().chain(end).collect();
+    (!words.is_empty()).then(|| words.join(" "))
+}
+
+/// How the readings of `job` are taken, step by step.
+pub fn how_to_read(job: &Job) -> Vec<String> {
+    let settings = &job.settings;
+    let unit = settings.unit();
+    let to = match settings.panels_lie {
+        PanelsLie::NotSaid => read_to(settings.read_to).to_owned(),
+        lie => {
+            let over = if lie == PanelsLie::OverLeft {
+                "left"
+            } else {
+                "right"
+            };
+            format!(
+                "Looking up, each panel lies over its {over} neighbour, so every edge below says to what it is read."
+            )
         }
     };
     let end = match settings.tape_end {
@@ -168,7 +201,7 @@ pub fn how_to_read(job: &Job) -> Vec<String> {
     };
     vec![
         "Begin at the eave and go up. At each course line lay the tape once: it gives the top of the course below and the bottom of the course above.".to_owned(),
-        to.to_owned(),
+        to,
         end,
         format!(
             "Write what the tape shows, to {} {}.",

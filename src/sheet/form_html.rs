@@ -57,6 +57,9 @@ fn end(kind: EdgeKind, hand: Hand) -> String {
 fn edge_page(form: &FormEdge<'_>) -> String {
     let line = element("span", "line", "");
     let mut page = plain("h2", "", &form.heading());
+    if let Some(words) = &form.how_read {
+        page.push_str(&plain("p", "", words));
+    }
     match form.edge {
         Some(edge) => page.push_str(&end(edge.kind, edge.hand)),
         None => {

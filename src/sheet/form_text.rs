@@ -43,6 +43,9 @@ fn edge_form(page: &mut Page, form: &FormEdge<'_>, width: usize) {
     match form.edge {
         Some(edge) => {
             page.put("  ", &hand_words(edge.hand));
+            if let Some(words) = &form.how_read {
+                page.put("  ", words);
+            }
             drawing(page, edge.kind, edge.hand);
         }
         None => {

@@ -18,6 +18,7 @@ pub fn json(rows: &Rows<'_>) -> String {
         ("job", one(job.name.as_str())),
         ("blade", one(job.settings.blade.word())),
         ("panels", panels(rows.panels)),
+        ("edges", edges(rows)),
         ("pieces", pieces(rows)),
         ("doubtful", doubtful(rows)),
     ];
@@ -32,6 +33,21 @@ fn panels(count: PanelCount) -> String {
         ("spoiled", one(count.spoiled)),
     ];
     object(keys, ", ")
+}
+
+/// How each edge is read.
+fn edges(rows: &Rows<'_>) -> String {
+    let settings = &rows.job.settings;
+    lines(rows.edges.iter().map(|EdgeRows { edge, .. }| {
+        let keys = [
+            ("edge", one(edge.name.as_str())),
+            ("kind", one(edge.kind.word())),
+            ("hand", one(edge.hand.word())),
+            ("reads_to", one(settings.reads_to(edge).word())),
+            ("tape_end", one(settings.tape_end_at(edge).word())),
+        ];
+        object(keys, ", ")
+    }))
 }
 
 fn pieces(rows: &Rows<'_>) -> String {

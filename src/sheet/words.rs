@@ -5,11 +5,11 @@
 use super::rows::{EdgeRows, Row, Rows, Shown};
 use crate::domain::{
     cutting::{CutPiece, Labels, Note, doubt_words, doubts_of_edge},
-    log::Edge,
+    log::{Edge, PanelsLie, ReadTo, TapeEnd},
     measure::{Hand, Length},
     piece::{At, Lie, LineAt, Mark, Nose, Part, PieceId, leg_trouble},
     roof::EdgeKind,
-    settings::{Allowance, BenchOrder, LayingOrder, ReadTo, Settings, StackTurned, TapeEnd},
+    settings::{Allowance, BenchOrder, LayingOrder, Settings, StackTurned},
     tape::{Division, Unit, exact_with_unit, print_with_unit},
 };
 
@@ -59,7 +59,12 @@ pub(super) fn edge_notes(rows: &EdgeRows<'_>, settings: &Settings) -> Vec<(&'sta
     let doubts = doubts.map(|doubt| ("? ", doubt_words(&doubt, division)));
     let bare = rows.rows.is_empty() && rows.empty.is_empty();
     let corrected = corrected.map(|words| ("", words));
-    let before = corrected.into_iter().chain(trouble).chain(doubts);
+    let exception = exception(edge, settings).map(|words| ("", words));
+    let before = exception
+        .into_iter()
+        .chain(corrected)
+        .chain(trouble)
+        .chain(doubts);
     before
         .chain(bare.then(|| ("", no_piece(edge).to_owned())))
         .collect()
@@ -100,18 +105,48 @@ pub(super) fn facts(row: &Row, labels: &Labels, division: Division) -> Vec<(&'st
 
 /// How readings are taken in this job.
 fn readings(settings: &Settings, unit: Unit) -> String {
-    let to = match settings.read_to {
+    let to = match settings.panels_lie {
+        PanelsLie::NotSaid => read_to(settings.read_to, settings, unit),
+        lie => {
+            let over = if lie == PanelsLie::OverLeft {
+                "left"
+            } else {
+                "right"
+            };
+            let [left, right] = Hand::BOTH.map(|hand| {
+                let to = lie.reads_to(hand).unwrap_or(settings.read_to);
+                format!("{}-hand edges {}", hand.word(), read_to(to, settings, unit))
+            });
+            format!("looking up, each panel lies over its {over} neighbour: {left}, {right}")
+        }
+    };
+    format!("{to}; {}", held(settings.tape_end))
+}
+
+fn read_to(to: ReadTo, settings: &Settings, unit: Unit) -> String {
+    match to {
         ReadTo::LapLine => "to the side-lap line".to_owned(),
         ReadTo::PanelEdge => format!(
             "to the edge of the last panel, so the side lap of {} is added",
             exact_with_unit(settings.side_lap, unit)
         ),
-    };
-    let end = match settings.tape_end {
+    }
+}
+
+const fn held(end: TapeEnd) -> &'static str {
+    match end {
         TapeEnd::HeldOff => "tape end held off the board, so nothing is taken off",
         TapeEnd::Hard => "tape end hard against the board, so the clearance is taken off",
-    };
-    format!("{to}; {end}")
+    }
+}
+
+/// How this edge is read, where that is an exception.
+fn exception(edge: &Edge, settings: &Settings) -> Option<String> {
+    let unit = settings.unit();
+    let to = edge.reads_to.map(|to| read_to(to, settings, unit));
+    let end = edge.tape_end.map(|end| held(end).to_owned());
+    let words: Vec<_> = to.into_iter().chain(end).collect();
+    (!words.is_empty()).then(|| format!("read {}", words.join("; ")))
 }
 
 /// The panel's sizes.

@@ -15,5 +15,6 @@ mod support;
 
 mod both_ends;
 mod cases;
+mod either_way;
 mod pieces;
 mod settings;

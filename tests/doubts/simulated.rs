@@ -4,7 +4,7 @@ use crate::maker::{Hip, sixteenths};
 use crate::worked::beside;
 use bendmark::domain::{
     doubt::{Doubt, check},
-    log::{Course, CourseNumber, Edge, EdgeId, End, Reading},
+    log::{Course, CourseNumber, Edge, EdgeId, End, ReadTo, Reading},
     measure::{Hand, Length, Name},
     roof::{EdgeKind, RoofLine, Slope, SlopeForm},
     settings::{RawSettings, Settings},
@@ -67,6 +67,18 @@ pub(crate) fn edge(row: &[i64]) -> Edge {
 
 pub(crate) fn doubts(hip: &Hip, row: &[i64], slope: SlopeIs) -> Vec<Doubt> {
     check(&beside(&edge(row), roof(hip, slope)), &settings(hip), &[])
+}
+
+/// The same hip read to the last panel's edge, so each reading a side lap less;
+/// none where that would be below zero.
+pub(crate) fn doubts_to_panel_edge(hip: &Hip, row: &[i64], slope: SlopeIs) -> Option<Vec<Doubt>> {
+    let row: Vec<_> = row.iter().map(|figure| figure - hip.side_lap).collect();
+    if row.iter().any(|figure| *figure < 0) {
+        return None;
+    }
+    let mut edge = beside(&edge(&row), roof(hip, slope));
+    edge.reads_to = Some(ReadTo::PanelEdge);
+    Some(check(&edge, &settings(hip), &[]))
 }
 
 pub(crate) fn near(one: Length, other: Length) -> bool {

@@ -1,7 +1,7 @@
 //! One slip, two slips, none: how many are pointed out, and how well.
 
 use crate::maker::{Chance, Hip, Joints, Made, Slip, sixteenths, slip_somewhere};
-use crate::simulated::{LEAST, SLOPES, SlopeIs, cases, doubts, near, number};
+use crate::simulated::{LEAST, SLOPES, SlopeIs, cases, doubts, doubts_to_panel_edge, near, number};
 use crate::tally::Tally;
 use bendmark::domain::doubt::{Doubt, DoubtedReading};
 use bendmark::domain::measure::Length;
@@ -142,6 +142,11 @@ fn clean_hips_are_not_doubted() {
                 let hip = Hip::made(joints, &mut Chance::seeded(seed));
                 readings += 2 * hip.read.len();
                 doubted += doubts(&hip, &hip.row(), slope).len();
+                // Read either way.
+                if let Some(doubts) = doubts_to_panel_edge(&hip, &hip.row(), slope) {
+                    readings += 2 * hip.read.len();
+                    doubted += doubts.len();
+                }
             }
         }
     }

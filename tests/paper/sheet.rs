@@ -148,11 +148,13 @@ fn the_csv_of_a_job_with_every_kind_of_piece() {
     insta::assert_snapshot!(csv(&Rows::of(&boathouse())).unwrap());
 }
 
-/// As the format's description prints it, for a panel 48 in wide, courses of
+/// As the format's description printed it before edges were listed, for a panel 48 in wide, courses of
 /// 14 in and an allowance of 2 in; only the line breaks are the program's.
 const WORKED: &str = r#"{"job": "..",
  "blade": "right",
  "panels": {"pieces": 1, "new": 1, "from_offcuts": 0, "spoiled": 0},
+ "edges": [
+  {"edge": "..", "kind": "hip", "hand": "left", "reads_to": "lap-line", "tape_end": "held-off"}],
  "pieces": [
   {"edge": "..", "kind": "hip", "hand": "left", "course": 1, "piece": 1, "height_mm": 355.6, "bend": [{"at": "nose", "mm": 600.075}, {"at": "back", "mm": 301.625}], "cut": [{"at": "nose", "mm": 650.875}, {"at": "back", "mm": 352.425}], "skew_deg": 40.01, "bend_line_mm": 464.2, "cut_line_mm": 464.2, "turn_up_mm": 38.9, "kept_mm2": 178386.7, "offcut_mm2": 255160.8, "on_table": "offcut", "nose": "away", "panel": 1, "stock": "new", "stage": "to mark"}],
  "doubtful": []}
@@ -189,6 +191,7 @@ fn an_empty_job_has_a_sheet_in_every_form() {
     {"job": "Nothing yet",
      "blade": "right",
      "panels": {"pieces": 0, "new": 0, "from_offcuts": 0, "spoiled": 0},
+     "edges": [],
      "pieces": [],
      "doubtful": []}
     "#);

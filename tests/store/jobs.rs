@@ -5,13 +5,16 @@
 use bendmark::domain::{
     bench::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc},
     cutting::Job,
-    log::{Course, CourseNumber, Edge, EdgeId, End, Reading, SetAside, Struck},
+    log::{
+        Course, CourseNumber, Edge, EdgeId, End, PanelsLie, ReadTo, Reading, SetAside, Struck,
+        TapeEnd,
+    },
     measure::{Hand, Length, Name, SkewLine},
     piece::{NearEnd, Panel, PieceId, PieceSpec},
     roof::{ByKind, Corner, EdgeKind, RoofLine, Slope, SlopeForm},
     settings::{
-        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, ReadTo,
-        Settings, SparePerCent, StackTurned, TapeEnd,
+        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, Settings,
+        SparePerCent, StackTurned,
     },
     stock::{Offcut, OffcutNumber},
     tape::Division,
@@ -41,6 +44,9 @@ fn number(number: u32) -> CourseNumber {
 /// A job in which no field has its default.
 pub(crate) fn full_job() -> Job {
     let mut job = full_job_of_version_1();
+    let mut settings = *job.settings;
+    settings.panels_lie = PanelsLie::OverRight;
+    job.settings = Settings::checked(settings).unwrap();
     let [hip, valley] = [0, 1].map(|at| job.edges()[at].id);
     let edge = job.edge_mut(valley).unwrap();
     edge.put(Course {
@@ -48,6 +54,8 @@ pub(crate) fn full_job() -> Job {
         bottom: read(640),
         ..Course::unread(number(9))
     });
+    edge.reads_to = Some(ReadTo::LapLine);
+    edge.tape_end = Some(TapeEnd::HeldOff);
     let piece = piece(valley, 9, 1);
     let line = |at_nose, at_rise| SkewLine {
         at_nose: mm(at_nose),
@@ -91,6 +99,7 @@ pub(crate) fn full_job_of_version_1() -> Job {
         side_lap: mm(80),
         exposure: mm(369),
         panel_height: Some(mm(410)),
+        panels_lie: PanelsLie::NotSaid,
         read_to: ReadTo::PanelEdge,
         tape_end: TapeEnd::Hard,
         kinds: ByKind::of(|edge| match edge {
@@ -391,6 +400,7 @@ fn settings() -> impl Strategy<Value = Settings> {
                 side_lap,
                 exposure,
                 panel_height,
+                panels_lie: PanelsLie::OverLeft,
                 read_to: pick(read_to, ReadTo::LapLine, ReadTo::PanelEdge),
                 tape_end: pick(tape_end, TapeEnd::HeldOff, TapeEnd::Hard),
                 kinds: ByKind::of(|kind| match kind {
@@ -491,17 +501,32 @@ fn edge() -> impl Strategy<Value = Edge> {
         proptest::collection::vec(set_aside(), 0..3),
         proptest::collection::vec(struck(), 0..3),
     );
-    (name(), edge_kind(), hand(), about, courses, answers).prop_map(
-        |(name, kind, hand, (roof, plane, lot), courses, answers)| {
-            let mut edge = Edge::new(EdgeId(1), name, kind, hand);
-            (edge.roof, edge.plane, edge.lot) = (roof, plane, lot);
-            (edge.set_aside, edge.struck) = answers;
-            for course in courses {
-                edge.put(course);
-            }
-            edge
-        },
+    let exceptions = (
+        proptest::option::of(select(ReadTo::ALL.to_vec())),
+        proptest::option::of(select(TapeEnd::ALL.to_vec())),
+    );
+    (
+        name(),
+        edge_kind(),
+        hand(),
+        about,
+        courses,
+        answers,
+        exceptions,
     )
+        .prop_map(
+            |(name, kind, hand, (roof, plane, lot), courses, answers, exceptions)| {
+                let mut edge = Edge::new(EdgeId(1), name, kind, hand);
+                (edge.roof, edge.plane, edge.lot) = (roof, plane, lot);
+                (edge.set_aside, edge.struck) = answers;
+                edge.reads_to = exceptions.0;
+                edge.tape_end = exceptions.1;
+                for course in courses {
+                    edge.put(course);
+                }
+                edge
+            },
+        )
 }
 
 fn spec() -> impl Strategy<Value = PieceSpec> {

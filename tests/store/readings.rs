@@ -162,7 +162,7 @@ fn text_that_is_not_utf_8_is_a_bad_row() {
 fn a_header_that_is_not_right_is_quoted() {
     let say = |csv: &str| import(&job(), csv.as_bytes()).unwrap_err().to_string();
     insta::assert_snapshot!(say(""), @"the file is empty, expected a header line such as edge,kind,hand,course,bottom,top");
-    insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,colour\u{202E}\n"), @r#"line 1: unknown column "colour", expected edge,kind,hand,course,bottom,top, and height, runs_out, slope, other_slope, corner, plane, lot where there are any"#);
+    insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,colour\u{202E}\n"), @r#"line 1: unknown column "colour", expected edge,kind,hand,course,bottom,top, and height, runs_out, slope, other_slope, corner, plane, lot, reads_to, tape_end where there are any"#);
     insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,edge\n"), @r#"line 1: column "edge" is there twice, expected each once"#);
     insta::assert_snapshot!(say("edge,kind,course,bottom\n"), @"line 1: no column hand, top, expected edge,kind,hand,course,bottom,top");
 }
@@ -177,7 +177,8 @@ fn details(job: &Job, rows: &str) -> Result<Imported, ImportError> {
 /// What the edge of that name has beside its readings, blanks for nothing.
 fn said(job: &Job, edge: &str) -> [String; 5] {
     let edge = named(job, edge);
-    EdgeDetail::ALL.map(|detail| detail.text(edge))
+    let [said @ .., _, _] = EdgeDetail::ALL.map(|detail| detail.text(edge));
+    said
 }
 
 const ALL_OF_NORTH: &str = "North,hip,left,1,13,9,4 1/2,26.57 deg,135,North slope,Slate 7\n";

@@ -150,8 +150,7 @@ impl<'a> Walk<'a> {
     /// fits (common practice).
     fn laid(&self, bottom: Length, number: CourseNumber) -> Length {
         let settings = self.settings;
-        let narrow =
-            bottom.min(bottom - self.step(number)) + settings.added_to_reading(self.edge.kind);
+        let narrow = bottom.min(bottom - self.step(number)) + settings.added_to_reading(self.edge);
         let wanted = settings.side_lap + (narrow - settings.side_lap).modulo(settings.cover());
         bottom + wanted - narrow
     }

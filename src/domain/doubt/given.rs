@@ -11,15 +11,18 @@ pub(super) struct Given<'a> {
     pub(super) kind: EdgeKind,
     pub(super) roof: RoofLine,
     pub(super) settings: &'a Settings,
+    /// What makes a raw reading a finished width.
+    pub(super) added: Length,
 }
 
 impl<'a> Given<'a> {
     /// What is known of `edge`.
-    pub(super) const fn of(edge: &Edge, settings: &'a Settings) -> Self {
+    pub(super) fn of(edge: &Edge, settings: &'a Settings) -> Self {
         Self {
             kind: edge.kind,
             roof: edge.roof,
             settings,
+            added: settings.added_to_reading(edge),
         }
     }
 

@@ -245,7 +245,7 @@ impl<'a> ReadingRow<'a> {
             Some(self.is_near(off))
         });
         let settings = self.given.settings;
-        let width = first - step + settings.added_to_reading(self.given.kind);
+        let width = first - step + self.given.added;
         joint.unwrap_or(width + settings.tolerance >= settings.side_lap)
     }
 

@@ -154,7 +154,7 @@ impl OddCourse<'_> {
         let Some(other) = self.reach.reading(end.other()) else {
             return 0.0;
         };
-        let narrow = likely.min(other) + settings.added_to_reading(self.given.kind);
+        let narrow = likely.min(other) + self.given.added;
         let lies = narrow + settings.tolerance >= settings.side_lap;
         let full = narrow >= settings.panel_width + settings.tolerance;
         if lies && !full { 0.0 } else { ODD_WIDTH }

@@ -3,7 +3,10 @@
 //! Not a doubt by itself: a wide gap filled with full panels and a triangle at
 //! the ridge are both honest readings. The log may say it beside the course.
 
-use crate::domain::{log::Gap, roof::EdgeKind, settings::Settings};
+use crate::domain::{
+    log::{Edge, Gap},
+    settings::Settings,
+};
 
 /// What is odd about a gap.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -15,9 +18,9 @@ pub enum OddWidth {
     UnderTheLap,
 }
 
-/// What is odd about the raw `gap` of a course (common practice).
-pub fn odd_width(gap: &Gap, kind: EdgeKind, settings: &Settings) -> Option<OddWidth> {
-    let narrow = gap.bottom.min(gap.top) + settings.added_to_reading(kind);
+/// What is odd about the raw `gap` of a course of `edge` (common practice).
+pub fn odd_width(gap: &Gap, edge: &Edge, settings: &Settings) -> Option<OddWidth> {
+    let narrow = gap.bottom.min(gap.top) + settings.added_to_reading(edge);
     if narrow >= settings.panel_width {
         Some(OddWidth::AnotherPanelFits)
     } else if narrow < settings.side_lap {
@@ -30,7 +33,11 @@ pub fn odd_width(gap: &Gap, kind: EdgeKind, settings: &Settings) -> Option<OddWi
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::domain::measure::Length;
+    use crate::domain::{
+        log::EdgeId,
+        measure::{Hand, Length, Name},
+        roof::EdgeKind,
+    };
 
     #[track_caller]
     fn check(bottom: i64, top: i64, expected: Option<OddWidth>) {
@@ -38,7 +45,9 @@ mod tests {
             bottom: Length::from_inches(bottom),
             top: Length::from_inches(top),
         };
-        let odd = odd_width(&gap, EdgeKind::Hip, &Settings::default());
+        let name = Name::or("A", "A");
+        let edge = Edge::new(EdgeId(1), name, EdgeKind::Hip, Hand::Left);
+        let odd = odd_width(&gap, &edge, &Settings::default());
         assert_eq!(odd, expected, "{bottom} {top}");
     }
 

@@ -5,7 +5,8 @@
 //! nothing.
 
 use super::edge::Edge;
-use crate::domain::measure::Name;
+use super::taken::{ReadTo, TapeEnd};
+use crate::domain::measure::{Name, cleaned};
 use crate::domain::roof::{Corner, RoofLine, Slope};
 
 /// One thing that may be said about an edge.
@@ -21,16 +22,22 @@ pub enum EdgeDetail {
     Plane,
     /// The colour lot of its panels.
     Lot,
+    /// To what it is read, where that is an exception.
+    ReadsTo,
+    /// How the tape's end is held at it, where that is an exception.
+    TapeEnd,
 }
 
 impl EdgeDetail {
     /// Every one, in the order they are asked for.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 7] = [
         Self::Slope,
         Self::OtherSlope,
         Self::Corner,
         Self::Plane,
         Self::Lot,
+        Self::ReadsTo,
+        Self::TapeEnd,
     ];
 
     /// Its label in the Log.
@@ -41,6 +48,8 @@ impl EdgeDetail {
             Self::Corner => "corner between the eaves",
             Self::Plane => "roof plane",
             Self::Lot => "colour lot",
+            Self::ReadsTo => "readings go to",
+            Self::TapeEnd => "tape end at the board",
         }
     }
 
@@ -52,6 +61,8 @@ impl EdgeDetail {
             Self::Corner => "degrees in plan; a square corner is 90",
             Self::Plane => "a name, the same for all edges of one plane",
             Self::Lot => "a name or number; colours are not mixed on a plane",
+            Self::ReadsTo => "lap-line or panel-edge; empty: as the job says",
+            Self::TapeEnd => "held-off or hard; empty: as the job says",
         }
     }
 
@@ -66,6 +77,8 @@ impl EdgeDetail {
             Self::Corner => Some(edge.roof.corner.to_string()),
             Self::Plane => name(&edge.plane),
             Self::Lot => name(&edge.lot),
+            Self::ReadsTo => edge.reads_to.map(|to| to.word().to_owned()),
+            Self::TapeEnd => edge.tape_end.map(|end| end.word().to_owned()),
         };
         text.unwrap_or_default()
     }
@@ -94,9 +107,28 @@ impl EdgeDetail {
             Self::Corner => edge.roof.corner = RoofLine::default().corner,
             Self::Plane => edge.plane = name()?,
             Self::Lot => edge.lot = name()?,
+            Self::ReadsTo => edge.reads_to = one_of(input, ReadTo::ALL, ReadTo::word)?,
+            Self::TapeEnd => edge.tape_end = one_of(input, TapeEnd::ALL, TapeEnd::word)?,
         }
         Ok(())
     }
+}
+
+/// The one of two that `input` names; none where it is empty.
+fn one_of<T: Copy>(
+    input: &str,
+    all: [T; 2],
+    word: impl Fn(T) -> &'static str,
+) -> Result<Option<T>, String> {
+    if input.is_empty() {
+        return Ok(None);
+    }
+    let named = all
+        .into_iter()
+        .find(|one| word(*one).eq_ignore_ascii_case(input));
+    let [one, other] = all.map(word);
+    let why = || format!("\"{}\", expected {one} or {other}", cleaned(input));
+    named.map(Some).ok_or_else(why)
 }
 
 #[cfg(test)]
@@ -126,6 +158,9 @@ mod tests {
         check(EdgeDetail::Corner, "", "90 deg");
         check(EdgeDetail::Plane, " north ", "north");
         check(EdgeDetail::Lot, "", "");
+        check(EdgeDetail::ReadsTo, "Panel-Edge", "panel-edge");
+        check(EdgeDetail::TapeEnd, "hard", "hard");
+        check(EdgeDetail::TapeEnd, "", "");
     }
 
     #[test]

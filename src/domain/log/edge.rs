@@ -6,6 +6,7 @@
 use super::{
     course::{Course, CourseNumber, EdgeId, End, Reading},
     set_aside::SetAside,
+    taken::{ReadTo, TapeEnd},
 };
 use crate::domain::measure::{Hand, Length, Name};
 use crate::domain::roof::{Corner, EdgeKind, RoofLine};
@@ -38,6 +39,10 @@ pub struct Edge {
     pub plane: Option<Name>,
     /// The colour lot its panels come from; colours are not mixed on a plane.
     pub lot: Option<Name>,
+    /// To what it is read, where that is an exception.
+    pub reads_to: Option<ReadTo>,
+    /// How the tape's end is held at it, where that is an exception.
+    pub tape_end: Option<TapeEnd>,
     /// Doubts that were answered "measured again, it stands".
     pub set_aside: Vec<SetAside>,
     /// Readings that gave way to a suggestion, as they were written.
@@ -62,6 +67,8 @@ impl Edge {
             },
             plane: None,
             lot: None,
+            reads_to: None,
+            tape_end: None,
             set_aside: Vec::new(),
             struck: Vec::new(),
             courses: Vec::new(),

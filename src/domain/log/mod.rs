@@ -2,6 +2,7 @@
 //!
 //! It judges nothing and cuts nothing.
 
+mod taken;
 mod course;
 mod set_aside;
 mod edge;
@@ -11,3 +12,4 @@ pub use course::{Course, CourseNumber, EdgeId, End, Gap, Reading};
 pub use detail::EdgeDetail;
 pub use edge::{Edge, Struck};
 pub use set_aside::SetAside;
+pub use taken::{PanelsLie, ReadTo, TapeEnd};

@@ -1,11 +1,10 @@
 //! A job's settings, checked as a whole: the core can compute with them.
 
-use super::{
-    out_of_range::OutOfRange,
-    raw::{RawSettings, ReadTo, TapeEnd},
-    setting::Setting,
+use super::{out_of_range::OutOfRange, raw::RawSettings, setting::Setting};
+use crate::domain::{
+    log::{Edge, ReadTo, TapeEnd},
+    measure::Length,
 };
-use crate::domain::{measure::Length, roof::EdgeKind};
 use std::ops::Deref;
 
 /// A job's settings, checked: everything the core computes with is in range.
@@ -49,17 +48,29 @@ impl Settings {
         self.0.sliver.unwrap_or(self.0.side_lap)
     }
 
-    /// What is added to a raw reading of an edge of `kind` to get the finished
-    /// width: `+ lap` if read to the panel's edge, `- clearance` if the tape's
-    /// end was held hard (trade practice; the correction comes on top).
-    pub fn added_to_reading(&self, kind: EdgeKind) -> Length {
-        let lap = match self.0.read_to {
+    /// To what `edge` is read: its own exception, else what follows from the way
+    /// the panels lie, else what the job says.
+    pub fn reads_to(&self, edge: &Edge) -> ReadTo {
+        let by_lap = || self.0.panels_lie.reads_to(edge.hand);
+        edge.reads_to.or_else(by_lap).unwrap_or(self.0.read_to)
+    }
+
+    /// How the tape's end is held at `edge`.
+    pub fn tape_end_at(&self, edge: &Edge) -> TapeEnd {
+        edge.tape_end.unwrap_or(self.0.tape_end)
+    }
+
+    /// What is added to a raw reading of `edge` to get the finished width: `+ lap`
+    /// if read to the panel's edge, `- clearance` if the tape's end was held hard
+    /// (trade practice; the correction comes on top).
+    pub fn added_to_reading(&self, edge: &Edge) -> Length {
+        let lap = match self.reads_to(edge) {
             ReadTo::LapLine => Length::ZERO,
             ReadTo::PanelEdge => self.0.side_lap,
         };
-        let clearance = match self.0.tape_end {
+        let clearance = match self.tape_end_at(edge) {
             TapeEnd::HeldOff => Length::ZERO,
-            TapeEnd::Hard => self.0.kind(kind).clearance,
+            TapeEnd::Hard => self.0.kind(edge.kind).clearance,
         };
         lap - clearance
     }

@@ -1,27 +1,10 @@
 //! A job's settings as somebody wrote them: any figure may stand in them.
 
 use super::{minutes::Minutes, spare_per_cent::SparePerCent};
+use crate::domain::log::{PanelsLie, ReadTo, TapeEnd};
 use crate::domain::measure::{Hand, Length};
 use crate::domain::roof::{ByKind, EdgeKind};
 use crate::domain::tape::{Division, Unit};
-
-/// Where a reading ends on the field's side.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum ReadTo {
-    /// The side-lap line on the last full panel.
-    LapLine,
-    /// The edge of the last full panel; the side lap is added.
-    PanelEdge,
-}
-
-/// How the tape's end is held at the hip board.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum TapeEnd {
-    /// Off the board by the clearance; the reading already has it.
-    HeldOff,
-    /// Hard against the board; the bench takes the clearance off.
-    Hard,
-}
 
 /// How the leg beyond the bend line is measured.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -99,7 +82,9 @@ pub struct RawSettings {
     pub exposure: Length,
     /// From nose to back flange, `Hp`; as the exposure where `None`.
     pub panel_height: Option<Length>,
-    /// Where a reading ends on the field's side.
+    /// Over which neighbour each panel lies.
+    pub panels_lie: PanelsLie,
+    /// Where a reading ends on the field's side, while that is not said.
     pub read_to: ReadTo,
     /// How the tape's end is held at the edge.
     pub tape_end: TapeEnd,
@@ -154,6 +139,7 @@ impl Default for RawSettings {
             side_lap: Length::from_inches(2),
             exposure: Length::from_inches(14),
             panel_height: None,
+            panels_lie: PanelsLie::NotSaid,
             read_to: ReadTo::LapLine,
             tape_end: TapeEnd::HeldOff,
             kinds: ByKind::of(|_| two_inches_along),

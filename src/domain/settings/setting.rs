@@ -6,8 +6,9 @@
 
 use super::{
     out_of_range::OutOfRange,
-    raw::{Allowance, BenchOrder, LayingOrder, OneKey, RawSettings, ReadTo, StackTurned, TapeEnd},
+    raw::{Allowance, BenchOrder, LayingOrder, OneKey, RawSettings, StackTurned},
 };
+use crate::domain::log::{PanelsLie, ReadTo, TapeEnd};
 use crate::domain::measure::{Hand, Length};
 use crate::domain::roof::EdgeKind::{self, Hip, Rake, Valley};
 
@@ -20,6 +21,7 @@ pub enum Setting {
     SideLap,
     Exposure,
     PanelHeight,
+    PanelsLie,
     ReadTo,
     TapeEnd,
     /// Taken off a reading where the tape's end is held hard.
@@ -54,9 +56,9 @@ pub(super) struct Row {
 pub(super) enum Form {
     Units,
     Division,
-    /// One of two words.
+    /// One of a few words.
     Choice {
-        words: [&'static str; 2],
+        words: &'static [&'static str],
         get: fn(&RawSettings) -> &'static str,
         /// Whether the word is one of the choices.
         set: fn(&mut RawSettings, &str) -> bool,
@@ -80,17 +82,15 @@ pub(super) struct LengthForm {
 }
 
 macro_rules! choice {
-    ($field:ident, $one:literal is $first:path, $other:literal is $second:path) => {
+    ($field:ident, $($word:literal is $choice:path),+) => {
         Form::Choice {
-            words: [$one, $other],
+            words: &[$($word),+],
             get: |raw| match raw.$field {
-                $first => $one,
-                $second => $other,
+                $($choice => $word,)+
             },
             set: |raw, word| {
                 raw.$field = match word {
-                    $one => $first,
-                    $other => $second,
+                    $($word => $choice,)+
                     _ => return false,
                 };
                 true
@@ -177,6 +177,9 @@ table! {
     Exposure: "exposure", "exposure", length!("exposure", raw => raw.exposure, mm(50), |_| mm(2_000));
     PanelHeight: "panel-height", "panel height, nose to back flange",
         length_or!("exposure", "panel height", raw => raw.panel_height, mm(50), |_| mm(2_000));
+    PanelsLie: "panels-lie", "looking up, each panel lies over its",
+        choice!(panels_lie, "not-said" is PanelsLie::NotSaid, "left-neighbour" is PanelsLie::OverLeft,
+            "right-neighbour" is PanelsLie::OverRight);
     ReadTo: "read-to", "readings go to", choice!(read_to, "lap-line" is ReadTo::LapLine, "panel-edge" is ReadTo::PanelEdge);
     TapeEnd: "tape-end", "tape end at the board", choice!(tape_end, "held-off" is TapeEnd::HeldOff, "hard" is TapeEnd::Hard);
     Along(Hip): "allowance", "hip allowance, along the edge", allowance!("hip turn-up", Hip, Allowance::Along);

@@ -3,9 +3,9 @@
 use super::{
     doubt::{SetAsideTwin, StruckTwin},
     error::DecodeError,
-    settings::{HandTwin, KindTwin, bare},
+    settings::{HandTwin, KindTwin, ReadToTwin, TapeEndTwin, bare},
 };
-use crate::domain::log::{Edge, EdgeId};
+use crate::domain::log::{Edge, EdgeId, ReadTo, TapeEnd};
 use crate::domain::measure::{Hand, Name};
 use crate::domain::roof::{Corner, EdgeKind, RoofLine, Slope, SlopeForm};
 use serde::{Deserialize, Serialize};
@@ -32,11 +32,23 @@ pub(super) struct EdgeTwin<'a> {
     plane: Option<Cow<'a, str>>,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     lot: Option<Cow<'a, str>>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    reads_to: Option<ReadToSaid>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    tape_end: Option<TapeEndSaid>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     set_aside: Vec<SetAsideTwin>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     struck: Vec<StruckTwin>,
 }
+
+#[derive(Serialize, Deserialize)]
+#[serde(transparent)]
+struct ReadToSaid(#[serde(with = "ReadToTwin")] ReadTo);
+
+#[derive(Serialize, Deserialize)]
+#[serde(transparent)]
+struct TapeEndSaid(#[serde(with = "TapeEndTwin")] TapeEnd);
 
 /// A slope as it was written, in hundred-thousandths.
 #[derive(Clone, Copy, Debug, Serialize, Deserialize)]
@@ -57,6 +69,8 @@ impl<'a> EdgeTwin<'a> {
             roof,
             plane,
             lot,
+            reads_to,
+            tape_end,
             set_aside,
             struck,
             // The file's log has them.
@@ -78,6 +92,8 @@ impl<'a> EdgeTwin<'a> {
             corner: (corner != Corner::SQUARE).then_some(corner.parts()),
             plane: plane.as_ref().map(text),
             lot: lot.as_ref().map(text),
+            reads_to: reads_to.map(ReadToSaid),
+            tape_end: tape_end.map(TapeEndSaid),
             set_aside: set_aside.iter().copied().map(SetAsideTwin::of).collect(),
             struck: struck.iter().copied().map(StruckTwin::of).collect(),
         }
@@ -95,6 +111,8 @@ impl<'a> EdgeTwin<'a> {
             corner,
             plane,
             lot,
+            reads_to,
+            tape_end,
             set_aside,
             struck,
         } = self;
@@ -114,6 +132,8 @@ impl<'a> EdgeTwin<'a> {
         let lot = name_in("lot", lot).map_err(at_edge)?;
         let mut edge = Edge::new(EdgeId(id), name.clone(), kind, hand);
         (edge.roof, edge.plane, edge.lot) = (roof, plane, lot);
+        edge.reads_to = reads_to.map(|said| said.0);
+        edge.tape_end = tape_end.map(|said| said.0);
         edge.set_aside = set_aside
             .into_iter()
             .map(SetAsideTwin::checked)

@@ -5,11 +5,12 @@
 //! of the file.
 
 use crate::domain::{
+    log::{PanelsLie, ReadTo, TapeEnd},
     measure::{Hand, Length},
     roof::{ByKind, EdgeKind},
     settings::{
-        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, ReadTo,
-        SparePerCent, StackTurned, TapeEnd,
+        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings,
+        SparePerCent, StackTurned,
     },
     tape::Division,
 };
@@ -101,15 +102,28 @@ enum DivisionTwin {
 }
 
 #[derive(Serialize, Deserialize)]
+#[serde(remote = "PanelsLie", rename = "PanelsLie")]
+enum PanelsLieTwin {
+    NotSaid,
+    OverLeft,
+    OverRight,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks so")]
+fn is_not_said(lie: &PanelsLie) -> bool {
+    *lie == PanelsLie::NotSaid
+}
+
+#[derive(Serialize, Deserialize)]
 #[serde(remote = "ReadTo", rename = "ReadTo")]
-enum ReadToTwin {
+pub(super) enum ReadToTwin {
     LapLine,
     PanelEdge,
 }
 
 #[derive(Serialize, Deserialize)]
 #[serde(remote = "TapeEnd", rename = "TapeEnd")]
-enum TapeEndTwin {
+pub(super) enum TapeEndTwin {
     HeldOff,
     Hard,
 }
@@ -214,6 +228,8 @@ macro_rules! settings {
             exposure: Length,
             #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
             panel_height: Option<Length>,
+            #[serde(with = "PanelsLieTwin", default, skip_serializing_if = "is_not_said")]
+            panels_lie: PanelsLie,
             #[serde(with = "ReadToTwin")]
             read_to: ReadTo,
             #[serde(with = "TapeEndTwin")]
@@ -256,6 +272,7 @@ macro_rules! settings {
                     side_lap: $from.side_lap,
                     exposure: $from.exposure,
                     panel_height: $from.panel_height,
+                    panels_lie: $from.panels_lie,
                     read_to: $from.read_to,
                     tape_end: $from.tape_end,
                     valley_depth: $from.valley_depth,

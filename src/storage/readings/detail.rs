@@ -13,13 +13,15 @@ pub(super) const COUNT: usize = EdgeDetail::ALL.len();
 
 /// The columns' names, in the order of [`EdgeDetail::ALL`].
 pub(super) const COLUMNS: [&str; COUNT] = {
-    let [slope, other_slope, corner, plane, lot] = EdgeDetail::ALL;
+    let [slope, other_slope, corner, plane, lot, reads_to, tape_end] = EdgeDetail::ALL;
     [
         column(slope),
         column(other_slope),
         column(corner),
         column(plane),
         column(lot),
+        column(reads_to),
+        column(tape_end),
     ]
 };
 
@@ -30,6 +32,8 @@ const fn column(detail: EdgeDetail) -> &'static str {
         EdgeDetail::Corner => "corner",
         EdgeDetail::Plane => "plane",
         EdgeDetail::Lot => "lot",
+        EdgeDetail::ReadsTo => "reads_to",
+        EdgeDetail::TapeEnd => "tape_end",
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::detail;
 
-pub(super) const NAMES: [&str; 13] = {
-    let [slope, other_slope, corner, plane, lot] = detail::COLUMNS;
+pub(super) const NAMES: [&str; 15] = {
+    let [slope, other_slope, corner, plane, lot, reads_to, tape_end] = detail::COLUMNS;
     [
         "edge",
         "kind",
@@ -18,6 +18,8 @@ pub(super) const NAMES: [&str; 13] = {
         corner,
         plane,
         lot,
+        reads_to,
+        tape_end,
     ]
 };
 /// So many of them, from the first, must be there.

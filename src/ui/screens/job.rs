@@ -1,8 +1,11 @@
 //! Job: what is open, and every setting with its value.
 
 use crate::app::state::{Purpose, State, value_of};
-use crate::domain::measure::cleaned;
-use crate::domain::settings::{Setting, Settings};
+use crate::domain::{
+    log::{PanelsLie, ReadTo},
+    measure::{Hand, cleaned},
+    settings::{Setting, Settings},
+};
 use crate::ui::pen::{Pen, clipped, first_in_sight};
 use crate::ui::theme::Role;
 
@@ -76,7 +79,9 @@ fn field(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
         _ => None,
     });
     let Some((field, setting)) = typed else {
-        if let Some(word) = state.setting().and_then(Setting::word_for_none) {
+        if state.setting() == Some(Setting::PanelsLie) {
+            laps(pen, y, settings);
+        } else if let Some(word) = state.setting().and_then(Setting::word_for_none) {
             let words = format!("a length, or the word {word}");
             pen.text(1, y, Role::Text, &words);
         }
@@ -91,4 +96,28 @@ fn field(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
         Err(why) => (Role::Text, why),
     };
     pen.text(1, y + 1, role, &words);
+}
+
+/// The panels of a course as they lap, looking up, with the edge of each that is
+/// in sight, and to what the two ends are read.
+fn laps(pen: &mut Pen<'_>, y: u16, settings: &Settings) {
+    let row = match settings.panels_lie {
+        PanelsLie::NotSaid => {
+            "looking up:  |   1   |   2   |   3   |   not said: all edges as \"readings go to\""
+        }
+        PanelsLie::OverLeft => "looking up:  |   1   [   2   [   3   |   [ edge in sight: on top",
+        PanelsLie::OverRight => "looking up:  |   1   ]   2   ]   3   |   ] edge in sight: on top",
+    };
+    pen.text(1, y, Role::Strong, row);
+    let to = |hand| match settings.panels_lie.reads_to(hand) {
+        Some(ReadTo::LapLine) => "the lap line",
+        Some(ReadTo::PanelEdge) => "the last panel's edge",
+        None => "",
+    };
+    let [right_end, left_end] = Hand::BOTH.map(to);
+    if !left_end.is_empty() {
+        let words =
+            format!("left end (right-hand pieces): {left_end}; right end (left-hand): {right_end}");
+        pen.text(1, y + 1, Role::Text, &words);
+    }
 }

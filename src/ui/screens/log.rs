@@ -245,7 +245,7 @@ fn odd_words(open: &OpenJob, edge: &Edge, course: &Course) -> Option<&'static st
     let gap = course
         .gap(height)
         .filter(|_| course.runs_out.is_none() && course.to.is_none())?;
-    Some(match odd_width(&gap, edge.kind, settings)? {
+    Some(match odd_width(&gap, edge, settings)? {
         OddWidth::AnotherPanelFits => "another panel fits",
         OddWidth::UnderTheLap => "under the lap",
     })

@@ -183,20 +183,20 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
                 open.edge_name(to),
                 open.labels.edge(to)
             ),
-            None => how_read(settings),
+            None => how_read(edge, settings),
         },
     ));
     lines
 }
 
-/// How readings are taken in this job, in words.
-fn how_read(settings: &Settings) -> String {
-    use crate::domain::settings::{ReadTo, TapeEnd};
-    let to = match settings.read_to {
+/// How readings of this edge are taken, in words.
+fn how_read(edge: &Edge, settings: &Settings) -> String {
+    use crate::domain::log::{ReadTo, TapeEnd};
+    let to = match settings.reads_to(edge) {
         ReadTo::LapLine => "to the side-lap line",
         ReadTo::PanelEdge => "to the last panel's edge",
     };
-    let end = match settings.tape_end {
+    let end = match settings.tape_end_at(edge) {
         TapeEnd::HeldOff => "the tape's end held off the board",
         TapeEnd::Hard => "the tape's end hard against the board",
     };

@@ -260,7 +260,8 @@ fn explain(pen: &mut Pen<'_>, doubt: &Doubt, selected: Option<usize>, division: 
 /// The details of an edge, the selected one with what is typed for it.
 fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Option<&str>) {
     let title = clipped(edge.name.as_str(), 40);
-    let mut inner = boxed(pen, 70, 9, &title);
+    let count = u16::try_from(EdgeDetail::ALL.len()).unwrap_or(0);
+    let mut inner = boxed(pen, 70, count + 4, &title);
     for (y, (index, detail)) in (1..).zip(EdgeDetail::ALL.into_iter().enumerate()) {
         inner.text(1, y, Role::Text, detail.label());
         let as_it_stands = detail.text(edge);
@@ -273,10 +274,10 @@ fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Option<&str>) 
             None => inner.text(28, y, Role::Selected, &format!(" {as_it_stands} ")),
         };
         inner.text(end, y, Role::Selected, " ");
-        inner.text(1, 7, Role::Text, detail.example());
+        inner.text(1, count + 2, Role::Text, detail.example());
     }
     let words = "arrows choose, type over, Enter takes it and goes on";
-    inner.text(1, 8, Role::Text, words);
+    inner.text(1, count + 3, Role::Text, words);
 }
 
 fn pick_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: &str) {

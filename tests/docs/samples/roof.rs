@@ -14,10 +14,10 @@
 //! ```
 
 use bendmark::domain::{
-    log::{Course, CourseNumber, Reading},
+    log::{Course, CourseNumber, Reading, TapeEnd},
     measure::{Hand, Length},
     roof::Slope,
-    settings::{Settings, TapeEnd},
+    settings::Settings,
 };
 
 /// One roof plane with a hip at either end, seen from its eave looking up.

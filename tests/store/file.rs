@@ -18,6 +18,7 @@ fn every_field_of_a_job_survives_its_file() {
 }
 
 #[test]
+// Over 60 lines: one file.
 fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
     insta::assert_snapshot!(text(&full_job()), @r#"
     (

@@ -5,7 +5,11 @@
 
 use crate::domain::{
     bench::{Progress, Stage},
-    cutting::{CutList, CutNow, CutPiece, EmptyCourse, Job, Labels, Note, PanelsToCarry, notes_of},
+    cutting::{
+        CutList, CutNow, CutPiece, EdgeDoubt, EmptyCourse, Job, Labels, Note, PanelsToCarry,
+        doubts_of, notes_of,
+    },
+    doubt::Doubt,
     log::{Edge, EdgeId},
     measure::{Area, Hand, Length},
     piece::{Ends, Lie, LineAt, LineMarks, Marks, PieceSpec, length_mm},
@@ -54,6 +58,8 @@ pub struct EdgeRows<'a> {
     pub rows: Vec<Row>,
     /// Its courses without a piece, and why.
     pub empty: Vec<EmptyCourse>,
+    /// What is doubtful about it.
+    pub doubts: Vec<Doubt>,
     /// How much longer its pieces not yet marked are made after a trial.
     pub correction: Length,
 }
@@ -125,11 +131,16 @@ impl<'a> Rows<'a> {
         for course in list.empty {
             empty.entry(course.edge).or_default().push(course);
         }
+        let mut doubts: HashMap<EdgeId, Vec<Doubt>> = HashMap::new();
+        for EdgeDoubt { edge, doubt } in doubts_of(job) {
+            doubts.entry(edge).or_default().push(doubt);
+        }
         let edges = job
             .edges()
             .iter()
             .map(|edge| EdgeRows {
                 edge,
+                doubts: doubts.remove(&edge.id).unwrap_or_default(),
                 rows: rows.remove(&edge.id).unwrap_or_default(),
                 empty: empty.remove(&edge.id).unwrap_or_default(),
                 correction: progress.correction(edge.id),

@@ -4,7 +4,7 @@
 
 use super::rows::{EdgeRows, Row, Rows, Shown};
 use crate::domain::{
-    cutting::{CutPiece, Labels, Note, doubt_words, doubts_of_edge},
+    cutting::{CutPiece, Labels, Note, doubt_words},
     log::{Edge, PanelsLie, ReadTo, TapeEnd},
     measure::{Hand, Length},
     piece::{At, Lie, LineAt, Mark, Nose, Part, PieceId, leg_trouble},
@@ -55,8 +55,8 @@ pub(super) fn edge_notes(rows: &EdgeRows<'_>, settings: &Settings) -> Vec<(&'sta
     let corrected =
         (rows.correction != Length::ZERO).then(|| correction(rows.correction, division));
     let trouble = leg_trouble(edge, settings).map(|trouble| ("! ", trouble.words(division)));
-    let doubts = doubts_of_edge(edge, settings).into_iter();
-    let doubts = doubts.map(|doubt| ("? ", doubt_words(&doubt, division)));
+    let doubts = rows.doubts.iter();
+    let doubts = doubts.map(|doubt| ("? ", doubt_words(doubt, division)));
     let bare = rows.rows.is_empty() && rows.empty.is_empty();
     let corrected = corrected.map(|words| ("", words));
     let exception = exception(edge, settings).map(|words| ("", words));

@@ -17,6 +17,7 @@
 #[path = "../support/split_mix.rs"]
 mod split_mix;
 mod any_log;
+mod board_to_board;
 mod maker;
 mod simulated;
 mod simulated_edges;

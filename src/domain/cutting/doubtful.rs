@@ -19,17 +19,6 @@ pub struct EdgeDoubt {
     pub doubt: Doubt,
 }
 
-/// All doubts of a job, in the order of its edges.
-pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
-    let doubts = job.edges().iter().flat_map(|edge| {
-        let (doubts, edge) = (doubts_of_edge(edge, &job.settings), edge.id);
-        doubts
-            .into_iter()
-            .map(move |doubt| EdgeDoubt { edge, doubt })
-    });
-    doubts.collect()
-}
-
 /// The doubts about one edge, without those set aside.
 pub fn doubts_of_edge(edge: &Edge, settings: &Settings) -> Vec<Doubt> {
     doubt::check(edge, settings, &edge.set_aside)

@@ -6,6 +6,7 @@
 mod job;
 mod doubtful;
 mod from_board_to_board;
+mod every_doubt;
 mod cut_piece;
 mod stock_plan;
 mod cut_list;
@@ -17,9 +18,10 @@ pub use carry::PanelsToCarry;
 pub use cut_list::{CutList, EmptyCourse, course_pieces};
 pub use cut_piece::{CutNow, CutPiece, LogGives, PieceStock};
 pub use doubtful::{
-    EdgeDoubt, doubt_words, doubts_of, doubts_of_edge, is_let_stand, not_judged, odd_planes,
-    place_words, suspect_words,
+    EdgeDoubt, doubt_words, doubts_of_edge, is_let_stand, not_judged, odd_planes, place_words,
+    suspect_words,
 };
+pub use every_doubt::doubts_of;
 pub use from_board_to_board::{KnownLean, lean_at_end};
 pub use job::{Job, JobTrouble, Paper, Shift};
 pub use label::Labels;

@@ -21,9 +21,11 @@ mod left_out;
 mod whole_edge;
 mod courses;
 mod check;
+mod both_ends;
 mod expected;
 mod width;
 
+pub use both_ends::{BoardToBoard, check_both_ends};
 pub use cause::Cause;
 pub use check::{basis, check};
 pub use expected::{Expected, expected_reading, expected_readings};

@@ -24,7 +24,7 @@ pub(super) struct Reach {
 }
 
 impl Reach {
-    fn of(course: &Course, exposure: Length) -> Self {
+    pub(super) fn of(course: &Course, exposure: Length) -> Self {
         let length = |reading: Option<Reading>| reading.map(Reading::length);
         let (bottom, top) = (length(course.bottom), length(course.top));
         let own = length(course.height).unwrap_or(exposure);

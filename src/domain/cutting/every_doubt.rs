@@ -1,0 +1,84 @@
+//! Every doubt of a job: edge by edge, then the courses that run from board to
+//! board, which two edges judge together.
+
+use super::{
+    doubtful::{EdgeDoubt, doubts_of_edge},
+    from_board_to_board::lean_at_end,
+    job::Job,
+};
+use crate::domain::{
+    doubt::{BoardToBoard, check_both_ends},
+    log::{Course, CourseNumber, Edge},
+    measure::Length,
+    piece::EndLean,
+};
+
+/// All doubts of a job, in the order of its edges.
+pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
+    let mut all = Vec::new();
+    for edge in job.edges() {
+        let courses: Vec<_> = edge
+            .courses()
+            .iter()
+            .filter_map(|course| seen(job, edge, course))
+            .collect();
+        let both = check_both_ends(edge, &courses, &job.settings);
+        let doubts = doubts_of_edge(edge, &job.settings).into_iter().chain(both);
+        let edge = edge.id;
+        all.extend(doubts.map(|doubt| EdgeDoubt { edge, doubt }));
+    }
+    all
+}
+
+/// What is seen of `course`, where it runs to another edge and both its readings
+/// and both leans are known.
+fn seen(job: &Job, edge: &Edge, course: &Course) -> Option<BoardToBoard> {
+    let other = job.edge(course.to?)?;
+    let height = course
+        .height
+        .map_or(job.settings.exposure, |height| height.length());
+    let gap = course.gap(height)?;
+    let step = |edge: &Edge| match lean_at_end(job, edge)?.lean {
+        EndLean::Known(step) => Some(step.scaled(height, job.settings.exposure)),
+        EndLean::Square => Some(Length::ZERO),
+    };
+    Some(BoardToBoard {
+        course: *course,
+        off: (gap.bottom - gap.top) - (step(edge)? + step(other)?),
+        bottom_off: off_from_below(job, [edge, other], course.number, gap.bottom),
+    })
+}
+
+/// How much longer than the course below lets expect `bottom` is. From lap line
+/// to lap line lie `n` covers less one side lap, whatever `n` is.
+fn off_from_below(
+    job: &Job,
+    edges: [&Edge; 2],
+    number: CourseNumber,
+    bottom: Length,
+) -> Option<Length> {
+    let below = number.before();
+    if below == number {
+        return None;
+    }
+    let [edge, other] = edges;
+    let to_other = |edge: &Edge, to: &Edge| {
+        let course = edge
+            .course(below)
+            .filter(|course| course.to == Some(to.id))?;
+        Some(course.top?.length())
+    };
+    if let Some(top) = to_other(edge, other).or_else(|| to_other(other, edge)) {
+        return Some(bottom - top);
+    }
+    // Read hard at either board here, as the job says there.
+    let finished = |edge: &Edge| {
+        let course = edge.course(below).filter(|course| course.to.is_none())?;
+        let top = course.top?.length() + job.settings.added_to_reading(edge);
+        Some(top + job.settings.kind(edge.kind).clearance)
+    };
+    let cover = job.settings.cover();
+    let expected = finished(edge)? + finished(other)? - job.settings.side_lap;
+    let off = (bottom - expected).modulo(cover);
+    Some(if off + off > cover { off - cover } else { off })
+}

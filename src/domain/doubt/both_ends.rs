@@ -1,0 +1,94 @@
+//! A course read from board to board: two readings, judged by how much both of
+//! its ends together lean, and its bottom by the course below.
+
+use super::{
+    cause::Cause,
+    fix::Fix,
+    given::Given,
+    line::Basis,
+    reach::Reach,
+    suspects::{Evidence, suspects},
+    verdict::{Doubt, DoubtedReading, Suspect},
+};
+use crate::domain::log::{Course, CourseNumber, Edge};
+use crate::domain::measure::Length;
+use crate::domain::settings::Settings;
+
+/// What is seen of a course that runs from board to board.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct BoardToBoard {
+    /// The course as it was read.
+    pub course: Course,
+    /// How much more it narrows than both ends together lean over its height.
+    pub off: Length,
+    /// How much longer its bottom is than the course below lets expect, where
+    /// that one is read: its two gaps and full panels, modulo the cover.
+    pub bottom_off: Option<Length>,
+}
+
+impl BoardToBoard {
+    fn stands_out(&self, tolerance: Length) -> bool {
+        // The course below brings two more readings, with their own errors.
+        let by_below = tolerance.times(4).divided(3);
+        let bottom_stands_out = self.bottom_off.is_some_and(|off| off.abs() > by_below);
+        self.off.abs() > tolerance || bottom_stands_out
+    }
+}
+
+/// What is doubtful about the courses of `edge` that run from board to board,
+/// going up, without what was set aside. A line at which the tape was held wrong
+/// is one doubt about both courses beside it.
+pub fn check_both_ends(edge: &Edge, courses: &[BoardToBoard], settings: &Settings) -> Vec<Doubt> {
+    let given = Given::of(edge, settings);
+    let mut doubts = Vec::new();
+    let mut courses = courses.iter().peekable();
+    while let Some(seen) = courses.next() {
+        let number = seen.course.number;
+        let above = courses.next_if(|above| is_one_placement(seen, above, settings.tolerance));
+        if above.is_some() {
+            doubts.extend(one_placement(seen, number));
+        } else if seen.stands_out(settings.tolerance) {
+            let alone = Course {
+                to: None,
+                ..seen.course
+            };
+            let evidence = Evidence {
+                // Where only the bottom is off, that is all that is known.
+                off: match seen.bottom_off {
+                    Some(off) if seen.off.abs() <= settings.tolerance => off,
+                    _ => seen.off,
+                },
+                below: seen.bottom_off.map(|off| -off),
+                above: None,
+            };
+            let reach = Reach::of(&alone, settings.exposure);
+            let suspects = suspects(&reach, evidence, &given);
+            doubts.extend(Doubt::of(Some(number), evidence.off, suspects, Basis::Own));
+        }
+    }
+    doubts.retain(|doubt| {
+        let mut answers = edge.set_aside.iter();
+        !answers.any(|answer| answer.answers(doubt, edge, settings.tolerance))
+    });
+    doubts
+}
+
+/// The top of one course and the bottom of the next are off alike.
+fn is_one_placement(below: &BoardToBoard, above: &BoardToBoard, tolerance: Length) -> bool {
+    let adjoining = below.course.number.next() == above.course.number;
+    let both_off = below.off.abs() > tolerance && above.off.abs() > tolerance;
+    adjoining && both_off && (below.off + above.off).abs() <= tolerance
+}
+
+fn one_placement(below: &BoardToBoard, number: CourseNumber) -> Option<Doubt> {
+    // The course below narrows too much by what its top is short.
+    let by = -below.off;
+    let top = below.course.top?.length();
+    let suspect = Suspect {
+        reading: DoubtedReading::Placement,
+        likely: top - by,
+        cause: Cause::PlacementOff,
+        fix: Fix::Placement { course: number, by },
+    };
+    Doubt::of(Some(number), by, vec![suspect], Basis::Own)
+}

@@ -118,6 +118,7 @@ const RIGHT: Press = Press::Move(Direction::Right);
 pub const TABLE: &[Binding] = &[
     // Log, among the hips.
     row(Scope::LogEdges, ENTER, Press::Confirm, "Enter", "readings"),
+    row(Scope::LogEdges, &[Code::Char('m')], Press::ChooseReading, "m", "two readings"),
     row(Scope::LogEdges, &[Code::Char('a')], Press::Add, "a", "add a hip"),
     row(Scope::LogEdges, &[Code::Char('n')], Press::Rename, "n", "name"),
     row(Scope::LogEdges, &[Code::Char('e')], Press::ChangeHand, "e", "hand"),
@@ -126,14 +127,13 @@ pub const TABLE: &[Binding] = &[
     row(Scope::LogEdges, &[Code::Char('-')], Press::Earlier, "-", "cut earlier"),
     row(Scope::LogEdges, &[Code::Char('+')], Press::Later, "+", "cut later"),
     row(Scope::LogEdges, &[Code::Char('g')], Press::TakeReadings, "g", "from a file"),
-    row(Scope::LogEdges, &[Code::Char('m')], Press::ChooseReading, "m", "two readings"),
     quiet(row(Scope::LogEdges, &[Code::Tab], Press::Switch, "Tab", "the other list")),
     // Log, among the readings.
     row(Scope::LogCourses, ENTER, Press::Confirm, "Enter", "next"),
+    row(Scope::LogCourses, &[Code::Char('m')], Press::ChooseReading, "m", "two readings"),
     row(Scope::LogCourses, &[Code::Char('o'), Code::Char('*')], Press::RunsOut, "o *", "runs out"),
     row(Scope::LogCourses, &[Code::Char('f')], Press::TakeSuggestion, "f", "as suggested"),
     row(Scope::LogCourses, &[Code::Char('x')], Press::MeasuredAgain, "x", "it stands"),
-    row(Scope::LogCourses, &[Code::Char('m')], Press::ChooseReading, "m", "two readings"),
     row(Scope::LogCourses, &[Code::Char('d')], Press::Explain, "d", "doubt"),
     quiet(row(Scope::LogCourses, &[Code::Char('e')], Press::ShowExpected, "e", "show what is expected")),
     row(Scope::LogCourses, &[Code::Char('c')], Press::ShortCourse, "c", "short course"),

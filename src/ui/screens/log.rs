@@ -32,6 +32,8 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         right.text(1, 1, Role::Strong, "No hip yet.");
         let words = "a adds one: its hand is chosen by a drawing.";
         right.text(1, 3, Role::Text, words);
+        let words = "g takes readings from a spreadsheet's file (CSV).";
+        right.text(1, 4, Role::Text, words);
         return;
     };
     let lines = idle_lines(state, open, edge);

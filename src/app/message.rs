@@ -58,6 +58,6 @@ pub struct ReadingsTaken {
     pub path: PathBuf,
     /// The job with them.
     pub job: Job,
-    /// What came of it, in words.
+    /// What came of it, in words; empty where nothing was taken.
     pub said: String,
 }

@@ -11,7 +11,10 @@ use crate::app::{
     record::edit,
     state::{Dialog, Prompt, Question, ReadingAt, Spot, State},
 };
-use crate::domain::{cutting::Job, log::TwoReadings};
+use crate::domain::{
+    cutting::{EdgeDoubt, Job},
+    log::TwoReadings,
+};
 use std::path::{Path, PathBuf};
 
 /// Asks for the file: the one taken last, or the one beside the job.
@@ -62,22 +65,33 @@ pub fn taken(state: &mut State, taken: ReadingsTaken) {
     open.readings = Some(path.clone());
     let name = path.file_name().unwrap_or_default().to_string_lossy();
     let words = format!("readings from \"{name}\"");
-    let spot = spot(state, &job);
-    let changed = edit(state, words.clone(), spot, |ours| *ours = job);
-    if changed {
+    let (spot, before) = (spot(state, &job), open_doubts(state));
+    if edit(state, words.clone(), spot, |ours| *ours = job) {
         go::to(state, spot);
     }
     let Some(open) = &state.open else { return };
-    let mut said = format!("{words}: {said}");
-    let two = open.two.len();
-    let unfit = open.list.no_longer_fit();
-    if unfit > 0 {
-        said = format!("{said}; {unfit} marked no longer fit");
+    let new = open.doubts.iter().filter(|doubt| !before.contains(doubt));
+    let counts = [
+        (new.count(), "doubtful now"),
+        (open.list.no_longer_fit(), "marked that no longer fit"),
+        (open.two.len(), "two readings (m goes to each)"),
+    ];
+    let counts = counts.into_iter().filter(|(count, _)| *count > 0);
+    let mut parts: Vec<String> = (!said.is_empty()).then_some(said).into_iter().collect();
+    parts.extend(counts.map(|(count, what)| format!("{what}: {count}")));
+    if parts.is_empty() {
+        parts.push("nothing new".to_owned());
     }
-    match two {
+    let said = format!("{words}: {}", parts.join("; "));
+    match open.two.len() {
         0 => state.say(said),
-        _ => state.complain(format!("{said}; two readings: {two}, m goes to each")),
+        _ => state.complain(said),
     }
+}
+
+fn open_doubts(state: &State) -> Vec<EdgeDoubt> {
+    let open = state.open.as_ref();
+    open.map_or_else(Vec::new, |open| open.doubts.clone())
 }
 
 /// Where to look after it: at the first two readings, else where one was.

@@ -46,10 +46,7 @@ fn words(imported: &Imported) -> String {
     ];
     let counts = counts.into_iter().filter(|(count, _)| *count > 0);
     let words: Vec<_> = counts
-        .map(|(count, what)| format!("{what} {count}"))
+        .map(|(count, what)| format!("{what}: {count}"))
         .collect();
-    if words.is_empty() {
-        return "nothing new".to_owned();
-    }
     words.join(", ")
 }

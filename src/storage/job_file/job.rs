@@ -95,7 +95,7 @@ struct SaidTwin {
     two: Vec<FigureTwin>,
 }
 
-#[derive(Clone, Copy, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
 enum FigureTwin {
     Bottom,
     Top,
@@ -249,7 +249,10 @@ impl SaidTwin {
             return Ok(SheetSaid { course, two });
         }
         let place = format!("said of course {} of \"{edge}\"", self.course);
-        let what = "two names a figure twice, out of order, or one that is not said, expected figures that are said, from Bottom to Height";
+        let what = format!(
+            "two of {:?} is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height",
+            self.two
+        );
         Err(DecodeError::value(place, what))
     }
 }

@@ -6,7 +6,8 @@ use crate::domain::{
     log::{Course, CourseNumber, Edge, EdgeId, Reading},
     measure::Name,
 };
-use std::collections::{HashMap, HashSet};
+use foldhash::HashMap;
+use std::collections::HashSet;
 
 /// From so many courses on, the same figures all the way up are no chance.
 const ENOUGH: usize = 4;
@@ -62,7 +63,7 @@ pub(super) fn same_figures(job: &Job, touched: &HashSet<EdgeId>) -> Vec<SameFigu
     if asked.is_empty() {
         return Vec::new();
     }
-    let mut having: HashMap<Figures, Vec<&Edge>> = HashMap::new();
+    let mut having: HashMap<Figures, Vec<&Edge>> = HashMap::default();
     for edge in job.edges() {
         for course in read(edge) {
             having.entry(figures(course)).or_default().push(edge);

@@ -123,10 +123,10 @@ pub const TABLE: &[Binding] = &[
     row(Scope::LogEdges, &[Code::Char('n')], Press::Rename, "n", "name"),
     row(Scope::LogEdges, &[Code::Char('e')], Press::ChangeHand, "e", "hand"),
     row(Scope::LogEdges, &[Code::Char('s')], Press::Details, "s", "slopes, lot"),
+    row(Scope::LogEdges, &[Code::Char('g')], Press::TakeReadings, "g", "from a file"),
     row(Scope::LogEdges, &[Code::Char('d')], Press::Delete, "d", "delete"),
     row(Scope::LogEdges, &[Code::Char('-')], Press::Earlier, "-", "cut earlier"),
     row(Scope::LogEdges, &[Code::Char('+')], Press::Later, "+", "cut later"),
-    row(Scope::LogEdges, &[Code::Char('g')], Press::TakeReadings, "g", "from a file"),
     quiet(row(Scope::LogEdges, &[Code::Tab], Press::Switch, "Tab", "the other list")),
     // Log, among the readings.
     row(Scope::LogCourses, ENTER, Press::Confirm, "Enter", "next"),

@@ -102,7 +102,7 @@ fn what_a_sheet_said_is_refused_where_it_does_not_hold_together() {
     let two = "two: [Top, RunsOut]";
     insta::assert_snapshot!(refused(two, "two: [RunsOut, Top]"), @r#"said of course 5 of "North hip": two of [RunsOut, Top] is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height"#);
     insta::assert_snapshot!(refused(two, "two: [Top, Top]"), @r#"said of course 5 of "North hip": two of [Top, Top] is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height"#);
-    insta::assert_snapshot!(refused(two, "two: [Left]"), @r#"line 39, column 113: "Left" is not one of the choices, expected Bottom or Top or RunsOut or Height"#);
+    insta::assert_snapshot!(refused(two, "two: [Left]"), @r#"line 40, column 113: "Left" is not one of the choices, expected Bottom or Top or RunsOut or Height"#);
     insta::assert_snapshot!(refused("top: 1000000, ", ""), @r#"said of course 5 of "North hip": two of [Top, RunsOut] is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height"#);
     insta::assert_snapshot!(refused("bottom: 100000000, top", "bottom: -1, top"), @r#"course 5 of "North hip": bottom of -1 nm is out of range, expected 0 to 100000000000"#);
     insta::assert_snapshot!(refused("(edge: 2, course: 5, bottom: 100000000, top", "(edge: 9, course: 5, bottom: 100000000, top"), @"said of course 5: edge 9 is not in the file's edges");

@@ -44,6 +44,13 @@ pub enum Effect {
         path: PathBuf,
         job: Arc<Job>,
     },
+    /// Settle the readings of a spreadsheet's file with this job's log.
+    TakeReadings {
+        path: PathBuf,
+        job: Arc<Job>,
+        /// Whether an edge may have another one's figures.
+        same_figures: bool,
+    },
     /// Read what lies on the rack of another job.
     ReadRack(PathBuf),
     /// Make a file for a new job in the usual folder, under a name made of the

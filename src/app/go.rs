@@ -81,7 +81,7 @@ pub fn to_opened(state: &mut State) {
     };
     // The edge of the piece that is next at the Bench.
     let at = state.open.as_ref().and_then(|open| {
-        let next = open.list.pieces.get(open.list.next_open(0)?)?;
+        let next = open.list.pieces.get(open.next_open(0)?)?;
         open.job().place_of(next.id.edge)
     });
     state.hips.edge = at.unwrap_or(0);

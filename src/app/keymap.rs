@@ -28,6 +28,7 @@ pub enum Scope {
     Page,
     AskDelete,
     AskRunsOut,
+    AskSameFigures,
     AskQuit,
     /// Whether to work on a file that is not as it was saved.
     AskOdd,
@@ -42,7 +43,7 @@ pub enum Scope {
 impl Scope {
     /// All of them, in the order docs/keys.md lists them, and what it calls them.
     #[rustfmt::skip] // One row a line, to be read as a table.
-    pub const ALL: [(Self, &str); 17] = [
+    pub const ALL: [(Self, &str); 18] = [
         (Self::LogEdges, "Log, among the hips"),
         (Self::LogCourses, "Log, among the readings"),
         (Self::Bench, "Bench"),
@@ -55,6 +56,7 @@ impl Scope {
         (Self::Page, "On a page to read"),
         (Self::AskDelete, "Asked whether to delete"),
         (Self::AskRunsOut, "Asked whether a line runs out"),
+        (Self::AskSameFigures, "Asked about an edge with another one's figures"),
         (Self::AskQuit, "Asked whether to leave unsaved"),
         (Self::AskOdd, "Asked about a file that is not as it was saved"),
         (Self::AskChanged, "Asked about a file that another program has changed"),
@@ -116,16 +118,19 @@ const RIGHT: Press = Press::Move(Direction::Right);
 pub const TABLE: &[Binding] = &[
     // Log, among the hips.
     row(Scope::LogEdges, ENTER, Press::Confirm, "Enter", "readings"),
+    row(Scope::LogEdges, &[Code::Char('m')], Press::ChooseReading, "m", "two readings"),
     row(Scope::LogEdges, &[Code::Char('a')], Press::Add, "a", "add a hip"),
     row(Scope::LogEdges, &[Code::Char('n')], Press::Rename, "n", "name"),
     row(Scope::LogEdges, &[Code::Char('e')], Press::ChangeHand, "e", "hand"),
     row(Scope::LogEdges, &[Code::Char('s')], Press::Details, "s", "slopes, lot"),
+    row(Scope::LogEdges, &[Code::Char('g')], Press::TakeReadings, "g", "from a file"),
     row(Scope::LogEdges, &[Code::Char('d')], Press::Delete, "d", "delete"),
     row(Scope::LogEdges, &[Code::Char('-')], Press::Earlier, "-", "cut earlier"),
     row(Scope::LogEdges, &[Code::Char('+')], Press::Later, "+", "cut later"),
     quiet(row(Scope::LogEdges, &[Code::Tab], Press::Switch, "Tab", "the other list")),
     // Log, among the readings.
     row(Scope::LogCourses, ENTER, Press::Confirm, "Enter", "next"),
+    row(Scope::LogCourses, &[Code::Char('m')], Press::ChooseReading, "m", "two readings"),
     row(Scope::LogCourses, &[Code::Char('o'), Code::Char('*')], Press::RunsOut, "o *", "runs out"),
     row(Scope::LogCourses, &[Code::Char('f')], Press::TakeSuggestion, "f", "as suggested"),
     row(Scope::LogCourses, &[Code::Char('x')], Press::MeasuredAgain, "x", "it stands"),
@@ -137,6 +142,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::LogCourses, &[Code::Tab], Press::Switch, "Tab", "hips"),
     row(Scope::LogCourses, &[Code::Char('v')], Press::View, "v", "by line"),
     row(Scope::LogCourses, &[Code::Char('s')], Press::Details, "s", "slopes, lot"),
+    row(Scope::LogCourses, &[Code::Char('g')], Press::TakeReadings, "g", "from a file"),
     quiet(row(Scope::LogCourses, &[Code::Char('a')], Press::Add, "a", "add a hip")),
     quiet(row(Scope::LogCourses, ESC, Press::Back, "Esc", "back to the hips")),
     // Bench.
@@ -181,6 +187,8 @@ pub const TABLE: &[Binding] = &[
     row(Scope::AskRunsOut, ENTER, Press::Confirm, "Enter", "no, it ends at the line"),
     row(Scope::AskRunsOut, &[Code::Char('o'), Code::Char('*')], Press::RunsOut, "o *", "yes, it runs out lower"),
     quiet(row(Scope::AskRunsOut, ESC, Press::Back, "Esc", "no")),
+    row(Scope::AskSameFigures, &[Code::Char('y')], Press::Yes, "y", "yes, take them"),
+    row(Scope::AskSameFigures, ESC, Press::Back, "Esc", "no, take nothing"),
     row(Scope::AskQuit, ESC, Press::Back, "Esc", "stay"),
     row(Scope::AskQuit, &[Code::Char('s')], Press::SaveAgain, "s", "try to save again"),
     row(Scope::AskQuit, &[Code::Char('f')], Press::SaveElsewhere, "f", "save in another file"),
@@ -261,6 +269,7 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
         Dialog::Question(question) => match question {
             Question::DeleteEdge(_) => Scope::AskDelete,
             Question::RunsOut { .. } => Scope::AskRunsOut,
+            Question::SameFigures { .. } => Scope::AskSameFigures,
             Question::QuitUnsaved => Scope::AskQuit,
             Question::ChangedOutside => Scope::AskChanged,
             Question::OpenedOdd { .. } => Scope::AskOdd,
@@ -315,6 +324,10 @@ pub fn matters(state: &State, row: &Binding) -> bool {
     match (row.scope, row.press) {
         (Scope::LogCourses, Press::TakeSuggestion | Press::MeasuredAgain) => {
             state.doubt_in_log().is_some()
+        }
+        (_, Press::ChooseReading) => {
+            let open = state.open.as_ref();
+            open.is_some_and(|open| !open.two.is_empty())
         }
         (Scope::LogCourses, Press::Explain) => {
             let open = state.open.as_ref();

@@ -32,6 +32,10 @@ pub enum Message {
     RackRead(Vec<RackOffcut>),
     /// What was on the screen is in that file; another program's job is open.
     OursKept(PathBuf),
+    ReadingsTaken(Box<ReadingsTaken>),
+    ReadingsNotTaken(PathBuf, String),
+    /// Edges of the file have another one's figures.
+    SameFigures(PathBuf, String),
     SheetWritten(PathBuf),
     SheetNotWritten(PathBuf, String),
     PreferencesRead(Preferences),
@@ -46,4 +50,14 @@ pub struct Opened {
     pub odd: Option<String>,
     /// Why it may only be looked at, where that is so.
     pub read_only: Option<String>,
+}
+
+/// Readings of a spreadsheet's file, settled with the log.
+#[derive(Clone, PartialEq, Debug)]
+pub struct ReadingsTaken {
+    pub path: PathBuf,
+    /// The job with them.
+    pub job: Job,
+    /// What came of it, in words; empty where nothing was taken.
+    pub said: String,
 }

@@ -70,6 +70,10 @@ pub enum Press {
     /// Show what the missing readings are expected to be.
     ShowExpected,
     WriteSheet,
+    /// Take readings from a spreadsheet's file.
+    TakeReadings,
+    /// Choose one of two readings, or go to the next two.
+    ChooseReading,
     NewJob,
     OpenJob,
     /// Duplicate the job under a new name.

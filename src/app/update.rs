@@ -9,7 +9,7 @@ use super::{
     place::{Glyphs, Look, Place},
     press::{Press, turn},
     record::save,
-    screens::{bench, hips, job, log, rack, readings},
+    screens::{bench, hips, job, log, rack, readings, taking},
     state::{
         BenchView, Dialog, Entry, Field, HipsView, LogView, NamedChange, OpenJob, Prompt, Question,
         RackView, Spot, State,
@@ -45,6 +45,9 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
                 "what was on the screen before is kept in \"{path}\""
             ));
         }
+        Message::ReadingsTaken(taken) => taking::taken(state, *taken),
+        Message::ReadingsNotTaken(path, why) => taking::not_taken(state, &path, why),
+        Message::SameFigures(path, what) => taking::ask_about_same(state, path, what),
         Message::SheetWritten(path) => state.say(format!("sheet written: {}", path.display())),
         Message::SheetNotWritten(path, why) => sheet::not_written(state, &path, why),
         Message::PreferencesRead(preferences) => state.preferences = preferences,

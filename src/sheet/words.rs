@@ -55,6 +55,11 @@ pub(super) fn edge_notes(rows: &EdgeRows<'_>, settings: &Settings) -> Vec<(&'sta
     let corrected =
         (rows.correction != Length::ZERO).then(|| correction(rows.correction, division));
     let trouble = leg_trouble(edge, settings).map(|trouble| ("! ", trouble.words(division)));
+    let two = edge.two_readings();
+    let two = two.map(|two| {
+        let words = two.words(settings.unit());
+        ("! ", format!("{words}: HELD, choose one in the Log first"))
+    });
     let doubts = rows.doubts.iter();
     let doubts = doubts.map(|doubt| ("? ", doubt_words(doubt, division)));
     let bare = rows.rows.is_empty() && rows.empty.is_empty();
@@ -64,6 +69,7 @@ pub(super) fn edge_notes(rows: &EdgeRows<'_>, settings: &Settings) -> Vec<(&'sta
         .into_iter()
         .chain(corrected)
         .chain(trouble)
+        .chain(two)
         .chain(doubts);
     before
         .chain(bare.then(|| ("", no_piece(edge).to_owned())))

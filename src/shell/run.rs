@@ -15,7 +15,7 @@ use crate::app::{
 #[cfg(unix)]
 use crate::shell::saving::signals;
 use crate::shell::{
-    jobs::{Answer, opening, sheets},
+    jobs::{Answer, opening, sheets, taking},
     outside::{Exit, Folders, fault, now, say},
     saving::{Farewell, LONGEST, Saver, crash},
     terminal::{Input, Screen, give_back, read_all},
@@ -207,6 +207,11 @@ impl Shell {
                 self.saver.finish(LONGEST);
                 return Some(vec![opening::read_rack(&path)]);
             }
+            Effect::TakeReadings {
+                path,
+                job,
+                same_figures,
+            } => return Some(vec![taking::take(path, &job, same_figures)]),
             Effect::WriteSheet { path, job } => return Some(vec![sheets::write(&path, &job)]),
             Effect::Quit => return None,
         }

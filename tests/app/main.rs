@@ -16,3 +16,4 @@ mod hands;
 mod typing;
 mod places;
 mod safekeeping;
+mod sheets;

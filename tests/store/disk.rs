@@ -123,7 +123,7 @@ fn what_is_known_of_a_file_and_its_copies_is_said_for_a_check() {
     fs::write(&path, text.replace("two", "2")).unwrap();
     insta::assert_snapshot!(look(), @r#"false: it does not match its checksum line: edited by hand or damaged ["Cedar Lane.ron.bak"]"#);
     fs::write(&path, &text[..40]).unwrap();
-    insta::assert_snapshot!(look(), @r#"false: the file cannot be read: line 4: unknown field "s", expected version, name, settings, next_edge, edges, courses, events; its copy "FOLDER/Cedar Lane.ron.bak" can ["Cedar Lane.ron.bak"]"#);
+    insta::assert_snapshot!(look(), @r#"false: the file cannot be read: line 4: unknown field "s", expected version, name, settings, next_edge, edges, courses, said, events; its copy "FOLDER/Cedar Lane.ron.bak" can ["Cedar Lane.ron.bak"]"#);
 }
 
 #[test]
@@ -227,7 +227,7 @@ fn without_a_copy_a_damaged_file_is_refused_and_untouched() {
     let (folder, path) = folder();
     fs::write(&path, "(version: 1, name: \"x\", colour: red)").unwrap();
     let error = load(&RealFs, &path).unwrap_err().to_string();
-    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, edges, courses, events; no readable copy of it is there, expected a job file"#);
+    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, edges, courses, said, events; no readable copy of it is there, expected a job file"#);
     assert_eq!(names(&folder), ["Cedar Lane.ron"]);
 }
 

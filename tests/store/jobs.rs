@@ -6,8 +6,8 @@ use bendmark::domain::{
     bench::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc},
     cutting::Job,
     log::{
-        Course, CourseNumber, Edge, EdgeId, End, PanelsLie, ReadTo, Reading, SetAside, Struck,
-        TapeEnd,
+        Course, CourseFigure, CourseNumber, Edge, EdgeId, End, PanelsLie, ReadTo, Reading,
+        SetAside, SheetSaid, Struck, TapeEnd,
     },
     measure::{Hand, Length, Name, SkewLine},
     piece::{NearEnd, Panel, PieceId, PieceSpec},
@@ -48,6 +48,11 @@ pub(crate) fn full_job() -> Job {
     settings.panels_lie = PanelsLie::OverRight;
     job.settings = Settings::checked(settings).unwrap();
     let [hip, valley] = [0, 1].map(|at| job.edges()[at].id);
+    let mut said = SheetSaid::nothing(number(5));
+    (said.course.bottom, said.course.runs_out) = (read(100), read(190));
+    (said.course.top, said.course.height) = (read(1), read(220));
+    said.two = vec![CourseFigure::Top, CourseFigure::RunsOut];
+    job.edge_mut(hip).unwrap().said = vec![said];
     let edge = job.edge_mut(valley).unwrap();
     edge.put(Course {
         to: Some(hip),
@@ -493,6 +498,23 @@ fn struck() -> impl Strategy<Value = Struck> {
     })
 }
 
+fn said() -> impl Strategy<Value = Vec<SheetSaid>> {
+    let one = (
+        course(),
+        proptest::sample::subsequence(CourseFigure::ALL.to_vec(), 0..=4),
+    )
+        .prop_map(|(course, mut two)| {
+            let course = Course { to: None, ..course };
+            two.retain(|figure| figure.of(&course).is_some());
+            SheetSaid { course, two }
+        });
+    proptest::collection::vec(one, 0..4).prop_map(|mut said| {
+        said.sort_by_key(|said| said.course.number);
+        said.dedup_by_key(|said| said.course.number);
+        said
+    })
+}
+
 fn edge() -> impl Strategy<Value = Edge> {
     let optional = proptest::option::of;
     let courses = proptest::collection::vec(course(), 0..6);
@@ -500,6 +522,7 @@ fn edge() -> impl Strategy<Value = Edge> {
     let answers = (
         proptest::collection::vec(set_aside(), 0..3),
         proptest::collection::vec(struck(), 0..3),
+        said(),
     );
     let exceptions = (
         proptest::option::of(select(ReadTo::ALL.to_vec())),
@@ -518,7 +541,7 @@ fn edge() -> impl Strategy<Value = Edge> {
             |(name, kind, hand, (roof, plane, lot), courses, answers, exceptions)| {
                 let mut edge = Edge::new(EdgeId(1), name, kind, hand);
                 (edge.roof, edge.plane, edge.lot) = (roof, plane, lot);
-                (edge.set_aside, edge.struck) = answers;
+                (edge.set_aside, edge.struck, edge.said) = answers;
                 edge.reads_to = exceptions.0;
                 edge.tape_end = exceptions.1;
                 for course in courses {

@@ -14,5 +14,6 @@ mod bad_fs;
 mod file;
 mod disk;
 mod readings;
+mod sheets;
 mod refusals;
 mod crash;

@@ -6,7 +6,7 @@ use crate::app::{
     place::Place,
     press::Press,
     record::save,
-    screens::{edges, rack, readings},
+    screens::{edges, rack, readings, taking},
     state::{Dialog, OpenJob, Prompt, Question, Spot, State},
 };
 use crate::domain::cutting::Job;
@@ -28,6 +28,7 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
             Question::ChangedOutside => saving::keep_ours(state),
             // From here on the file is as it is on the screen.
             Question::OpenedOdd { .. } => save(state),
+            Question::SameFigures { path, .. } => taking::take(state, path.clone(), true),
             Question::RunsOut { .. } => state.dialog = Some(dialog),
         },
         (Press::RunsOut, Dialog::Question(Question::RunsOut { at, .. })) => {
@@ -106,6 +107,7 @@ fn typed(
         }
         Prompt::FoundWidths(whole) => rack::add_found(state, *whole, text)?,
         Prompt::Find => return find(state, text).map(Some),
+        Prompt::Readings => taking::path_typed(state, text)?,
         Prompt::WriteSheet => sheet::path_typed(state, text)?,
         Prompt::SaveElsewhere => saving::path_typed(state, text)?,
         Prompt::BringRack => {

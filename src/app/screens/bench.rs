@@ -50,6 +50,12 @@ fn confirm(state: &mut State, at: Millis) {
         return;
     };
     let (id, stage) = (piece.id, piece.stage);
+    if let Some(two) = open.held(piece) {
+        let words = two.words(open.job().settings.unit());
+        state.bench.piece = Some(id);
+        state.complain(format!("HELD, {words}: m in the Log (F3) chooses"));
+        return;
+    }
     // The marks of both lines are read before anything is cut, and both bent.
     let has_two = piece.spec.near.is_some() && matches!(stage, Stage::ToMark | Stage::ToBend);
     if has_two && !state.bench.far_line {
@@ -193,7 +199,7 @@ fn rest_of(piece: &CutPiece, open: &OpenJob) -> CutRest {
 fn go_on(state: &mut State) -> bool {
     let next = state.open.as_ref().and_then(|open| {
         let from = open.place_in_hand(state.bench.piece).map_or(0, |at| at + 1);
-        open.list.pieces.get(open.list.next_open(from)?)
+        open.list.pieces.get(open.next_open(from)?)
     });
     let next = next.map(|piece| piece.id);
     if let Some(piece) = next {

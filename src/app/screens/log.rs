@@ -1,6 +1,6 @@
 //! Log: the edges and the readings of their courses.
 
-use super::{doubt, edges, readings};
+use super::{doubt, edges, readings, taking, two_readings};
 use crate::app::go::select;
 use crate::app::press::{Direction, Press, moved, turn};
 use crate::app::state::{EntryOrder, Figure, LogFocus, LogView, ShowExpected, State};
@@ -28,6 +28,8 @@ pub fn pressed(state: &mut State, press: Press) {
         Press::Rename | Press::ChangeHand | Press::Details | Press::Delete => {
             edges::ask_about(state, press);
         }
+        Press::TakeReadings => taking::ask_which(state),
+        Press::ChooseReading => two_readings::pressed(state),
         Press::RunsOut => readings::start_runs_out(state),
         Press::ShortCourse => readings::start(state, Figure::Height, None),
         Press::BoardToBoard => readings::run_to_next(state),

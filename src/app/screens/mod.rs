@@ -5,6 +5,8 @@
 
 pub mod readings;
 pub mod doubt;
+pub mod two_readings;
+pub mod taking;
 pub mod edges;
 pub mod log;
 pub mod spoiling;

@@ -63,6 +63,8 @@ pub enum Prompt {
     Duplicate,
     /// Which job to open: a recent one, or a path.
     OpenJob,
+    /// Which spreadsheet's file readings are taken from.
+    Readings,
     /// Where the cut sheet is to be written.
     WriteSheet,
     /// Which file to save in from now on.
@@ -85,6 +87,8 @@ pub enum Choice {
     FoundWhole,
     /// Whether an edge's pieces came out too long or too short.
     Correct(EdgeId),
+    /// Whether the log's figure stands or the sheet's: there is no usual one.
+    TwoReadings { edge: EdgeId, course: CourseNumber },
     /// Every explanation of a doubt at the selected course, one of them to take.
     Doubt { edge: EdgeId, course: CourseNumber },
 }
@@ -100,6 +104,13 @@ pub enum Question {
         at: ReadingAt,
         /// What stood there before.
         before: Option<Reading>,
+    },
+    /// Whether edges with another one's figures are edges of their own.
+    SameFigures {
+        /// The file they are in.
+        path: PathBuf,
+        /// Which edges, in words.
+        what: String,
     },
     /// Some of the work is not on the disk.
     QuitUnsaved,
@@ -161,6 +172,7 @@ impl Choice {
             Self::Kind => &KIND_KEYS,
             Self::EdgeEnd { .. } | Self::FoundWhole => &["4", "6"],
             Self::Correct(_) => &["-1", "+2"],
+            Self::TwoReadings { .. } => &["1", "2"],
             Self::Doubt { .. } => &[],
         }
     }
@@ -183,6 +195,7 @@ impl Choice {
             }
             Self::FoundWhole => "4 if its LEFT edge is whole, 6 if the RIGHT one is",
             Self::Correct(_) => "- if the pieces came out too long, + if too short",
+            Self::TwoReadings { .. } => "1 if the log's stands, 2 if the sheet's does",
             Self::Kind | Self::Doubt { .. } => "the arrows choose",
         }
     }

@@ -10,7 +10,7 @@ use crate::domain::{
         notes_of,
     },
     doubt::Doubt,
-    log::{CourseNumber, EdgeId},
+    log::{CourseNumber, Edge, EdgeId, TwoReadings},
     measure::Name,
     piece::{Marks, PieceId},
     stock::{Offcut, OffcutNumber, RackOffcut},
@@ -42,6 +42,10 @@ pub struct OpenJob {
     pub list: CutList,
     pub labels: Labels,
     pub doubts: Vec<EdgeDoubt>,
+    /// The figures of which the log and a sheet have each another.
+    pub two: Vec<(EdgeId, TwoReadings)>,
+    /// The file that readings were last taken from.
+    pub readings: Option<PathBuf>,
     job: Arc<Job>,
     history: History,
     change: u64,
@@ -60,6 +64,8 @@ impl OpenJob {
             list: CutList::of(&job, &progress),
             labels: Labels::of(&job, &progress),
             doubts: doubts_of(&job),
+            two: two_of(&job),
+            readings: None,
             path: opened.path,
             saved: OnDisk::Yes,
             read_only: opened.read_only,
@@ -179,6 +185,32 @@ impl OpenJob {
             .map(|doubt| &doubt.doubt)
     }
 
+    /// The first figure of a course that is two readings.
+    pub fn two_at(&self, edge: EdgeId, course: CourseNumber) -> Option<&TwoReadings> {
+        let mut two = self.two.iter();
+        let here = |(at, two): &&(EdgeId, TwoReadings)| *at == edge && two.course == course;
+        two.find(here).map(|(_, two)| two)
+    }
+
+    /// Why a piece is held: its course is two readings, and steel cut by the
+    /// wrong one is lost. Of a stacked piece nothing is left to hold.
+    pub fn held(&self, piece: &CutPiece) -> Option<&TwoReadings> {
+        let two = self.two_at(piece.id.edge, piece.id.course);
+        two.filter(|_| piece.is_open())
+    }
+
+    /// The first piece from place `from` on, then from the start, that is not
+    /// stacked yet; one that is held only where there is no other.
+    pub fn next_open(&self, from: usize) -> Option<usize> {
+        let pieces = &self.list.pieces;
+        let free = |at: &usize| {
+            let piece = pieces.get(*at);
+            piece.is_some_and(|piece| piece.is_open() && self.held(piece).is_none())
+        };
+        let mut all = (from..pieces.len()).chain(0..from);
+        all.find(free).or_else(|| self.list.next_open(from))
+    }
+
     /// How many new panels the job takes, took and still opens.
     pub fn panels_to_carry(&self) -> PanelsToCarry {
         let opened = self.progress.panels().values().copied();
@@ -287,6 +319,7 @@ impl OpenJob {
 
     fn derive(&mut self) {
         self.doubts = doubts_of(&self.job);
+        self.two = two_of(&self.job);
         self.progress = Progress::of(self.job.events());
         self.derive_from_progress();
     }
@@ -298,6 +331,15 @@ impl OpenJob {
         self.change += 1;
         self.saved = OnDisk::Underway;
     }
+}
+
+fn two_of(job: &Job) -> Vec<(EdgeId, TwoReadings)> {
+    let edges = job.edges().iter();
+    let of_edge = |edge: &Arc<Edge>| {
+        let two = edge.two_readings().map(|two| (edge.id, two));
+        two.collect::<Vec<_>>()
+    };
+    edges.flat_map(of_edge).collect()
 }
 
 /// A key press of an earlier session, named by its facts.

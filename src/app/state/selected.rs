@@ -73,7 +73,7 @@ impl OpenJob {
     pub fn place_in_hand(&self, chosen: Option<PieceId>) -> Option<usize> {
         chosen
             .and_then(|piece| self.list.place_of(piece))
-            .or_else(|| self.list.next_open(0))
+            .or_else(|| self.next_open(0))
             .or_else(|| self.list.pieces.len().checked_sub(1))
     }
 

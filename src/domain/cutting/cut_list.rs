@@ -92,6 +92,14 @@ impl CutList {
         self.pieces.iter().filter(|piece| piece.is_open()).count()
     }
 
+    /// How many marked pieces the log would now make otherwise.
+    pub fn no_longer_fit(&self) -> usize {
+        let otherwise = |piece: &&CutPiece| {
+            piece.stage != Stage::ToMark && piece.log_gives == LogGives::Otherwise
+        };
+        self.pieces.iter().filter(otherwise).count()
+    }
+
     /// Adds the pieces of `edge`, and to `turned` how those cut at both ends are
     /// with the tape pulled from the other side.
     fn add_edge(

@@ -35,6 +35,17 @@ pub fn is_let_stand(edge: &Edge, number: CourseNumber) -> bool {
     edge.set_aside.iter().any(|answer| answers.contains(answer))
 }
 
+/// Where the log and a sheet have each another figure, in words.
+pub fn two_readings(job: &Job) -> Vec<String> {
+    let unit = job.settings.unit();
+    let of_edge = |edge: &Edge| -> Vec<String> {
+        let two = edge.two_readings();
+        two.map(|two| format!("{}: {}", edge.name, two.words(unit)))
+            .collect()
+    };
+    job.edges().iter().flat_map(|edge| of_edge(edge)).collect()
+}
+
 /// The edges nobody can judge yet, in words: too few courses, and no slope.
 pub fn not_judged(job: &Job) -> Vec<String> {
     let not_judged = job.edges().iter().filter_map(|edge| {

@@ -5,6 +5,7 @@
 
 use super::{
     course::{Course, CourseNumber, EdgeId, End, Reading},
+    said::{SheetSaid, Took, TwoReadings},
     set_aside::SetAside,
     taken::{ReadTo, TapeEnd},
 };
@@ -47,6 +48,9 @@ pub struct Edge {
     pub set_aside: Vec<SetAside>,
     /// Readings that gave way to a suggestion, as they were written.
     pub struck: Vec<Struck>,
+    /// What a spreadsheet last said of its courses, in rising order, each number
+    /// once; empty while nothing was imported.
+    pub said: Vec<SheetSaid>,
     /// Its courses, in rising order, each number once: [`Edge::put`] keeps that.
     /// In sight of the crate for a pattern that must forget no field.
     pub(crate) courses: Vec<Course>,
@@ -71,6 +75,7 @@ impl Edge {
             tape_end: None,
             set_aside: Vec::new(),
             struck: Vec::new(),
+            said: Vec::new(),
             courses: Vec::new(),
         }
     }
@@ -149,6 +154,56 @@ impl Edge {
         self.courses
             .last()
             .map_or(CourseNumber::FIRST, |course| course.number.next())
+    }
+
+    /// Takes many rows of a sheet, each course once; says what each came to.
+    pub fn take_rows(&mut self, mut rows: Vec<Course>) -> Vec<(CourseNumber, Took)> {
+        rows.sort_by_key(|row| row.number);
+        let (mut said, mut taken, mut came_to) = (Vec::new(), Vec::new(), Vec::new());
+        let mut before = std::mem::take(&mut self.said).into_iter().peekable();
+        for row in rows {
+            let below = |said: &SheetSaid| said.course.number < row.number;
+            said.extend(std::iter::from_fn(|| before.next_if(below)));
+            let mut its = before
+                .next_if(|said| said.course.number == row.number)
+                .unwrap_or(SheetSaid::nothing(row.number));
+            let logged = self.course(row.number).copied();
+            let mut now = logged.unwrap_or(Course::unread(row.number));
+            let took = its.take(&row, &mut now);
+            if took == Took::Figures {
+                taken.push(now);
+            }
+            came_to.push((row.number, took));
+            if !its.course.is_blank() {
+                said.push(its);
+            }
+        }
+        said.extend(before);
+        self.said = said;
+        if !taken.is_empty() {
+            self.put_all(taken);
+        }
+        came_to
+    }
+
+    /// The figures of which the log and a sheet have each another.
+    pub fn two_readings(&self) -> impl Iterator<Item = TwoReadings> {
+        let open = self.said.iter().filter(|said| !said.two.is_empty());
+        open.flat_map(|said| said.two_readings(self.course(said.course.number)))
+    }
+
+    /// Chooses one of two readings: the sheet's where `sheets`, else the log's.
+    pub fn choose(&mut self, two: &TwoReadings, sheets: bool) {
+        let narrow = End::narrow(self.kind);
+        let logged = self.course(two.course).copied();
+        let mut now = logged.unwrap_or(Course::unread(two.course));
+        let mut said = self.said.iter_mut();
+        if let Some(said) = said.find(|said| said.course.number == two.course) {
+            said.choose(two.figure, sheets, narrow, &mut now);
+        }
+        if !now.is_blank() {
+            self.put(now);
+        }
     }
 
     fn place_of(&self, number: CourseNumber) -> Result<usize, usize> {

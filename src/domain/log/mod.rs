@@ -4,6 +4,7 @@
 
 mod taken;
 mod course;
+mod said;
 mod set_aside;
 mod edge;
 mod detail;
@@ -11,5 +12,6 @@ mod detail;
 pub use course::{Course, CourseNumber, EdgeId, End, Gap, Reading};
 pub use detail::EdgeDetail;
 pub use edge::{Edge, Struck};
+pub use said::{CourseFigure, SheetSaid, Took, TwoReadings};
 pub use set_aside::SetAside;
 pub use taken::{PanelsLie, ReadTo, TapeEnd};

@@ -48,6 +48,13 @@ impl Name {
             .unwrap_or_else(|_| Self("?".to_owned()))
     }
 
+    /// Whether `text` is longer than a name is kept, so that another text may be
+    /// cut to the same one.
+    pub fn would_cut(text: &str) -> bool {
+        let shown: String = text.chars().filter(|c| !is_hidden(*c)).collect();
+        shown.trim().graphemes(true).nth(Self::LONGEST).is_some()
+    }
+
     /// The text.
     pub fn as_str(&self) -> &str {
         &self.0

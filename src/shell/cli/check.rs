@@ -5,7 +5,7 @@ use super::{
     import_preview::doubts,
     open::{open, tell},
 };
-use crate::domain::cutting::{Job, is_let_stand, not_judged, odd_planes};
+use crate::domain::cutting::{Job, is_let_stand, not_judged, odd_planes, two_readings};
 use crate::domain::log::Edge;
 use crate::shell::outside::{Exit, put};
 use crate::storage::files::RealFs;
@@ -17,7 +17,8 @@ Examples:
   bendmark check cedar.ron";
 
 const AFTER: &str = "\
-Exit codes: 0 nothing is doubtful, 1 something is, 2 unreadable or wrong usage.
+Exit codes: 0 nothing is doubtful, 1 something is, or is two readings, 2 unreadable or
+wrong usage.
 What cannot be seen: the same slip in both readings of one course where the bond
 is not regular, and a wrong hand.";
 
@@ -39,7 +40,8 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
         // What is wrong with a file is said as it is opened.
         tell(&path, whole.is_whole.then(|| whole.file.to_string()));
         let job = open(&path)?;
-        let mut lines = doubts(&job);
+        let mut lines = two_readings(&job);
+        lines.extend(doubts(&job));
         let exit = match lines.is_empty() {
             true => Exit::DONE,
             false => Exit::DOUBTFUL,

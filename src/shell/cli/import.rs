@@ -5,7 +5,7 @@
 
 use super::{
     args::{self, Asked, Stop, file, flag, job, path, result},
-    import_preview::preview,
+    import_preview::{edges, to_look_at},
     open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open, open_to_write, tell},
 };
 use crate::domain::cutting::Job;
@@ -31,13 +31,19 @@ The first line names the columns, in any order: edge,kind,hand,course,bottom,top
 and where there are any: height,runs_out, and of the edge slope,other_slope,corner,
 plane,lot. kind is hip, valley or rake; hand is left or right; a slope is one such as
 6 in 12, 26.57 deg or 50 %, a corner the degrees between the eaves. What is said of an
-edge needs saying in one of its rows only. What the job has already is skipped where
-the row says the same; where it says something else, it is a bad row. With one bad
-row nothing is imported. Columns may be parted by semicolons, figures may have a
-decimal comma.";
+edge needs saying in one of its rows only. With one bad row nothing is imported.
+Columns may be parted by semicolons, figures may have a decimal comma.
+The same sheet may come again, grown or corrected. A blank figure says nothing. A
+figure as the sheet last said it is skipped, so what the bench corrected stands. A new
+one is taken where the log has what the sheet last said, or nothing. Where the bench
+changed it too, it is two readings: the log's stays in force, a line says both, and
+no piece of that course is marked or worked on until one is chosen in the Log.
+An edge with four courses or more, all as another edge has them, may be that edge
+under another name: then nothing is imported without --same-figures.";
 
 const CSV: &str = "FILE.csv";
 const DRY_RUN: &str = "dry-run";
+const SAME_FIGURES: &str = "same-figures";
 
 /// Readings to be added to a job.
 struct Import {
@@ -47,6 +53,8 @@ struct Import {
     /// Whether a job edited by hand may be written.
     purpose: Purpose,
     dry_run: bool,
+    /// Whether an edge may have the same figures as another one.
+    same_figures: bool,
 }
 
 pub(super) fn command() -> Command {
@@ -56,6 +64,10 @@ pub(super) fn command() -> Command {
         .arg(job("The job file"))
         .arg(file(CSV, "The readings; - for standard input").required(true))
         .arg(flag(DRY_RUN, help))
+        .arg(flag(
+            SAME_FIGURES,
+            "Take edges with the same figures as another one",
+        ))
         .arg(accept_edited())
 }
 
@@ -68,6 +80,7 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
             false => Purpose::Write,
         },
         dry_run: matches.get_flag(DRY_RUN),
+        same_figures: matches.get_flag(SAME_FIGURES),
     };
     Ok(Box::new(move || import.run()))
 }
@@ -82,8 +95,11 @@ impl Import {
         if self.dry_run {
             let job = open(&self.path)?;
             let imported = self.imported(&job)?;
-            let text = self.report(&imported) + &preview(&job, &imported.job);
-            return result(&text);
+            let mut lines = vec![self.report(&imported)];
+            lines.extend(edges(&job, &imported.job));
+            lines.extend(to_look_at(&job, &imported.job, "then"));
+            lines.push("nothing was written: this was a dry run".to_owned());
+            return result(&(lines.join("\n") + "\n"));
         }
         let (job, mut file) = open_to_write(&self.path, self.purpose)?;
         let imported = self.imported(&job)?;
@@ -92,26 +108,38 @@ impl Import {
             let on_disk = file.save(&bytes, today()).map_err(Stop::one)?;
             tell(&self.path, on_disk.no_copy.map(no_copy));
         }
-        result(&self.report(&imported))
+        let mut lines = vec![self.report(&imported)];
+        lines.extend(to_look_at(&job, &imported.job, "now"));
+        result(&(lines.join("\n") + "\n"))
     }
 
     fn imported(&self, job: &Job) -> Result<Imported, Stop> {
         let csv = read(&self.csv)?;
-        readings::import(job, &csv).map_err(|error| {
-            let file = self.csv.display();
+        let file = self.csv.display();
+        let imported = readings::import(job, &csv).map_err(|error| {
             let lines = error.to_string();
             let lines = lines.lines().map(|line| format!("\"{file}\": {line}"));
             Stop::CouldNot(lines.collect())
-        })
+        })?;
+        if self.same_figures || imported.same_figures.is_empty() {
+            return Ok(imported);
+        }
+        let same = imported.same_figures.iter();
+        let mut lines: Vec<_> = same.map(|same| format!("\"{file}\": {same}")).collect();
+        let what = "nothing was imported: --same-figures takes it where they are two edges";
+        lines.push(format!("\"{file}\": {what}"));
+        Err(Stop::CouldNot(lines))
     }
 
     fn report(&self, imported: &Imported) -> String {
         let Imported {
             job: _,
             added,
+            changed,
             skipped,
             new_edges,
             filled_in,
+            same_figures: _,
         } = imported;
         let mut text = format!(
             "\"{}\": courses {}: {added}, logged already: {skipped}, new edges: {new_edges}",
@@ -121,7 +149,9 @@ impl Import {
         if *filled_in > 0 {
             text.push_str(&format!(", edges filled in: {filled_in}"));
         }
-        text.push('\n');
+        if *changed > 0 {
+            text.push_str(&format!(", changed: {changed}"));
+        }
         text
     }
 }

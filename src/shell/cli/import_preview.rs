@@ -1,27 +1,33 @@
-//! What an import would change, in words: courses edge by edge, and the doubts
-//! that would come and go.
+//! What an import changes, in words: courses edge by edge, two readings, the
+//! doubts that come and go, and the marked pieces that no longer fit.
 
-use crate::domain::cutting::{Job, doubt_words, doubts_of};
+use crate::domain::bench::Progress;
+use crate::domain::cutting::{CutList, Job, doubt_words, doubts_of, two_readings};
 use crate::domain::log::{Course, Edge};
 
-/// What becomes of `before` where it becomes `after`; ends by saying that
-/// nothing was written.
-pub(super) fn preview(before: &Job, after: &Job) -> String {
-    let mut text = String::new();
-    for edge in after.edges() {
-        if let Some(line) = edge_line(before.edge(edge.id), edge) {
-            text.push_str(&format!("{line}\n"));
-        }
-    }
+/// What becomes of each edge where `before` becomes `after`, a line an edge.
+pub(super) fn edges(before: &Job, after: &Job) -> Vec<String> {
+    let edges = after.edges().iter();
+    edges
+        .filter_map(|edge| edge_line(before.edge(edge.id), edge))
+        .collect()
+}
+
+/// What is to be looked at where `before` has become `after`; `then` is the
+/// word for when: `now`, or `then` where nothing is written.
+pub(super) fn to_look_at(before: &Job, after: &Job, then: &str) -> Vec<String> {
     let (old, new) = (doubts(before), doubts(after));
-    for doubt in new.iter().filter(|doubt| !old.contains(doubt)) {
-        text.push_str(&format!("doubtful then: {doubt}\n"));
+    let come = new.iter().filter(|doubt| !old.contains(doubt));
+    let gone = old.iter().filter(|doubt| !new.contains(doubt));
+    let mut lines = two_readings(after);
+    lines.extend(come.map(|doubt| format!("doubtful {then}: {doubt}")));
+    lines.extend(gone.map(|doubt| format!("no longer doubtful: {doubt}")));
+    match CutList::of(after, &Progress::of(after.events())).no_longer_fit() {
+        0 => {}
+        1 => lines.push("1 marked piece no longer fits the log".to_owned()),
+        count => lines.push(format!("{count} marked pieces no longer fit the log")),
     }
-    for doubt in old.iter().filter(|doubt| !new.contains(doubt)) {
-        text.push_str(&format!("no longer doubtful: {doubt}\n"));
-    }
-    text.push_str("nothing was written: this was a dry run\n");
-    text
+    lines
 }
 
 /// What one edge gets; nothing where it stays as it is.

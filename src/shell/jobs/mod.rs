@@ -3,6 +3,7 @@
 pub mod offered;
 pub mod opening;
 pub mod sheets;
+pub mod taking;
 
 pub use opening::Answer;
 pub use sheets::write;

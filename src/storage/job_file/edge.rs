@@ -1,4 +1,5 @@
-//! An edge: all but its courses, which are the file's one log.
+//! An edge: all but its courses and what a sheet said of them, which are one
+//! list each for the whole file.
 
 use super::{
     doubt::{SetAsideTwin, StruckTwin},
@@ -73,7 +74,8 @@ impl<'a> EdgeTwin<'a> {
             tape_end,
             set_aside,
             struck,
-            // The file's log has them.
+            // The file has a list of each for all edges.
+            said: _,
             courses: _,
         } = edge;
         let RoofLine {

@@ -13,7 +13,7 @@ use super::{
 };
 use crate::domain::{
     cutting::Job,
-    log::{Course, Edge, EdgeId, Reading},
+    log::{Course, CourseFigure, Edge, EdgeId, Reading, SheetSaid},
     measure::{Length, Name},
     settings::{RawSettings, Settings},
 };
@@ -32,6 +32,8 @@ pub(super) struct JobTwin<'a, S = SettingsToday> {
     #[serde(borrow)]
     edges: Vec<EdgeTwin<'a>>,
     courses: Vec<CourseTwin>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    said: Vec<SaidTwin>,
     events: Vec<EventTwin>,
 }
 
@@ -74,10 +76,38 @@ struct CourseTwin {
     to: Option<u32>,
 }
 
+/// What a sheet last said of a course.
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Said", deny_unknown_fields)]
+struct SaidTwin {
+    edge: u32,
+    course: u32,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+    bottom: Option<Length>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+    top: Option<Length>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+    runs_out: Option<Length>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+    height: Option<Length>,
+    /// The figures of which the log has another, nobody having chosen.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    two: Vec<FigureTwin>,
+}
+
+#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
+enum FigureTwin {
+    Bottom,
+    Top,
+    RunsOut,
+    Height,
+}
+
 /// About how many bytes a job takes, so that its text is not moved as it grows.
 pub(super) fn expected_bytes(job: &Job) -> usize {
     let courses: usize = job.edges().iter().map(|edge| edge.courses().len()).sum();
-    2_000 + job.edges().len() * 150 + courses * 90 + job.events().len() * 130
+    let said: usize = job.edges().iter().map(|edge| edge.said.len()).sum();
+    2_000 + job.edges().len() * 150 + (courses + said) * 90 + job.events().len() * 130
 }
 
 impl<'a> JobTwin<'a> {
@@ -95,6 +125,11 @@ impl<'a> JobTwin<'a> {
                     let courses = edge.courses().iter();
                     courses.map(|course| CourseTwin::of(edge.id, course))
                 })
+                .collect(),
+            said: job
+                .edges()
+                .iter()
+                .flat_map(|edge| edge.said.iter().map(|said| SaidTwin::of(edge.id, said)))
                 .collect(),
             events: job.events().iter().map(EventTwin::of).collect(),
         }
@@ -115,7 +150,7 @@ impl<S: Into<RawSettings>> JobTwin<'_, S> {
             );
             return Err(DecodeError::value("next_edge", why));
         }
-        let edges = edges(self.edges, self.courses, self.next_edge)?;
+        let edges = edges(self.edges, self.courses, self.said, self.next_edge)?;
         let events = (1..)
             .zip(self.events)
             .map(|(count, event)| event.checked(count, self.next_edge))
@@ -174,10 +209,79 @@ impl CourseTwin {
     }
 }
 
+impl SaidTwin {
+    fn of(edge: EdgeId, said: &SheetSaid) -> Self {
+        let SheetSaid { course, two } = said;
+        let CourseTwin {
+            edge,
+            course,
+            bottom,
+            top,
+            runs_out,
+            height,
+            to: _,
+        } = CourseTwin::of(edge, course);
+        Self {
+            edge,
+            course,
+            bottom,
+            top,
+            runs_out,
+            height,
+            two: two.iter().copied().map(FigureTwin::of).collect(),
+        }
+    }
+
+    fn checked(&self, edge: &Name) -> Result<SheetSaid, DecodeError> {
+        let course = CourseTwin {
+            edge: self.edge,
+            course: self.course,
+            bottom: self.bottom,
+            top: self.top,
+            runs_out: self.runs_out,
+            height: self.height,
+            to: None,
+        };
+        let course = course.checked(edge)?;
+        let two: Vec<_> = self.two.iter().copied().map(FigureTwin::figure).collect();
+        let said = |figure: &CourseFigure| figure.of(&course).is_some();
+        if two.is_sorted_by(|one, other| one < other) && two.iter().all(said) {
+            return Ok(SheetSaid { course, two });
+        }
+        let place = format!("said of course {} of \"{edge}\"", self.course);
+        let what = format!(
+            "two of {:?} is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height",
+            self.two
+        );
+        Err(DecodeError::value(place, what))
+    }
+}
+
+impl FigureTwin {
+    const fn of(figure: CourseFigure) -> Self {
+        match figure {
+            CourseFigure::Bottom => Self::Bottom,
+            CourseFigure::Top => Self::Top,
+            CourseFigure::RunsOut => Self::RunsOut,
+            CourseFigure::Height => Self::Height,
+        }
+    }
+
+    const fn figure(self) -> CourseFigure {
+        match self {
+            Self::Bottom => CourseFigure::Bottom,
+            Self::Top => CourseFigure::Top,
+            Self::RunsOut => CourseFigure::RunsOut,
+            Self::Height => CourseFigure::Height,
+        }
+    }
+}
+
 /// The edges with their courses, in whatever order the file has them.
 fn edges(
     heads: Vec<EdgeTwin<'_>>,
     courses: Vec<CourseTwin>,
+    said: Vec<SaidTwin>,
     next_edge: u32,
 ) -> Result<Vec<Edge>, DecodeError> {
     let mut edges = Vec::with_capacity(heads.len());
@@ -209,6 +313,16 @@ fn edges(
         }
         log.push(course.checked(&edge.name)?);
     }
+    for said in said {
+        let place = places.get(&said.edge).copied();
+        let Some((edge, _)) = place.and_then(|place| edges.get_mut(place)) else {
+            let what = format!("edge {} is not in the file's edges", said.edge);
+            let place = format!("said of course {}", said.course);
+            return Err(DecodeError::value(place, what));
+        };
+        let said = said.checked(&edge.name)?;
+        edge.said.push(said);
+    }
     edges
         .into_iter()
         .map(|(edge, log)| with_log(edge, log))
@@ -216,6 +330,13 @@ fn edges(
 }
 
 fn with_log(mut edge: Edge, log: Vec<Course>) -> Result<Edge, DecodeError> {
+    edge.said.sort_by_key(|said| said.course.number);
+    let numbers = edge.said.iter().map(|said| said.course.number);
+    if !numbers.is_sorted_by(|one, other| one < other) {
+        let place = format!("edge \"{}\"", edge.name);
+        let what = "a course is in said twice, expected each once";
+        return Err(DecodeError::value(place, what));
+    }
     let count = log.len();
     edge.put_all(log);
     if edge.courses().len() == count {

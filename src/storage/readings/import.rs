@@ -5,12 +5,13 @@
 //! the domain's matter.
 
 use super::{
+    alike::{SameFigures, bare, same_figures},
     detail::Details,
     row::{Columns, Row},
 };
 use crate::domain::{
     cutting::Job,
-    log::{Course, CourseNumber, Edge, Reading},
+    log::{Course, CourseNumber, Edge, EdgeId, Reading, Took},
     measure::{Hand, Name},
     roof::EdgeKind,
     tape::{Unit, exact},
@@ -19,8 +20,9 @@ use crate::domain::{
 use super::error::{BadRow, ImportError};
 
 use csv::{ByteRecord, Position, ReaderBuilder};
-use std::collections::HashMap;
+use std::cell::RefCell;
 use std::collections::hash_map::Entry;
+use std::collections::{HashMap, HashSet};
 
 /// How many bad rows are kept with their text; any more are counted.
 const MOST_BAD: usize = 100_000;
@@ -31,12 +33,17 @@ pub struct Imported {
     pub job: Job,
     /// How many courses were added to the log.
     pub added: usize,
-    /// How many rows said what was in the log already.
+    /// How many courses of the log got a figure, or another one.
+    pub changed: usize,
+    /// How many rows said nothing, or nothing that was new.
     pub skipped: usize,
     pub new_edges: usize,
     /// How many edges of the job were given a slope, corner, plane or lot that
     /// they did not have.
     pub filled_in: usize,
+    /// The edges that may be another one under a second name: not to be taken
+    /// without asking.
+    pub same_figures: Vec<SameFigures>,
 }
 
 /// `job` with the readings of `csv` added.
@@ -114,6 +121,8 @@ struct Log<'j> {
     slots: Vec<Slot<'j>>,
     /// Slots by name.
     places: HashMap<Name, usize>,
+    /// Slots by name without case and spaces.
+    bare: HashMap<String, usize>,
     /// Slots by the cell as it is written, so that a name is cleaned only once.
     cells: HashMap<Vec<u8>, usize>,
     /// What the file adds, by slot and number, and in which line.
@@ -131,6 +140,7 @@ impl<'j> Log<'j> {
             unit: job.settings.unit(),
             slots: Vec::new(),
             places: HashMap::new(),
+            bare: HashMap::new(),
             cells: HashMap::new(),
             new: HashMap::new(),
             skipped: 0,
@@ -155,6 +165,7 @@ impl<'j> Log<'j> {
     ) -> usize {
         let place = self.slots.len();
         self.places.insert(name.clone(), place);
+        self.bare.entry(bare(name.as_str())).or_insert(place);
         self.slots.push(Slot {
             name,
             kind,
@@ -188,35 +199,27 @@ impl<'j> Log<'j> {
     }
 
     fn take_course(&mut self, place: usize, course: Course, line: u64) -> Result<(), String> {
-        let Some(slot) = self.slots.get(place) else {
-            return Ok(());
-        };
-        let logged = slot.edge.and_then(|edge| edge.course(course.number));
-        // Of a course nobody has written anything of, any row says more.
-        let logged = logged.filter(|logged| !logged.is_blank() || course.is_blank());
-        let (known, where_known) = match logged {
-            Some(logged) => (*logged, "in the log".to_owned()),
-            None => match self.new.entry((place, course.number)) {
-                Entry::Vacant(entry) => {
-                    entry.insert((course, line));
-                    return Ok(());
-                }
-                Entry::Occupied(entry) => {
-                    let (known, line) = *entry.get();
-                    (known, format!("on line {line}"))
-                }
-            },
-        };
-        if self.columns.agree(&known, &course) {
+        if course.is_blank() {
             self.skipped += 1;
             return Ok(());
         }
+        let (known, known_line) = match self.new.entry((place, course.number)) {
+            Entry::Vacant(entry) => {
+                entry.insert((course, line));
+                return Ok(());
+            }
+            Entry::Occupied(entry) => *entry.get(),
+        };
+        if known == course {
+            self.skipped += 1;
+            return Ok(());
+        }
+        let Some(slot) = self.slots.get(place) else {
+            return Ok(());
+        };
+        let place = format!("on line {known_line}");
         Err(other_figures(
-            &slot.name,
-            &where_known,
-            &known,
-            &course,
-            self.unit,
+            &slot.name, &place, &known, &course, self.unit,
         ))
     }
 
@@ -226,12 +229,33 @@ impl<'j> Log<'j> {
             return Ok(*slot);
         }
         let name = Name::new(row.edge).map_err(|error| format!("edge: {error}"))?;
+        if Name::would_cut(row.edge) {
+            let most = Name::LONGEST;
+            return Err(format!(
+                "edge: \"{name}...\" is longer than a name, expected at most {most} characters, or two names may be cut to one"
+            ));
+        }
         let slot = match self.places.get(&name) {
             Some(slot) => *slot,
-            None => self.add_slot(name, row.kind, row.hand, None),
+            None => {
+                self.differs(&name)?;
+                self.add_slot(name, row.kind, row.hand, None)
+            }
         };
         self.cells.insert(row.edge.as_bytes().to_vec(), slot);
         Ok(slot)
+    }
+
+    /// Whether a name nobody has yet is another than all there are.
+    fn differs(&self, name: &Name) -> Result<(), String> {
+        let known = self.bare.get(&bare(name.as_str()));
+        match known.and_then(|place| self.slots.get(*place)) {
+            None => Ok(()),
+            Some(slot) => Err(format!(
+                "edge: \"{name}\" differs from \"{}\" only by case or spaces, expected that name or a name of its own",
+                slot.name
+            )),
+        }
     }
 
     fn refuse(&mut self, line: u64, what: String) {
@@ -258,7 +282,11 @@ impl<'j> Log<'j> {
         let mut job = self.job.clone();
         let (mut new_edges, mut filled_in) = (0, 0);
         let mut changes = HashMap::new();
-        for (slot, log) in self.slots.into_iter().zip(logs) {
+        let tally = RefCell::new(Tally {
+            skipped: self.skipped,
+            ..Tally::default()
+        });
+        for (slot, rows) in self.slots.into_iter().zip(logs) {
             let more = slot.details.is_more();
             let id = if let Some(edge) = slot.edge {
                 filled_in += usize::from(more);
@@ -267,21 +295,59 @@ impl<'j> Log<'j> {
                 new_edges += 1;
                 job.add_edge(slot.name, slot.kind, slot.hand)
             };
-            if more || !log.is_empty() {
+            if more || !rows.is_empty() {
+                let tally = &tally;
                 changes.insert(id, move |edge: &mut Edge| {
                     slot.details.write(edge);
-                    edge.put_all(log);
+                    tally.borrow_mut().take(edge, rows);
                 });
             }
         }
         job.change_edges(changes);
+        let tally = tally.into_inner();
         Ok(Imported {
-            added: self.new.len(),
-            skipped: self.skipped,
+            added: tally.added,
+            changed: tally.changed,
+            skipped: tally.skipped,
             new_edges,
             filled_in,
+            same_figures: same_figures(&job, &tally.touched),
             job,
         })
+    }
+}
+
+/// What the rows came to.
+#[derive(Default)]
+struct Tally {
+    added: usize,
+    changed: usize,
+    skipped: usize,
+    /// The edges that got a figure.
+    touched: HashSet<EdgeId>,
+}
+
+impl Tally {
+    fn take(&mut self, edge: &mut Edge, rows: Vec<Course>) {
+        let before = edge.courses().to_vec();
+        let was_read = |number: CourseNumber| {
+            let at = before.binary_search_by_key(&number, |course| course.number);
+            at.is_ok_and(|at| before.get(at).is_some_and(|course| !course.is_blank()))
+        };
+        for (number, took) in edge.take_rows(rows) {
+            match took {
+                Took::Nothing => self.skipped += 1,
+                Took::Two => {}
+                Took::Figures => {
+                    self.touched.insert(edge.id);
+                    let count = match was_read(number) {
+                        true => &mut self.changed,
+                        false => &mut self.added,
+                    };
+                    *count += 1;
+                }
+            }
+        }
     }
 }
 

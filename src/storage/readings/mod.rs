@@ -5,7 +5,9 @@ mod detail;
 mod header;
 mod error;
 mod row;
+mod alike;
 mod import;
 
+pub use alike::SameFigures;
 pub use error::ImportError;
 pub use import::{Imported, import};

@@ -65,16 +65,6 @@ impl Columns {
             count: header.len(),
         })
     }
-
-    /// Whether `row` says what is `known`; a column the file does not have says
-    /// nothing.
-    pub(super) fn agree(&self, known: &Course, row: &Course) -> bool {
-        let [_, _, _, _, _, _, height, runs_out, ..] = self.places;
-        known.bottom == row.bottom
-            && known.top == row.top
-            && (height.is_none() || known.height == row.height)
-            && (runs_out.is_none() || known.runs_out == row.runs_out)
-    }
 }
 
 impl<'r> Row<'r> {

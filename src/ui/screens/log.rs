@@ -32,6 +32,8 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         right.text(1, 1, Role::Strong, "No hip yet.");
         let words = "a adds one: its hand is chosen by a drawing.";
         right.text(1, 3, Role::Text, words);
+        let words = "g takes readings from a spreadsheet's file (CSV).";
+        right.text(1, 4, Role::Text, words);
         return;
     };
     let lines = idle_lines(state, open, edge);
@@ -116,7 +118,8 @@ fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows
     }
 }
 
-/// `?` for a course that is doubted, `!` for one that was let stand.
+/// `2` for a course that is two readings, `?` for one that is doubted, `!` for
+/// one that was let stand.
 fn doubt_mark(
     pen: &mut Pen<'_>,
     open: &OpenJob,
@@ -125,7 +128,9 @@ fn doubt_mark(
     (x, y): (u16, u16),
 ) {
     let doubt = open.doubt_at(edge.id, number);
-    if doubt.is_some_and(|doubt| doubt.course.is_some()) {
+    if open.two_at(edge.id, number).is_some() {
+        pen.text(x, y, Role::Trouble, "2");
+    } else if doubt.is_some_and(|doubt| doubt.course.is_some()) {
         pen.text(x, y, Role::Trouble, "?");
     } else if is_let_stand(edge, number) {
         pen.text(x, y, Role::Strong, "!");

@@ -149,6 +149,11 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
         ),
     };
     let mut lines = vec![(Role::Text, prompt)];
+    let two = open.two.iter();
+    for (_, two) in two.filter(|(at, two)| *at == edge.id && two.course == course) {
+        let words = two.words(settings.unit());
+        lines.push((Role::Trouble, format!("2 {words}: m chooses")));
+    }
     let mut strong = |line: String| lines.push((Role::Strong, line));
     if let Some(doubt) = open.doubt_at(edge.id, course) {
         strong(format!("? {}", doubt_words(doubt, settings.division)));

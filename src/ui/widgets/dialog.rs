@@ -6,10 +6,10 @@ use crate::app::state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State
 use crate::domain::{
     cutting::{place_words, suspect_words},
     doubt::Doubt,
-    log::{Edge, EdgeDetail},
+    log::{Edge, EdgeDetail, Reading, TwoReadings},
     measure::cleaned,
     roof::EdgeKind,
-    tape::Division,
+    tape::{Division, Unit, exact_with_unit},
     words::{CAUTIONS, WORDS},
 };
 use crate::ui::pen::{Pen, broken, clipped};
@@ -75,6 +75,10 @@ fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'st
             "find which piece?",
             "A label such as H2-5, hip and course such as 2-5, or a part of a hip's name.",
         ),
+        Prompt::Readings => (
+            "take readings from which file?",
+            "A CSV file, the same one again as it grows: what the bench corrected stands. Backspace erases.",
+        ),
         Prompt::WriteSheet => (
             "write the cut sheet to which file?",
             "The end of its name says the form: .html to print, .txt, .csv or .json. A name not taken yet. Backspace erases.",
@@ -112,6 +116,10 @@ fn question_words(
                 "0 at course {course}: does the line leave the course before it gets there? Enter: no, it ends right at the line. o or *: yes, type how far up it runs out. Esc: take the 0 back."
             );
             ("does it run out?", words.into())
+        }
+        Question::SameFigures { what, .. } => {
+            let words = format!("{what} y takes them as edges of their own, Esc takes nothing of the file.");
+            ("one edge under two names?", words.into())
         }
         Question::QuitUnsaved => {
             let why = match open.map(|open| &open.saved) {
@@ -164,6 +172,13 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
                 "How did the first pieces of {name} come out on the roof? - or 1: too LONG, make the rest shorter. + or 2: too SHORT, make the rest longer."
             );
             say(pen, "shorter or longer?", &words);
+        }
+        Choice::TwoReadings { edge, course } => {
+            if let Some(open) = &state.open
+                && let Some(two) = open.two_at(edge, course)
+            {
+                choose_reading(pen, two, row, open.job().settings.unit());
+            }
         }
         Choice::Doubt { edge, course } => {
             if let Some(open) = &state.open
@@ -239,6 +254,31 @@ fn choose_kind(pen: &mut Pen<'_>, row: Option<usize>) {
         let words = format!(" {number}  {:<8} bent {bent}", kind.word());
         inner.row(number, Role::of_row(row == Some(at)), &words);
     }
+}
+
+/// The log's reading and the sheet's.
+fn choose_reading(pen: &mut Pen<'_>, two: &TwoReadings, row: Option<usize>, unit: Unit) {
+    let TwoReadings {
+        course,
+        figure,
+        log,
+        sheet,
+    } = two;
+    let title = format!("course {course} {}: which one stands?", figure.word());
+    let mut inner = boxed(pen, 60, 5, &title);
+    let say = |reading: Reading| exact_with_unit(reading.length(), unit);
+    let log = log.map_or_else(|| "not read".to_owned(), say);
+    let rows = [("the log's", log), ("the sheet's", say(*sheet))];
+    for (y, (at, (whose, figure))) in (1..).zip(rows.into_iter().enumerate()) {
+        let words = format!(" {y}  {whose:<12}{figure}");
+        inner.row(y, Role::of_row(row == Some(at)), &words);
+    }
+    inner.text(
+        1,
+        4,
+        Role::Strong,
+        "1 or 2, then it is chosen; Esc leaves both",
+    );
 }
 
 /// Every explanation of a doubt, best first.

@@ -23,7 +23,11 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
         .doubt_at(piece.id.edge, piece.id.course)
         .filter(|_| piece.stage != Stage::Stacked);
     let mut y = 0;
-    if let Some(doubt) = doubt {
+    if let Some(two) = open.held(piece) {
+        let words = format!(" HELD, {}", two.words(settings.unit()));
+        pen.row(y, Role::Trouble, &words);
+        y += 1;
+    } else if let Some(doubt) = doubt {
         let words = doubt_words(doubt, settings.division);
         let room = usize::from(pen.width().saturating_sub(27));
         let words = clipped(&words, room);
@@ -86,7 +90,15 @@ pub fn below(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
     pen.text(1, 0, Role::Strong, &stock);
     lie(pen, open, piece, marks);
     steps(pen, open, piece);
-    pen.text(1, 3, Role::Text, &now(open, piece));
+    match open.held(piece) {
+        Some(_) => {
+            let words = "HELD: nothing is marked or cut until one is chosen: F3, then m.";
+            pen.row(3, Role::Trouble, &format!(" {words}"));
+        }
+        None => {
+            pen.text(1, 3, Role::Text, &now(open, piece));
+        }
+    }
     next(pen, open, piece);
 }
 
@@ -226,7 +238,6 @@ fn at_both_ends(open: &OpenJob, piece: &CutPiece, near: &NearEnd) -> String {
 fn next(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
     let from = open.list.place_of(piece.id).map_or(0, |at| at + 1);
     let next = open
-        .list
         .next_open(from)
         .and_then(|at| open.list.pieces.get(at))
         .filter(|next| next.id != piece.id);

@@ -166,7 +166,7 @@ impl Sample {
     }
 
     fn job(&self) -> Job {
-        import(&self.empty(), self.csv().as_bytes()).unwrap().job
+        typed(import(&self.empty(), self.csv().as_bytes()).unwrap().job)
     }
 
     fn path(&self, extension: &str) -> PathBuf {
@@ -205,12 +205,21 @@ fn every_sample_opens_whole_and_is_saved_again_to_the_same_bytes() {
     }
 }
 
+/// `job` as if its readings were typed: a sample is no sheet's.
+fn typed(mut job: Job) -> Job {
+    let ids: Vec<_> = job.edges().iter().map(|edge| edge.id).collect();
+    for id in ids {
+        job.edge_mut(id).unwrap().said.clear();
+    }
+    job
+}
+
 #[test]
 fn every_sample_csv_is_imported_into_a_new_job_and_skipped_in_its_own() {
     for sample in samples() {
         let csv = read(&RealFs, &sample.path("csv")).unwrap();
         let imported = import(&sample.empty(), &csv).unwrap();
-        assert_eq!(imported.job, sample.job());
+        assert_eq!(typed(imported.job.clone()), sample.job());
         let again = import(&imported.job, &csv).unwrap();
         assert_eq!((again.added, again.skipped), (0, imported.added));
     }

@@ -18,6 +18,7 @@ use bendmark::domain::{
 };
 use bendmark::sheet::{json::json, rows::Rows};
 use bendmark::storage::job_file::{decode, encode};
+use bendmark::storage::readings::import;
 
 /// A case; lengths in inches, whole or with a fraction of any denominator.
 struct Case {
@@ -287,6 +288,45 @@ fn job(case: &Case, tape: Hand, blade: Hand) -> Job {
     job
 }
 
+/// The same log as a spreadsheet has it; the tape shows decimals of an inch.
+fn csv(case: &Case, tape: Hand) -> String {
+    let mut csv = "edge,kind,hand,course,bottom,top,height,to\n".to_owned();
+    let tenth = |text: &str| {
+        let nm = inches(text).nm();
+        assert_eq!(nm * 1_000 % NM_PER_INCH, 0, "{text}");
+        let thousandths = nm * 1_000 / NM_PER_INCH;
+        format!("{}.{:03}", thousandths / 1_000, thousandths % 1_000)
+    };
+    for ((kind, step), hand) in [(case.far, tape), (case.near, tape.other())] {
+        let (name, kind) = (hand.word(), kind.word());
+        if hand == tape {
+            let top = case.top.strip_prefix("meet ");
+            let top = top.map_or_else(|| tenth(case.top), |up| format!("meet {}", tenth(up)));
+            let height = case
+                .short
+                .map_or(String::new(), |(height, _)| tenth(height));
+            let (bottom, to) = (tenth(case.bottom), tape.other().word());
+            csv += &format!("{name},{kind},{name},9,{bottom},{top},{height},{to}\n");
+        }
+        if step.is_empty() {
+            csv += &format!("{name},{kind},{name},1,,,,\n");
+            continue;
+        }
+        let (bottom, top) = match step.strip_prefix('-') {
+            Some(wider) => (45.0 - number_of(wider), 45.0),
+            None => (45.0, 45.0 - number_of(step)),
+        };
+        for course in 1..=5 {
+            csv += &format!("{name},{kind},{name},{course},{bottom},{top},,\n");
+        }
+    }
+    csv
+}
+
+fn number_of(text: &str) -> f64 {
+    inches(text).mm() / 25.4
+}
+
 fn both(list: &CutList) -> &CutPiece {
     let mut pieces = list.pieces.iter();
     pieces.find(|piece| piece.spec.near.is_some()).unwrap()
@@ -332,6 +372,11 @@ fn every_case_comes_out_for_both_tape_sides_and_both_blades() {
             check_core(&case, tape, &job, &place);
             let again = decode(&encode(&job).unwrap()).unwrap().job;
             assert_eq!(again, job, "{place}");
+            let empty = Job::new(job.name.clone(), job.settings);
+            let imported = import(&empty, csv(&case, tape).as_bytes()).unwrap().job;
+            for (ours, theirs) in job.edges().iter().zip(imported.edges()) {
+                assert_eq!(ours.courses(), theirs.courses(), "{place}");
+            }
             check_sheet(&case, tape, &job, &place);
             check_bench(tape, &job, &place);
         }

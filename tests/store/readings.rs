@@ -159,7 +159,7 @@ fn text_that_is_not_utf_8_is_a_bad_row() {
 fn a_header_that_is_not_right_is_quoted() {
     let say = |csv: &str| import(&job(), csv.as_bytes()).unwrap_err().to_string();
     insta::assert_snapshot!(say(""), @"the file is empty, expected a header line such as edge,kind,hand,course,bottom,top");
-    insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,colour\u{202E}\n"), @r#"line 1: unknown column "colour", expected edge,kind,hand,course,bottom,top, and height, runs_out, slope, other_slope, corner, plane, lot, reads_to, tape_end where there are any"#);
+    insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,colour\u{202E}\n"), @r#"line 1: unknown column "colour", expected edge,kind,hand,course,bottom,top, and height, runs_out, to, slope, other_slope, corner, plane, lot, reads_to, tape_end where there are any"#);
     insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,edge\n"), @r#"line 1: column "edge" is there twice, expected each once"#);
     insta::assert_snapshot!(say("edge,kind,course,bottom\n"), @"line 1: no column hand, top, expected edge,kind,hand,course,bottom,top");
 }

@@ -460,3 +460,82 @@ proptest! {
 
     }
 }
+
+mod board_to_board {
+    use super::*;
+    use bendmark::domain::log::EdgeId;
+
+    const TWO: &str =
+        "edge,kind,hand,course,bottom,top,to\nEast,hip,left,1,45,34,\nWest,hip,right,1,45,34,\n";
+
+    fn fresh() -> Job {
+        Job::new(Name::or("Peak", "?"), Settings::default())
+    }
+
+    fn why(job: &Job, rows: &str) -> String {
+        let error = import(job, rows.as_bytes()).unwrap_err();
+        error.to_string()
+    }
+
+    #[test]
+    fn a_row_says_to_which_edge_its_course_runs_wherever_that_edge_stands() {
+        let rows = "edge,kind,hand,course,bottom,top,to\nEast,hip,left,9,40,15,West\nEast,hip,left,10,20,meet 11.2,West\nWest,hip,right,1,45,34,\n";
+        let job = import(&fresh(), rows.as_bytes()).unwrap().job;
+        let course = |number| {
+            let number = CourseNumber::new(number).unwrap();
+            *job.edges()[0].course(number).unwrap()
+        };
+        assert_eq!(course(9).to, Some(EdgeId(2)));
+        assert_eq!((course(10).to, course(10).top), (Some(EdgeId(2)), None));
+        assert!(course(10).runs_out.is_some());
+        // The same sheet again changes nothing.
+        let again = import(&job, rows.as_bytes()).unwrap();
+        assert_eq!((&again.job, again.added, again.changed), (&job, 0, 0));
+    }
+
+    #[test]
+    fn what_does_not_run_to_an_edge_of_the_other_hand_is_a_bad_row() {
+        let row = |row: &str| why(&fresh(), &format!("{TWO}{row}\n"));
+        insta::assert_snapshot!(row("East,hip,left,9,40,15,Wst"), @r#"
+        1 bad row, nothing was imported
+        line 4: to: "Wst" is no edge of the job or the file
+        "#);
+        insta::assert_snapshot!(row("East,hip,left,9,40,15,East"), @r#"
+        1 bad row, nothing was imported
+        line 4: to: "East" has pieces of the same hand, expected an edge of the other
+        "#);
+        insta::assert_snapshot!(row("East,hip,left,9,40,meet 11.2,"), @r#"
+        1 bad row, nothing was imported
+        line 4: top: "meet 11.2", expected only where the column to names another edge, and no runs_out
+        "#);
+        insta::assert_snapshot!(row("East,hip,left,9,40,15,West\nEast,hip,left,9,40,15,West end"), @r#"
+        1 bad row, nothing was imported
+        line 5: course 9 of "East" runs to "West" on line 4 already, the row says "West end"
+        "#);
+    }
+
+    #[test]
+    fn a_course_that_is_read_elsewhere_takes_no_readings_of_its_own() {
+        let row = |row: &str| why(&fresh(), &format!("{TWO}{row}\n"));
+        insta::assert_snapshot!(row("East,hip,left,9,40,15,West\nWest,hip,right,9,40,15,"), @r#"
+        1 bad row, nothing was imported
+        line 5: course 9 is read from board to board at "East", expected no readings of it here
+        "#);
+        let job = import(
+            &fresh(),
+            format!("{TWO}East,hip,left,9,40,15,West\n").as_bytes(),
+        );
+        let job = job.unwrap().job;
+        let later = "edge,kind,hand,course,bottom,top\nWest,hip,right,9,40,15\n";
+        insta::assert_snapshot!(why(&job, later), @r#"
+        1 bad row, nothing was imported
+        line 2: course 9 is read from board to board at "East", expected no readings of it here
+        "#);
+        let own = "edge,kind,hand,course,bottom,top,to\nEast,hip,left,1,,,West\n";
+        let job = import(&fresh(), TWO.as_bytes()).unwrap().job;
+        insta::assert_snapshot!(why(&job, own), @r#"
+        1 bad row, nothing was imported
+        line 2: course 1 of "East" runs to "West", which has readings of its own there: clear them first
+        "#);
+    }
+}

@@ -7,14 +7,16 @@
 use super::{
     alike::{SameFigures, bare, same_figures},
     detail::Details,
-    row::{Columns, Row},
+    header::delimiter,
+    row::{Columns, Row, figures},
+    runs_to::{Known, RunsTo},
 };
 use crate::domain::{
     cutting::Job,
-    log::{Course, CourseNumber, Edge, EdgeId, Reading, Took},
+    log::{Course, CourseNumber, Edge, EdgeId, Took},
     measure::{Hand, Name},
     roof::EdgeKind,
-    tape::{Unit, exact},
+    tape::Unit,
 };
 
 use super::error::{BadRow, ImportError};
@@ -80,17 +82,6 @@ pub fn import(job: &Job, csv: &[u8]) -> Result<Imported, ImportError> {
     log.into_imported()
 }
 
-/// What parts the columns: a comma, or a semicolon where the header has one, as
-/// spreadsheets write it that keep the comma for decimals. No column's name has
-/// either in it.
-fn delimiter(csv: &[u8]) -> u8 {
-    let header = csv
-        .split(|byte| matches!(byte, b'\r' | b'\n'))
-        .find(|line| !line.is_empty())
-        .unwrap_or_default();
-    if header.contains(&b';') { b';' } else { b',' }
-}
-
 /// The line a record begins in. The reader's own count stands before any blank
 /// lines in front of it.
 fn line_of(csv: &[u8], place: &Position) -> u64 {
@@ -127,6 +118,8 @@ struct Log<'j> {
     cells: HashMap<Vec<u8>, usize>,
     /// What the file adds, by slot and number, and in which line.
     new: HashMap<(usize, CourseNumber), (Course, u64)>,
+    /// To which edges the file's courses run.
+    runs_to: RunsTo,
     skipped: usize,
     bad: Vec<BadRow>,
     more: usize,
@@ -143,6 +136,7 @@ impl<'j> Log<'j> {
             bare: HashMap::new(),
             cells: HashMap::new(),
             new: HashMap::new(),
+            runs_to: RunsTo::default(),
             skipped: 0,
             bad: Vec::new(),
             more: 0,
@@ -188,9 +182,12 @@ impl<'j> Log<'j> {
         let mut wrong = Vec::new();
         slot.details
             .take(row.details, line, &slot.name, slot.edge, &mut wrong);
-        if let Err(what) = self.take_course(place, row.course, line) {
+        let at = (place, row.course.number);
+        let (name, to) = (slot.name.clone(), row.to);
+        if let Err(what) = self.take_course(place, row.course, to, line) {
             wrong.push(what);
         }
+        wrong.extend(self.runs_to.say(at, &name, to, line).err());
         if wrong.is_empty() {
             Ok(())
         } else {
@@ -198,8 +195,14 @@ impl<'j> Log<'j> {
         }
     }
 
-    fn take_course(&mut self, place: usize, course: Course, line: u64) -> Result<(), String> {
-        if course.is_blank() {
+    fn take_course(
+        &mut self,
+        place: usize,
+        course: Course,
+        to: &str,
+        line: u64,
+    ) -> Result<(), String> {
+        if course.is_blank() && to.is_empty() {
             self.skipped += 1;
             return Ok(());
         }
@@ -258,6 +261,27 @@ impl<'j> Log<'j> {
         }
     }
 
+    /// Settles to which edges the courses run; new edges get their ids in turn.
+    fn run_to_edges(&mut self) {
+        let mut next = self.job.next_edge()..;
+        let edges = self.slots.iter().map(|slot| Known {
+            name: &slot.name,
+            hand: slot.hand,
+            id: match slot.edge {
+                Some(edge) => edge.id,
+                None => EdgeId(next.next().unwrap_or(u32::MAX)),
+            },
+        });
+        let edges: Vec<_> = edges.collect();
+        let runs_to = std::mem::take(&mut self.runs_to);
+        let bad = runs_to.settle(self.job, &edges, &mut self.new);
+        for BadRow { line, what } in bad {
+            self.refuse(line, what);
+        }
+        self.bad
+            .sort_by(|one, other| (one.line, &one.what).cmp(&(other.line, &other.what)));
+    }
+
     fn refuse(&mut self, line: u64, what: String) {
         if self.bad.len() < MOST_BAD {
             self.bad.push(BadRow { line, what });
@@ -266,7 +290,8 @@ impl<'j> Log<'j> {
         }
     }
 
-    fn into_imported(self) -> Result<Imported, ImportError> {
+    fn into_imported(mut self) -> Result<Imported, ImportError> {
+        self.run_to_edges();
         if !self.bad.is_empty() {
             return Err(ImportError::Rows {
                 bad: self.bad,
@@ -370,18 +395,4 @@ fn other_figures(name: &Name, place: &str, known: &Course, row: &Course, unit: U
         figures(known, unit),
         figures(row, unit)
     )
-}
-
-/// What was read of a course: `bottom 13 5/8, top not read`.
-fn figures(course: &Course, unit: Unit) -> String {
-    let say = |reading: Reading| exact(reading.length(), unit);
-    let end = |reading: Option<Reading>| reading.map_or_else(|| "not read".to_owned(), say);
-    let mut text = format!("bottom {}, top {}", end(course.bottom), end(course.top));
-    if let Some(height) = course.height {
-        text.push_str(&format!(", height {}", say(height)));
-    }
-    if let Some(runs_out) = course.runs_out {
-        text.push_str(&format!(", runs out {}", say(runs_out)));
-    }
-    text
 }

@@ -6,6 +6,7 @@ mod header;
 mod error;
 mod row;
 mod alike;
+mod runs_to;
 mod import;
 
 pub use alike::SameFigures;

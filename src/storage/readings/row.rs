@@ -12,7 +12,7 @@ use crate::domain::{
     log::{Course, CourseNumber, Reading},
     measure::{Hand, cleaned},
     roof::EdgeKind,
-    tape::Unit,
+    tape::{Unit, exact},
 };
 use csv::ByteRecord;
 
@@ -28,7 +28,11 @@ pub(super) struct Row<'r> {
     pub(super) edge: &'r str,
     pub(super) kind: EdgeKind,
     pub(super) hand: Hand,
+    /// Without the edge that it runs to.
     pub(super) course: Course,
+    /// The name of the edge that it runs to, as it is written; empty where it
+    /// ends in the field.
+    pub(super) to: &'r str,
     /// What it says of its edge besides; empty where it says nothing.
     pub(super) details: [&'r str; detail::COUNT],
 }
@@ -88,20 +92,11 @@ impl<'r> Row<'r> {
             top,
             height,
             runs_out,
+            to,
             details @ ..,
         ] = columns.places.map(|place| {
             let cell = place.and_then(|at| record.get(at)).unwrap_or_default();
-            std::str::from_utf8(cell).map_or_else(
-                |_| {
-                    let text = String::from_utf8_lossy(cell);
-                    wrong.push(format!(
-                        "\"{}\" is not UTF-8 text, expected the file saved as UTF-8",
-                        cleaned(&text)
-                    ));
-                    ""
-                },
-                str::trim,
-            )
+            noted(text_in(cell), &mut wrong).unwrap_or_default()
         });
         if !wrong.is_empty() {
             return Err(wrong.join("; "));
@@ -109,10 +104,11 @@ impl<'r> Row<'r> {
         let kind = noted(kind_in(kind), &mut wrong);
         let hand = noted(hand_in(hand), &mut wrong);
         let number = noted(number_in(course), &mut wrong);
+        let (top, meets) = noted(meet_in(top, to, runs_out), &mut wrong).unwrap_or_default();
         let mut reading =
             |what: &str, text: &str| noted(reading_in(what, text, unit), &mut wrong).flatten();
         let (bottom, top) = (reading("bottom", bottom), reading("top", top));
-        let (height, runs_out) = (reading("height", height), reading("runs_out", runs_out));
+        let (height, runs_out) = (reading("height", height), reading("runs_out", meets));
         match (kind, hand, number) {
             (Some(kind), Some(hand), Some(number)) if wrong.is_empty() => Ok(Self {
                 edge,
@@ -126,6 +122,7 @@ impl<'r> Row<'r> {
                     height,
                     to: None,
                 },
+                to,
                 details,
             }),
             _ => {
@@ -133,6 +130,27 @@ impl<'r> Row<'r> {
                 Err(wrong.join("; "))
             }
         }
+    }
+}
+
+fn text_in(cell: &[u8]) -> Result<&str, String> {
+    let text = std::str::from_utf8(cell).map(str::trim);
+    text.map_err(|_| {
+        let text = cleaned(&String::from_utf8_lossy(cell));
+        format!("\"{text}\" is not UTF-8 text, expected the file saved as UTF-8")
+    })
+}
+
+/// Top and "runs out" as they are written; `meet 11.2` as a top says how far up
+/// the boards of a course that runs to another edge meet.
+fn meet_in<'r>(top: &'r str, to: &str, runs_out: &'r str) -> Result<(&'r str, &'r str), String> {
+    match top.strip_prefix("meet ").map(str::trim) {
+        None => Ok((top, runs_out)),
+        Some(up) if !to.is_empty() && runs_out.is_empty() => Ok(("", up)),
+        Some(_) => Err(format!(
+            "top: \"{}\", expected only where the column to names another edge, and no runs_out",
+            cleaned(top)
+        )),
     }
 }
 
@@ -186,4 +204,18 @@ fn reading_in(what: &str, text: &str, unit: Unit) -> Result<Option<Reading>, Str
     Reading::parse(text, unit)
         .map(Some)
         .map_err(|error| format!("{what}: {error}"))
+}
+
+/// What was read of a course: `bottom 13 5/8, top not read`.
+pub(super) fn figures(course: &Course, unit: Unit) -> String {
+    let say = |reading: Reading| exact(reading.length(), unit);
+    let end = |reading: Option<Reading>| reading.map_or_else(|| "not read".to_owned(), say);
+    let mut text = format!("bottom {}, top {}", end(course.bottom), end(course.top));
+    if let Some(height) = course.height {
+        text.push_str(&format!(", height {}", say(height)));
+    }
+    if let Some(runs_out) = course.runs_out {
+        text.push_str(&format!(", runs out {}", say(runs_out)));
+    }
+    text
 }

@@ -115,7 +115,9 @@ fn log_form_sheet_and_json_say_to_what_each_edge_is_read() {
     let words = "looking up, each panel lies over its left neighbour: left-hand edges to the side-lap line, right-hand edges to the edge of the last panel";
     assert!(sheet.contains(words), "{sheet}");
     assert!(
-        sheet.contains("read tape end hard against the board"),
+        sheet.contains(
+            "read tape end hard against the board, so the clearance is taken off (1/4 in)"
+        ),
         "{sheet}"
     );
 
@@ -124,6 +126,17 @@ fn log_form_sheet_and_json_say_to_what_each_edge_is_read() {
     let said = |at: usize| (edges[at]["reads_to"].clone(), edges[at]["tape_end"].clone());
     assert_eq!(said(0), ("lap-line".into(), "hard".into()));
     assert_eq!(said(1), ("panel-edge".into(), "held-off".into()));
+}
+
+/// The job's own line does not say how far, where the whole job is read hard.
+#[test]
+fn the_form_says_how_far_the_tape_is_held_off_where_that_is_an_exception() {
+    let mut job = job("not-said");
+    job.settings = Setting::TapeEnd.set(&job.settings, "hard").unwrap();
+    job.edge_mut(EdgeId(2)).unwrap().tape_end = Some(TapeEnd::HeldOff);
+    let form = form_text(&Form::of(&job, &[], None), 80);
+    let words = "Hold the tape's end off the board here (1/4 in).";
+    assert_eq!(form.matches(words).count(), 1, "{form}");
 }
 
 #[test]

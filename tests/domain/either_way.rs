@@ -149,14 +149,16 @@ fn the_job_screen_draws_which_panel_lies_over_which() {
     let screen = program.screen(80, 24);
     assert!(screen.contains("|   1   [   2   [   3   |"), "{screen}");
     assert!(
-        screen.contains("left end (right-hand pieces): the last panel's edge"),
+        screen
+            .contains("left end (right-hand): last panel's edge; right end (left-hand): lap line"),
         "{screen}"
     );
     program.press("<enter>");
     let screen = program.screen(80, 24);
     assert!(screen.contains("|   1   ]   2   ]   3   |"), "{screen}");
     assert!(
-        screen.contains("left end (right-hand pieces): the lap line"),
+        screen
+            .contains("left end (right-hand): lap line; right end (left-hand): last panel's edge"),
         "{screen}"
     );
 }

@@ -4,16 +4,14 @@ use crate::support::Program;
 use bendmark::domain::{
     bench::Progress,
     cutting::{CutList, Job},
-    log::{Course, CourseNumber, EdgeId, End, PanelsLie, ReadTo, Reading, TapeEnd},
+    log::{Course, CourseNumber, EdgeDetail, EdgeId, End, PanelsLie, ReadTo, Reading, TapeEnd},
     measure::{Hand, Length, Name},
     roof::EdgeKind,
     settings::{Setting, Settings},
 };
-use bendmark::sheet::{
-    form::Form,
-    json::json,
-    rows::Rows,
-    {form_text::form_text, text},
+use bendmark::{
+    sheet::{form::Form, form_text::form_text, json::json, rows::Rows, text},
+    storage::readings::import,
 };
 
 /// A course of 24 and 12 in at an edge of each hand; side lap 2 in, clearance
@@ -161,4 +159,41 @@ fn the_job_screen_draws_which_panel_lies_over_which() {
             .contains("left end (right-hand): lap line; right end (left-hand): last panel's edge"),
         "{screen}"
     );
+}
+
+#[test]
+fn an_edges_first_row_says_how_it_is_read() {
+    let header = "edge,kind,hand,course,bottom,top,reads_to,tape_end\n";
+    let rows = "N,hip,left,1,13,9,panel-edge,hard\nN,hip,left,2,23,19,,\nS,hip,left,1,13,9,,\n";
+    let job = import(&job("not-said"), [header, rows].concat().as_bytes())
+        .unwrap()
+        .job;
+    let named = |name: &str| {
+        let mut edges = job.edges().iter();
+        edges.find(|edge| edge.name.as_str() == name).unwrap()
+    };
+    let said = |name| {
+        let edge = named(name);
+        [EdgeDetail::ReadsTo, EdgeDetail::TapeEnd].map(|detail| detail.text(edge))
+    };
+    assert_eq!(said("N"), ["panel-edge", "hard"]);
+    assert_eq!(said("S"), ["", ""]);
+    let settings = &job.settings;
+    let added = settings.added_to_reading(named("N"));
+    assert_eq!(added, Length::from_64ths(2 * 64 - 16));
+    assert_eq!(settings.added_to_reading(named("S")), Length::ZERO);
+}
+
+#[test]
+fn what_is_no_way_to_read_is_quoted_with_what_was_wanted() {
+    let csv = "edge,kind,hand,course,bottom,top,reads_to,tape_end\nN,hip,left,1,13,9,lap,\nN,hip,left,2,13,9,,loose\n";
+    let error = import(&job("not-said"), csv.as_bytes())
+        .unwrap_err()
+        .to_string();
+    for words in [
+        "\"lap\", expected lap-line or panel-edge",
+        "\"loose\", expected held-off or hard",
+    ] {
+        assert!(error.contains(words), "{error}");
+    }
 }

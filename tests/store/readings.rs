@@ -112,37 +112,6 @@ fn a_row_with_blank_figures_says_nothing() {
 }
 
 #[test]
-fn an_edges_first_row_says_how_it_is_read() {
-    let header = "edge,kind,hand,course,bottom,top,reads_to,tape_end\n";
-    let rows = "N,hip,left,1,13,9,panel-edge,hard\nN,hip,left,2,23,19,,\nS,hip,left,1,13,9,,\n";
-    let job = import(&job(), [header, rows].concat().as_bytes())
-        .unwrap()
-        .job;
-    let said = |name| {
-        let edge = named(&job, name);
-        [EdgeDetail::ReadsTo, EdgeDetail::TapeEnd].map(|detail| detail.text(edge))
-    };
-    assert_eq!(said("N"), ["panel-edge", "hard"]);
-    assert_eq!(said("S"), ["", ""]);
-    let settings = &job.settings;
-    let added = settings.added_to_reading(named(&job, "N"));
-    assert_eq!(added, Length::from_64ths(2 * 64 - 16));
-    assert_eq!(settings.added_to_reading(named(&job, "S")), Length::ZERO);
-}
-
-#[test]
-fn what_is_no_way_to_read_is_quoted_with_what_was_wanted() {
-    let csv = "edge,kind,hand,course,bottom,top,reads_to,tape_end\nN,hip,left,1,13,9,lap,\nN,hip,left,2,13,9,,loose\n";
-    let error = import(&job(), csv.as_bytes()).unwrap_err().to_string();
-    for words in [
-        "\"lap\", expected lap-line or panel-edge",
-        "\"loose\", expected held-off or hard",
-    ] {
-        assert!(error.contains(words), "{error}");
-    }
-}
-
-#[test]
 fn no_reading_is_refused_for_its_geometry() {
     let csv = "edge,kind,hand,course,bottom,top,height,runs_out\nN,hip,left,1,0,400,0,0\nN,hip,left,9,900,0,700,800\n";
     assert_eq!(import(&job(), csv.as_bytes()).unwrap().added, 2);

@@ -165,10 +165,16 @@ fn how_this_is_read(edge: &Edge, settings: &Settings) -> Option<String> {
     let by_lap = settings.panels_lie != PanelsLie::NotSaid;
     let to = (by_lap || edge.reads_to.is_some()).then(|| read_to(settings.reads_to(edge)));
     let end = edge.tape_end.map(|end| match end {
-        TapeEnd::HeldOff => "Hold the tape's end off the board here.",
-        TapeEnd::Hard => "Hold the tape's end hard against the board here.",
+        TapeEnd::HeldOff => {
+            let clearance = settings.kind(edge.kind).clearance;
+            format!(
+                "Hold the tape's end off the board here ({}).",
+                exact_with_unit(clearance, settings.unit())
+            )
+        }
+        TapeEnd::Hard => "Hold the tape's end hard against the board here.".to_owned(),
     });
-    let words: Vec<_> = to.into_iter().chain(end).collect();
+    let words: Vec<_> = to.map(str::to_owned).into_iter().chain(end).collect();
     (!words.is_empty()).then(|| words.join(" "))
 }
 

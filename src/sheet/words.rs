@@ -150,7 +150,14 @@ const fn held(end: TapeEnd) -> &'static str {
 fn exception(edge: &Edge, settings: &Settings) -> Option<String> {
     let unit = settings.unit();
     let to = edge.reads_to.map(|to| read_to(to, settings, unit));
-    let end = edge.tape_end.map(|end| held(end).to_owned());
+    // The edges' line names a clearance only where the whole job is read hard.
+    let end = edge.tape_end.map(|end| match end {
+        TapeEnd::HeldOff => held(end).to_owned(),
+        TapeEnd::Hard => {
+            let clearance = exact_with_unit(settings.kind(edge.kind).clearance, unit);
+            format!("{} ({clearance})", held(end))
+        }
+    });
     let words: Vec<_> = to.into_iter().chain(end).collect();
     (!words.is_empty()).then(|| format!("read {}", words.join("; ")))
 }

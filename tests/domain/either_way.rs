@@ -4,16 +4,14 @@ use crate::support::Program;
 use bendmark::domain::{
     bench::Progress,
     cutting::{CutList, Job},
-    log::{Course, CourseNumber, EdgeId, End, PanelsLie, ReadTo, Reading, TapeEnd},
+    log::{Course, CourseNumber, EdgeDetail, EdgeId, End, PanelsLie, ReadTo, Reading, TapeEnd},
     measure::{Hand, Length, Name},
     roof::EdgeKind,
     settings::{Setting, Settings},
 };
-use bendmark::sheet::{
-    form::Form,
-    json::json,
-    rows::Rows,
-    {form_text::form_text, text},
+use bendmark::{
+    sheet::{form::Form, form_text::form_text, json::json, rows::Rows, text},
+    storage::readings::import,
 };
 
 /// A course of 24 and 12 in at an edge of each hand; side lap 2 in, clearance
@@ -115,7 +113,9 @@ fn log_form_sheet_and_json_say_to_what_each_edge_is_read() {
     let words = "looking up, each panel lies over its left neighbour: left-hand edges to the side-lap line, right-hand edges to the edge of the last panel";
     assert!(sheet.contains(words), "{sheet}");
     assert!(
-        sheet.contains("read tape end hard against the board"),
+        sheet.contains(
+            "read tape end hard against the board, so the clearance is taken off (1/4 in)"
+        ),
         "{sheet}"
     );
 
@@ -124,6 +124,17 @@ fn log_form_sheet_and_json_say_to_what_each_edge_is_read() {
     let said = |at: usize| (edges[at]["reads_to"].clone(), edges[at]["tape_end"].clone());
     assert_eq!(said(0), ("lap-line".into(), "hard".into()));
     assert_eq!(said(1), ("panel-edge".into(), "held-off".into()));
+}
+
+/// The job's own line does not say how far, where the whole job is read hard.
+#[test]
+fn the_form_says_how_far_the_tape_is_held_off_where_that_is_an_exception() {
+    let mut job = job("not-said");
+    job.settings = Setting::TapeEnd.set(&job.settings, "hard").unwrap();
+    job.edge_mut(EdgeId(2)).unwrap().tape_end = Some(TapeEnd::HeldOff);
+    let form = form_text(&Form::of(&job, &[], None), 80);
+    let words = "Hold the tape's end off the board here (1/4 in).";
+    assert_eq!(form.matches(words).count(), 1, "{form}");
 }
 
 #[test]
@@ -136,14 +147,53 @@ fn the_job_screen_draws_which_panel_lies_over_which() {
     let screen = program.screen(80, 24);
     assert!(screen.contains("|   1   [   2   [   3   |"), "{screen}");
     assert!(
-        screen.contains("left end (right-hand pieces): the last panel's edge"),
+        screen
+            .contains("left end (right-hand): last panel's edge; right end (left-hand): lap line"),
         "{screen}"
     );
     program.press("<enter>");
     let screen = program.screen(80, 24);
     assert!(screen.contains("|   1   ]   2   ]   3   |"), "{screen}");
     assert!(
-        screen.contains("left end (right-hand pieces): the lap line"),
+        screen
+            .contains("left end (right-hand): lap line; right end (left-hand): last panel's edge"),
         "{screen}"
     );
+}
+
+#[test]
+fn an_edges_first_row_says_how_it_is_read() {
+    let header = "edge,kind,hand,course,bottom,top,reads_to,tape_end\n";
+    let rows = "N,hip,left,1,13,9,panel-edge,hard\nN,hip,left,2,23,19,,\nS,hip,left,1,13,9,,\n";
+    let job = import(&job("not-said"), [header, rows].concat().as_bytes())
+        .unwrap()
+        .job;
+    let named = |name: &str| {
+        let mut edges = job.edges().iter();
+        edges.find(|edge| edge.name.as_str() == name).unwrap()
+    };
+    let said = |name| {
+        let edge = named(name);
+        [EdgeDetail::ReadsTo, EdgeDetail::TapeEnd].map(|detail| detail.text(edge))
+    };
+    assert_eq!(said("N"), ["panel-edge", "hard"]);
+    assert_eq!(said("S"), ["", ""]);
+    let settings = &job.settings;
+    let added = settings.added_to_reading(named("N"));
+    assert_eq!(added, Length::from_64ths(2 * 64 - 16));
+    assert_eq!(settings.added_to_reading(named("S")), Length::ZERO);
+}
+
+#[test]
+fn what_is_no_way_to_read_is_quoted_with_what_was_wanted() {
+    let csv = "edge,kind,hand,course,bottom,top,reads_to,tape_end\nN,hip,left,1,13,9,lap,\nN,hip,left,2,13,9,,loose\n";
+    let error = import(&job("not-said"), csv.as_bytes())
+        .unwrap_err()
+        .to_string();
+    for words in [
+        "\"lap\", expected lap-line or panel-edge",
+        "\"loose\", expected held-off or hard",
+    ] {
+        assert!(error.contains(words), "{error}");
+    }
 }

@@ -7,7 +7,7 @@
 //! under the last panel and is read to that panel's edge (common practice).
 //!
 //! ```text
-//!   over its left neighbour     edge /|   |1      [2      [3      |\\ edge
+//!   over its left neighbour     edge /|   |1      [2      [3      |\ edge
 //!                                   under the edge of 1    on 3's lap line
 //! ```
 

@@ -103,21 +103,21 @@ fn field(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
 fn laps(pen: &mut Pen<'_>, y: u16, settings: &Settings) {
     let row = match settings.panels_lie {
         PanelsLie::NotSaid => {
-            "looking up:  |   1   |   2   |   3   |   not said: all edges as \"readings go to\""
+            "looking up:  |   1   |   2   |   3   |   not said: as \"readings go to\""
         }
         PanelsLie::OverLeft => "looking up:  |   1   [   2   [   3   |   [ edge in sight: on top",
         PanelsLie::OverRight => "looking up:  |   1   ]   2   ]   3   |   ] edge in sight: on top",
     };
     pen.text(1, y, Role::Strong, row);
     let to = |hand| match settings.panels_lie.reads_to(hand) {
-        Some(ReadTo::LapLine) => "the lap line",
-        Some(ReadTo::PanelEdge) => "the last panel's edge",
+        Some(ReadTo::LapLine) => "lap line",
+        Some(ReadTo::PanelEdge) => "last panel's edge",
         None => "",
     };
     let [right_end, left_end] = Hand::BOTH.map(to);
     if !left_end.is_empty() {
         let words =
-            format!("left end (right-hand pieces): {left_end}; right end (left-hand): {right_end}");
+            format!("left end (right-hand): {left_end}; right end (left-hand): {right_end}");
         pen.text(1, y + 1, Role::Text, &words);
     }
 }

@@ -73,8 +73,13 @@ fn go_among_edges(state: &mut State, direction: Direction) {
 
 /// Up the roof is up the screen: the course at the eave is the lowest row.
 fn go_among_courses(state: &mut State, direction: Direction) {
-    let Some(highest) = state.edge_in_log().map(Edge::next_course) else {
+    let Some(edge) = state.edge_in_log() else {
         return;
+    };
+    // What is not read yet may start at any course: a valley above the eave.
+    let highest = match edge.courses() {
+        [] => state.log.course.next(),
+        _ => edge.next_course(),
     };
     let view = &mut state.log;
     let (from, end, by_line) = (view.course, view.end, view.order == EntryOrder::Lines);

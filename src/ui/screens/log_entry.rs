@@ -174,6 +174,10 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
     }
     odd_planes(open.job()).into_iter().for_each(strong);
     let by = basis(edge, settings);
+    if edge.courses().is_empty() {
+        let words = "Up first where its lowest course is not course 1.";
+        lines.push((Role::Text, words.to_owned()));
+    }
     if edge.courses().is_empty() && edge.roof.slope.is_none() {
         let words = "s says its slope: with it a slip is seen from the first course on.";
         lines.push((Role::Text, words.to_owned()));

@@ -111,6 +111,7 @@ fn boathouse() -> Job {
 fn begin(job: &mut Job, edge: EdgeId) {
     let list = CutList::of(job, &Progress::of(job.events()));
     let marked = list.pieces[..3].iter().map(|piece| Fact::Marked {
+        written: None,
         piece: piece.id,
         spec: Box::new(piece.spec),
         stock: MarkedStock::New {

@@ -158,6 +158,7 @@ fn fact_of(stage: Stage, piece: &CutPiece, open: &OpenJob) -> Result<Option<Fact
                 .job()
                 .edge(piece.id.edge)
                 .and_then(|edge| edge.lot.clone()),
+            written: open.labels.written(piece.id),
         }),
         Stage::ToCut => Some(Fact::Cut {
             piece: piece.id,

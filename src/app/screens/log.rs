@@ -1,11 +1,11 @@
 //! Log: the edges and the readings of their courses.
 
-use super::{doubt, edges, readings, taking, two_readings};
+use super::{courses, doubt, edges, readings, taking, two_readings};
 use crate::app::go::select;
 use crate::app::press::{Direction, Press, moved, turn};
 use crate::app::state::{EntryOrder, Figure, LogFocus, LogView, ShowExpected, State};
 use crate::domain::cutting::Shift;
-use crate::domain::log::{CourseNumber, Edge, End};
+use crate::domain::log::{CourseNumber, End};
 
 /// A key in the Log.
 pub fn pressed(state: &mut State, press: Press) {
@@ -36,6 +36,8 @@ pub fn pressed(state: &mut State, press: Press) {
         Press::Earlier => edges::shift(state, Shift::Earlier),
         Press::Later => edges::shift(state, Shift::Later),
         Press::Clear => readings::clear(state),
+        Press::PutIn => courses::put_in_here(state),
+        Press::TakeOut => courses::take_out(state),
         Press::TakeSuggestion | Press::MeasuredAgain | Press::Explain => {
             doubt::pressed(state, press);
         }

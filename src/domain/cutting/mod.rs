@@ -7,6 +7,7 @@ mod job;
 mod doubtful;
 mod from_board_to_board;
 mod every_doubt;
+mod shift_courses;
 mod cut_piece;
 mod stock_plan;
 mod cut_list;

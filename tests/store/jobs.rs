@@ -85,6 +85,10 @@ pub(crate) fn full_job() -> Job {
         }),
     };
     let marked = Fact::Marked {
+        written: Some(WrittenCourse {
+            course: CourseNumber::FIRST,
+            before: 1,
+        }),
         piece,
         spec: Box::new(spec),
         stock: MarkedStock::New { panel: 8 },
@@ -246,10 +250,7 @@ fn worked(edge: EdgeId) -> Vec<Vec<Fact>> {
         near: None,
     });
     let marked = Fact::Marked {
-        written: Some(WrittenCourse {
-            course: CourseNumber::FIRST,
-            before: 1,
-        }),
+        written: None,
         piece,
         spec,
         stock: MarkedStock::New { panel: 7 },

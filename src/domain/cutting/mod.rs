@@ -13,6 +13,7 @@ mod stock_plan;
 mod cut_list;
 mod label;
 mod note;
+mod lots;
 mod carry;
 
 pub use carry::PanelsToCarry;
@@ -26,4 +27,5 @@ pub use every_doubt::doubts_of;
 pub use from_board_to_board::{KnownLean, lean_at_end};
 pub use job::{Job, JobTrouble, Paper, Shift};
 pub use label::Labels;
+pub use lots::Lots;
 pub use note::{Note, notes_of};

@@ -140,6 +140,8 @@ pub const TABLE: &[Binding] = &[
     row(Scope::LogCourses, &[Code::Char('b')], Press::BoardToBoard, "b", "board to board"),
     row(Scope::LogCourses, &[Code::Delete], Press::Clear, "Del", "clear"),
     row(Scope::LogCourses, &[Code::Tab], Press::Switch, "Tab", "hips"),
+    quiet(row(Scope::LogCourses, &[Code::Char('+')], Press::PutIn, "+", "put a course in here, those above move up")),
+    quiet(row(Scope::LogCourses, &[Code::Char('-')], Press::TakeOut, "-", "take this course out, those above move down")),
     row(Scope::LogCourses, &[Code::Char('v')], Press::View, "v", "by line"),
     row(Scope::LogCourses, &[Code::Char('s')], Press::Details, "s", "slopes, lot"),
     row(Scope::LogCourses, &[Code::Char('g')], Press::TakeReadings, "g", "from a file"),

@@ -46,6 +46,9 @@ pub enum Press {
     ShortCourse,
     /// The course's piece runs to another edge.
     BoardToBoard,
+    /// Put a course in at the selected one, or take that one out.
+    PutIn,
+    TakeOut,
     /// The other view of this place.
     View,
     /// Find a piece by its label, course or hip.
@@ -89,6 +92,8 @@ impl Press {
         matches!(
             self,
             Self::Throw
+                | Self::PutIn
+                | Self::TakeOut
                 | Self::Used
                 | Self::OffcutGone
                 | Self::Spoiled

@@ -29,6 +29,21 @@ pub fn edit(state: &mut State, words: String, spot: Spot, change: impl FnOnce(&m
     changed
 }
 
+/// Changes what numbers stand for, on paper and in the facts.
+pub fn renumber(
+    state: &mut State,
+    words: String,
+    spot: Spot,
+    change: impl FnOnce(&mut Job),
+) -> bool {
+    let open = state.open.as_mut();
+    let changed = open.is_some_and(|open| open.renumber(words, spot, change));
+    if changed {
+        save(state);
+    }
+    changed
+}
+
 /// Changes one edge on paper.
 pub fn edit_edge(
     state: &mut State,

@@ -53,6 +53,22 @@ pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
             let fields = COLUMNS.map(|(_, of)| of(&name, row));
             writer.write_record(fields).map_err(SheetError::of)?;
         }
+        for course in edge.courses_unread() {
+            let (kind, hand) = (edge.edge.kind.word(), edge.edge.hand.word());
+            let mut fields = COLUMNS.map(|_| String::new());
+            let said = [
+                name.clone(),
+                kind.to_owned(),
+                hand.to_owned(),
+                course.to_string(),
+            ];
+            let said = said.into_iter().zip(&mut fields);
+            said.for_each(|(said, field)| *field = said);
+            if let Some(stage) = fields.last_mut() {
+                "not read".clone_into(stage);
+            }
+            writer.write_record(fields).map_err(SheetError::of)?;
+        }
     }
     let bytes = writer.into_inner().map_err(SheetError::of)?;
     let text = String::from_utf8(bytes).map_err(SheetError::of)?;

@@ -22,7 +22,23 @@ pub fn json(rows: &Rows<'_>) -> String {
         ("pieces", pieces(rows)),
         ("doubtful", doubtful(rows)),
     ];
-    object(keys, ",\n ") + "\n"
+    let sheet = object(keys, ",\n ");
+    // A log without a hole says nothing of holes, as before there was a word.
+    let unread = unread(rows).map(|unread| format!(",\n \"unread\": {unread}}}"));
+    let kept = sheet.strip_suffix('}').filter(|_| unread.is_some());
+    kept.unwrap_or(&sheet).to_owned() + &unread.unwrap_or_default() + "\n"
+}
+
+/// The holes in the log, a line a course.
+fn unread(rows: &Rows<'_>) -> Option<String> {
+    let of_edge = |edge: &EdgeRows<'_>| -> Vec<_> {
+        let name = one(edge.edge.name.as_str());
+        let courses = edge.courses_unread();
+        let line = |course| object([("edge", name.clone()), ("course", one(course))], ", ");
+        courses.map(line).collect()
+    };
+    let unread: Vec<String> = rows.edges.iter().flat_map(of_edge).collect();
+    (!unread.is_empty()).then(|| lines(unread.into_iter()))
 }
 
 fn panels(count: PanelCount) -> String {

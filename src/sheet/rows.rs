@@ -60,8 +60,19 @@ pub struct EdgeRows<'a> {
     pub empty: Vec<EmptyCourse>,
     /// What is doubtful about it.
     pub doubts: Vec<Doubt>,
+    /// The courses that the log passes over.
+    pub left_out: Vec<EmptyCourse>,
     /// How much longer its pieces not yet marked are made after a trial.
     pub correction: Length,
+}
+
+impl EdgeRows<'_> {
+    /// The courses that are holes in the log.
+    pub fn courses_unread(&self) -> impl Iterator<Item = u32> + '_ {
+        let not_in_full = self.empty.iter().filter(|empty| empty.is_hole());
+        let holes = self.left_out.iter().chain(not_in_full);
+        holes.flat_map(|hole| hole.course.get()..=hole.to.get())
+    }
 }
 
 /// How many panels the job takes.
@@ -127,10 +138,7 @@ impl<'a> Rows<'a> {
             let row = Row::of(piece, label, &job.settings);
             rows.entry(row.piece.id.edge).or_default().push(row);
         }
-        let mut empty: HashMap<EdgeId, Vec<EmptyCourse>> = HashMap::new();
-        for course in list.empty {
-            empty.entry(course.edge).or_default().push(course);
-        }
+        let (mut empty, mut left_out) = (by_edge(list.empty), by_edge(list.left_out));
         let mut doubts: HashMap<EdgeId, Vec<Doubt>> = HashMap::new();
         for EdgeDoubt { edge, doubt } in doubts_of(job) {
             doubts.entry(edge).or_default().push(doubt);
@@ -143,6 +151,7 @@ impl<'a> Rows<'a> {
                 doubts: doubts.remove(&edge.id).unwrap_or_default(),
                 rows: rows.remove(&edge.id).unwrap_or_default(),
                 empty: empty.remove(&edge.id).unwrap_or_default(),
+                left_out: left_out.remove(&edge.id).unwrap_or_default(),
                 correction: progress.correction(edge.id),
             })
             .collect();
@@ -233,6 +242,14 @@ fn cuts(piece: &CutPiece, marks: &Marks, blade: Hand) -> Vec<(LineAt, Lie)> {
     let made = [false, true].into_iter().take(count);
     let cuts = made.filter_map(|made| CutNow::of(&piece.spec, piece.stock.offcut(), made));
     cuts.map(|cut| (cut.line, cut.lie(blade))).collect()
+}
+
+fn by_edge(courses: Vec<EmptyCourse>) -> HashMap<EdgeId, Vec<EmptyCourse>> {
+    let mut by_edge: HashMap<EdgeId, Vec<EmptyCourse>> = HashMap::new();
+    for course in courses {
+        by_edge.entry(course.edge).or_default().push(course);
+    }
+    by_edge
 }
 
 fn count<'p>(pieces: impl IntoIterator<Item = &'p CutPiece>, spoiled: usize) -> PanelCount {

@@ -88,11 +88,12 @@ fn edge_text(page: &mut Page, edge: &EdgeRows<'_>, sheet: &Rows<'_>) {
         page.blank();
         row_text(page, row, &sheet.labels, division);
     }
-    if !edge.empty.is_empty() {
+    let mut without = edge.left_out.iter().chain(&edge.empty).peekable();
+    if without.peek().is_some() {
         page.blank();
     }
-    for empty in &edge.empty {
-        let lead = format!("  no piece for course {}: ", empty.course);
+    for empty in without {
+        let lead = format!("  no piece for {}: ", empty.place());
         page.put(&lead, &empty.why.words(division));
     }
 }

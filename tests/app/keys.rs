@@ -60,6 +60,18 @@ fn a_hip_is_made_and_read_with_the_number_pad_alone() {
 }
 
 #[test]
+fn a_valley_may_start_at_course_3() {
+    let mut program = Program::with(empty_job());
+    program.press("<f3><enter>36<enter><up><up>12<enter>24<enter>24<enter>");
+    assert_eq!(reading(&program, 1, 1, End::Bottom), None);
+    let first = [End::Bottom, End::Top].map(|end| reading(&program, 1, 3, end));
+    assert_eq!(first, ["12", "24"].map(|read| Some(inches(read).nm())));
+    // Once something is read, what lies beyond the next course is out of reach.
+    program.press("<end><up><up>");
+    assert_eq!(program.state.log.course.get(), 5);
+}
+
+#[test]
 fn a_bad_reading_stays_in_the_field_and_is_quoted() {
     let mut program = Program::with(job_with_hip(1, Hand::Left));
     program.press("<f3><tab>13 5/7<enter>");

@@ -12,6 +12,7 @@ mod support;
 
 mod keys;
 mod board_to_board;
+mod growing;
 mod hands;
 mod typing;
 mod places;

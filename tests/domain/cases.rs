@@ -101,6 +101,7 @@ fn a_correction_touches_only_pieces_not_yet_marked() {
     let done = &first.pieces[0];
     let spec = Box::new(done.spec);
     let marked = Fact::Marked {
+        written: None,
         piece: done.id,
         spec,
         stock: MarkedStock::New { panel: 1 },
@@ -128,6 +129,7 @@ fn what_was_marked_otherwise_is_told_from_what_was_corrected_since() {
     let list = CutList::of(&job, &Progress::default());
     for (panel, piece) in (1..).zip(&list.pieces) {
         let marked = Fact::Marked {
+            written: None,
             piece: piece.id,
             spec: Box::new(piece.spec),
             stock: MarkedStock::New { panel },

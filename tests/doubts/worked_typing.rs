@@ -4,7 +4,10 @@ use crate::worked::{
     CLEAN, REGULAR, beside, doubts, hip, inches, none, number, slope, the_one, unknown, with,
 };
 use bendmark::domain::{
-    doubt::{Bond, Cause, EdgeLine, Expected, Fix, check, expected_reading, expected_readings},
+    doubt::{
+        Bond, Cause, DoubtedReading, EdgeLine, Expected, Fix, check, expected_reading,
+        expected_readings,
+    },
     log::{Edge, End, SetAside},
     measure::Length,
     settings::Settings,
@@ -44,6 +47,21 @@ fn the_expected_top_stands_beside_the_field() {
     assert_eq!(top(&hip(&["30"]), slope("6"), 1), Some(17.48));
     assert_eq!(top(&hip(&["30"]), unknown(), 1), None);
     assert_eq!(top(&with(4, "21.625"), unknown(), 4), Some(11.88));
+}
+
+#[test]
+fn an_expected_top_does_not_lean_on_a_bottom_that_is_doubted_itself() {
+    let settings = Settings::default();
+    let (bottom, top) = REGULAR[3].split_once(' ').unwrap();
+    let long = format!("{} {top}", bottom.parse::<f64>().unwrap() + 1.0);
+    let mut courses = REGULAR;
+    courses[3] = &long;
+    let edge = hip(&courses);
+    let doubt = the_one(&edge, unknown());
+    assert_eq!(doubt.reading, DoubtedReading::Bottom);
+    // From the top below it and the bond instead.
+    let expected = expected_reading(&edge, &settings, number(4), End::Top);
+    assert!((expected.unwrap() - inches(top)).abs() <= inches("0.125"));
 }
 
 #[test]

@@ -111,6 +111,7 @@ fn boathouse() -> Job {
 fn begin(job: &mut Job, edge: EdgeId) {
     let list = CutList::of(job, &Progress::of(job.events()));
     let marked = list.pieces[..3].iter().map(|piece| Fact::Marked {
+        written: None,
         piece: piece.id,
         spec: Box::new(piece.spec),
         stock: MarkedStock::New {
@@ -262,9 +263,11 @@ fn the_csv_is_read_back_to_the_same_names_and_figures() {
     let sheet: Value = serde_json::from_str(&json(&Rows::of(&job))).unwrap();
     let mut reader = csv_reader(&text);
     assert_eq!(reader.headers().unwrap(), columns().as_slice());
-    let records: Vec<_> = reader.records().map(Result::unwrap).collect();
+    let records = reader.records().map(Result::unwrap);
+    let (unread, records): (Vec<_>, Vec<_>) = records.partition(|row| &row[17] == "not read");
     let pieces = sheet["pieces"].as_array().unwrap();
     assert_eq!(records.len(), pieces.len());
+    assert_eq!(unread.len(), sheet["unread"].as_array().unwrap().len());
     for (record, piece) in records.iter().zip(pieces) {
         assert_eq!(record[0], *piece["edge"].as_str().unwrap());
         for (columns, line) in [([5, 7], "bend"), ([9, 11], "cut")] {
@@ -422,7 +425,8 @@ proptest! {
         let rows = csv_reader(&csv(&Rows::of(&job)).unwrap()).into_records().count();
         let sheet: Value = serde_json::from_str(&json(&Rows::of(&job))).unwrap();
         let pieces = sheet["pieces"].as_array().unwrap();
-        prop_assert_eq!(rows, pieces.len());
+        let unread = sheet["unread"].as_array().map_or(0, Vec::len);
+        prop_assert_eq!(rows, pieces.len() + unread);
         let width = job.settings.panel_width.mm();
         for piece in pieces {
             let number = |key: &str| piece[key].as_f64().unwrap();

@@ -26,6 +26,7 @@ pub(crate) fn half_cut() -> Job {
     for (panel, piece) in (1..).zip(list.pieces.iter().take(200)) {
         let facts = vec![
             Fact::Marked {
+                written: None,
                 piece: piece.id,
                 spec: Box::new(piece.spec),
                 stock: MarkedStock::New { panel },

@@ -79,11 +79,11 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (fact: Spoiled(edge: 2, course: 5, piece: 1)),
             (at: 1790000012, fact: Gone(offcut: 3, by: Thrown)),
             (at: 1790000013, fact: Gone(offcut: 4, by: Used)),
-            (at: 1790001000, fact: Marked(edge: 3, course: 9, piece: 1, kind: Hip, hand: Left, at_nose: 700000000, at_rise: 400000000, rise: 369000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, near: (edge: 3, far_edge: 2, kind: Valley, at_nose: 60000000, at_rise: 380000000, allowance: 60000000), stock: New(panel: 8))),
+            (at: 1790001000, fact: Marked(edge: 3, course: 9, piece: 1, kind: Hip, hand: Left, at_nose: 700000000, at_rise: 400000000, rise: 369000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, near: (edge: 3, far_edge: 2, kind: Valley, at_nose: 60000000, at_rise: 380000000, allowance: 60000000), stock: New(panel: 8), written: (course: 1, before: 1))),
             (fact: FirstCut(edge: 3, course: 9, piece: 1)),
         ],
     )
-    // checksum b477dea9
+    // checksum b5978acc
     "#);
 }
 

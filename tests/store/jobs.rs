@@ -3,7 +3,7 @@
 //! Over 400 lines: every field of a job, and a random one for each.
 
 use bendmark::domain::{
-    bench::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc},
+    bench::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc, WrittenCourse},
     cutting::Job,
     log::{
         Course, CourseFigure, CourseNumber, Edge, EdgeId, End, PanelsLie, ReadTo, Reading,
@@ -85,6 +85,10 @@ pub(crate) fn full_job() -> Job {
         }),
     };
     let marked = Fact::Marked {
+        written: Some(WrittenCourse {
+            course: CourseNumber::FIRST,
+            before: 1,
+        }),
         piece,
         spec: Box::new(spec),
         stock: MarkedStock::New { panel: 8 },
@@ -246,6 +250,7 @@ fn worked(edge: EdgeId) -> Vec<Vec<Fact>> {
         near: None,
     });
     let marked = Fact::Marked {
+        written: None,
         piece,
         spec,
         stock: MarkedStock::New { panel: 7 },
@@ -294,6 +299,7 @@ fn racked(edge: EdgeId) -> Vec<Vec<Fact>> {
         lot,
     };
     let marked = |stock| Fact::Marked {
+        written: None,
         piece,
         spec: spec.clone(),
         stock,
@@ -662,16 +668,27 @@ fn fact() -> impl Strategy<Value = Fact> {
     prop_oneof![bench_fact(), rack_fact()]
 }
 
+fn written() -> impl Strategy<Value = Option<WrittenCourse>> {
+    let written = (1_u32..=99_999, 0_u8..3).prop_map(|(course, before)| WrittenCourse {
+        course: number(course),
+        before,
+    });
+    proptest::option::of(written)
+}
+
 fn bench_fact() -> impl Strategy<Value = Fact> {
     let lot = proptest::option::of(name());
     let saved = proptest::collection::vec(saved(), 0..3);
     prop_oneof![
-        (marked_spec(), stock(), lot).prop_map(|((piece, spec), stock, lot)| Fact::Marked {
-            piece,
-            spec: Box::new(spec),
-            stock,
-            lot,
-        }),
+        (marked_spec(), stock(), lot, written()).prop_map(
+            |((piece, spec), stock, lot, written)| Fact::Marked {
+                written,
+                piece,
+                spec: Box::new(spec),
+                stock,
+                lot,
+            }
+        ),
         any_piece().prop_map(Fact::FirstCut),
         (any_piece(), rest()).prop_map(|(piece, rest)| Fact::Cut { piece, rest }),
         any_piece().prop_map(Fact::Bent),

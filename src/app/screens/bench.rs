@@ -69,7 +69,8 @@ fn confirm(state: &mut State, at: Millis) {
     match facts {
         _ if stage == Stage::Stacked => {
             if !go_on(state) {
-                state.say("every piece is stacked");
+                let words = state.open.as_ref().map(all_stacked);
+                state.say(words.unwrap_or_default());
             }
         }
         Ok(facts) => do_next(state, id, &label, facts),
@@ -92,11 +93,25 @@ fn do_next(state: &mut State, id: PieceId, label: &str, facts: Vec<Fact>) {
         .map(|rest| format!("{words}, offcut: {rest}"));
     let mut said: Vec<String> = rest.into_iter().chain(released_words(open)).collect();
     if piece.is_some_and(|piece| piece.stage == Stage::Stacked) && !go_on(state) {
-        said.push("every piece is stacked".to_owned());
+        said.extend(state.open.as_ref().map(all_stacked));
     }
     if !said.is_empty() {
         state.say(said.join("; "));
     }
+}
+
+/// Nothing is left to do; a hole in the log means that pieces are still to come.
+fn all_stacked(open: &OpenJob) -> String {
+    let mut holes = open.list.holes();
+    let Some(first) = holes.next() else {
+        return "every piece is stacked".to_owned();
+    };
+    let (edge, place) = (open.edge_name(first.edge), first.place());
+    let more = match holes.count() {
+        0 => String::new(),
+        count => format!(" and {count} more"),
+    };
+    format!("what is logged is stacked; not read yet: {edge} {place}{more}")
 }
 
 /// Which promises the plan no longer keeps, in words.
@@ -158,6 +173,7 @@ fn fact_of(stage: Stage, piece: &CutPiece, open: &OpenJob) -> Result<Option<Fact
                 .job()
                 .edge(piece.id.edge)
                 .and_then(|edge| edge.lot.clone()),
+            written: open.labels.written(piece.id),
         }),
         Stage::ToCut => Some(Fact::Cut {
             piece: piece.id,

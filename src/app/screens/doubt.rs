@@ -3,6 +3,7 @@
 //! Nothing is ever changed by itself: a suggestion is taken by a key, what was
 //! written stays struck through beside it, and undo brings it back.
 
+use super::courses;
 use crate::app::go::{self, select};
 use crate::app::press::Press;
 use crate::app::record::edit_edge;
@@ -59,6 +60,10 @@ pub fn take(state: &mut State, id: EdgeId, course: CourseNumber, choice: usize) 
     let Some(suspect) = doubt.suspects().nth(choice) else {
         return;
     };
+    if let Fix::CourseBetween { below } = suspect.fix {
+        courses::put_in(state, id, below.next());
+        return;
+    }
     let Some(fixed) = fixed(suspect.fix, edge) else {
         state.complain("nothing to put in its place: measure it again");
         return;

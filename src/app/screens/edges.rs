@@ -5,10 +5,13 @@ use crate::app::go::select;
 use crate::app::press::Press;
 use crate::app::record::{edit, edit_edge};
 use crate::app::state::{Choice, Dialog, LogFocus, Prompt, Question, Spot, State, hand_at};
-use crate::domain::cutting::Shift;
-use crate::domain::log::{EdgeDetail, EdgeId};
-use crate::domain::measure::{Hand, Name};
-use crate::domain::roof::EdgeKind;
+use crate::domain::{
+    cutting::{Job, Shift},
+    log::{Edge, EdgeDetail, EdgeId},
+    measure::{Hand, Name},
+    roof::EdgeKind,
+};
+use std::sync::Arc;
 
 /// Asks what is added.
 pub fn ask_for_new(state: &mut State) {
@@ -82,11 +85,36 @@ pub fn add(state: &mut State, kind: EdgeKind, hand: Hand, name: Name) {
     let Some(next) = state.job().map(|job| EdgeId(job.next_edge())) else {
         return;
     };
+    let mut like = None;
     edit(state, format!("{name} added"), Spot::Edge(next), |job| {
-        job.add_edge(name, kind, hand);
+        let last = job.edges().last().cloned();
+        let new = job.add_edge(name, kind, hand);
+        like = last.and_then(|last| say_as_last(job, &last, new));
     });
     select(state, next);
     state.log.focus = LogFocus::Courses;
+    if let Some(words) = like {
+        state.say(words);
+    }
+}
+
+/// Most of a roof is alike: a new edge has the last one's slopes and lot, and
+/// its plane where that has no edge of this hand yet. Says so in words.
+fn say_as_last(job: &mut Job, last: &Edge, new: EdgeId) -> Option<String> {
+    let hand = job.edge(new)?.hand;
+    let of_plane = |edge: &&Arc<Edge>| edge.plane == last.plane && edge.id != new;
+    let mut others = job.edges().iter().filter(of_plane);
+    let plane = last.plane.clone();
+    let plane = plane.filter(|_| others.all(|edge| edge.hand != hand));
+    let edge = job.edge_mut(new)?;
+    (edge.roof.slope, edge.roof.other) = (last.roof.slope, last.roof.other);
+    (edge.plane, edge.lot) = (plane, last.lot.clone());
+    let slope = edge.roof.slope.map(|slope| slope.to_string());
+    let plane = edge.plane.as_ref().map(|plane| format!("plane {plane}"));
+    let lot = edge.lot.as_ref().map(|lot| format!("lot {lot}"));
+    let said: Vec<String> = [slope, plane, lot].into_iter().flatten().collect();
+    let (name, said) = (&edge.name, said.join(", "));
+    (!said.is_empty()).then(|| format!("{name} added as {}: {said}; s changes it", last.name))
 }
 
 /// Gives an edge another name.

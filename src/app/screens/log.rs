@@ -1,11 +1,11 @@
 //! Log: the edges and the readings of their courses.
 
-use super::{doubt, edges, readings, taking, two_readings};
+use super::{courses, doubt, edges, readings, taking, two_readings};
 use crate::app::go::select;
 use crate::app::press::{Direction, Press, moved, turn};
 use crate::app::state::{EntryOrder, Figure, LogFocus, LogView, ShowExpected, State};
 use crate::domain::cutting::Shift;
-use crate::domain::log::{CourseNumber, Edge, End};
+use crate::domain::log::{CourseNumber, End};
 
 /// A key in the Log.
 pub fn pressed(state: &mut State, press: Press) {
@@ -36,6 +36,8 @@ pub fn pressed(state: &mut State, press: Press) {
         Press::Earlier => edges::shift(state, Shift::Earlier),
         Press::Later => edges::shift(state, Shift::Later),
         Press::Clear => readings::clear(state),
+        Press::PutIn => courses::put_in_here(state),
+        Press::TakeOut => courses::take_out(state),
         Press::TakeSuggestion | Press::MeasuredAgain | Press::Explain => {
             doubt::pressed(state, press);
         }
@@ -73,8 +75,13 @@ fn go_among_edges(state: &mut State, direction: Direction) {
 
 /// Up the roof is up the screen: the course at the eave is the lowest row.
 fn go_among_courses(state: &mut State, direction: Direction) {
-    let Some(highest) = state.edge_in_log().map(Edge::next_course) else {
+    let Some(edge) = state.edge_in_log() else {
         return;
+    };
+    // What is not read yet may start at any course: a valley above the eave.
+    let highest = match edge.courses() {
+        [] => state.log.course.next(),
+        _ => edge.next_course(),
     };
     let view = &mut state.log;
     let (from, end, by_line) = (view.course, view.end, view.order == EntryOrder::Lines);

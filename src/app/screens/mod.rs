@@ -4,6 +4,7 @@
 //! it returns the spot, and update goes there.
 
 pub mod readings;
+pub mod courses;
 pub mod doubt;
 pub mod two_readings;
 pub mod taking;

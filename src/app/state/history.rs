@@ -37,6 +37,8 @@ pub struct NamedChange {
 pub(super) enum Change {
     /// The paper as it was before an edit (after it, once undone).
     Paper(Box<Paper>),
+    /// The whole job as it was, where numbers changed in the facts too.
+    Whole(Box<Job>),
     /// A key press at the bench; holds its facts once undone.
     Bench(Vec<BenchEvent>),
 }
@@ -50,6 +52,10 @@ impl Change {
                 let now = job.paper();
                 job.restore(*other);
                 Self::Paper(Box::new(now))
+            }
+            Self::Whole(mut other) => {
+                std::mem::swap(job, &mut other);
+                Self::Whole(other)
             }
             Self::Bench(events) if events.is_empty() => Self::Bench(job.take_back()),
             Self::Bench(events) => {

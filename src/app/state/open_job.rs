@@ -115,6 +115,24 @@ impl OpenJob {
         true
     }
 
+    /// Changes what numbers stand for, on paper and in the facts. False where
+    /// that comes to what it was.
+    pub fn renumber(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job)) -> bool {
+        if self.refuses() {
+            return false;
+        }
+        let before = Box::new(self.job().clone());
+        edit(Arc::make_mut(&mut self.job));
+        if *self.job == *before {
+            return false;
+        }
+        self.history
+            .made(NamedChange { words, spot }, Change::Whole(before));
+        self.first = None;
+        self.derive();
+        true
+    }
+
     /// Writes down facts of one key press at the bench, and with them to whom
     /// the offcuts on the rack are promised from now on.
     pub fn work(&mut self, words: String, spot: Spot, facts: Vec<Fact>, now: Option<Utc>) {

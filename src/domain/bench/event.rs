@@ -3,6 +3,7 @@
 //! Everything shown about progress is derived from these facts; undo drops the
 //! last ones. A fact says what was done, never what follows from it.
 
+use super::written::WrittenCourse;
 use crate::domain::log::EdgeId;
 use crate::domain::measure::{Length, Name};
 use crate::domain::piece::{PieceId, PieceSpec};
@@ -72,6 +73,8 @@ pub enum Fact {
         spec: Box<PieceSpec>,
         stock: MarkedStock,
         lot: Option<Name>,
+        /// The course as its label says it, where that is not its number.
+        written: Option<WrittenCourse>,
     },
     /// The first of its two lines was cut, of a piece cut at both ends.
     FirstCut(PieceId),

@@ -1,7 +1,9 @@
 //! What was done at the bench, fact by fact, and what follows from it.
 //!
-//! Facts are never changed, only taken back from the end.
+//! Facts are never changed, only taken back from the end; where a course is put
+//! in or taken out below, they name their course by its new number.
 
+mod written;
 mod event;
 mod progress;
 mod pace;
@@ -9,3 +11,4 @@ mod pace;
 pub use event::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc};
 pub use pace::Pace;
 pub use progress::{Done, Needs, Progress, Stage, stages};
+pub use written::WrittenCourse;

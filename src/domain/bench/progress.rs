@@ -3,7 +3,10 @@
 //! It remembers nothing of its own: the same facts always give the same
 //! progress. Pieces nobody has touched are not in it.
 
-use super::event::{BenchEvent, CutRest, Fact, MarkedStock, SavedOffcut};
+use super::{
+    event::{BenchEvent, CutRest, Fact, MarkedStock, SavedOffcut},
+    written::WrittenCourse,
+};
 use crate::domain::{
     log::EdgeId,
     measure::{Length, Name},
@@ -53,6 +56,8 @@ pub struct Done {
     pub spec: PieceSpec,
     pub stock: MarkedStock,
     pub lot: Option<Name>,
+    /// The course as its label says it, where that is not its number.
+    pub written: Option<WrittenCourse>,
     /// The correction in force when it was marked.
     pub corrected: Length,
     /// The first of its two lines is cut, of a piece cut at both ends.
@@ -174,7 +179,8 @@ impl Progress {
                 spec,
                 stock,
                 lot,
-            } => self.mark(*piece, spec, *stock, lot.clone()),
+                written,
+            } => self.mark(*piece, spec, *stock, lot.clone(), *written),
             Fact::FirstCut(piece) => self.change(*piece, |done| done.first_cut = true),
             Fact::Cut { piece, rest } => self.cut(*piece, *rest),
             Fact::Bent(piece) => self.change(*piece, |done| done.bent = true),
@@ -208,7 +214,14 @@ impl Progress {
         }
     }
 
-    fn mark(&mut self, piece: PieceId, spec: &PieceSpec, stock: MarkedStock, lot: Option<Name>) {
+    fn mark(
+        &mut self,
+        piece: PieceId,
+        spec: &PieceSpec,
+        stock: MarkedStock,
+        lot: Option<Name>,
+        written: Option<WrittenCourse>,
+    ) {
         match stock {
             MarkedStock::New { panel } => {
                 self.panels.insert(panel, piece.edge);
@@ -224,6 +237,7 @@ impl Progress {
                 spec: *spec,
                 stock,
                 lot,
+                written,
                 corrected,
                 first_cut: false,
                 cut: false,

@@ -19,14 +19,35 @@ use crate::domain::{
     stock::{Plan, Rest},
 };
 use foldhash::{HashMap, HashSet};
+use std::collections::BTreeSet;
 
-/// A course without pieces, and why.
+/// A course without pieces, or a run of them, and why.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct EmptyCourse {
     pub edge: EdgeId,
     pub course: CourseNumber,
+    /// The last of a run that the log passes over; else the same course.
+    pub to: CourseNumber,
     pub why: CourseTrouble,
 }
+
+impl EmptyCourse {
+    /// Whether a piece is still to come of it, once it is read.
+    pub fn is_hole(&self) -> bool {
+        self.why != CourseTrouble::NothingToCut
+    }
+
+    /// `course 4`, `courses 4 to 6`.
+    pub fn place(&self) -> String {
+        match (self.course, self.to) {
+            (course, to) if course == to => format!("course {course}"),
+            (course, to) => format!("courses {course} to {to}"),
+        }
+    }
+}
+
+/// The courses of each edge that another edge's pieces run to.
+type Met = BTreeSet<(EdgeId, CourseNumber)>;
 
 /// All pieces of a job in cutting order.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -34,6 +55,8 @@ pub struct CutList {
     pub pieces: Vec<CutPiece>,
     /// The courses that ask for none, or for none yet.
     pub empty: Vec<EmptyCourse>,
+    /// The courses that the log passes over, between two of it.
+    pub left_out: Vec<EmptyCourse>,
     /// How the rest of the job is cut from the fewest panels.
     pub plan: Plan,
     places: HashMap<PieceId, usize>,
@@ -54,9 +77,12 @@ impl CutList {
             marked.entry(id.edge).or_default().insert(id);
         }
         let mut turned = HashMap::default();
+        let courses = job.edges().iter().flat_map(|edge| edge.courses());
+        let met = courses.filter_map(|course| Some((course.to?, course.number)));
+        let met: Met = met.collect();
         for edge in job.edges() {
             let marked = marked.remove(&edge.id).unwrap_or_default();
-            list.add_edge(edge, job, progress, marked, &mut turned);
+            list.add_edge(edge, job, progress, marked, &mut turned, &met);
         }
         list.places = list.pieces.iter().map(|piece| piece.id).zip(0..).collect();
         list.plan = assign_stock(
@@ -100,6 +126,29 @@ impl CutList {
         self.pieces.iter().filter(otherwise).count()
     }
 
+    /// The holes in the log: courses not read, or not in full.
+    pub fn holes(&self) -> impl Iterator<Item = &EmptyCourse> {
+        let not_in_full = self.empty.iter().filter(|empty| empty.is_hole());
+        self.left_out.iter().chain(not_in_full)
+    }
+
+    /// Adds the courses from `from` up to `below` as not read, but for those that
+    /// are read at another edge.
+    fn pass_over(&mut self, edge: EdgeId, from: CourseNumber, below: CourseNumber, met: &Met) {
+        let mut from = from;
+        let met = met.range((edge, from)..(edge, below.max(from)));
+        let ends = met.map(|(_, course)| *course).chain([below]);
+        for end in ends {
+            self.left_out.extend((from < end).then(|| EmptyCourse {
+                edge,
+                course: from,
+                to: end.before(),
+                why: CourseTrouble::Unread,
+            }));
+            from = end.next();
+        }
+    }
+
     /// Adds the pieces of `edge`, and to `turned` how those cut at both ends are
     /// with the tape pulled from the other side.
     fn add_edge(
@@ -109,11 +158,17 @@ impl CutList {
         progress: &Progress,
         mut marked: HashSet<PieceId>,
         turned: &mut HashMap<PieceId, PieceSpec>,
+        met: &Met,
     ) {
         let settings = &job.settings;
         let allowance = allowance_of(edge, settings);
         let mut laid: Vec<(PieceId, Option<PieceSpec>)> = Vec::new();
+        let mut next = edge.courses().first().map(|first| first.number);
         for course in edge.courses() {
+            if let Some(from) = next {
+                self.pass_over(edge.id, from, course.number, met);
+            }
+            next = Some(course.number.next());
             let id = |number| PieceId {
                 edge: edge.id,
                 course: course.number,
@@ -134,6 +189,7 @@ impl CutList {
                 Err(why) => self.empty.push(EmptyCourse {
                     edge: edge.id,
                     course: course.number,
+                    to: course.number,
                     why,
                 }),
             }

@@ -6,10 +6,10 @@ use super::job::Job;
 use crate::domain::{
     doubt::{self, Basis, Doubt, DoubtedReading, Fix, Suspect},
     log::{CourseNumber, Edge, EdgeId, SetAside},
-    measure::Length,
-    roof::{SameHand, planes_of_one_hand},
+    measure::{Length, Name},
+    roof::{EdgeKind, SameHand, planes_of_one_hand},
     settings::Settings,
-    tape::{Division, print_with_unit},
+    tape::{Division, Unit, print_with_unit},
 };
 
 /// A doubt, with the edge it is about.
@@ -57,24 +57,51 @@ pub fn not_judged(job: &Job) -> Vec<String> {
     not_judged.collect()
 }
 
-/// The planes that are said to have two or more edges of one hand, in words.
+/// The planes whose edges of one hand cannot all be true, in words.
 pub fn odd_planes(job: &Job) -> Vec<String> {
     let named = job.edges().iter().filter_map(|edge| {
         let plane = edge.plane.as_ref()?;
-        Some((plane, edge.hand, edge.name.as_str()))
+        Some((plane, edge.hand, &**edge))
     });
-    let words = |SameHand { plane, hand, edges }| {
-        let (count, hand, edges) = (edges.len(), hand.word(), edges.join(", "));
-        format!(
-            "plane {plane} has {count} {hand}-hand edges ({edges}): commonly one of each hand, look at their hands again"
-        )
+    let words = |SameHand { plane, hand, edges }: SameHand<&Name, &Edge>| {
+        let clashes = |edge: &&&Edge| {
+            let mut others = edges.iter().filter(|other| other.id != edge.id);
+            others.any(|other| clash(edge, other))
+        };
+        let clashing = edges.iter().filter(clashes);
+        let names: Vec<&str> = clashing.map(|edge| edge.name.as_str()).collect();
+        let (count, hand, names) = (names.len(), hand.word(), names.join(", "));
+        (count > 0).then(|| format!(
+            "plane {plane} has {count} {hand}-hand edges ({names}): commonly one of each hand, look at their hands again"
+        ))
     };
-    planes_of_one_hand(named).into_iter().map(words).collect()
+    planes_of_one_hand(named)
+        .into_iter()
+        .filter_map(words)
+        .collect()
+}
+
+/// Whether two edges of one hand cannot both bound one plane: a course has one
+/// outer end of a hand. Beside a dormer or another wing it has a valley's end
+/// as well, and edges of other courses are one above the other (common practice).
+fn clash(one: &Edge, other: &Edge) -> bool {
+    let has_valley = [one, other]
+        .iter()
+        .any(|edge| edge.kind == EdgeKind::Valley);
+    let is_bare = one.courses().is_empty() || other.courses().is_empty();
+    let shares = |edge: &Edge| {
+        let mut courses = edge.courses().iter();
+        courses.any(|course| other.course(course.number).is_some())
+    };
+    !has_valley && (is_bare || shares(one))
 }
 
 /// Where a doubt points: `course 4 top`, `courses 4 and 5, one placement`.
 pub fn place_words(doubt: &Doubt, reading: DoubtedReading) -> String {
     match (doubt.course, reading) {
+        (Some(course), _) if matches!(doubt.fix, Fix::CourseBetween { .. }) => {
+            format!("between course {course} and course {}", course.next())
+        }
         (Some(course), DoubtedReading::Placement) => format!(
             "course {course} top and course {} bottom, one placement",
             course.next()
@@ -103,6 +130,9 @@ pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
     let length = |length| print_with_unit(length, division);
     let likely = suspect.likely;
     match (suspect.reading, suspect.fix) {
+        (_, Fix::CourseBetween { .. }) => {
+            format!("likely {cause}: those above it move up by one")
+        }
         (_, Fix::Swap { course }) => format!("likely {cause}, course {course}"),
         (_, Fix::SwapColumns) => format!("likely {cause}, in every course"),
         (_, Fix::MakeRoom { .. }) => "likely left out: later readings move on".to_owned(),
@@ -115,6 +145,13 @@ pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
             format!("likely both {by} too {way}, top {top} ({cause})")
         }
         (_, Fix::Kind(kind)) => format!("likely {cause}: leans as a {}", kind.word()),
+        (_, Fix::ReadIn(unit)) => {
+            let (meant, taken) = match unit {
+                Unit::Inch => ("inches", "millimetres"),
+                Unit::Millimetre => ("millimetres", "inches"),
+            };
+            format!("likely {meant}, written as {taken}")
+        }
         (_, Fix::ExchangeSlopes) => format!("likely {cause}"),
         (DoubtedReading::Edge, _) => {
             let narrows = likely >= Length::ZERO;

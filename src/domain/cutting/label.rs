@@ -4,8 +4,10 @@
 //! it was added and never used again, the second the course, the last letter
 //! the hand; a piece beyond the first of its course has its number behind the
 //! course: `H2-5.2 L`. One cut at both ends has both edges and no hand:
-//! `H1+H2-9`, the edge at which its course stands first. Neither another cutting order nor a deleted edge changes
-//! what is already written on steel.
+//! `H1+H2-9`, the edge at which its course stands first. Neither another cutting
+//! order nor a deleted edge nor a course put in below changes what is already
+//! written on steel: while steel of another course bears a 5, the fifth course
+//! is written `H2-5b L`.
 
 use super::{
     cut_list::CutList,
@@ -13,7 +15,12 @@ use super::{
     job::Job,
 };
 use crate::domain::{
-    bench::Progress, log::EdgeId, measure::Hand, piece::PieceId, roof::EdgeKind, stock::Rest,
+    bench::{Progress, WrittenCourse},
+    log::{CourseNumber, EdgeId},
+    measure::Hand,
+    piece::PieceId,
+    roof::EdgeKind,
+    stock::Rest,
 };
 use foldhash::HashMap;
 
@@ -22,9 +29,11 @@ use foldhash::HashMap;
 pub struct Labels {
     edges: HashMap<EdgeId, (EdgeKind, Hand)>,
     /// What is written on a piece stays, whatever is said of its edge later.
-    marked: HashMap<PieceId, (EdgeKind, Hand)>,
+    marked: HashMap<PieceId, (EdgeKind, Hand, WrittenCourse)>,
     /// The edge at its other end, of a piece cut at both.
     to: HashMap<PieceId, (EdgeId, EdgeKind)>,
+    /// The courses of the steel that bears another number than its course's.
+    elsewhere: HashMap<(EdgeId, WrittenCourse), Vec<CourseNumber>>,
 }
 
 impl Labels {
@@ -47,11 +56,16 @@ impl Labels {
         }
         for (piece, done) in progress.marked() {
             let (kind, to) = done.spec.kind_and_other(piece.edge);
-            labels.marked.insert(piece, (kind, done.spec.hand));
+            let bears = done.written.unwrap_or(WrittenCourse::plain(piece.course));
+            labels.marked.insert(piece, (kind, done.spec.hand, bears));
             match to {
                 Some(to) => labels.to.insert(piece, to),
                 None => labels.to.remove(&piece),
             };
+            if done.written.is_some() {
+                let courses = labels.elsewhere.entry((piece.edge, bears)).or_default();
+                courses.push(piece.course);
+            }
         }
         labels
     }
@@ -66,10 +80,11 @@ impl Labels {
 
     /// The label of a piece: `H2-5 L`, as it was marked if it was.
     pub fn piece(&self, piece: PieceId) -> String {
-        let marked = self.marked.get(&piece);
-        let known = marked.or_else(|| self.edges.get(&piece.edge));
+        let marked = self.marked.get(&piece).map(|(kind, hand, _)| (kind, hand));
+        let edge = self.edges.get(&piece.edge);
+        let known = marked.or(edge.map(|(kind, hand)| (kind, hand)));
         let (kind, hand) = known.map_or(("?", "?"), |(kind, hand)| (kind.letter(), hand.letter()));
-        let (edge, course) = (piece.edge.0, piece.course);
+        let (edge, course) = (piece.edge.0, self.course(piece));
         if let Some((to, of)) = self.to.get(&piece) {
             format!("{kind}{edge}+{}{}-{course}", of.letter(), to.0)
         } else if piece.number > 1 {
@@ -77,6 +92,28 @@ impl Labels {
         } else {
             format!("{kind}{edge}-{course} {hand}")
         }
+    }
+
+    /// A piece's course as its label says it.
+    fn course(&self, piece: PieceId) -> WrittenCourse {
+        if let Some((.., bears)) = self.marked.get(&piece) {
+            return *bears;
+        }
+        let mut course = WrittenCourse::plain(piece.course);
+        let is_elsewhere = |course: WrittenCourse| {
+            let courses = self.elsewhere.get(&(piece.edge, course));
+            courses.is_some_and(|courses| courses.iter().any(|other| *other != piece.course))
+        };
+        while is_elsewhere(course) && course.after() != course {
+            course = course.after();
+        }
+        course
+    }
+
+    /// How a piece's label says its course, where not by its number.
+    pub fn written(&self, piece: PieceId) -> Option<WrittenCourse> {
+        let course = self.course(piece);
+        (course != WrittenCourse::plain(piece.course)).then_some(course)
     }
 
     /// The piece that `text` asks for: a label with or without its hand

@@ -23,6 +23,9 @@ pub enum Cause {
     /// The readings, or the slopes, are those of the edge's other side.
     SlopesExchanged,
     WrongKind,
+    CourseForgotten,
+    /// Millimetres written where inches are expected, or inches for millimetres.
+    OtherUnit,
     Unknown,
 }
 
@@ -41,6 +44,8 @@ impl Cause {
             Self::LeftOutOrTwice => "left out or written twice",
             Self::SlopesExchanged => "slopes exchanged",
             Self::WrongKind => "wrong kind",
+            Self::CourseForgotten => "a course forgotten",
+            Self::OtherUnit => "other unit",
             Self::Unknown => "unknown",
         }
     }

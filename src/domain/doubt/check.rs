@@ -4,6 +4,7 @@ use super::{
     courses::Courses,
     given::Given,
     line::{Basis, EdgeLine},
+    other_unit,
     reach::EdgeLog,
     verdict::Doubt,
 };
@@ -22,6 +23,10 @@ pub fn check(edge: &Edge, settings: &Settings, set_aside: &[SetAside]) -> Vec<Do
             .iter()
             .any(|answer| answer.answers(doubt, edge, settings.tolerance))
     };
+    let other_unit = other_unit::find(courses.log, &courses.given);
+    if let Some(doubt) = other_unit.filter(|doubt| !is_answered(doubt)) {
+        return vec![doubt];
+    }
     let mut doubts = match courses.up_to_one_left_out() {
         Some((mut below, left_out)) if !is_answered(&left_out) => {
             below.push(left_out);

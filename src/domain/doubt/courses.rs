@@ -3,6 +3,8 @@
 
 use super::{
     cause::Cause,
+    fix::Fix,
+    forgotten,
     given::Given,
     joints::around,
     left_out::{self, LeftOut},
@@ -47,6 +49,9 @@ impl Courses<'_> {
         let mut doubts = Vec::from_iter(self.whole_edge(&line));
         if doubts.is_empty() || line.basis != Basis::Roof {
             doubts.extend(self.off_line(&line));
+        }
+        if doubts.is_empty() {
+            doubts.extend(forgotten::find(self.log, &line, self.given.settings));
         }
         doubts
     }
@@ -129,7 +134,7 @@ impl Courses<'_> {
                 continue;
             }
             if let Some(off) = off(at).filter(|_| doubted(at)) {
-                doubts.extend(self.course(at, off, line.basis));
+                doubts.extend(self.course(at, off, line));
             } else if !(at > 0 && doubted(at - 1) || doubted(at + 1)) {
                 doubts.extend(self.both_alike(at, line.basis).into_iter().flatten());
             }
@@ -159,10 +164,31 @@ impl Courses<'_> {
         ends.any(|end| read(end).is_some_and(|read| fits(end, read)))
     }
 
-    fn course(&self, at: usize, off: Length, basis: Basis) -> Option<Doubt> {
+    fn course(&self, at: usize, off: Length, line: &EdgeLine) -> Option<Doubt> {
         let reach = self.log.reaches.get(at)?;
         let seen = Evidence::of(self.log, at, off);
-        about(reach, suspects(reach, seen, &self.given), basis)
+        let mut suspects = suspects(reach, seen, &self.given);
+        if let Some(two) = self.two_courses_in_one(reach, off, line.step) {
+            let unknown = |first: &Suspect| first.cause == Cause::Unknown;
+            let at = if suspects.first().is_none_or(unknown) {
+                0
+            } else {
+                suspects.len()
+            };
+            suspects.insert(at, two);
+        }
+        about(reach, suspects, line.basis)
+    }
+
+    /// A course that leans twice as much as it should: its top was read a course
+    /// too high, and one was forgotten.
+    fn two_courses_in_one(&self, reach: &Reach, off: Length, step: Length) -> Option<Suspect> {
+        let tolerance = self.given.settings.tolerance;
+        let own = step.scaled(reach.height, self.given.settings.exposure);
+        let twice = (off - own).abs() <= tolerance && own.abs() > tolerance + tolerance;
+        let (likely, fix) = (reach.bottom? - own, Fix::MeasureAgain);
+        reach.top.filter(|_| twice)?;
+        Some(Suspect::new(End::Top, likely, Cause::CourseForgotten, fix))
     }
 
     /// The same slip in both readings of a course leaves its lean alone; only

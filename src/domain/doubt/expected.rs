@@ -4,10 +4,12 @@
 //! zero says that the line runs out before the course line is reached.
 
 use super::{
+    check::check,
     given::Given,
     joints::Bond,
     line::EdgeLine,
     reach::{EdgeLog, signed},
+    verdict::{Doubt, DoubtedReading},
 };
 use crate::domain::log::{CourseNumber, Edge, End};
 use crate::domain::measure::Length;
@@ -31,8 +33,12 @@ pub fn expected_reading(
     let walk = Walk::of(edge, settings)?;
     let above = || {
         let below = course.before();
-        let bottom = walk.bottom_above(below, edge.reading(below, End::Top)?, course);
-        bottom.filter(|_| end == End::Bottom && below < course)
+        let top = walk.sound(below, End::Top).filter(|_| below < course)?;
+        let bottom = walk.bottom_above(below, top, course)?;
+        Some(match end {
+            End::Bottom => bottom,
+            End::Top => bottom - walk.step(course),
+        })
     };
     walk.by_step(course, end).or_else(above)
 }
@@ -73,12 +79,33 @@ pub fn expected_readings(
     courses
 }
 
+/// The readings that a doubt points at first.
+fn doubted(edge: &Edge, settings: &Settings) -> Vec<(CourseNumber, End)> {
+    let of_doubt = |doubt: Doubt| {
+        let Some(course) = doubt.course else {
+            return vec![];
+        };
+        match doubt.reading {
+            DoubtedReading::Bottom => vec![(course, End::Bottom)],
+            DoubtedReading::Top => vec![(course, End::Top)],
+            DoubtedReading::Placement => {
+                vec![(course, End::Top), (course.next(), End::Bottom)]
+            }
+            DoubtedReading::Edge => vec![],
+        }
+    };
+    let doubts = check(edge, settings, &edge.set_aside).into_iter();
+    doubts.flat_map(of_doubt).collect()
+}
+
 /// Going from course to course by the line and the bond.
 struct Walk<'a> {
     edge: &'a Edge,
     settings: &'a Settings,
     line: EdgeLine,
     bond: Option<Bond>,
+    /// The readings that are doubted themselves: nothing leans on them.
+    doubted: Vec<(CourseNumber, End)>,
 }
 
 impl<'a> Walk<'a> {
@@ -89,6 +116,7 @@ impl<'a> Walk<'a> {
             settings,
             line: EdgeLine::of_log(&log, &Given::of(edge, settings))?,
             bond: log.bond,
+            doubted: doubted(edge, settings),
         })
     }
 
@@ -103,8 +131,14 @@ impl<'a> Walk<'a> {
 
     /// The reading at `end` as the one at the other end and the step give it.
     fn by_step(&self, number: CourseNumber, end: End) -> Option<Length> {
-        let other = self.edge.reading(number, end.other())?;
+        let other = self.sound(number, end.other())?;
         Some(other + signed(end, self.step(number)))
+    }
+
+    /// A reading that is not doubted itself.
+    fn sound(&self, number: CourseNumber, end: End) -> Option<Length> {
+        let reading = self.edge.reading(number, end)?;
+        (!self.doubted.contains(&(number, end))).then_some(reading)
     }
 
     fn as_read(&self, number: CourseNumber) -> Expected {

@@ -6,6 +6,7 @@
 use crate::domain::log::{Course, CourseNumber, Edge, End, Reading};
 use crate::domain::measure::Length;
 use crate::domain::roof::EdgeKind;
+use crate::domain::tape::Unit;
 
 /// The change a suggestion stands for.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -42,6 +43,12 @@ pub enum Fix {
     /// Exchange this side's slope with the other one's: not in the log.
     ExchangeSlopes,
     Kind(EdgeKind),
+    /// Every figure of the edge was written in this unit.
+    ReadIn(Unit),
+    /// A course was forgotten above this one: not in the log alone.
+    CourseBetween {
+        below: CourseNumber,
+    },
     /// Nothing better is known than to measure again.
     MeasureAgain,
 }
@@ -74,9 +81,25 @@ impl Fix {
                 }
             }
             Self::Kind(kind) => fixed.kind = kind,
-            Self::ExchangeSlopes | Self::MeasureAgain => return None,
+            Self::ReadIn(unit) => {
+                for course in edge.courses() {
+                    fixed.put(course.each(|read| Reading::new(unit.meant(read.length())).ok())?);
+                }
+            }
+            Self::ExchangeSlopes | Self::CourseBetween { .. } | Self::MeasureAgain => return None,
         }
         Some(fixed)
+    }
+}
+
+impl Unit {
+    /// A figure of this unit, taken for one of the other, as it was meant.
+    pub(super) fn meant(self, read: Length) -> Length {
+        let (inch, mm) = (Length::from_inches(1), Length::from_mm(1));
+        match self {
+            Self::Inch => read.scaled(inch, mm),
+            Self::Millimetre => read.scaled(mm, inch),
+        }
     }
 }
 

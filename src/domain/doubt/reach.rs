@@ -121,6 +121,20 @@ impl EdgeLog {
         Self::with_bond(reaches, joints.collect(), self.cover)
     }
 
+    /// The log as it were with one more course above `reaches[at]`, and the bond
+    /// it then is in.
+    pub(super) fn with_room_above(&self, at: usize) -> Self {
+        let mut reaches = self.reaches.clone();
+        for reach in reaches.iter_mut().skip(at + 1) {
+            reach.number = reach.number.next();
+        }
+        let mut joints = self.joints.clone();
+        if let Some(joint) = joints.get_mut(at) {
+            *joint = None;
+        }
+        Self::with_bond(reaches, joints, self.cover)
+    }
+
     /// How far the joint above `reaches[at]` is off the bond, where both are
     /// known; on the circle, so at most half a cover either way.
     pub(super) fn joint_off(&self, at: usize) -> Option<Length> {

@@ -203,6 +203,22 @@ impl Course {
         self
     }
 
+    /// The same course with every figure changed; none where one cannot be.
+    pub fn each(&self, change: impl Fn(Reading) -> Option<Reading>) -> Option<Self> {
+        let changed = |read: Option<Reading>| match read {
+            Some(read) => change(read).map(Some),
+            None => Some(None),
+        };
+        Some(Self {
+            number: self.number,
+            bottom: changed(self.bottom)?,
+            top: changed(self.top)?,
+            runs_out: changed(self.runs_out)?,
+            height: changed(self.height)?,
+            to: self.to,
+        })
+    }
+
     /// Whether nothing at all was written of it.
     pub const fn is_blank(&self) -> bool {
         self.bottom.is_none()

@@ -5,6 +5,7 @@
 
 use super::{
     course::{Course, CourseNumber, EdgeId, End, Reading},
+    course_shift::CourseShift,
     said::{SheetSaid, Took, TwoReadings},
     set_aside::SetAside,
     taken::{ReadTo, TapeEnd},
@@ -149,6 +150,20 @@ impl Edge {
         Some(self.courses.remove(at))
     }
 
+    /// Puts a course in or takes one out; what is known of a course goes with it.
+    pub fn shift_courses(&mut self, shift: CourseShift) {
+        self.courses
+            .retain_mut(|course| at(shift, &mut course.number));
+        self.struck
+            .retain_mut(|struck| at(shift, &mut struck.course));
+        self.set_aside.retain_mut(|answer| match answer {
+            SetAside::Course { course, .. } | SetAside::Placement { course, .. } => {
+                at(shift, course)
+            }
+            SetAside::Edge { .. } => true,
+        });
+    }
+
     /// The number after the last course's; 1 for an edge not yet read.
     pub fn next_course(&self) -> CourseNumber {
         self.courses
@@ -210,6 +225,13 @@ impl Edge {
         self.courses
             .binary_search_by_key(&number, |course| course.number)
     }
+}
+
+/// Whether the course stays at all; its number is then the new one.
+fn at(shift: CourseShift, number: &mut CourseNumber) -> bool {
+    let moved = shift.moved(*number);
+    *number = moved.unwrap_or(*number);
+    moved.is_some()
 }
 
 #[cfg(test)]

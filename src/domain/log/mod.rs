@@ -5,11 +5,13 @@
 mod taken;
 mod course;
 mod said;
+mod course_shift;
 mod set_aside;
 mod edge;
 mod detail;
 
 pub use course::{Course, CourseNumber, EdgeId, End, Gap, Reading};
+pub use course_shift::CourseShift;
 pub use detail::EdgeDetail;
 pub use edge::{Edge, Struck};
 pub use said::{CourseFigure, SheetSaid, Took, TwoReadings};

@@ -3,7 +3,7 @@
 use crate::domain::measure::Length;
 
 /// What a bare number means.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Unit {
     /// Inches, with fractions.
     Inch,

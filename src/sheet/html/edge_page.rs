@@ -12,10 +12,10 @@ pub(super) fn edge_page(edge: &EdgeRows<'_>, sheet: &Rows<'_>, pictures: &mut us
         page.push_str(&piece(row, sheet, pictures));
     }
     let division = sheet.job.settings.division;
-    for empty in &edge.empty {
+    for empty in edge.left_out.iter().chain(&edge.empty) {
         let words = format!(
-            "No piece for course {}: {}",
-            empty.course,
+            "No piece for {}: {}",
+            empty.place(),
             empty.why.words(division)
         );
         page.push_str(&(plain("p", "note", &words) + "\n"));

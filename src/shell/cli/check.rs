@@ -5,8 +5,13 @@ use super::{
     import_preview::doubts,
     open::{open, tell},
 };
-use crate::domain::cutting::{Job, is_let_stand, not_judged, odd_planes, two_readings};
-use crate::domain::log::Edge;
+use crate::domain::{
+    bench::Progress,
+    cutting::{
+        CutList, EmptyCourse, Job, Lots, is_let_stand, not_judged, odd_planes, two_readings,
+    },
+    log::Edge,
+};
 use crate::shell::outside::{Exit, put};
 use crate::storage::files::RealFs;
 use crate::storage::keeping::{Whole, load};
@@ -40,15 +45,23 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
         // What is wrong with a file is said as it is opened.
         tell(&path, whole.is_whole.then(|| whole.file.to_string()));
         let job = open(&path)?;
+        let progress = Progress::of(job.events());
+        let list = CutList::of(&job, &progress);
+        let lots = Lots::of(&job, &progress, &list);
         let mut lines = two_readings(&job);
         lines.extend(doubts(&job));
+        lines.extend(lots.doubts);
         let exit = match lines.is_empty() {
             true => Exit::DONE,
             false => Exit::DOUBTFUL,
         };
         // Worth a look, but no reading: it does not change the exit code.
         let notes = let_stand(&job).into_iter();
-        let notes = notes.chain(not_judged(&job)).chain(odd_planes(&job));
+        let notes = notes
+            .chain(unread(&job, &list))
+            .chain(lots.notes)
+            .chain(not_judged(&job))
+            .chain(odd_planes(&job));
         lines.extend(notes.map(|words| format!("note: {words}")));
         put(&lines
             .iter()
@@ -56,6 +69,16 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
             .collect::<String>())?;
         Ok(exit)
     }))
+}
+
+/// The holes in the log.
+fn unread(job: &Job, list: &CutList) -> Vec<String> {
+    let division = job.settings.division;
+    let words = |hole: &EmptyCourse| {
+        let name = job.edge(hole.edge).map_or("", |edge| edge.name.as_str());
+        format!("{name}: {} {}", hole.place(), hole.why.words(division))
+    };
+    list.holes().map(words).collect()
 }
 
 /// The courses whose doubt was answered "it stands".

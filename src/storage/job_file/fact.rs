@@ -4,12 +4,13 @@ use super::{
     error::DecodeError,
     offcut::{GoneByTwin, OffcutTwin, PieceTwin, RestTwin, SavedTwin, StockTwin},
     range::{
-        FARTHEST, LEAST, line_in, lot_in, offcut_number, panel_in, piece_id, stock_in, within,
+        FARTHEST, LEAST, course_number, line_in, lot_in, offcut_number, panel_in, piece_id,
+        stock_in, within,
     },
     settings::{HandTwin, KindTwin, bare, length, optional},
 };
 use crate::domain::{
-    bench::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, Utc},
+    bench::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, Utc, WrittenCourse},
     log::EdgeId,
     measure::{Hand, Length, Name},
     piece::{NearEnd, PieceId, PieceSpec},
@@ -101,6 +102,22 @@ struct MarkedTwin {
     stock: MarkedStock,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     lot: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    written: Option<WrittenTwin>,
+}
+
+/// The course as the steel bears it.
+#[derive(Serialize, Deserialize)]
+#[serde(rename = "Written", deny_unknown_fields)]
+struct WrittenTwin {
+    course: u32,
+    #[serde(default, skip_serializing_if = "is_zero")]
+    before: u8,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks for it")]
+const fn is_zero(before: &u8) -> bool {
+    *before == 0
 }
 
 /// The near end of a piece cut at both; it holds over the same rise.
@@ -191,7 +208,8 @@ impl FactTwin {
                 spec,
                 stock,
                 lot,
-            } => Self::Marked(MarkedTwin::of(*piece, spec, *stock, lot.as_ref())),
+                written,
+            } => Self::Marked(MarkedTwin::of(*piece, spec, *stock, lot.as_ref(), *written)),
             Fact::FirstCut(piece) => Self::FirstCut(PieceTwin::of(*piece)),
             Fact::Cut { piece, rest } => Self::Cut {
                 edge: piece.edge.0,
@@ -287,7 +305,13 @@ impl FactTwin {
 }
 
 impl MarkedTwin {
-    fn of(piece: PieceId, spec: &PieceSpec, stock: MarkedStock, lot: Option<&Name>) -> Self {
+    fn of(
+        piece: PieceId,
+        spec: &PieceSpec,
+        stock: MarkedStock,
+        lot: Option<&Name>,
+        written: Option<WrittenCourse>,
+    ) -> Self {
         Self {
             edge: piece.edge.0,
             course: piece.course.get(),
@@ -304,6 +328,10 @@ impl MarkedTwin {
             near: spec.near.as_ref().map(NearTwin::of),
             stock,
             lot: lot.map(Name::to_string),
+            written: written.map(|written| WrittenTwin {
+                course: written.course.get(),
+                before: written.before,
+            }),
         }
     }
 
@@ -334,6 +362,16 @@ impl MarkedTwin {
             spec: Box::new(spec),
             stock: stock_in(self.stock)?,
             lot: lot_in(self.lot)?,
+            written: self.written.map(WrittenTwin::checked).transpose()?,
+        })
+    }
+}
+
+impl WrittenTwin {
+    fn checked(self) -> Result<WrittenCourse, String> {
+        Ok(WrittenCourse {
+            course: course_number(self.course)?,
+            before: self.before,
         })
     }
 }

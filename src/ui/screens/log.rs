@@ -114,6 +114,10 @@ fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows
         if let Some(words) = words {
             let room = usize::from(pen.width().saturating_sub(SAYS_AT));
             pen.text(SAYS_AT, y, Role::Text, &clipped(&words, room));
+        } else if edge.courses().first().is_some_and(|c| number < c.number) {
+            pen.text(SAYS_AT, y, Role::Text, "it starts above");
+        } else if edge.courses().last().is_some_and(|c| number < c.number) {
+            pen.text(SAYS_AT, y, Role::Strong, "left out");
         }
     }
 }

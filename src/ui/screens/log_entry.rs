@@ -3,7 +3,7 @@
 
 use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, State};
 use crate::domain::{
-    cutting::{doubt_words, odd_planes},
+    cutting::{Lots, doubt_words, odd_planes},
     doubt::{Basis, basis, expected_reading},
     log::{CourseNumber, Edge, EdgeId},
     measure::Length,
@@ -172,8 +172,12 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
     if let Some(reminder) = edge.roof.slope.and_then(Slope::low_slope_reminder) {
         strong(reminder.to_owned());
     }
-    odd_planes(open.job()).into_iter().for_each(strong);
+    planes_and_lots(open).into_iter().for_each(strong);
     let by = basis(edge, settings);
+    if edge.courses().is_empty() {
+        let words = "Up first where its lowest course is not course 1.";
+        lines.push((Role::Text, words.to_owned()));
+    }
     if edge.courses().is_empty() && edge.roof.slope.is_none() {
         let words = "s says its slope: with it a slip is seen from the first course on.";
         lines.push((Role::Text, words.to_owned()));
@@ -210,4 +214,12 @@ fn how_read(edge: &Edge, settings: &Settings) -> String {
         Unit::Millimetre => "millimetres",
     };
     format!("Readings in {unit} {to}, {end}.")
+}
+
+/// What is odd about the roof's planes and the lots on them.
+fn planes_and_lots(open: &OpenJob) -> Vec<String> {
+    let lots = Lots::of(open.job(), &open.progress, &open.list);
+    let doubts = lots.doubts.into_iter().map(|lot| format!("? {lot}"));
+    let planes = odd_planes(open.job()).into_iter();
+    planes.chain(doubts).chain(lots.notes).collect()
 }

@@ -71,6 +71,7 @@ const fn large(c: char) -> &'static str {
         'H' => "#...# #...# #...# ##### #...# #...# #...#",
         'V' => "#...# #...# #...# #...# .#.#. .#.#. ..#..",
         'R' => "####. #...# #...# ####. #.#.. #..#. #...#",
+        'b' => "#.... #.... #.##. ##..# #...# ##..# #.##.",
         'L' => "#.... #.... #.... #.... #.... #.... #####",
         _ => "",
     }
@@ -151,7 +152,7 @@ mod tests {
     fn every_letter_of_a_label_has_dots() {
         let kinds = EdgeKind::ALL.map(EdgeKind::letter).concat();
         let hands = Hand::BOTH.map(Hand::letter).concat();
-        for c in (kinds + &hands + "0123456789-.").chars() {
+        for c in (kinds + &hands + "0123456789-.b").chars() {
             assert_eq!(large(c).split(' ').count(), 7, "{c}");
         }
     }

@@ -50,6 +50,7 @@ fn begun(hand: Hand, courses: u32) -> Job {
     for course in 1..=3 {
         let piece = list.piece(first(course)).unwrap();
         let marked = Fact::Marked {
+            written: None,
             piece: piece.id,
             spec: std::boxed::Box::new(piece.spec),
             stock: MarkedStock::New {

@@ -6,17 +6,23 @@
 //! byte order mark: spreadsheets take it for another encoding without.
 
 use super::rows::{Row, Rows};
-use crate::domain::piece::{Ends, Mark};
+use crate::domain::piece::{Ends, LineAt, LineMarks, Mark};
 use crate::domain::tape::{Unit, exact};
 use crate::sheet::SheetError;
 
 /// What a column has for a piece, given its edge's name.
 type Field = fn(&str, &Row) -> String;
 
+/// So many of the columns are there where no piece is cut at both ends.
+const AT_ONE_END: usize = 18;
+
 /// The columns in order, each with its name.
-const COLUMNS: [(&str, Field); 18] = [
+const COLUMNS: [(&str, Field); 28] = [
     ("edge", |edge, _| edge.to_owned()),
-    ("kind", |_, row| row.piece.spec.kind.word().to_owned()),
+    ("kind", |_, row| {
+        let (kind, _) = row.piece.spec.kind_and_other(row.piece.id.edge);
+        kind.word().to_owned()
+    }),
     ("hand", |_, row| row.piece.spec.hand.word().to_owned()),
     ("course", |_, row| row.piece.id.course.to_string()),
     ("piece", |_, row| row.piece.id.number.to_string()),
@@ -33,11 +39,44 @@ const COLUMNS: [(&str, Field); 18] = [
     ("panel", |_, row| said(row.piece.stock.panel())),
     ("stock", |_, row| row.piece.stock.word().to_owned()),
     ("stage", |_, row| row.piece.stage.word().to_owned()),
+    // Of a piece cut at both ends; the columns above have its far end.
+    ("label", |_, row| row.label.clone()),
+    ("near_bend_1_at", |_, row| {
+        at(near(row, |near| near.bend), 0)
+    }),
+    ("near_bend_1_mm", |_, row| {
+        mm(near(row, |near| near.bend), 0)
+    }),
+    ("near_bend_2_at", |_, row| {
+        at(near(row, |near| near.bend), 1)
+    }),
+    ("near_bend_2_mm", |_, row| {
+        mm(near(row, |near| near.bend), 1)
+    }),
+    ("near_cut_1_at", |_, row| at(near(row, |near| near.cut), 0)),
+    ("near_cut_1_mm", |_, row| mm(near(row, |near| near.cut), 0)),
+    ("near_cut_2_at", |_, row| at(near(row, |near| near.cut), 1)),
+    ("near_cut_2_mm", |_, row| mm(near(row, |near| near.cut), 1)),
+    ("tip_mm", |_, row| {
+        let tip = row.piece.spec.tip();
+        tip.map_or(String::new(), |tip| exact(tip, Unit::Millimetre))
+    }),
 ];
 
-/// The columns' names, in order.
-pub fn columns() -> [&'static str; COLUMNS.len()] {
-    COLUMNS.map(|(name, _)| name)
+/// The marks of the near end, where there is one.
+fn near(row: &Row, of: impl Fn(&LineMarks) -> Option<Ends>) -> Option<Ends> {
+    let mut lines = row.lines.iter();
+    lines.find(|line| line.at == LineAt::Near).and_then(of)
+}
+
+/// The columns' names, in order, with those of pieces cut at both ends where
+/// there are any.
+pub fn columns(sheet: &Rows<'_>) -> Vec<&'static str> {
+    let mut rows = sheet.edges.iter().flat_map(|edge| &edge.rows);
+    let has_both = rows.any(|row| row.piece.spec.near.is_some());
+    let count = if has_both { COLUMNS.len() } else { AT_ONE_END };
+    let columns = COLUMNS.iter().take(count);
+    columns.map(|(name, _)| *name).collect()
 }
 
 /// A cut sheet as CSV, the columns' names first.
@@ -46,16 +85,19 @@ pub fn columns() -> [&'static str; COLUMNS.len()] {
 /// [`SheetError`] where the CSV library refuses; no job is known that does.
 pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
-    writer.write_record(columns()).map_err(SheetError::of)?;
+    let names = columns(sheet);
+    let count = names.len();
+    writer.write_record(names).map_err(SheetError::of)?;
     for edge in &sheet.edges {
         let name = harmless(edge.edge.name.as_str());
         for row in &edge.rows {
-            let fields = COLUMNS.map(|(_, of)| of(&name, row));
+            let columns = COLUMNS.iter().take(count);
+            let fields = columns.map(|(_, of)| of(&name, row));
             writer.write_record(fields).map_err(SheetError::of)?;
         }
         for course in edge.courses_unread() {
             let (kind, hand) = (edge.edge.kind.word(), edge.edge.hand.word());
-            let mut fields = COLUMNS.map(|_| String::new());
+            let mut fields = vec![String::new(); count];
             let said = [
                 name.clone(),
                 kind.to_owned(),
@@ -64,7 +106,7 @@ pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
             ];
             let said = said.into_iter().zip(&mut fields);
             said.for_each(|(said, field)| *field = said);
-            if let Some(stage) = fields.last_mut() {
+            if let Some(stage) = fields.get_mut(AT_ONE_END - 1) {
                 "not read".clone_into(stage);
             }
             writer.write_record(fields).map_err(SheetError::of)?;

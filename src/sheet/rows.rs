@@ -122,6 +122,8 @@ pub struct Rows<'a> {
     pub carry: PanelsToCarry,
     /// Which pieces are on the sheet.
     pub shown: Shown,
+    /// Whether every side was tried for the pieces cut at both ends.
+    pub every_way: bool,
 }
 
 impl<'a> Rows<'a> {
@@ -161,6 +163,7 @@ impl<'a> Rows<'a> {
             edges,
             panels,
             carry,
+            every_way: list.plan.every_way,
             shown: Shown::Every,
         }
     }

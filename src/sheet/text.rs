@@ -56,11 +56,12 @@ fn settings(page: &mut Page, sheet: &Rows<'_>) {
     page.put(
         "pieces      ",
         &format!(
-            "{}, {} of them stacked; new panels: {}{}",
+            "{}, {} of them stacked; new panels: {}{}{}",
             panels.pieces,
             sheet.at_stage(Stage::Stacked),
             panels.new,
-            words::for_spoiled(sheet)
+            words::for_spoiled(sheet),
+            words::sides(sheet)
         ),
     );
     for odd in odd_planes(sheet.job) {

@@ -293,6 +293,15 @@ fn table(part: Part, nose: Nose) -> String {
     format!("{part} stays on the table, nose {nose}")
 }
 
+/// That a better choice of sides may exist, where not every one was tried.
+pub(super) const fn sides(sheet: &Rows<'_>) -> &'static str {
+    if sheet.every_way {
+        ""
+    } else {
+        "; so many are cut at both ends that their sides were chosen one at a time: fewer panels may do"
+    }
+}
+
 /// `; 1 more was opened for what was spoiled`: a panel that no piece on the sheet
 /// comes from as a new one. Nothing where the sheet shows only a part.
 pub(super) fn for_spoiled(sheet: &Rows<'_>) -> String {

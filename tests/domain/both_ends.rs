@@ -9,12 +9,12 @@
 use crate::support::Program;
 use bendmark::domain::{
     bench::Progress,
-    cutting::{CutList, CutNow, CutPiece, Job},
+    cutting::{CutList, CutNow, CutPiece, Job, Note, notes_of},
     log::{Course, CourseNumber, EdgeId, End, Reading},
     measure::{Hand, Length, NM_PER_INCH, Name, Polygon},
-    piece::{CourseTrouble, Ends, LineAt, Marks},
+    piece::{At, CourseTrouble, Ends, LineAt, Marks},
     roof::EdgeKind::{self, Hip, Rake, Valley},
-    settings::{Allowance, RawSettings, Settings},
+    settings::{Allowance, RawSettings, Setting, Settings},
 };
 use bendmark::sheet::{json::json, rows::Rows};
 use bendmark::storage::job_file::{decode, encode};
@@ -457,7 +457,12 @@ fn check_bench(tape: Hand, job: &Job, place: &str) {
         let screen = program.screen(80, 24);
         assert!(screen.contains(&side), "{place}\n{screen}");
         for (number, mark) in (first..).zip(line.bend.unwrap()) {
-            let words = format!("BEND {number}  {}", mark.at.word());
+            let upper = spec.across.is_some_and(|across| across > spec.panel.height);
+            let word = match mark.at {
+                At::Back if upper => "at 7 up",
+                at => at.word(),
+            };
+            let words = format!("BEND {number}  {word}");
             assert!(screen.contains(&words), "{words}: {place}\n{screen}");
         }
         if line.cut.is_some() {
@@ -500,4 +505,34 @@ fn two_lines_that_need_more_than_a_panel_are_refused_with_what_they_need() {
         let needs = inches("48 1/2");
         assert_eq!(why, Some(CourseTrouble::TooWide { needs }));
     }
+}
+
+/// Under the job's least flat between two bends the brake has no hold.
+#[test]
+fn where_the_flat_gets_too_narrow_it_is_bent_by_hand() {
+    let case = Case {
+        bottom: "40",
+        top: "15",
+        ..USUAL
+    };
+    let mut job = job(&case, Hand::Left, Hand::Right);
+    let by_hand = |job: &Job| {
+        let list = CutList::of(job, &Progress::default());
+        let piece = both(&list);
+        let notes = notes_of(piece, &Marks::of(&piece.spec), &job.settings);
+        notes.into_iter().find_map(|note| match note {
+            Note::BendByHand(up) => {
+                Some(note.words(Hip, job.settings.division) + &format!(" {up:?}"))
+            }
+            _ => None,
+        })
+    };
+    assert_eq!(by_hand(&job), None);
+    // 40 - 25 y / 14 is 20 at 11 1/5 up.
+    job.settings = Setting::LeastFlat.set(&job.settings, "20").unwrap();
+    let words = by_hand(&job).unwrap();
+    let expected = format!("from 11 3/16 in up: bend by hand {:?}", inches("11 1/5"));
+    assert_eq!(words, expected);
+    job.settings = Setting::LeastFlat.set(&job.settings, "15").unwrap();
+    assert_eq!(by_hand(&job), None);
 }

@@ -14,7 +14,7 @@ use bendmark::domain::{
     cutting::{CutList, Job, LogGives},
     log::{Course, CourseNumber, EdgeId, Reading},
     measure::{Hand, Name},
-    piece::{Ends, Lie, Marks, PieceId, PieceSpec, length_mm},
+    piece::{At, Ends, Lie, Marks, PieceId, PieceSpec, length_mm},
     roof::EdgeKind,
     tape::parse,
 };
@@ -304,12 +304,19 @@ fn check_screen(case: &Case, hand: Hand, job: &Job) {
         let place = format!("{}, {:?}\n{screen}", case.name, piece.id);
         assert!(screen.contains(&hand.word().to_uppercase()), "{place}");
         let marks = Marks::of(&piece.spec);
+        // The upper marks of a short course stand where the ridge's turn-up bends.
+        let spec = &piece.spec;
+        let lower = spec.across.is_some_and(|across| across > spec.panel.height);
+        let word = |at: At| match at {
+            At::Back if lower => "at ",
+            at => at.word(),
+        };
         for (number, mark) in (1..).zip(marks.bend.into_iter().flatten()) {
-            let words = format!("BEND {number}  {}", mark.at.word());
+            let words = format!("BEND {number}  {}", word(mark.at));
             assert!(screen.contains(&words), "{words}: {place}");
         }
         for (number, mark) in (3..).zip(marks.cut.into_iter().flatten()) {
-            let first = mark.at.word().split(' ').next().unwrap();
+            let first = word(mark.at).split(' ').next().unwrap();
             for words in [format!("CUT {number}"), first.to_owned()] {
                 assert!(screen.contains(&words), "{words}: {place}");
             }

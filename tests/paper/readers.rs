@@ -142,7 +142,7 @@ fn an_outside_reader_gets_the_same_values_from_the_csv_as_from_the_json() {
             return;
         };
         let sheet: Value = serde_json::from_str(&json(&Rows::of(&job))).unwrap();
-        assert_eq!(rows[0], columns());
+        assert_eq!(rows[0], columns(&Rows::of(&job)));
         let pieces = sheet["pieces"].as_array().unwrap();
         assert_eq!(rows.len() - 1, pieces.len());
         for (row, piece) in rows[1..].iter().zip(pieces) {

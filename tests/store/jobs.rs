@@ -46,6 +46,7 @@ pub(crate) fn full_job() -> Job {
     let mut job = full_job_of_version_1();
     let mut settings = *job.settings;
     settings.panels_lie = PanelsLie::OverRight;
+    settings.least_flat = Some(mm(40));
     job.settings = Settings::checked(settings).unwrap();
     let [hip, valley] = [0, 1].map(|at| job.edges()[at].id);
     let mut said = SheetSaid::nothing(number(5));
@@ -120,6 +121,7 @@ pub(crate) fn full_job_of_version_1() -> Job {
         least_turn_up: mm(41),
         ridge_turn_up: mm(31),
         sliver: Some(mm(90)),
+        least_flat: None,
         tolerance: mm(9),
         spare: mm(12),
         carry_more: SparePerCent::new(15).unwrap(),
@@ -423,6 +425,7 @@ fn settings() -> impl Strategy<Value = Settings> {
                 least_turn_up: least,
                 ridge_turn_up: ridge,
                 sliver,
+                least_flat: sliver,
                 tolerance,
                 spare,
                 carry_more,

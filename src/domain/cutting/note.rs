@@ -54,6 +54,9 @@ pub enum Note {
     /// Cut at both ends; the bend lines meet so far up: what is above is nipped
     /// off last.
     Tip(Length),
+    /// Cut at both ends; from so far up the flat between its bends is too narrow
+    /// for the brake.
+    BendByHand(Length),
     /// Cut at both ends; the near cut line runs out through the tape's side.
     NearTaper(Taper),
     /// The bend line misses a piece that is cut: all of it is leg.
@@ -104,7 +107,7 @@ pub(super) fn notes_with(
     across
         .or_else(|| whole_at_ridge(spec, settings))
         .into_iter()
-        .chain(both_ends(spec, marks))
+        .chain(both_ends(spec, marks, settings))
         .chain(line_note(spec, marks))
         .chain(no_bend.then_some(Note::NoBend))
         .chain(triangle(marks))
@@ -125,7 +128,21 @@ fn widest(spec: &PieceSpec) -> Length {
     spec.bend.at_nose.max(spec.bend.at_rise)
 }
 
-fn both_ends(spec: &PieceSpec, marks: &Marks) -> Vec<Note> {
+/// From how far up it is narrower between its bends than the job's least flat.
+fn by_hand(spec: &PieceSpec, settings: &Settings) -> Option<Length> {
+    let least = settings.least_flat?;
+    let (below, above) = (
+        spec.bend_to_bend(Length::ZERO),
+        spec.bend_to_bend(spec.bend.rise),
+    );
+    if below < least {
+        return Some(Length::ZERO);
+    }
+    let up = (below - least).scaled(spec.bend.rise, below - above);
+    (above < below && up < spec.tip().unwrap_or(spec.top())).then_some(up)
+}
+
+fn both_ends(spec: &PieceSpec, marks: &Marks, settings: &Settings) -> Vec<Note> {
     let Some(near) = &marks.near else {
         return Vec::new();
     };
@@ -134,6 +151,7 @@ fn both_ends(spec: &PieceSpec, marks: &Marks) -> Vec<Note> {
         back: spec.bend_to_bend(spec.panel.height),
     }];
     notes.extend(near.tip.map(Note::Tip));
+    notes.extend(by_hand(spec, settings).map(Note::BendByHand));
     let from_far = spec.from_far_side();
     let cut = from_far.and_then(|spec| Some((spec, Marks::of(&spec).cut?)));
     let taper = cut
@@ -179,6 +197,7 @@ impl Note {
             Self::Taper(_) | Self::NearTaper(_) => "taper",
             Self::BothEnds { .. } => "cut at both ends",
             Self::Tip(_) => "tip off",
+            Self::BendByHand(_) => "bend by hand",
             Self::NoBend => "no bend",
             Self::Triangle(_) => "triangle",
             Self::Sliver(_) => "sliver",
@@ -222,6 +241,7 @@ impl Note {
                 format!("cut at both ends: bend to bend {} at the nose, {back} at the back", say(nose))
             }
             Self::Tip(up) => format!("nip the tip off last, {} up from the nose", say(up)),
+            Self::BendByHand(up) => format!("from {} up: bend by hand", say(up)),
             Self::NearTaper(taper) => format!("near the tape {}", taper.words("leg", division)),
             Self::NoBend => format!("no bend line on it: all of it is {leg}"),
             Self::Triangle(up) => {

@@ -97,6 +97,9 @@ pub struct RawSettings {
     pub ridge_turn_up: Length,
     /// A piece narrower than this is pointed out; as the side lap where `None`.
     pub sliver: Option<Length>,
+    /// A piece cut at both ends that is narrower than this between its two bends
+    /// is bent by hand there, where it is known.
+    pub least_flat: Option<Length>,
     /// A reading is doubted only beyond this much off the edge's line.
     pub tolerance: Length,
     /// What is left between two pieces of one panel.
@@ -148,6 +151,7 @@ impl Default for RawSettings {
             least_turn_up: Length::from_mm(40),
             ridge_turn_up: Length::ZERO,
             sliver: None,
+            least_flat: None,
             tolerance: usual_tolerance(Unit::Inch),
             spare: Length::ZERO,
             carry_more: SparePerCent::default(),

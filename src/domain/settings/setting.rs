@@ -34,6 +34,7 @@ pub enum Setting {
     LeastTurnUp,
     RidgeTurnUp,
     Sliver,
+    LeastFlat,
     Tolerance,
     Spare,
     CarryMore,
@@ -202,6 +203,8 @@ table! {
         length!("ridge turn-up", raw => raw.ridge_turn_up, NO, |_| mm(300));
     Sliver: "sliver", "point out pieces narrower than",
         length_or!("side-lap", "sliver", raw => raw.sliver, NO, |raw| raw.panel_width);
+    LeastFlat: "least-flat", "least flat between two bends",
+        length_or!("unknown", "least flat", raw => raw.least_flat, NO, |raw| raw.panel_width);
     Tolerance: "tolerance", "doubt a reading off by more than", length!("tolerance", raw => raw.tolerance, mm(1), |_| mm(100));
     Spare: "spare", "spare between two pieces of a panel", length!("spare", raw => raw.spare, NO, |_| mm(300));
     CarryMore: "carry-more", "carry more panels, per cent", Form::PerCent;

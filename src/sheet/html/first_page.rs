@@ -30,10 +30,11 @@ fn carry(sheet: &Rows<'_>) -> String {
         per_cent => format!("{per_cent} per cent spare in it"),
     };
     let words = format!(
-        "New panels to carry: {} for what is left, {} for the whole job ({spare}){}",
+        "New panels to carry: {} for what is left, {} for the whole job ({spare}){}{}",
         more.on(sheet.carry.left),
         more.on(sheet.carry.whole_job),
         words::for_spoiled(sheet),
+        words::sides(sheet),
     );
     plain("p", "carry", &words) + "\n"
 }

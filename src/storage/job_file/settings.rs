@@ -243,6 +243,8 @@ macro_rules! settings {
             ridge_turn_up: Length,
             #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
             sliver: Option<Length>,
+            #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
+            least_flat: Option<Length>,
             #[serde(with = "length")]
             tolerance: Length,
             #[serde(with = "length")]
@@ -279,6 +281,7 @@ macro_rules! settings {
                     least_turn_up: $from.least_turn_up,
                     ridge_turn_up: $from.ridge_turn_up,
                     sliver: $from.sliver,
+                    least_flat: $from.least_flat,
                     tolerance: $from.tolerance,
                     spare: $from.spare,
                     carry_more: $from.carry_more,

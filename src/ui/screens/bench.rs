@@ -28,7 +28,7 @@ use crate::ui::{
     theme::Role,
     widgets::{
         digit_size, digits,
-        mark_figures::{CutLayout, bend_figures, cut_figures},
+        mark_figures::{CutLayout, Marked, bend_figures, cut_figures},
         piece_words::{BELOW, below, line_name, notes},
     },
 };
@@ -156,7 +156,13 @@ fn figures(
     } else {
         1
     };
-    let division = open.job().settings.division;
+    let (spec, division) = (&piece.spec, open.job().settings.division);
+    let lower = spec.across.filter(|across| *across > spec.panel.height);
+    let marked = |first, ends| Marked {
+        first,
+        ends,
+        upper: lower.map(|_| spec.panel.height),
+    };
     let least = digit_size::least(state.size.rows);
     let (width, height) = (pen.width(), pen.height());
     let rows = height.saturating_sub(2 + BEND_ROWS);
@@ -171,7 +177,15 @@ fn figures(
         (Stage::ToStack | Stage::Stacked, _) => return label(pen, open, piece, marks),
         (_, Some(ends)) => {
             let hand = piece.spec.hand;
-            bend_figures(&mut beside, 2, (first, ends), hand, division, least, below)
+            bend_figures(
+                &mut beside,
+                2,
+                marked(first, ends),
+                hand,
+                division,
+                least,
+                below,
+            )
         }
         (_, None) => no_bend(&mut beside, marks).min(height.saturating_sub(below)),
     };
@@ -183,7 +197,7 @@ fn figures(
         }
     }
     layout.map_or(y, |(ends, layout)| {
-        cut_figures(pen, y, (first + 2, ends), layout, division)
+        cut_figures(pen, y, marked(first + 2, ends), layout, division)
     })
 }
 

@@ -46,6 +46,12 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         more.on(carry.left),
         more.on(carry.whole_job),
     );
+    // With many pieces cut at both ends not every choice of sides is tried.
+    let words = if open.list.plan.every_way {
+        words
+    } else {
+        format!("{words}, maybe fewer")
+    };
     pen.text(1, 0, Role::Strong, &words);
     if let Some(pace) = open.pace() {
         let words = format!(

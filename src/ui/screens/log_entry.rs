@@ -3,7 +3,7 @@
 
 use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, State};
 use crate::domain::{
-    cutting::{Lots, doubt_words, odd_planes},
+    cutting::{Lots, doubt_words, lean_at_end, odd_planes},
     doubt::{Basis, basis, expected_reading},
     log::{CourseNumber, Edge, EdgeId},
     measure::Length,
@@ -184,18 +184,38 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
     } else if by != Basis::Own && !edge.courses().is_empty() {
         lines.push((Role::Text, format!("Doubts: {}.", by.words())));
     }
-    lines.push((
-        Role::Text,
-        match runs_to(open, edge.id, course) {
-            Some(to) => format!(
-                "Course {course} runs to {} ({}): read both ends from board to board, hard.",
-                open.edge_name(to),
-                open.labels.edge(to)
-            ),
-            None => how_read(edge, settings),
-        },
-    ));
+    match runs_to(open, edge.id, course) {
+        Some(to) => lines.extend(board_to_board(open, edge, course, to)),
+        None => lines.push((Role::Text, how_read(edge, settings))),
+    }
     lines
+}
+
+/// How a course that runs to another edge is read, and whose lean is taken from
+/// other edges.
+fn board_to_board(
+    open: &OpenJob,
+    edge: &Edge,
+    course: CourseNumber,
+    to: EdgeId,
+) -> Vec<(Role, String)> {
+    let read = format!(
+        "Course {course} runs to {} ({}): read both ends from board to board, hard.",
+        open.edge_name(to),
+        open.labels.edge(to)
+    );
+    let job = open.job();
+    let ends = [Some(edge), job.edge(to)].into_iter().flatten();
+    let by_others = ends.filter(|edge| lean_at_end(job, edge).is_some_and(|lean| lean.by_others));
+    let by_others = by_others.map(|edge| {
+        format!(
+            "How much {} leans is taken from the job's other {}s: its slope, or five courses of it, would tell.",
+            edge.name,
+            edge.kind.word()
+        )
+    });
+    let lines = std::iter::once(read).chain(by_others);
+    lines.map(|line| (Role::Text, line)).collect()
 }
 
 /// How readings of this edge are taken, in words.

@@ -2,7 +2,7 @@
 //! second, each with its number in the pictures, its side and its unit.
 
 use super::digits::{self, DotSize};
-use crate::domain::measure::Hand;
+use crate::domain::measure::{Hand, Length};
 use crate::domain::piece::{At, Ends, Mark};
 use crate::domain::tape::{Division, print};
 use crate::ui::pen::{Pen, columns};
@@ -15,18 +15,40 @@ const HALF_ROOM: u16 = 46;
 /// Columns before a figure second in size: `CUT 3`, its side.
 const SMALL_AT: u16 = 9;
 
+/// The two ends of a line to draw.
+#[derive(Clone, Copy, Debug)]
+pub struct Marked {
+    /// The number of the first.
+    pub first: u32,
+    pub ends: Ends,
+    /// How far up the upper marks stand where that is not the back: on the ridge's
+    /// bend line of a short course.
+    pub upper: Option<Length>,
+}
+
+impl Marked {
+    /// `nose`, `back`, or `at 7 up` where the upper marks stand lower.
+    fn word(&self, mark: &Mark, division: Division) -> String {
+        match self.upper.filter(|_| mark.at == At::Back) {
+            Some(up) => format!("at {} up", print(up, division)),
+            None => mark.at.word().to_owned(),
+        }
+    }
+}
+
 /// Draws the two bend marks, numbered from `first`, from row `y` on, at least as large as `least` where
 /// there is room, and no larger than what leaves `below` rows; says the row
 /// below.
 pub fn bend_figures(
     pen: &mut Pen<'_>,
     y: u16,
-    (first, ends): (u32, Ends),
+    marked: Marked,
     hand: Hand,
     division: Division,
     least: DotSize,
     below: u16,
 ) -> u16 {
+    let Marked { first, ends, .. } = marked;
     // The sign behind a figure, drawn large, would read as a part of it.
     let figures = ends.map(|mark| parted(&mark, division).0);
     let wide = |size| {
@@ -52,7 +74,7 @@ pub fn bend_figures(
                 pen,
                 (0, y + at * DotSize::Small.rows()),
                 ("BEND", number),
-                &mark,
+                (&mark, &marked),
                 division,
             );
         }
@@ -60,7 +82,7 @@ pub fn bend_figures(
     }
     let (mut x, mut at) = (0, y);
     for (number, (mark, figure)) in (first..).zip(ends.iter().zip(&figures)) {
-        let words = format!("BEND {number}  {}", place(mark, hand, division));
+        let words = format!("BEND {number}  {}", place((mark, &marked), hand, division));
         pen.text(x + 1, at, Role::Strong, &words);
         digits::draw(pen, x, at + 1, figure, size);
         if beside {
@@ -118,19 +140,22 @@ impl CutLayout {
 pub fn cut_figures(
     pen: &mut Pen<'_>,
     y: u16,
-    (first, ends): (u32, Ends),
+    marked: Marked,
     layout: CutLayout,
     division: Division,
 ) -> u16 {
+    let Marked { first, ends, .. } = marked;
     let unit = division.unit().word();
     let second = second_at(pen.width());
     let starts = [(0, 0), (second, 1)];
     for ((x, row), (number, mark)) in starts.into_iter().zip((first..).zip(ends)) {
         let (figure, sign) = parted(&mark, division);
-        let side = mark.at.word();
+        let side = marked.word(&mark, division);
         let is_up = matches!(mark.at, At::FarSide | At::HandSide);
         match layout {
-            CutLayout::Beside => small_mark(pen, (x, y), ("CUT", number), &mark, division),
+            CutLayout::Beside => {
+                small_mark(pen, (x, y), ("CUT", number), (&mark, &marked), division)
+            }
             CutLayout::Above => {
                 let up = if is_up { ", up from the nose" } else { "" };
                 pen.text(x + 1, y, Role::Strong, &format!("CUT {number}  {side}{up}"));
@@ -157,18 +182,21 @@ fn small_mark(
     pen: &mut Pen<'_>,
     (x, y): (u16, u16),
     (what, number): (&str, u32),
-    mark: &Mark,
+    (mark, marked): (&Mark, &Marked),
     division: Division,
 ) {
     let (figure, sign) = parted(mark, division);
     pen.text(x + 1, y, Role::Strong, &format!("{what} {number}"));
-    let (word, rest) = match mark.at {
-        At::Nose | At::Back => (mark.at.word(), ""),
-        At::FarSide => ("far", "side up"),
-        At::HandSide => ("hand", "side up"),
+    let upper = marked.upper.filter(|_| mark.at == At::Back);
+    let (word, rest) = match (mark.at, upper) {
+        // Narrow: the figure stands beside it.
+        (_, Some(up)) => ("up at", print(up, division)),
+        (At::Nose | At::Back, None) => (mark.at.word(), String::new()),
+        (At::FarSide, None) => ("far", "side up".to_owned()),
+        (At::HandSide, None) => ("hand", "side up".to_owned()),
     };
     pen.text(x + 1, y + 1, Role::Strong, word);
-    pen.text(x + 1, y + 2, Role::Strong, rest);
+    pen.text(x + 1, y + 2, Role::Strong, &rest);
     let end = digits::draw(pen, x + SMALL_AT, y, &figure, DotSize::Small);
     let unit = format!("{}{sign}", division.unit().word());
     pen.text(end, y + 1, Role::Strong, &unit);
@@ -188,7 +216,7 @@ pub fn has_sign(ends: Ends, division: Division) -> bool {
 }
 
 /// `nose, from the LEFT, in`; `far side, up from the nose, in-`.
-fn place(mark: &Mark, hand: Hand, division: Division) -> String {
+fn place((mark, marked): (&Mark, &Marked), hand: Hand, division: Division) -> String {
     let from = match (mark.at, hand) {
         (At::Nose | At::Back, Hand::Left) => "from the LEFT",
         (At::Nose | At::Back, Hand::Right) => "from the RIGHT",
@@ -196,5 +224,5 @@ fn place(mark: &Mark, hand: Hand, division: Division) -> String {
     };
     let (_, sign) = parted(mark, division);
     let unit = division.unit().word();
-    format!("{}, {from}, {unit}{sign}", mark.at.word())
+    format!("{}, {from}, {unit}{sign}", marked.word(mark, division))
 }

@@ -138,6 +138,7 @@ pub const TABLE: &[Binding] = &[
     quiet(row(Scope::LogCourses, &[Code::Char('e')], Press::ShowExpected, "e", "show what is expected")),
     row(Scope::LogCourses, &[Code::Char('c')], Press::ShortCourse, "c", "short course"),
     row(Scope::LogCourses, &[Code::Char('b')], Press::BoardToBoard, "b", "board to board"),
+    quiet(row(Scope::LogCourses, &[Code::Char('l')], Press::StrikeLine, "l", "strike a line for two pieces")),
     row(Scope::LogCourses, &[Code::Delete], Press::Clear, "Del", "clear"),
     row(Scope::LogCourses, &[Code::Tab], Press::Switch, "Tab", "hips"),
     quiet(row(Scope::LogCourses, &[Code::Char('+')], Press::PutIn, "+", "put a course in here, those above move up")),

@@ -46,6 +46,8 @@ pub enum Press {
     ShortCourse,
     /// The course's piece runs to another edge.
     BoardToBoard,
+    /// A line is struck up the course, at which two pieces lap.
+    StrikeLine,
     /// Put a course in at the selected one, or take that one out.
     PutIn,
     TakeOut,

@@ -6,11 +6,11 @@ use bendmark::app::message::{Message, Opened};
 use bendmark::domain::{
     bench::Stage,
     cutting::Job,
-    log::{Course, CourseNumber, EdgeId, End, Reading},
+    log::{Course, CourseNumber, EdgeId, End, ReadTo, Reading},
     measure::{Hand, Length, Name},
     piece::CourseTrouble,
     roof::EdgeKind,
-    settings::Settings,
+    settings::{Setting, Settings},
 };
 
 fn number(course: u32) -> CourseNumber {
@@ -191,4 +191,60 @@ fn pieces_cut_at_both_ends_come_last_in_their_edge() {
             .count(),
         1
     );
+}
+
+/// Too wide for one panel: the lap is in the sum of the two widths once,
+/// whichever of them lies on top.
+#[test]
+fn a_line_struck_for_two_pieces_has_the_lap_in_their_widths_once() {
+    for lie in ["not-said", "left-neighbour", "right-neighbour"] {
+        let mut job = two_hips(["South", "South"]);
+        job.settings = Setting::PanelsLie.set(&job.settings, lie).unwrap();
+        let mut program = Program::with(job);
+        program.press("<f3><enter>b70<enter>45<enter><down>");
+        let screen = program.screen(120, 40);
+        assert!(screen.contains("too wide for one panel"), "{screen}");
+        program.press("l");
+        let said = |program: &Program, edge| course(program, edge, 6).unwrap();
+        let halves = [1, 2].map(|edge| said(&program, edge).reads_to.unwrap());
+        assert_ne!(halves[0], halves[1], "{lie}");
+        // East's pieces are left-hand, so they lie on top over the left neighbour.
+        let east_on_top = lie != "right-neighbour";
+        assert_eq!(halves[0] == ReadTo::LapLine, east_on_top, "{lie}");
+        assert!(said(&program, 1).to.is_none() && said(&program, 1).bottom.is_none());
+        program.press("30<enter>17 1/2<enter><tab><down><enter>");
+        while program.state.log.course != number(6) {
+            program.press(if program.state.log.course < number(6) {
+                "<up>"
+            } else {
+                "<down>"
+            });
+        }
+        program.press("40<enter>27 1/2<enter>");
+        let open = program.state.open.as_ref().unwrap();
+        let width = |edge| {
+            let pieces = open.pieces_of_course(EdgeId(edge), number(6));
+            assert_eq!(pieces.len(), 1, "{lie}");
+            pieces[0].spec.bend.at_nose
+        };
+        // The tape is held off by the clearance at either board.
+        let lap = Length::from_inches(2);
+        assert_eq!(width(1) + width(2), Length::from_inches(70) + lap, "{lie}");
+        assert!(open.doubts.is_empty(), "{lie}: {:?}", open.doubts);
+        program.press("<f3>uuuuu");
+        assert_eq!(course(&program, 1, 6).unwrap().to, Some(EdgeId(2)));
+    }
+}
+
+#[test]
+fn a_line_is_struck_only_where_a_course_runs_from_board_to_board() {
+    let mut program = Program::with(two_hips(["South", "South"]));
+    let before = program.job().clone();
+    program.press("<f3><enter><home>l");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("a line is struck in a course that runs from board"),
+        "{screen}"
+    );
+    assert_eq!(program.job(), &before);
 }

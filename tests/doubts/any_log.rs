@@ -38,6 +38,7 @@ fn any_edge() -> impl Strategy<Value = Edge> {
                 runs_out: runs_out.filter(|_| sort == 0),
                 height: height.filter(|_| sort == 1),
                 to: None,
+                reads_to: None,
             });
         }
         edge

@@ -34,6 +34,7 @@ pub(crate) fn edge(kind: EdgeKind, courses: &[&str]) -> Edge {
             runs_out: next(),
             height: next(),
             to: None,
+            reads_to: None,
         });
     }
     edge

@@ -43,6 +43,7 @@ fn add(job: &mut Job, name: &str, kind: EdgeKind, hand: Hand, lines: &[Line]) ->
             runs_out: read(runs_out),
             height: read(height),
             to: None,
+            reads_to: None,
         });
     }
     id
@@ -385,6 +386,7 @@ prop_compose! {
             runs_out: runs_out.map(read),
             height: height.map(read),
             to: None,
+            reads_to: None,
         }
     }
 }

@@ -60,6 +60,10 @@ pub(crate) fn full_job() -> Job {
         bottom: read(640),
         ..Course::unread(number(9))
     });
+    edge.put(Course {
+        reads_to: Some(ReadTo::LapLine),
+        ..Course::unread(number(8))
+    });
     edge.reads_to = Some(ReadTo::LapLine);
     edge.tape_end = Some(TapeEnd::HeldOff);
     let piece = piece(valley, 9, 1);
@@ -188,6 +192,7 @@ fn courses() -> [Course; 2] {
             runs_out: None,
             height: None,
             to: None,
+            reads_to: None,
         },
         Course {
             number: number(5),
@@ -196,6 +201,7 @@ fn courses() -> [Course; 2] {
             runs_out: read(180),
             height: read(220),
             to: None,
+            reads_to: None,
         },
     ]
 }
@@ -451,6 +457,8 @@ fn course() -> impl Strategy<Value = Course> {
         runs_out,
         height,
         to,
+        // Any, and often none.
+        reads_to: (at % 3 == 0).then_some(ReadTo::PanelEdge),
     })
 }
 
@@ -513,7 +521,11 @@ fn said() -> impl Strategy<Value = Vec<SheetSaid>> {
         proptest::sample::subsequence(CourseFigure::ALL.to_vec(), 0..=4),
     )
         .prop_map(|(course, mut two)| {
-            let course = Course { to: None, ..course };
+            let course = Course {
+                to: None,
+                reads_to: None,
+                ..course
+            };
             two.retain(|figure| figure.of(&course).is_some());
             SheetSaid { course, two }
         });

@@ -33,6 +33,7 @@ pub fn pressed(state: &mut State, press: Press) {
         Press::RunsOut => readings::start_runs_out(state),
         Press::ShortCourse => readings::start(state, Figure::Height, None),
         Press::BoardToBoard => readings::run_to_next(state),
+        Press::StrikeLine => readings::strike_line(state),
         Press::Earlier => edges::shift(state, Shift::Earlier),
         Press::Later => edges::shift(state, Shift::Later),
         Press::Clear => readings::clear(state),

@@ -1,10 +1,10 @@
 //! What is done to the readings of a course: taken, cleared, taken out again,
 //! and what is said of them at once. Which one is selected is the Log's.
 
-use crate::app::record::edit_edge;
+use crate::app::record::{edit, edit_edge};
 use crate::app::state::{Field, Figure, LogFocus, Purpose, Question, ReadingAt, Spot, State};
 use crate::domain::cutting::doubt_words;
-use crate::domain::log::{Course, End, Reading};
+use crate::domain::log::{Course, End, ReadTo, Reading};
 use crate::domain::measure::Length;
 use crate::domain::tape::exact_with_unit;
 
@@ -84,6 +84,44 @@ pub fn run_to_next(state: &mut State) {
     };
     change_course(state, at, &said, |course| course.to = next);
     state.say(format!("course {}: {said}", at.course));
+}
+
+/// A course from board to board that is too wide for one panel becomes two, one
+/// at each edge, read to a line struck up it. Which of them lies on top there,
+/// and so is read to it as to a lap line, follows from the way the panels lie.
+pub fn strike_line(state: &mut State) {
+    let Some((open, at)) = state.open.as_ref().zip(state.reading_in_log()) else {
+        return;
+    };
+    let job = open.job();
+    let edge = job.edge(at.edge);
+    let course = edge.and_then(|edge| edge.course(at.course)).copied();
+    let other = course.and_then(|course| job.edge(course.to?));
+    let Some(((edge, course), other)) = edge.zip(course).zip(other) else {
+        state.complain("a line is struck in a course that runs from board to board: b says so");
+        return;
+    };
+    let lie = job.settings.panels_lie;
+    let to = lie.reads_to(edge.hand).unwrap_or(ReadTo::LapLine);
+    let halves = [(edge.id, to), (other.id, to.other())];
+    let names = [&edge.name, &other.name].map(ToString::to_string);
+    let words = format!(
+        "course {}: a line is struck, {} and {} are read to it",
+        at.course, names[0], names[1]
+    );
+    edit(state, words.clone(), Spot::Reading(at), |job| {
+        for (id, to) in halves {
+            if let Some(edge) = job.edge_mut(id) {
+                edge.put(Course {
+                    height: course.height,
+                    reads_to: Some(to),
+                    ..Course::unread(at.course)
+                });
+            }
+        }
+    });
+    state.log.end = End::Bottom;
+    state.say(words);
 }
 
 /// Opens the field for the selected reading, `c` typed already.

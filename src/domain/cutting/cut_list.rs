@@ -319,7 +319,7 @@ pub fn course_pieces(
     let short = course.height.map(|height| height.length());
     let height = short.unwrap_or(settings.exposure);
     let gap = course.gap(height).ok_or_else(|| missing(course))?;
-    let added = settings.added_to_reading(edge) + progress.correction(edge.id);
+    let added = settings.added_to_course(edge, course) + progress.correction(edge.id);
     let finished = Gap {
         bottom: gap.bottom + added,
         top: gap.top + added,

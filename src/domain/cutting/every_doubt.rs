@@ -74,7 +74,7 @@ fn off_from_below(
     // Read hard at either board here, as the job says there.
     let finished = |edge: &Edge| {
         let course = edge.course(below).filter(|course| course.to.is_none())?;
-        let top = course.top?.length() + job.settings.added_to_reading(edge);
+        let top = course.top?.length() + job.settings.added_to_course(edge, course);
         Some(top + job.settings.kind(edge.kind).clearance)
     };
     let cover = job.settings.cover();

@@ -90,9 +90,15 @@ impl EdgeLog {
         let reaches = reaches.map(|course| Reach::of(course, settings.exposure));
         let reaches: Vec<Reach> = reaches.collect();
         let cover = settings.cover();
+        // A line struck for two pieces is no joint of the bond.
+        let struck = |number| {
+            let course = edge.course(number);
+            course.is_some_and(|course| course.reads_to.is_some())
+        };
         let joints = reaches.iter().zip(reaches.iter().skip(1));
         let joints = joints.map(|(below, above)| {
-            let adjoining = below.number.next() == above.number;
+            let in_bond = !struck(below.number) && !struck(above.number);
+            let adjoining = in_bond && below.number.next() == above.number;
             let joint = below.top? - above.bottom?;
             adjoining.then(|| joint.modulo(cover))
         });

@@ -10,6 +10,7 @@
 //!
 //! A course holds what was read, nothing derived: no laps, no clearance.
 
+use super::taken::ReadTo;
 use crate::domain::measure::Length;
 use crate::domain::roof::{EdgeKind, Trend};
 use crate::domain::tape::{TapeError, TapeTrouble, Unit, parse_positive};
@@ -157,6 +158,10 @@ pub struct Course {
     /// readings go from this edge to that one then, and `runs_out` says how far
     /// up the two boards meet.
     pub to: Option<EdgeId>,
+    /// To what this course alone is read: to a line struck up it, at which two
+    /// pieces lap. One of them is read to it as to a lap line, the other as to a
+    /// panel's edge, so that the lap is in their widths once.
+    pub reads_to: Option<ReadTo>,
 }
 
 /// The two figures of a course that fix the edge's line across it.
@@ -178,6 +183,7 @@ impl Course {
             runs_out: None,
             height: None,
             to: None,
+            reads_to: None,
         }
     }
 
@@ -216,6 +222,7 @@ impl Course {
             runs_out: changed(self.runs_out)?,
             height: changed(self.height)?,
             to: self.to,
+            reads_to: self.reads_to,
         })
     }
 
@@ -226,6 +233,7 @@ impl Course {
             && self.runs_out.is_none()
             && self.height.is_none()
             && self.to.is_none()
+            && self.reads_to.is_none()
     }
 
     /// The raw gap at both lines for a course `height` high, where enough was

@@ -26,6 +26,14 @@ impl ReadTo {
     /// Both, the usual one first.
     pub const ALL: [Self; 2] = [Self::LapLine, Self::PanelEdge];
 
+    /// The one that the piece at the other side of a lap is read to.
+    pub const fn other(self) -> Self {
+        match self {
+            Self::LapLine => Self::PanelEdge,
+            Self::PanelEdge => Self::LapLine,
+        }
+    }
+
     /// `lap-line` or `panel-edge`.
     pub const fn word(self) -> &'static str {
         match self {

@@ -2,7 +2,7 @@
 
 use super::{out_of_range::OutOfRange, raw::RawSettings, setting::Setting};
 use crate::domain::{
-    log::{Edge, ReadTo, TapeEnd},
+    log::{Course, Edge, ReadTo, TapeEnd},
     measure::Length,
 };
 use std::ops::Deref;
@@ -64,7 +64,17 @@ impl Settings {
     /// if read to the panel's edge, `- clearance` if the tape's end was held hard
     /// (trade practice; the correction comes on top).
     pub fn added_to_reading(&self, edge: &Edge) -> Length {
-        let lap = match self.reads_to(edge) {
+        self.added(edge, self.reads_to(edge))
+    }
+
+    /// The same for one course, which may be read to a line of its own.
+    pub fn added_to_course(&self, edge: &Edge, course: &Course) -> Length {
+        let to = course.reads_to.unwrap_or_else(|| self.reads_to(edge));
+        self.added(edge, to)
+    }
+
+    fn added(&self, edge: &Edge, to: ReadTo) -> Length {
+        let lap = match to {
             ReadTo::LapLine => Length::ZERO,
             ReadTo::PanelEdge => self.0.side_lap,
         };

@@ -4,9 +4,9 @@
 use super::{
     doubt::{SetAsideTwin, StruckTwin},
     error::DecodeError,
-    settings::{HandTwin, KindTwin, ReadToTwin, TapeEndTwin, bare},
+    settings::{HandTwin, KindTwin, ReadToSaid, TapeEndTwin, bare},
 };
-use crate::domain::log::{Edge, EdgeId, ReadTo, TapeEnd};
+use crate::domain::log::{Edge, EdgeId, TapeEnd};
 use crate::domain::measure::{Hand, Name};
 use crate::domain::roof::{Corner, EdgeKind, RoofLine, Slope, SlopeForm};
 use serde::{Deserialize, Serialize};
@@ -42,10 +42,6 @@ pub(super) struct EdgeTwin<'a> {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     struck: Vec<StruckTwin>,
 }
-
-#[derive(Serialize, Deserialize)]
-#[serde(transparent)]
-struct ReadToSaid(#[serde(with = "ReadToTwin")] ReadTo);
 
 #[derive(Serialize, Deserialize)]
 #[serde(transparent)]

@@ -8,7 +8,7 @@ use super::{
     error::DecodeError,
     fact::EventTwin,
     range::course_number,
-    settings::{SettingsTwin, SettingsV1, bare, optional},
+    settings::{ReadToSaid, SettingsTwin, SettingsV1, bare, optional},
     version::VERSION,
 };
 use crate::domain::{
@@ -74,6 +74,8 @@ struct CourseTwin {
     /// The edge at its other end.
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     to: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    reads_to: Option<ReadToSaid>,
 }
 
 /// What a sheet last said of a course.
@@ -169,6 +171,7 @@ impl CourseTwin {
             runs_out,
             height,
             to,
+            reads_to,
         } = course;
         Self {
             edge: edge.0,
@@ -178,6 +181,7 @@ impl CourseTwin {
             runs_out: runs_out.map(Reading::length),
             height: height.map(Reading::length),
             to: to.map(|edge| edge.0),
+            reads_to: reads_to.map(ReadToSaid),
         }
     }
 
@@ -205,6 +209,7 @@ impl CourseTwin {
             runs_out: reading("runs_out", self.runs_out)?,
             height: reading("height", self.height)?,
             to: self.to.map(EdgeId),
+            reads_to: self.reads_to.as_ref().map(|said| said.0),
         })
     }
 }
@@ -220,6 +225,7 @@ impl SaidTwin {
             runs_out,
             height,
             to: _,
+            reads_to: _,
         } = CourseTwin::of(edge, course);
         Self {
             edge,
@@ -241,6 +247,7 @@ impl SaidTwin {
             runs_out: self.runs_out,
             height: self.height,
             to: None,
+            reads_to: None,
         };
         let course = course.checked(edge)?;
         let two: Vec<_> = self.two.iter().copied().map(FigureTwin::figure).collect();

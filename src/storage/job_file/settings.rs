@@ -116,7 +116,7 @@ fn is_not_said(lie: &PanelsLie) -> bool {
 
 #[derive(Serialize, Deserialize)]
 #[serde(remote = "ReadTo", rename = "ReadTo")]
-pub(super) enum ReadToTwin {
+enum ReadToTwin {
     LapLine,
     PanelEdge,
 }
@@ -315,6 +315,11 @@ settings! {
         kinds: ByKind<KindSettings>,
     } twin => twin.kinds;
 }
+
+/// To what something is read, where it is said.
+#[derive(Serialize, Deserialize)]
+#[serde(transparent)]
+pub(super) struct ReadToSaid(#[serde(with = "ReadToTwin")] pub(super) ReadTo);
 
 /// Per cent as a number, 0 to 100.
 mod per_cent {

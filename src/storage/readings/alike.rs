@@ -46,6 +46,7 @@ fn figures(course: &Course) -> Figures {
         runs_out,
         height,
         to: _,
+        reads_to: _,
     } = *course;
     (number, [bottom, top, runs_out, height])
 }

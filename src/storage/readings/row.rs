@@ -121,6 +121,7 @@ impl<'r> Row<'r> {
                     runs_out,
                     height,
                     to: None,
+                    reads_to: None,
                 },
                 to,
                 details,

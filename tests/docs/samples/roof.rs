@@ -72,6 +72,7 @@ impl Plane {
             runs_out: None,
             height: short.then(|| taped(left.mm(), settings)),
             to: None,
+            reads_to: None,
         })
     }
 

@@ -6,7 +6,7 @@
 //! serve too.
 
 use super::rows::{EdgeRows, PanelCount, Row, Rows};
-use crate::domain::cutting::{EdgeDoubt, doubts_of};
+use crate::domain::doubt::Doubt;
 use crate::domain::log::CourseNumber;
 use crate::domain::piece::{Ends, LineMarks};
 use serde::Serialize;
@@ -79,8 +79,7 @@ fn pieces(rows: &Rows<'_>) -> String {
 
 /// One line per doubt; `off_mm` is what was read less what is likely.
 fn doubtful(rows: &Rows<'_>) -> String {
-    let line = |EdgeDoubt { edge, doubt }| {
-        let shown = rows.edges.iter().find(|shown| shown.edge.id == edge)?;
+    let line = |edge: &str, doubt: &Doubt| {
         let others = doubt.others.iter().map(|other| {
             let keys = [
                 ("reading", one(other.reading.word())),
@@ -90,7 +89,7 @@ fn doubtful(rows: &Rows<'_>) -> String {
             object(keys, ", ")
         });
         let keys = [
-            ("edge", one(shown.edge.name.as_str())),
+            ("edge", one(edge)),
             ("course", one(doubt.course.map(CourseNumber::get))),
             ("reading", one(doubt.reading.word())),
             ("off_mm", tenth(doubt.off.mm())),
@@ -98,9 +97,12 @@ fn doubtful(rows: &Rows<'_>) -> String {
             ("cause", one(doubt.cause.words())),
             ("others", array(others, "", ", ")),
         ];
-        Some(object(keys, ", "))
+        object(keys, ", ")
     };
-    lines(doubts_of(rows.job).into_iter().filter_map(line))
+    lines(rows.edges.iter().flat_map(|edge| {
+        let name = edge.edge.name.as_str();
+        edge.doubts.iter().map(move |doubt| line(name, doubt))
+    }))
 }
 
 /// One line; `edge` is its name as it is written.

@@ -118,6 +118,13 @@ impl Edge {
         Some(reading.length())
     }
 
+    /// What a sheet last said of the course of that number.
+    pub fn said_of(&self, number: CourseNumber) -> Option<&SheetSaid> {
+        let said = |said: &SheetSaid| said.course.number;
+        let at = self.said.binary_search_by_key(&number, said).ok()?;
+        self.said.get(at)
+    }
+
     /// Puts `course` in its place, over one of the same number.
     pub fn put(&mut self, course: Course) {
         match self.place_of(course.number) {

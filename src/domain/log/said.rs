@@ -127,6 +127,23 @@ impl SheetSaid {
         }
     }
 
+    /// The very figures of `course` said, by nobody otherwise.
+    pub const fn just(course: &Course) -> Self {
+        Self {
+            course: Course {
+                to: None,
+                reads_to: None,
+                ..*course
+            },
+            two: Vec::new(),
+        }
+    }
+
+    /// Whether that is so.
+    pub fn is(&self, course: &Course) -> bool {
+        self.two.is_empty() && *self == Self::just(course)
+    }
+
     /// Takes what a sheet's `row` says, figure by figure, into `log`:
     ///
     /// | the row | the log | then |

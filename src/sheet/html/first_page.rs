@@ -2,7 +2,7 @@
 //! settings and the cautions.
 
 use crate::domain::bench::Stage;
-use crate::domain::cutting::{doubt_words, doubts_of_edge, odd_planes};
+use crate::domain::cutting::{doubt_words, odd_planes};
 use crate::domain::words::CAUTIONS;
 use crate::sheet::markup::{element, list, pairs, plain};
 use crate::sheet::rows::{EdgeRows, Row, Rows, Shown};
@@ -77,8 +77,8 @@ fn doubts(sheet: &Rows<'_>) -> String {
     let settings = &sheet.job.settings;
     let mut all = Vec::new();
     for edge in &sheet.edges {
-        for doubt in doubts_of_edge(edge.edge, settings) {
-            let words = doubt_words(&doubt, settings.division);
+        for doubt in &edge.doubts {
+            let words = doubt_words(doubt, settings.division);
             all.push(format!("{}: {words}", edge.edge.name));
         }
     }

@@ -76,9 +76,12 @@ struct CourseTwin {
     to: Option<u32>,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     reads_to: Option<ReadToSaid>,
+    /// A sheet last said these very figures.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    as_said: bool,
 }
 
-/// What a sheet last said of a course.
+/// What a sheet last said of a course, where the log has other figures.
 #[derive(Serialize, Deserialize)]
 #[serde(rename = "Said", deny_unknown_fields)]
 struct SaidTwin {
@@ -125,13 +128,24 @@ impl<'a> JobTwin<'a> {
                 .iter()
                 .flat_map(|edge| {
                     let courses = edge.courses().iter();
-                    courses.map(|course| CourseTwin::of(edge.id, course))
+                    courses.map(|course| CourseTwin {
+                        as_said: edge
+                            .said_of(course.number)
+                            .is_some_and(|said| said.is(course)),
+                        ..CourseTwin::of(edge.id, course)
+                    })
                 })
                 .collect(),
             said: job
                 .edges()
                 .iter()
-                .flat_map(|edge| edge.said.iter().map(|said| SaidTwin::of(edge.id, said)))
+                .flat_map(|edge| {
+                    let otherwise = edge.said.iter().filter(|said| {
+                        let course = edge.course(said.course.number);
+                        !course.is_some_and(|course| said.is(course))
+                    });
+                    otherwise.map(|said| SaidTwin::of(edge.id, said))
+                })
                 .collect(),
             events: job.events().iter().map(EventTwin::of).collect(),
         }
@@ -182,6 +196,7 @@ impl CourseTwin {
             height: height.map(Reading::length),
             to: to.map(|edge| edge.0),
             reads_to: reads_to.map(ReadToSaid),
+            as_said: false,
         }
     }
 
@@ -226,6 +241,7 @@ impl SaidTwin {
             height,
             to: _,
             reads_to: _,
+            as_said: _,
         } = CourseTwin::of(edge, course);
         Self {
             edge,
@@ -248,6 +264,7 @@ impl SaidTwin {
             height: self.height,
             to: None,
             reads_to: None,
+            as_said: false,
         };
         let course = course.checked(edge)?;
         let two: Vec<_> = self.two.iter().copied().map(FigureTwin::figure).collect();
@@ -318,7 +335,12 @@ fn edges(
             let place = format!("course {} of \"{}\"", course.course, edge.name);
             return Err(DecodeError::value(place, what));
         }
-        log.push(course.checked(&edge.name)?);
+        let as_said = course.as_said;
+        let course = course.checked(&edge.name)?;
+        if as_said {
+            edge.said.push(SheetSaid::just(&course));
+        }
+        log.push(course);
     }
     for said in said {
         let place = places.get(&said.edge).copied();

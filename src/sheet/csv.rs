@@ -6,7 +6,7 @@
 //! byte order mark: spreadsheets take it for another encoding without.
 
 use super::rows::{Row, Rows};
-use crate::domain::piece::{Ends, LineAt, LineMarks, Mark};
+use crate::domain::piece::{Ends, LineMarks, Mark};
 use crate::domain::tape::{Unit, exact};
 use crate::sheet::SheetError;
 
@@ -65,8 +65,7 @@ const COLUMNS: [(&str, Field); 28] = [
 
 /// The marks of the near end, where there is one.
 fn near(row: &Row, of: impl Fn(&LineMarks) -> Option<Ends>) -> Option<Ends> {
-    let mut lines = row.lines.iter();
-    lines.find(|line| line.at == LineAt::Near).and_then(of)
+    row.near.as_deref().and_then(of)
 }
 
 /// The columns' names, in order, with those of pieces cut at both ends where

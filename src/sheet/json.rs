@@ -139,10 +139,10 @@ fn piece(edge: &str, row: &Row, rows: &Rows<'_>) -> String {
 /// most six places and twelve digits, which is what is printed of it. Of a piece
 /// cut at both ends each says at which.
 fn marks(row: &Row, of: impl Fn(&LineMarks) -> Option<Ends>) -> String {
-    let marks = row.lines.iter().flat_map(|line| {
+    let marks = row.lines().flat_map(|line| {
         let both = row.piece.spec.near.is_some();
         let end = both.then(|| ("end", one(line.at.word())));
-        of(line).into_iter().flatten().map(move |mark| {
+        of(&line).into_iter().flatten().map(move |mark| {
             let keys = [("at", one(mark.at.word())), ("mm", one(mark.position.mm()))];
             object(keys.into_iter().chain(end.clone()), ", ")
         })
@@ -152,7 +152,8 @@ fn marks(row: &Row, of: impl Fn(&LineMarks) -> Option<Ends>) -> String {
 
 /// An object of values that are written already.
 fn object<'k>(keys: impl IntoIterator<Item = (&'k str, String)>, between: &str) -> String {
-    let mut text = String::with_capacity(600);
+    let keys = keys.into_iter();
+    let mut text = String::with_capacity(40 * keys.size_hint().0);
     for (key, value) in keys {
         text.push_str(if text.is_empty() { "{" } else { between });
         text.extend(["\"", key, "\": ", &value]);

@@ -42,9 +42,9 @@ pub struct Row {
     pub offcut: Area,
     /// How the panel lies at each cut, in their order: none, one, or two of a
     /// piece cut at both ends.
-    pub cuts: Vec<(LineAt, Lie)>,
-    /// What is marked, line by line.
-    pub lines: Vec<LineMarks>,
+    pub cuts: [Option<(LineAt, Lie)>; 2],
+    /// The marks of the near line, of a piece cut at both ends.
+    pub near: Option<Box<LineMarks>>,
     /// What is out of the ordinary about it.
     pub notes: Vec<Note>,
 }
@@ -138,7 +138,10 @@ impl<'a> Rows<'a> {
         for piece in list.pieces {
             let label = labels.piece(piece.id);
             let row = Row::of(piece, label, &job.settings);
-            rows.entry(row.piece.id.edge).or_default().push(row);
+            let courses = |id| job.edge(id).map_or(0, |edge| edge.courses().len());
+            let of_edge = rows.entry(row.piece.id.edge);
+            let of_edge = of_edge.or_insert_with_key(|id| Vec::with_capacity(courses(*id)));
+            of_edge.push(row);
         }
         let (mut empty, mut left_out) = (by_edge(list.empty), by_edge(list.left_out));
         let mut doubts: HashMap<EdgeId, Vec<Doubt>> = HashMap::new();
@@ -211,22 +214,44 @@ impl Row {
             turn_up: spec.turn_up(),
             kept,
             offcut,
-            cuts: cuts(&piece, &marks, settings.blade),
-            lines: marks.lines().collect(),
+            cuts: cuts(&piece, &marks, offcut, settings.blade),
+            near: marks.near.as_ref().map(|near| {
+                Box::new(LineMarks {
+                    at: LineAt::Near,
+                    bend: near.bend,
+                    cut: near.cut,
+                })
+            }),
             notes: notes_of(&piece, &marks, settings),
             piece,
         }
     }
 
+    /// What is marked, line by line.
+    pub fn lines(&self) -> impl Iterator<Item = LineMarks> {
+        let far = LineMarks {
+            at: LineAt::Far,
+            bend: self.bend,
+            cut: self.cut,
+        };
+        let near = self.near.as_deref().copied();
+        near.into_iter().chain([far])
+    }
+
+    /// The cuts, in the order in which they are made.
+    pub fn cuts(&self) -> impl Iterator<Item = (LineAt, Lie)> {
+        self.cuts.into_iter().flatten()
+    }
+
     /// The part that stays on the table at the first cut, in the sheet's word.
     pub fn on_table(&self) -> &'static str {
-        let first = self.cuts.first();
+        let first = self.cuts().next();
         first.map_or("none", |(_, lie)| lie.on_table.word())
     }
 
     /// Which way the nose points at the first cut, in the sheet's word.
     pub fn nose(&self) -> &'static str {
-        let first = self.cuts.first();
+        let first = self.cuts().next();
         first.map_or("none", |(_, lie)| lie.nose.word())
     }
 
@@ -240,11 +265,18 @@ impl Row {
     }
 }
 
-fn cuts(piece: &CutPiece, marks: &Marks, blade: Hand) -> Vec<(LineAt, Lie)> {
+fn cuts(piece: &CutPiece, marks: &Marks, offcut: Area, blade: Hand) -> [Option<(LineAt, Lie)>; 2] {
+    if piece.spec.near.is_none() {
+        // Most pieces: the parts are known.
+        let lie = Lie::of(marks.kept.area(), offcut, piece.spec.hand, blade);
+        return [marks.cut.map(|_| (LineAt::Far, lie)), None];
+    }
     let count = marks.cuts().len();
-    let made = [false, true].into_iter().take(count);
-    let cuts = made.filter_map(|made| CutNow::of(&piece.spec, piece.stock.offcut(), made));
-    cuts.map(|cut| (cut.line, cut.lie(blade))).collect()
+    [(1, false), (2, true)].map(|(least, made)| {
+        let cut = CutNow::of(&piece.spec, piece.stock.offcut(), made);
+        let cut = cut.filter(|_| count >= least)?;
+        Some((cut.line, cut.lie(blade)))
+    })
 }
 
 fn by_edge(courses: Vec<EmptyCourse>) -> HashMap<EdgeId, Vec<EmptyCourse>> {

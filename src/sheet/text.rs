@@ -115,7 +115,7 @@ fn row_text(page: &mut Page, row: &Row, labels: &Labels, division: Division) {
     for note in &row.notes {
         page.put("  ! ", &note.words(piece.spec.kind, division));
     }
-    for line in &row.lines {
+    for line in row.lines() {
         if let Some(name) = words::line_name(row, line.at, labels) {
             page.put("  ", &name);
         }

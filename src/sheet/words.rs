@@ -96,8 +96,7 @@ pub(super) fn stock(piece: &CutPiece) -> String {
 pub(super) fn facts(row: &Row, labels: &Labels, division: Division) -> Vec<(&'static str, String)> {
     let piece = &row.piece;
     let marked = row
-        .lines
-        .iter()
+        .lines()
         .any(|line| line.bend.is_some() || line.cut.is_some());
     [
         ("lines", marked.then(|| lines(row, division))),
@@ -265,12 +264,12 @@ fn lines(row: &Row, division: Division) -> String {
 
 /// How the panel lies at each cut.
 fn tables(row: &Row, labels: &Labels) -> Option<String> {
-    let cut = |(at, lie): &(LineAt, Lie)| {
+    let cut = |(at, lie): (LineAt, Lie)| {
         let words = table(lie.on_table, lie.nose);
-        let line = line_name(row, *at, labels);
+        let line = line_name(row, at, labels);
         line.map_or(words.clone(), |line| format!("{line}: {words}"))
     };
-    let cuts: Vec<_> = row.cuts.iter().map(cut).collect();
+    let cuts: Vec<_> = row.cuts().map(cut).collect();
     (!cuts.is_empty()).then(|| cuts.join("; then "))
 }
 

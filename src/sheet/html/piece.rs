@@ -49,7 +49,7 @@ fn head(row: &Row) -> String {
 fn marks(row: &Row, labels: &Labels, division: Division) -> String {
     let bend = format!("bend {}", row.piece.spec.kind.bend().word());
     let mut rows = String::new();
-    for (first, marked) in (1..).step_by(4).zip(&row.lines) {
+    for (first, marked) in (1..).step_by(4).zip(row.lines()) {
         let name = words::line_name(row, marked.at, labels);
         let of = name.map_or(String::new(), |name| format!("{name}: "));
         let lines = [
@@ -98,8 +98,7 @@ fn drawn(row: &Row, blade: Hand, pictures: &mut usize) -> String {
     let spec = &row.piece.spec;
     let offcut = row.piece.stock.offcut();
     let is_marked = row
-        .lines
-        .iter()
+        .lines()
         .any(|line| line.bend.is_some() || line.cut.is_some());
     if !is_marked && spec.across.is_none() {
         return String::new();
@@ -114,7 +113,7 @@ fn drawn(row: &Row, blade: Hand, pictures: &mut usize) -> String {
         (false, "at the cutter"),
         (true, "at the cutter, second cut"),
     ] {
-        let cut = CutNow::of(spec, offcut, made).filter(|_| !made || row.cuts.len() > 1);
+        let cut = CutNow::of(spec, offcut, made).filter(|_| !made || row.cuts().count() > 1);
         if let Some(picture) = cut.and_then(|cut| cutter(&cut, blade)) {
             both.push_str(&figure(words, &picture, lying, pictures));
         }

@@ -5,7 +5,7 @@ mod roof;
 use bendmark::domain::{
     bench::Progress,
     cutting::{CutList, Job},
-    log::Reading,
+    log::{Edge, ReadTo, Reading},
     measure::{Hand, Length, Name},
     piece::own_lean,
     roof::{EdgeKind, RoofLine, Slope},
@@ -301,4 +301,44 @@ fn a_minority_of_the_gaps_in_every_sample_is_wider_than_a_panel() {
         assert!(wide > 0 && wide * 3 < all, "{wide} of {all}");
         assert!(list.pieces.iter().all(|piece| piece.id.number <= 2));
     }
+}
+
+#[test]
+fn one_sample_has_pieces_cut_at_both_ends_and_one_has_edges_read_both_ways() {
+    let [inches, millimetres] = samples().map(|sample| sample.job());
+    let list = CutList::of(&inches, &Progress::default());
+    let both = list.pieces.iter().map(|piece| piece.spec);
+    let both: Vec<_> = both.filter(|spec| spec.near.is_some()).collect();
+    assert_eq!(both.len(), 4);
+    assert_eq!(both.iter().filter(|spec| spec.tip().is_some()).count(), 2);
+    for edge in millimetres.edges() {
+        let expected = match edge.hand {
+            Hand::Left => ReadTo::LapLine,
+            Hand::Right => ReadTo::PanelEdge,
+        };
+        assert_eq!(millimetres.settings.reads_to(edge), expected);
+    }
+}
+
+/// Under a course from board to board the two gaps, what the tape was held off
+/// at both, and full panels make up its bottom, with the side lap in once.
+#[test]
+fn under_a_course_from_board_to_board_the_side_lap_is_in_once() {
+    let job = inches().job();
+    let [lap, cover] = [job.settings.side_lap.mm(), job.settings.cover().mm()];
+    let mut seen = 0;
+    for edge in job.edges() {
+        let across = edge.courses().iter().find(|course| course.to.is_some());
+        let Some(across) = across else { continue };
+        let other = job.edge(across.to.unwrap()).unwrap();
+        let top = |edge: &Edge| {
+            let below = edge.course(across.number.before()).unwrap();
+            let held_off = job.settings.kind(edge.kind).clearance.mm();
+            below.top.unwrap().length().mm() + held_off
+        };
+        let panels = (across.bottom.unwrap().length().mm() + lap - top(edge) - top(other)) / cover;
+        assert!((panels - panels.round()).abs() * cover < 3.0, "{panels}");
+        seen += 1;
+    }
+    assert_eq!(seen, 2);
 }

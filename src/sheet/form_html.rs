@@ -80,7 +80,7 @@ fn log(form: &FormEdge<'_>) -> String {
         "tape lies",
         "top of the course below",
         "bottom of the course above",
-        "runs out so far up; short course: its height",
+        "runs out, or boards meet, so far up; short course: its height; to which other edge",
     ]
     .map(|word| plain("th", "", word))
     .concat();

@@ -9,7 +9,7 @@ use bendmark::domain::{
     log::{Course, CourseNumber, EdgeId, End, ReadTo, Reading},
     measure::{Hand, Length, Name},
     piece::CourseTrouble,
-    roof::EdgeKind,
+    roof::{EdgeKind, RoofLine, Slope},
     settings::{Setting, Settings},
 };
 
@@ -247,4 +247,30 @@ fn a_line_is_struck_only_where_a_course_runs_from_board_to_board() {
         "{screen}"
     );
     assert_eq!(program.job(), &before);
+}
+
+#[test]
+fn between_a_hip_and_a_valley_the_bench_says_which_way_each_line_is_bent() {
+    let mut job = Job::new(Name::or("Both", "?"), Settings::default());
+    let edges = [
+        ("East", EdgeKind::Hip, Hand::Left),
+        ("West", EdgeKind::Valley, Hand::Right),
+    ];
+    for (name, kind, hand) in edges {
+        let id = job.add_edge(Name::or(name, "?"), kind, hand);
+        job.edge_mut(id).unwrap().roof = RoofLine::even(Slope::parse("6 in 12").unwrap());
+    }
+    let mut program = Program::with(job);
+    program.press("<f3><enter>b28<enter>28<enter><f4><enter>");
+    program.press("<enter><enter><enter><enter>");
+    assert_eq!(program.state.piece_in_hand().unwrap().stage, Stage::ToBend);
+    let labels = &program.state.open.as_ref().unwrap().labels;
+    let [hip, valley] = [1, 2].map(|id| labels.edge(EdgeId(id)).to_owned());
+    let screen = program.screen(120, 40);
+    let said = [
+        format!("Bend up on the {hip} line, then down on the {valley} line"),
+        format!("Bend down on the {valley} line, then up on the {hip} line"),
+    ];
+    assert!(said.iter().any(|said| screen.contains(said)), "{screen}");
+    assert!(!screen.contains(">bend up") && !screen.contains(">bend down"));
 }

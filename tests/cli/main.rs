@@ -195,10 +195,14 @@ fn an_import_says_two_readings_and_doubts_as_a_dry_run_does() {
     let bench = Bench::with_readings();
     bench.write("first.csv", &READINGS.replace("28 1/4", "29 1/4"));
     // The log was never said by this sheet's row: typed otherwise since.
-    let typed = bench.read("roof.ron").replace(
-        "top: 717550000),\n    ],\n    said",
-        "top: 730250000),\n    ],\n    said",
-    );
+    let file = bench.read("roof.ron");
+    let mut lines = file.lines();
+    let line = lines.find(|line| line.contains("top: 717550000"));
+    let line = line.unwrap().trim();
+    let said = line.replace(", as_said: true", "");
+    let logged = said.replace("717550000", "730250000");
+    let said = format!("    said: [{said}],\n    events:");
+    let typed = file.replace(line, &logged).replace("    events:", &said);
     bench.write("roof.ron", &typed);
     let args = ["import", "roof.ron", "first.csv", "--accept-edited"];
     let dry = bench

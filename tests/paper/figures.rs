@@ -75,28 +75,43 @@ impl Frame {
 }
 
 fn frame(svg: Node<'_, '_>, job: &Job, hand: &str, nose_toward: bool) -> Frame {
-    let whole = lines(svg, "1.2", None);
-    let upright = whole
-        .iter()
-        .find(|[a, b]| a.0 == b.0)
-        .expect("a whole edge");
-    let (low, high) = (
-        upright[0].1.max(upright[1].1),
-        upright[0].1.min(upright[1].1),
-    );
-    let scale = job.settings.panel_width.mm() / PANEL_MM;
     let far_is_right = (hand == "left") == nose_toward;
+    let whole = lines(svg, "1.2", None);
+    let whole = whole.iter().find(|[a, b]| a.0 == b.0);
+    // The second cut of a piece cut at both ends may have no whole edge left: the
+    // panel stands in the middle of its picture.
+    let outline = lines(svg, "0.3", None);
+    let x = whole.map_or_else(
+        || {
+            let view: Vec<f64> = svg
+                .attribute("viewBox")
+                .unwrap()
+                .split(' ')
+                .map(|number| number.parse().unwrap())
+                .collect();
+            let aside = (view[2] - PANEL_MM) / 2.0;
+            if far_is_right {
+                aside
+            } else {
+                aside + PANEL_MM
+            }
+        },
+        |[foot, _]| foot.0,
+    );
+    let ends = || {
+        whole
+            .map_or(&outline[..], std::slice::from_ref)
+            .iter()
+            .flatten()
+    };
+    let low = ends().map(|end| end.1).fold(f64::MIN, f64::max);
+    let high = ends().map(|end| end.1).fold(f64::MAX, f64::min);
+    let scale = job.settings.panel_width.mm() / PANEL_MM;
     Frame {
-        foot: (upright[0].0, if nose_toward { low } else { high }),
+        foot: (x, if nose_toward { low } else { high }),
         right: if far_is_right { scale } else { -scale },
         up: if nose_toward { -scale } else { scale },
     }
-}
-
-#[track_caller]
-fn near(found: (f64, f64), expected: (f64, f64)) {
-    let off = (found.0 - expected.0).hypot(found.1 - expected.1);
-    assert!(off < WITHIN_MM, "{found:?} against {expected:?}");
 }
 
 #[test]
@@ -114,35 +129,91 @@ fn the_lines_of_every_picture_agree_with_the_json() {
             .collect();
         assert_eq!(blocks.len(), pieces.len());
         for (block, piece) in blocks.iter().zip(pieces) {
-            let hand = piece["hand"].as_str().unwrap();
             let pictures: Vec<_> = block
                 .descendants()
                 .filter(|node| node.has_tag_name((SVG, "svg")))
                 .collect();
+            let marked = |line| marked(piece, line, &job);
+            let mut ends = marked("bend");
             if let Some(picture) = pictures.first() {
-                let frame = frame(*picture, &job, hand, true);
-                for [from, to] in lines(*picture, "1.0", None) {
-                    near(frame.on_panel(from), spot(piece, "bend", 0, &job));
-                    near(frame.on_panel(to), spot(piece, "bend", 1, &job));
+                let frame = frame(*picture, &job, hand(piece), true);
+                for line in lines(*picture, "1.0", None) {
+                    take(&mut ends, &[line.map(|end| frame.on_panel(end))]);
                     bends += 1;
                 }
+                assert!(ends.is_empty(), "{piece}");
             }
-            if let Some(picture) = pictures.get(1) {
-                let toward = piece["nose"] == "toward";
-                let frame = frame(*picture, &job, hand, toward);
-                for [entry, exit] in lines(*picture, "0.5", Some("2 1")) {
-                    let (nose, back) = if toward { (entry, exit) } else { (exit, entry) };
-                    near(frame.on_panel(nose), spot(piece, "cut", 0, &job));
-                    near(frame.on_panel(back), spot(piece, "cut", 1, &job));
+            let mut ends = marked("cut");
+            for (nth, picture) in pictures.iter().enumerate().skip(1) {
+                let toward = says(*picture, "nose, toward you");
+                assert!(nth > 1 || toward == (piece["nose"] == "toward"), "{piece}");
+                for line in lines(*picture, "0.5", Some("2 1")) {
+                    take(&mut ends, &as_cut(line, *picture, piece, toward, &job));
                     cuts += 1;
                 }
             }
-            let expected = usize::from(piece["bend"][0].is_object())
-                .max(2 * usize::from(piece["cut"][0].is_object()));
+            assert!(ends.is_empty(), "{piece}");
+            let cuts = marked("cut").len();
+            let expected = usize::from(cuts + marked("bend").len() > 0) + cuts;
             assert_eq!(pictures.len(), expected, "{piece}");
         }
     }
     assert!(bends > 100 && cuts > 100, "{bends} {cuts}");
+}
+
+fn hand(piece: &Value) -> &str {
+    piece["hand"].as_str().unwrap()
+}
+
+/// The lines of the JSON, both ends of each on the panel.
+fn marked(piece: &Value, line: &str, job: &Job) -> Vec<Line> {
+    let marks = piece[line].as_array().unwrap();
+    (0..marks.len())
+        .step_by(2)
+        .filter(|first| marks[*first].is_object())
+        .map(|first| [first, first + 1].map(|end| spot(piece, line, end, job)))
+        .collect()
+}
+
+fn says(svg: Node<'_, '_>, words: &str) -> bool {
+    svg.descendants().any(|node| node.text() == Some(words))
+}
+
+/// Where a cut line of a picture at the cutter lies on the panel, from the nose
+/// up. A piece cut at both ends is seen from its far side for the near cut.
+fn as_cut(line: Line, svg: Node<'_, '_>, piece: &Value, toward: bool, job: &Job) -> Vec<Line> {
+    let [entry, exit] = line;
+    let [nose, back] = if toward { [entry, exit] } else { [exit, entry] };
+    let other = if hand(piece) == "left" {
+        "right"
+    } else {
+        "left"
+    };
+    let seen_from = |hand| {
+        let frame = frame(svg, job, hand, toward);
+        [nose, back].map(|end| frame.on_panel(end))
+    };
+    let mut lines = vec![seen_from(hand(piece))];
+    if piece.get("to").is_some() {
+        let width = job.settings.panel_width.mm();
+        lines.push(seen_from(other).map(|(x, y)| (width - x, y)));
+    }
+    lines
+}
+
+/// Takes from `ends` the line that one of `drawn` is.
+#[track_caller]
+fn take(ends: &mut Vec<Line>, drawn: &[Line]) {
+    let is = |one: &Line, other: &Line| {
+        one.iter()
+            .zip(other)
+            .all(|(one, other)| (one.0 - other.0).hypot(one.1 - other.1) < WITHIN_MM)
+    };
+    let at = ends
+        .iter()
+        .position(|end| drawn.iter().any(|drawn| is(drawn, end)));
+    let at = at.unwrap_or_else(|| panic!("{drawn:?} against {ends:?}"));
+    ends.remove(at);
 }
 
 /// A letter of the pictures' words is at most so wide on average, in

@@ -146,7 +146,7 @@ fn sheet_is_whole(job: &Job, printed: &[Page]) {
         assert_eq!(begins.count(), 1, "{head}");
         for row in &edge.rows {
             // Smaller, the label also stands where an offcut is kept for it.
-            let (label, _) = row.label.split_once(' ').unwrap();
+            let label = row.label.split(' ').next().unwrap();
             let heads = printed.iter().flat_map(|page| &page.words);
             let heads = heads.filter(|word| word.text == label && word.y[1] - word.y[0] > 15.0);
             assert_eq!(heads.count(), 1, "{label}");
@@ -165,8 +165,8 @@ fn sheet_is_whole(job: &Job, printed: &[Page]) {
         .edges
         .iter()
         .flat_map(|edge| &edge.rows)
-        .filter(|row| row.cut.is_some())
-        .count();
+        .map(|row| row.cuts.len())
+        .sum();
     let drawn: usize = texts
         .iter()
         .map(|text| text.matches("at the cutter").count())

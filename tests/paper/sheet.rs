@@ -19,6 +19,7 @@ use bendmark::sheet::{
     rows::Rows,
     text::{WIDTH, text},
 };
+use bendmark::storage::readings::import;
 use proptest::prelude::*;
 use serde_json::Value;
 use unicode_width::UnicodeWidthStr;
@@ -349,6 +350,22 @@ fn in_millimetres() -> Job {
 #[test]
 fn the_text_of_a_job_in_millimetres_with_other_settings() {
     insta::assert_snapshot!(text(&Rows::of(&in_millimetres()), WIDTH));
+}
+
+/// A piece between a hip and a valley is bent up at one end, down at the other.
+#[test]
+fn each_line_of_a_piece_cut_at_both_ends_says_its_own_bend() {
+    let readings = "edge,kind,hand,course,bottom,top,slope,to\n\
+        East,hip,left,1,28,28,6 in 12,West\nWest,valley,right,2,40,52 1/2,6 in 12,\n";
+    let job = import(&job("Both"), readings.as_bytes()).unwrap().job;
+    let rows = Rows::of(&job);
+    let page = html(&rows);
+    for (edge, bend) in job.edges().iter().zip(["bend up", "bend down"]) {
+        let line = format!("the {} line", rows.labels.edge(edge.id));
+        let (_, after) = page.split_once(&format!(">{line}</p>")).expect(&page);
+        let (_, word) = after.split_once("<th>").unwrap();
+        assert!(word.starts_with(bend), "{line}: {word}");
+    }
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use crate::domain::{
     cutting::{CutNow, Labels},
     measure::Hand,
-    piece::Ends,
+    piece::{Ends, LineAt},
     tape::Division,
 };
 use crate::picture::{cutter::cutter, marking::marking, shape::Picture};
@@ -46,24 +46,40 @@ fn head(row: &Row) -> String {
         + &plain("span", "", piece.stage.word())
 }
 
+/// A table a line: where there are two, each stands under its name.
 fn marks(row: &Row, labels: &Labels, division: Division) -> String {
-    let bend = format!("bend {}", row.piece.spec.kind.bend().word());
-    let mut rows = String::new();
+    let spec = &row.piece.spec;
+    let mut out = String::new();
     for (first, marked) in (1..).step_by(4).zip(row.lines()) {
-        let name = words::line_name(row, marked.at, labels);
-        let of = name.map_or(String::new(), |name| format!("{name}: "));
+        let kind = match spec.near {
+            Some(near) if marked.at == LineAt::Near => near.kind,
+            _ => spec.kind,
+        };
+        let bend = format!("bend {}", kind.bend().word());
         let lines = [
-            (format!("{of}{bend}"), "bend", marked.bend, first),
-            (format!("{of}cut"), "", marked.cut, first + 2),
+            (bend.as_str(), "bend", marked.bend, first),
+            ("cut", "", marked.cut, first + 2),
         ];
-        rows.extend(lines.into_iter().filter_map(|(word, class, ends, first)| {
-            Some(line(&word, class, ends?, first, division))
-        }));
+        let rows: String = lines
+            .into_iter()
+            .filter_map(|(word, class, ends, first)| {
+                Some(line(word, class, ends?, first, division))
+            })
+            .collect();
+        if rows.is_empty() {
+            continue;
+        }
+        if let Some(name) = words::line_name(row, marked.at, labels) {
+            out.push_str(&plain("p", "note", &name));
+        }
+        out.push_str(&element(
+            "table",
+            "marks",
+            &format!("<tbody>{rows}</tbody>"),
+        ));
+        out.push('\n');
     }
-    if rows.is_empty() {
-        return String::new();
-    }
-    element("table", "marks", &format!("<tbody>{rows}</tbody>")) + "\n"
+    out
 }
 
 /// The numbers before the marks are those in the picture.

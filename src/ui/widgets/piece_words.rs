@@ -166,7 +166,10 @@ fn step_words(stage: Stage, piece: &CutPiece) -> String {
     match stage {
         Stage::ToMark => "mark, flatten".to_owned(),
         Stage::ToCut => "cut".to_owned(),
-        Stage::ToBend => format!("bend {}", piece.spec.kind.bend().word()),
+        Stage::ToBend => match (piece.spec.near, piece.spec.kind.bend()) {
+            (Some(near), bend) if near.kind.bend() != bend => "bend".to_owned(),
+            (_, bend) => format!("bend {}", bend.word()),
+        },
         Stage::ToStack => "label, stack".to_owned(),
         Stage::Stacked => "stacked".to_owned(),
     }
@@ -228,7 +231,10 @@ fn at_both_ends(open: &OpenJob, piece: &CutPiece, near: &NearEnd) -> String {
             "Flatten nose and back flange at the line. Enter square, roll into the line.".to_owned()
         }
         Stage::ToBend => {
-            format!("Bend on the {first} line, then on the {second} line, full length.")
+            let [near, far] = [near.kind, piece.spec.kind].map(|kind| kind.bend().word());
+            format!(
+                "Bend {near} on the {first} line, then {far} on the {second} line, full length."
+            )
         }
         Stage::ToStack => "Write the label, stack face down near the next panel.".to_owned(),
         Stage::Stacked => "This piece is done. Arrows look at others.".to_owned(),

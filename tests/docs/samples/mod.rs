@@ -5,6 +5,7 @@ mod roof;
 use bendmark::domain::{
     bench::Progress,
     cutting::{CutList, Job},
+    log::{Edge, ReadTo, Reading},
     measure::{Hand, Length, Name},
     piece::own_lean,
     roof::{EdgeKind, RoofLine, Slope},
@@ -17,7 +18,7 @@ use bendmark::storage::{
     keeping::{Source, load, read, save},
     readings::import,
 };
-use roof::Plane;
+use roof::{Plane, Top};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
@@ -35,16 +36,18 @@ struct Sample {
 
 const ENDS: [Hand; 2] = [Hand::Right, Hand::Left];
 
-/// A house of 48 by 26 ft at 6 in 12, with a wing 20 ft wide to the south.
+/// A house of 48 by 26 ft at 6 in 12, with a wing 20 ft wide to the south;
+/// its hip ends are logged up to the peak.
 fn inches() -> Sample {
     let slope = "6 in 12";
     let feet = |feet: i64| Length::from_inches(12 * feet);
-    let plane = |eave, half_width: Length, bond, ridge| Plane {
+    let plane = |eave, half_width: Length, bond, ridge: bool| Plane {
         eave: feet(eave),
         up: Length::rounded_from_mm(half_width.mm() * 1.25_f64.sqrt()),
         slope: Slope::parse(slope).unwrap(),
         bond: Length::from_inches(bond),
         ridge,
+        peak: !ridge,
     };
     Sample {
         name: "Alder Court 9",
@@ -63,7 +66,7 @@ fn inches() -> Sample {
                 ["north-west hip", "south-west hip"],
             ),
             (
-                plane(20, feet(10), 2, false),
+                plane(20, feet(10), 5, false),
                 "Wing end",
                 ["south-west hip", "south-east hip"],
             ),
@@ -72,7 +75,7 @@ fn inches() -> Sample {
 }
 
 /// A house of 14.2 by 8.6 m at 58 %, with a wing 7 m wide to the east; the
-/// tape held hard against the hip board.
+/// tape held hard against the hip board, each panel over its left neighbour.
 fn millimetres() -> Sample {
     let slope = "58 %";
     let mm = Length::from_mm;
@@ -82,6 +85,7 @@ fn millimetres() -> Sample {
         slope: Slope::parse(slope).unwrap(),
         bond: mm(bond),
         ridge,
+        peak: false,
     };
     Sample {
         name: "Brook Meadow 4",
@@ -95,6 +99,7 @@ fn millimetres() -> Sample {
             (Setting::Clearance(EdgeKind::Hip), "6"),
             (Setting::Standing(EdgeKind::Hip), "45"),
             (Setting::Blade, "left"),
+            (Setting::PanelsLie, "left-neighbour"),
         ],
         slope,
         planes: vec![
@@ -133,28 +138,35 @@ impl Sample {
 
     fn csv(&self) -> String {
         let settings = self.settings();
-        let mut csv = "edge,kind,hand,course,bottom,top,height,slope,plane\n".to_owned();
-        let say = |reading: Option<bendmark::domain::log::Reading>| {
-            reading.map_or_else(String::new, |reading| {
-                exact(reading.length(), settings.unit())
-            })
-        };
+        let peak = self.planes.iter().any(|(plane, ..)| plane.peak);
+        let mut csv = "edge,kind,hand,course,bottom,top,height,slope,plane".to_owned();
+        csv.push_str(if peak { ",to\n" } else { "\n" });
+        let say = |reading: Reading| exact(reading.length(), settings.unit());
         for (plane, plane_name, names) in &self.planes {
             for (hand, name) in ENDS.into_iter().zip(names) {
                 // Of an edge, its first row says it all.
                 let mut of_edge = [self.slope, plane_name];
-                for course in plane.courses(hand, &settings) {
+                for row in plane.rows(hand, &settings) {
                     let [slope, plane] = std::mem::take(&mut of_edge);
-                    writeln!(
+                    let top = match row.top {
+                        Top::Read(top) => say(top),
+                        Top::Meet(up) => format!("meet {}", say(up)),
+                    };
+                    write!(
                         csv,
-                        "\"{plane_name}, {name}\",hip,{},{},{},{},{},{slope},{plane}",
+                        "\"{plane_name}, {name}\",hip,{},{},{},{top},{},{slope},{plane}",
                         hand.word(),
-                        course.number,
-                        say(course.bottom),
-                        say(course.top),
-                        say(course.height)
+                        row.number,
+                        say(row.bottom),
+                        row.height.map_or_else(String::new, say)
                     )
                     .unwrap();
+                    if row.to_other {
+                        write!(csv, ",\"{plane_name}, {}\"", names[1]).unwrap();
+                    } else if peak {
+                        csv.push(',');
+                    }
+                    csv.push('\n');
                 }
             }
         }
@@ -289,4 +301,44 @@ fn a_minority_of_the_gaps_in_every_sample_is_wider_than_a_panel() {
         assert!(wide > 0 && wide * 3 < all, "{wide} of {all}");
         assert!(list.pieces.iter().all(|piece| piece.id.number <= 2));
     }
+}
+
+#[test]
+fn one_sample_has_pieces_cut_at_both_ends_and_one_has_edges_read_both_ways() {
+    let [inches, millimetres] = samples().map(|sample| sample.job());
+    let list = CutList::of(&inches, &Progress::default());
+    let both = list.pieces.iter().map(|piece| piece.spec);
+    let both: Vec<_> = both.filter(|spec| spec.near.is_some()).collect();
+    assert_eq!(both.len(), 4);
+    assert_eq!(both.iter().filter(|spec| spec.tip().is_some()).count(), 2);
+    for edge in millimetres.edges() {
+        let expected = match edge.hand {
+            Hand::Left => ReadTo::LapLine,
+            Hand::Right => ReadTo::PanelEdge,
+        };
+        assert_eq!(millimetres.settings.reads_to(edge), expected);
+    }
+}
+
+/// Under a course from board to board the two gaps, what the tape was held off
+/// at both, and full panels make up its bottom, with the side lap in once.
+#[test]
+fn under_a_course_from_board_to_board_the_side_lap_is_in_once() {
+    let job = inches().job();
+    let [lap, cover] = [job.settings.side_lap.mm(), job.settings.cover().mm()];
+    let mut seen = 0;
+    for edge in job.edges() {
+        let across = edge.courses().iter().find(|course| course.to.is_some());
+        let Some(across) = across else { continue };
+        let other = job.edge(across.to.unwrap()).unwrap();
+        let top = |edge: &Edge| {
+            let below = edge.course(across.number.before()).unwrap();
+            let held_off = job.settings.kind(edge.kind).clearance.mm();
+            below.top.unwrap().length().mm() + held_off
+        };
+        let panels = (across.bottom.unwrap().length().mm() + lap - top(edge) - top(other)) / cover;
+        assert!((panels - panels.round()).abs() * cover < 3.0, "{panels}");
+        seen += 1;
+    }
+    assert_eq!(seen, 2);
 }

@@ -14,7 +14,7 @@
 //! ```
 
 use bendmark::domain::{
-    log::{Course, CourseNumber, Reading, TapeEnd},
+    log::{PanelsLie, Reading, TapeEnd},
     measure::{Hand, Length},
     roof::Slope,
     settings::Settings,
@@ -32,48 +32,91 @@ pub(crate) struct Plane {
     pub(crate) bond: Length,
     /// Whether there is a ridge to cut a short course to.
     pub(crate) ridge: bool,
+    /// Whether it is logged up to its peak, where no full panel lies any more:
+    /// first two pieces with a side lap between them, where the bond has one,
+    /// then one piece from board to board. Else it ends at the last full panel.
+    pub(crate) peak: bool,
+}
+
+/// One course at one edge.
+pub(crate) struct Row {
+    pub(crate) number: u32,
+    pub(crate) bottom: Reading,
+    pub(crate) top: Top,
+    /// Of a course cut down at the ridge.
+    pub(crate) height: Option<Reading>,
+    /// Whether its readings run to the board of the plane's other edge.
+    pub(crate) to_other: bool,
+}
+
+/// What a course has for a top.
+pub(crate) enum Top {
+    Read(Reading),
+    /// The boards meet so far up.
+    Meet(Reading),
 }
 
 /// A course worth a piece of its own: lower ones go under the ridge cap.
 const LEAST_SHORT: Length = Length::from_mm(75);
 
 impl Plane {
-    /// The readings at the end whose pieces have `hand`, up to the course in
-    /// which no full panel fits between the hips any more.
-    pub(crate) fn courses(&self, hand: Hand, settings: &Settings) -> Vec<Course> {
+    /// The readings at the end whose pieces have `hand`. A course that runs from
+    /// board to board stands at the right-hand edge, the first of its plane.
+    pub(crate) fn rows(&self, hand: Hand, settings: &Settings) -> Vec<Row> {
         (1..)
-            .map_while(|number| self.course(number, hand, settings))
+            .map_while(|number| self.row(number, hand, settings))
             .collect()
     }
 
-    fn course(&self, number: u32, hand: Hand, settings: &Settings) -> Option<Course> {
+    fn row(&self, number: u32, hand: Hand, settings: &Settings) -> Option<Row> {
         let exposure = settings.exposure;
         let foot = exposure.times(i64::from(number) - 1);
         let left = self.up - foot;
         let short = left < exposure;
-        if short && (!self.ridge || left < LEAST_SHORT) {
+        if short && (!(self.ridge || self.peak) || left < LEAST_SHORT) {
             return None;
         }
         let head = if short { self.up } else { foot + exposure };
-        let lap_line = self.lap_line(number, head, hand, settings)?;
+        if self.peak && self.between(foot) <= settings.panel_width.mm() {
+            return (hand == Hand::Right).then(|| Row {
+                number,
+                bottom: taped(self.between(foot), settings),
+                top: if short {
+                    Top::Meet(taped(left.mm(), settings))
+                } else {
+                    Top::Read(taped(self.between(head), settings))
+                },
+                height: None,
+                to_other: true,
+            });
+        }
+        let line = self.lap_line(number, head, hand, settings)?;
         let reading = |height: Length| {
             let hip = self.hip(height).mm();
             let gap = match hand {
                 // The hip at the right end.
-                Hand::Left => self.eave.mm() - hip - lap_line,
-                Hand::Right => lap_line - hip,
+                Hand::Left => self.eave.mm() - hip - line,
+                Hand::Right => line - hip,
             };
-            taped(gap - held_off(settings), settings)
+            let under = if goes_under(hand, settings) {
+                settings.side_lap.mm()
+            } else {
+                0.0
+            };
+            taped(gap - under - held_off(settings), settings)
         };
-        Some(Course {
-            number: CourseNumber::new(number)?,
-            bottom: Some(reading(foot)),
-            top: Some(reading(head)),
-            runs_out: None,
+        Some(Row {
+            number,
+            bottom: reading(foot),
+            top: Top::Read(reading(head)),
             height: short.then(|| taped(left.mm(), settings)),
-            to: None,
-            reads_to: None,
+            to_other: false,
         })
+    }
+
+    /// From board to board at `height` up the slope, in millimetres.
+    fn between(&self, height: Length) -> f64 {
+        self.eave.mm() - 2.0 * self.hip(height).mm()
     }
 
     /// How far a hip has moved in at `height` up the slope: `v cos`.
@@ -85,7 +128,8 @@ impl Plane {
 
     /// Where, along the eave in millimetres, the side-lap line of the last full
     /// panel lies. A panel is full where it stays inside both hips at the
-    /// course's head. Every other course is moved by half a cover.
+    /// course's head. Every other course is moved by half a cover. At a peak the
+    /// side lap of the bond that is nearest the middle takes its place.
     fn lap_line(&self, number: u32, head: Length, hand: Hand, settings: &Settings) -> Option<f64> {
         let (width, lap) = (settings.panel_width.mm(), settings.side_lap.mm());
         let cover = settings.cover().mm();
@@ -96,18 +140,32 @@ impl Plane {
         } else {
             0.0
         };
-        let start = self.eave.mm() / 2.0 + self.bond.mm() + half;
+        let middle = self.eave.mm() / 2.0;
+        let start = middle + self.bond.mm() + half;
+        let struck = start + ((middle - start) / cover).round() * cover;
         match hand {
             Hand::Left => {
                 let edge = start + ((most - start) / cover).floor() * cover;
-                (edge >= least).then_some(edge + cover)
+                (edge >= least)
+                    .then_some(edge + cover)
+                    .or(self.peak.then_some(struck))
             }
             Hand::Right => {
                 let edge = start + ((least - start) / cover).ceil() * cover;
-                (edge <= most).then_some(edge + lap)
+                (edge <= most)
+                    .then_some(edge + lap)
+                    .or(self.peak.then_some(struck + lap))
             }
         }
     }
+}
+
+/// Whether the piece goes under the last panel, and so is read to its edge.
+fn goes_under(hand: Hand, settings: &Settings) -> bool {
+    matches!(
+        (settings.panels_lie, hand),
+        (PanelsLie::OverLeft, Hand::Right) | (PanelsLie::OverRight, Hand::Left)
+    )
 }
 
 /// What the tape's end stays off the hip board, in millimetres.

@@ -42,7 +42,7 @@ pub struct Row {
     pub offcut: Area,
     /// How the panel lies at each cut, in their order: none, one, or two of a
     /// piece cut at both ends.
-    pub cuts: [Option<(LineAt, Lie)>; 2],
+    cuts: [Option<(LineAt, Lie)>; 2],
     /// The marks of the near line, of a piece cut at both ends.
     pub near: Option<Box<LineMarks>>,
     /// What is out of the ordinary about it.

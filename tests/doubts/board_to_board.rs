@@ -192,3 +192,55 @@ fn what_was_measured_again_stands() {
         "{left:?}"
     );
 }
+
+/// The top of a course that meets is none that was read: its bottom is judged by
+/// how far up the boards meet.
+#[test]
+fn a_bottom_under_boards_that_meet_is_told_by_how_far_up_they_do() {
+    let mut job = Job::new(Name::or("Peak", "?"), Settings::default());
+    for (name, hand) in [("East", Hand::Left), ("West", Hand::Right)] {
+        let id = job.add_edge(Name::or(name, "?"), EdgeKind::Hip, hand);
+        for course in 1..=5 {
+            let course = Course::unread(number(course))
+                .with(End::Bottom, Some(taped(45.0)))
+                .with(End::Top, Some(taped(33.0)));
+            job.edge_mut(id).unwrap().put(course);
+        }
+    }
+    // 24 in a course of 14: boards that meet 9 1/8 up are 15 5/8 apart below.
+    let mut put = |bottom: f64, meet: f64| {
+        let course = Course {
+            to: Some(EdgeId(2)),
+            bottom: Some(taped(bottom)),
+            runs_out: Some(taped(meet)),
+            ..Course::unread(number(9))
+        };
+        job.edge_mut(EdgeId(1)).unwrap().put(course);
+        doubts(&job)
+    };
+    assert_eq!(put(15.625, 9.125), []);
+    for (typed, cause) in [(16.625, Cause::InchBurned), (3.625, Cause::FootDropped)] {
+        let doubt = put(typed, 9.125).remove(0);
+        let off = (doubt.likely - taped(15.625).length()).abs();
+        assert!(off <= Length::from_64ths(2), "{doubt:?}");
+        assert_eq!(
+            (doubt.reading, doubt.cause),
+            (DoubtedReading::Bottom, cause)
+        );
+    }
+}
+
+/// The course above a wrong one is right, and not blamed.
+#[test]
+fn a_wrong_course_does_not_blame_the_one_above_it() {
+    let count = crate::simulated::cases();
+    let blamed = roofs(count).filter(|job| {
+        let mut job = job.clone();
+        change(&mut job, 9, End::Bottom, -12.0);
+        change(&mut job, 9, End::Top, -12.0);
+        let doubts = doubts(&job);
+        doubts.iter().any(|doubt| doubt.course == Some(number(10)))
+    });
+    let blamed = blamed.count() as u64;
+    assert!(blamed * 100 <= count, "{blamed} of {count}");
+}

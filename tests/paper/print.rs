@@ -165,7 +165,7 @@ fn sheet_is_whole(job: &Job, printed: &[Page]) {
         .edges
         .iter()
         .flat_map(|edge| &edge.rows)
-        .map(|row| row.cuts.len())
+        .map(|row| row.cuts().count())
         .sum();
     let drawn: usize = texts
         .iter()

@@ -42,9 +42,15 @@ fn seen(job: &Job, edge: &Edge, course: &Course) -> Option<BoardToBoard> {
         EndLean::Known(step) => Some(step.scaled(height, job.settings.exposure)),
         EndLean::Square => Some(Length::ZERO),
     };
+    let narrows = step(edge)? + step(other)?;
+    let off = match course.runs_out.filter(|_| course.top.is_none()) {
+        // Up to where the boards meet it narrows by its whole bottom.
+        Some(meet) => gap.bottom - narrows.scaled(meet.length(), height),
+        None => (gap.bottom - gap.top) - narrows,
+    };
     Some(BoardToBoard {
         course: *course,
-        off: (gap.bottom - gap.top) - (step(edge)? + step(other)?),
+        off,
         bottom_off: off_from_below(job, [edge, other], course.number, gap.bottom),
     })
 }

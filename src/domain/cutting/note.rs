@@ -146,11 +146,12 @@ fn both_ends(spec: &PieceSpec, marks: &Marks, settings: &Settings) -> Vec<Note> 
     let Some(near) = &marks.near else {
         return Vec::new();
     };
-    let mut notes = vec![Note::BothEnds {
+    // The tip first: it is nowhere in the marks, and a row may be cut short.
+    let mut notes = Vec::from_iter(near.tip.map(Note::Tip));
+    notes.push(Note::BothEnds {
         nose: spec.bend_to_bend(Length::ZERO),
         back: spec.bend_to_bend(spec.panel.height),
-    }];
-    notes.extend(near.tip.map(Note::Tip));
+    });
     notes.extend(by_hand(spec, settings).map(Note::BendByHand));
     let from_far = spec.from_far_side();
     let cut = from_far.and_then(|spec| Some((spec, Marks::of(&spec).cut?)));

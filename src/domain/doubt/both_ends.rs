@@ -42,12 +42,22 @@ pub fn check_both_ends(edge: &Edge, courses: &[BoardToBoard], settings: &Setting
     let given = Given::of(edge, settings);
     let mut doubts = Vec::new();
     let mut courses = courses.iter().peekable();
+    let mut doubted_below = None;
     while let Some(seen) = courses.next() {
         let number = seen.course.number;
+        // One that is doubted itself tells nothing of the next.
+        let seen = &BoardToBoard {
+            bottom_off: seen
+                .bottom_off
+                .filter(|_| doubted_below != Some(number.before())),
+            ..*seen
+        };
         let above = courses.next_if(|above| is_one_placement(seen, above, settings.tolerance));
         if above.is_some() {
             doubts.extend(one_placement(seen, number));
+            doubted_below = Some(number.next());
         } else if seen.stands_out(settings.tolerance) {
+            doubted_below = Some(number);
             let alone = Course {
                 to: None,
                 ..seen.course

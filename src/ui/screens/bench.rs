@@ -124,8 +124,17 @@ fn pull(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, line: LineAt) {
     let side = piece.spec.hand.word().to_uppercase();
     let turn = piece.lie(open.job().settings.blade).map(|lie| lie.nose);
     // A piece cut at both ends has no hand: its lines are told apart.
-    let which = line_name(open, piece, line)
-        .map_or_else(|| format!("{side} hand"), |line| line.to_uppercase());
+    let count = if line == LineAt::Near {
+        "1 of 2"
+    } else {
+        "2 of 2"
+    };
+    let which = match (line_name(open, piece, line), piece.stage) {
+        (None, _) => format!("{side} hand"),
+        (Some(_), Stage::ToStack | Stage::Stacked) => "BOTH ENDS".to_owned(),
+        (Some(line), Stage::ToCut) => line.to_uppercase(),
+        (Some(line), _) => format!("{}, {count}", line.to_uppercase()),
+    };
     let words = match (piece.stage, turn) {
         (Stage::ToCut, Some(Nose::Away)) => {
             format!(" {which}: TURN IT END FOR END for the cut, nose AWAY from you")
@@ -247,10 +256,13 @@ fn label(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) -> 
         let [one, other] = ends?.map(|mark| mark.words(division));
         Some(format!("{what:<4}  {one}, {other}"))
     });
-    for (at, line) in (y + 1..).zip(lines) {
+    let mut at = y + 1;
+    for line in lines {
         pen.text(3, at, Role::Text, &line);
+        at += 1;
     }
-    y + 3
+    // As many rows as one line takes, whether or not it is cut.
+    at.max(y + 3)
 }
 
 /// The picture that goes with the step: for marking, then at the cutter.

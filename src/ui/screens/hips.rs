@@ -5,8 +5,10 @@ use crate::domain::{
     bench::Stage,
     cutting::{CutPiece, PieceStock},
     log::{Edge, EdgeId},
+    measure::Length,
     piece::Marks,
     roof::EdgeKind,
+    tape::print_with_unit,
 };
 use crate::picture::staircase::Staircase;
 use crate::ui::{
@@ -196,9 +198,14 @@ fn piece_words(open: &OpenJob, piece: &CutPiece) -> String {
         PieceStock::Rack { number, .. } => format!("offcut {number}"),
         PieceStock::LeftBy { piece, .. } => format!("from {}", open.labels.piece(*piece)),
     };
-    let [one, other] = match Marks::of(&piece.spec).bend {
-        Some(ends) => ends.map(|mark| mark.words(division)),
-        None => ["no bend line".to_owned(), String::new()],
+    let [one, other] = match (piece.spec.near, Marks::of(&piece.spec).bend) {
+        // Eight marks have no room here.
+        (Some(_), _) => {
+            let wide = print_with_unit(piece.spec.bend_to_bend(Length::ZERO), division);
+            ["both ends".to_owned(), format!("{wide} at the nose")]
+        }
+        (None, Some(ends)) => ends.map(|mark| mark.words(division)),
+        (None, None) => ["no bend line".to_owned(), String::new()],
     };
     format!(
         " {:<11} {:<9} {one:<19} {other:<19} {stock}",

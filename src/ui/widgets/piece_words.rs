@@ -103,8 +103,11 @@ pub fn below(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
 }
 
 fn lie(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
-    let Some(cut) = piece.cut_now() else {
+    // Of one cut at both ends the line in hand is said above, until it is cut.
+    let is_done = piece.spec.near.is_some() && is_behind(Stage::ToCut, piece, open);
+    let Some(cut) = piece.cut_now().filter(|_| !is_done) else {
         let words = match marks.bend {
+            _ if is_done => "CUT   both ends are cut",
             Some(_) => "CUT   none: bend only, nothing is cut off",
             None => "CUT   none: take it as it is",
         };
@@ -112,7 +115,13 @@ fn lie(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
         return;
     };
     let lie = cut.lie(open.job().settings.blade);
-    let line = line_name(open, piece, cut.line).map_or(String::new(), |line| format!("{line}; "));
+    let first = if piece.stage == Stage::ToMark {
+        "first "
+    } else {
+        ""
+    };
+    let line = line_name(open, piece, cut.line);
+    let line = line.map_or(String::new(), |line| format!("{first}{line}; "));
     // The line's name takes its room from the rest.
     let nose = match (lie.nose, line.is_empty()) {
         (Nose::Toward, true) => "nose TOWARD you",
@@ -212,6 +221,11 @@ fn now(open: &OpenJob, piece: &CutPiece) -> String {
     }
 }
 
+/// Whether nothing is cut after this.
+fn is_last_cut(piece: &CutPiece) -> bool {
+    piece.first_cut || Marks::of(&piece.spec).cuts().len() < 2
+}
+
 /// The same for a piece that is cut at both ends.
 fn at_both_ends(open: &OpenJob, piece: &CutPiece, near: &NearEnd) -> String {
     let [first, second] = near.edges.map(|edge| open.labels.edge(edge));
@@ -225,11 +239,16 @@ fn at_both_ends(open: &OpenJob, piece: &CutPiece, near: &NearEnd) -> String {
             } else {
                 ""
             };
-            format!("Strike both lines first. Bend to bend: nose {nose}, back {back}{crossed}.")
+            format!("Strike both lines. Bend to bend: nose {nose}, back {back}{crossed}.")
         }
-        Stage::ToCut => {
-            "Flatten nose and back flange at the line. Enter square, roll into the line.".to_owned()
-        }
+        Stage::ToCut => match piece.spec.tip().filter(|_| is_last_cut(piece)) {
+            Some(tip) => {
+                let tip = print_with_unit(tip, open.job().settings.division);
+                format!("Flatten, enter square, roll in; then nip the tip off {tip} up.")
+            }
+            None => "Flatten nose and back flange at the line. Enter square, roll into the line."
+                .to_owned(),
+        },
         Stage::ToBend => {
             let [near, far] = [near.kind, piece.spec.kind].map(|kind| kind.bend().word());
             format!(

@@ -113,8 +113,8 @@ fn piece(edge: &str, row: &Row, rows: &Rows<'_>) -> String {
     let to = to.map(|to| ("to", one(to.name.as_str())));
     let keys = [
         ("edge", edge.to_owned()),
-        ("kind", one(kind.word())),
-        ("hand", one(piece.spec.hand.word())),
+        ("kind", word(kind.word())),
+        ("hand", word(piece.spec.hand.word())),
         ("course", one(piece.id.course.get())),
         ("piece", one(piece.id.number)),
         ("height_mm", tenth(piece.spec.bend.rise.mm())),
@@ -126,11 +126,11 @@ fn piece(edge: &str, row: &Row, rows: &Rows<'_>) -> String {
         ("turn_up_mm", tenth(row.turn_up.mm())),
         ("kept_mm2", tenth(row.kept.mm2())),
         ("offcut_mm2", tenth(row.offcut.mm2())),
-        ("on_table", one(row.on_table())),
-        ("nose", one(row.nose())),
+        ("on_table", word(row.on_table())),
+        ("nose", word(row.nose())),
         ("panel", one(piece.stock.panel())),
-        ("stock", one(piece.stock.word())),
-        ("stage", one(piece.stage.word())),
+        ("stock", word(piece.stock.word())),
+        ("stage", word(piece.stage.word())),
     ];
     object(keys.into_iter().chain(to), ", ")
 }
@@ -141,9 +141,12 @@ fn piece(edge: &str, row: &Row, rows: &Rows<'_>) -> String {
 fn marks(row: &Row, of: impl Fn(&LineMarks) -> Option<Ends>) -> String {
     let marks = row.lines().flat_map(|line| {
         let both = row.piece.spec.near.is_some();
-        let end = both.then(|| ("end", one(line.at.word())));
+        let end = both.then(|| ("end", word(line.at.word())));
         of(&line).into_iter().flatten().map(move |mark| {
-            let keys = [("at", one(mark.at.word())), ("mm", one(mark.position.mm()))];
+            let keys = [
+                ("at", word(mark.at.word())),
+                ("mm", one(mark.position.mm())),
+            ];
             object(keys.into_iter().chain(end.clone()), ", ")
         })
     });
@@ -174,6 +177,11 @@ fn array(values: impl Iterator<Item = String>, before: &str, between: &str) -> S
 /// An array with a line for each of `values`.
 fn lines(values: impl Iterator<Item = String>) -> String {
     array(values, "\n  ", ",\n  ")
+}
+
+/// A word of the program's own: nothing in it is to be escaped.
+fn word(word: &'static str) -> String {
+    ["\"", word, "\""].concat()
 }
 
 /// Never refused: no value here is a map, let alone one with odd keys.

@@ -12,7 +12,7 @@ use bendmark::app::{
 };
 use bendmark::domain::{
     bench::{Progress, Stage},
-    cutting::Job,
+    cutting::{CutList, CutPiece, Job},
     log::{CourseNumber, EdgeId, End},
     measure::{Hand, Name},
     settings::Settings,
@@ -462,6 +462,12 @@ proptest! {
             // It goes on from key to key, and comes to the same from the start.
             let progress = open.map(|open| Progress::of(open.job().events()));
             prop_assert_eq!(open.map(|open| &open.progress), progress.as_ref());
+            // So does the list, but for a piece taken out of its turn.
+            let open = open.unwrap();
+            let in_turn = |piece: &CutPiece| !open.is_out_of_turn(piece.id);
+            if open.list.pieces.iter().all(in_turn) {
+                prop_assert_eq!(&open.list, &CutList::of(open.job(), &open.progress));
+            }
         }
         let after = program.job().clone();
         let open = program.state.open.as_mut().unwrap();

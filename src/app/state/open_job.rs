@@ -140,9 +140,19 @@ impl OpenJob {
             return;
         }
         self.progress.go_on(&facts);
+        let further = facts
+            .iter()
+            .map(Fact::only_further)
+            .collect::<Option<Vec<_>>>();
         Arc::make_mut(&mut self.job).record(facts, now);
         let facts = Change::Bench(Vec::new());
         self.history.made(NamedChange { words, spot }, facts);
+        if let Some(pieces) = further {
+            self.list
+                .further(&self.progress, &self.job.settings, &pieces);
+            self.changed();
+            return;
+        }
         self.derive_from_progress();
         let promises = self.changed_promises();
         if !promises.is_empty() {
@@ -346,6 +356,10 @@ impl OpenJob {
     fn derive_from_progress(&mut self) {
         self.list = CutList::with_first(&self.job, &self.progress, self.first);
         self.labels = Labels::of(&self.job, &self.progress);
+        self.changed();
+    }
+
+    fn changed(&mut self) {
         self.change += 1;
         self.saved = OnDisk::Underway;
     }

@@ -149,6 +149,15 @@ impl Fact {
         }
     }
 
+    /// The piece that only comes a step further by it: nothing is marked, and what
+    /// lies on the rack stays.
+    pub const fn only_further(&self) -> Option<PieceId> {
+        match self {
+            Self::FirstCut(piece) | Self::Bent(piece) | Self::Stacked(piece) => Some(*piece),
+            _ => None,
+        }
+    }
+
     /// What was done, in one word of the trade.
     pub const fn word(&self) -> &'static str {
         match self {

@@ -96,6 +96,19 @@ impl CutList {
         list
     }
 
+    /// The same once `pieces` came a step further without a mark or an offcut: the
+    /// plan stays as it is.
+    pub fn further(&mut self, progress: &Progress, settings: &Settings, pieces: &[PieceId]) {
+        for id in pieces {
+            let at = self.place_of(*id);
+            let piece = at.and_then(|at| self.pieces.get_mut(at));
+            if let Some((piece, done)) = piece.zip(progress.done(*id)) {
+                piece.stage = done.stage(settings.bench_order);
+                piece.first_cut = done.first_cut;
+            }
+        }
+    }
+
     /// Where `piece` stands in the cutting order, from 0.
     pub fn place_of(&self, piece: PieceId) -> Option<usize> {
         self.places.get(&piece).copied()

@@ -39,7 +39,7 @@ pub(super) fn settings(sheet: &Rows<'_>) -> Vec<(String, String)> {
     let here = |kind: &EdgeKind| sheet.edges.iter().any(|edge| edge.edge.kind == *kind);
     let legs = EdgeKind::ALL.into_iter().filter(here);
     let mut all = vec![
-        fixed("readings", readings(settings, unit)),
+        fixed("readings", readings(settings, unit) + board_to_board(sheet)),
         fixed("panel", panel(settings, unit)),
     ];
     all.extend(legs.map(|kind| (format!("{}s", kind.word()), leg(settings, kind, unit))));
@@ -126,6 +126,16 @@ fn readings(settings: &Settings, unit: Unit) -> String {
         }
     };
     format!("{to}; {}", held(settings.tape_end))
+}
+
+/// That some courses are read otherwise, whatever is said of the tape's end.
+fn board_to_board(sheet: &Rows<'_>) -> &'static str {
+    let mut courses = sheet.edges.iter().flat_map(|edge| edge.edge.courses());
+    if courses.any(|course| course.to.is_some()) {
+        "; courses from board to board are read hard, the clearance of both edges taken off"
+    } else {
+        ""
+    }
 }
 
 fn read_to(to: ReadTo, settings: &Settings, unit: Unit) -> String {

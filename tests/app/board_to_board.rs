@@ -274,3 +274,43 @@ fn between_a_hip_and_a_valley_the_bench_says_which_way_each_line_is_bent() {
     assert!(said.iter().any(|said| screen.contains(said)), "{screen}");
     assert!(!screen.contains(">bend up") && !screen.contains(">bend down"));
 }
+
+/// Turned by the plan to save a panel, it keeps that side once it is marked.
+#[test]
+fn a_marked_piece_keeps_the_side_that_the_plan_chose() {
+    let mut program = Program::with(two_hips(["South", "South"]));
+    program.press("<f3><enter>b20<enter>o11.2<enter>");
+    // A narrow left-hand piece can share its panel where the tape is at the right.
+    program.press("<home>20<enter>8<enter>");
+    let hand = |program: &Program| {
+        let open = program.state.open.as_ref().unwrap();
+        let mut pieces = open.list.pieces.iter();
+        pieces
+            .find(|piece| piece.spec.near.is_some())
+            .unwrap()
+            .spec
+            .hand
+    };
+    assert_eq!(hand(&program), Hand::Right);
+    program.press("<f4><enter>/1-6<enter><enter><enter>");
+    assert_eq!(program.state.piece_in_hand().unwrap().stage, Stage::ToCut);
+    // Nothing to share with any more: not marked, it would go back.
+    program.press("<f3><home>45<enter>32 1/2<enter>");
+    assert_eq!(hand(&program), Hand::Right);
+    program.press("uuu<f3><home>45<enter>32 1/2<enter>");
+    assert_eq!(hand(&program), Hand::Left);
+}
+
+#[test]
+fn a_lean_taken_from_the_jobs_other_hips_is_said() {
+    let mut job = two_hips(["South", ""]);
+    let far = job.add_edge(Name::or("Far", "?"), EdgeKind::Hip, Hand::Right);
+    job.edge_mut(far).unwrap().plane = Name::new("South").ok();
+    let mut program = Program::with(job);
+    program.press("<f3><enter>b40<enter>15<enter><down>");
+    let screen = program.screen(120, 40);
+    assert!(
+        screen.contains("How much Far leans is taken from the job's other hips"),
+        "{screen}"
+    );
+}

@@ -115,7 +115,7 @@ fn clean_courses_from_board_to_board_are_not_doubted() {
 }
 
 #[test]
-fn one_reading_off_by_half_an_inch_or_more_is_found() {
+fn one_reading_off_by_three_quarters_of_an_inch_or_more_is_found() {
     for (course, end) in [
         (9, End::Bottom),
         (9, End::Top),

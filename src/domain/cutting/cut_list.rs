@@ -234,9 +234,7 @@ fn both_ends(
     course: &Course,
     progress: &Progress,
 ) -> Result<(PieceSpec, Option<PieceSpec>), CourseTrouble> {
-    let height = course
-        .height
-        .map_or(job.settings.exposure, |height| height.length());
+    let height = course.height_in(job.settings.exposure);
     let gap = course.gap(height).ok_or_else(|| missing(course))?;
     let [usual, turned] = from_board_to_board::pieces_of(job, edge, course, gap, progress);
     let id = PieceId {

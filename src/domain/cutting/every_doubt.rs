@@ -10,7 +10,6 @@ use crate::domain::{
     doubt::{BoardToBoard, check_both_ends},
     log::{Course, CourseNumber, Edge},
     measure::Length,
-    piece::EndLean,
 };
 
 /// All doubts of a job, in the order of its edges.
@@ -34,13 +33,12 @@ pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
 /// and both leans are known.
 fn seen(job: &Job, edge: &Edge, course: &Course) -> Option<BoardToBoard> {
     let other = job.edge(course.to?)?;
-    let height = course
-        .height
-        .map_or(job.settings.exposure, |height| height.length());
+    let height = course.height_in(job.settings.exposure);
     let gap = course.gap(height)?;
-    let step = |edge: &Edge| match lean_at_end(job, edge)?.lean {
-        EndLean::Known(step) => Some(step.scaled(height, job.settings.exposure)),
-        EndLean::Square => Some(Length::ZERO),
+    let step = |edge: &Edge| {
+        let lean = lean_at_end(job, edge)?.lean;
+        let lean = lean.over(height, job.settings.exposure);
+        Some(lean.over_the_course())
     };
     let narrows = step(edge)? + step(other)?;
     let off = match course.runs_out.filter(|_| course.top.is_none()) {

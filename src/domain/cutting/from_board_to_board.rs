@@ -45,10 +45,7 @@ pub(super) fn pieces_of(
         let height = short.unwrap_or(job.settings.exposure);
         let end = |edge: &Edge| {
             let known = lean_at_end(job, edge).ok_or(CourseTrouble::NoLean)?;
-            let lean = match known.lean {
-                EndLean::Known(step) => EndLean::Known(step.scaled(height, job.settings.exposure)),
-                EndLean::Square => EndLean::Square,
-            };
+            let lean = known.lean.over(height, job.settings.exposure);
             Ok(PieceEnd {
                 edge: edge.id,
                 kind: edge.kind,

@@ -187,6 +187,11 @@ impl Course {
         }
     }
 
+    /// How high it is: its own height where it is short, else the `exposure`.
+    pub fn height_in(&self, exposure: Length) -> Length {
+        self.height.map_or(exposure, Reading::length)
+    }
+
     /// One of the two readings.
     pub const fn reading(&self, end: End) -> Option<Reading> {
         match end {

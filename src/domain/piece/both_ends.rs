@@ -41,7 +41,16 @@ pub enum EndLean {
 }
 
 impl EndLean {
-    const fn over_the_course(self) -> Length {
+    /// The same over a course `height` high, of what is known over the `exposure`.
+    pub fn over(self, height: Length, exposure: Length) -> Self {
+        match self {
+            Self::Known(run) => Self::Known(run.scaled(height, exposure)),
+            Self::Square => Self::Square,
+        }
+    }
+
+    /// How far that is.
+    pub const fn over_the_course(self) -> Length {
         match self {
             Self::Known(run) => run,
             Self::Square => Length::ZERO,

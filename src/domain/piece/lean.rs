@@ -58,7 +58,7 @@ pub(super) fn step_per_exposure(course: &Course, settings: &Settings) -> Option<
     if course.to.is_some() {
         return None;
     }
-    let height = course.height.map_or(settings.exposure, |h| h.length());
+    let height = course.height_in(settings.exposure);
     let gap = course.gap(height)?;
     (height > Length::ZERO).then(|| (gap.bottom - gap.top).scaled(settings.exposure, height))
 }

@@ -4,7 +4,7 @@
 use crate::domain::{
     bench::{BenchEvent, Fact},
     cutting::Job,
-    log::{Course, EdgeId, Reading},
+    log::{Course, EdgeId},
     measure::Length,
     settings::Settings,
 };
@@ -39,7 +39,7 @@ fn corrections(events: &[BenchEvent]) -> HashMap<EdgeId, i64> {
 }
 
 fn of_course(course: &Course, longer: i64, settings: &Settings) -> usize {
-    let height = course.height.map_or(settings.exposure, Reading::length);
+    let height = course.height_in(settings.exposure);
     let Some(gap) = course.gap(height) else {
         return 0;
     };
@@ -60,7 +60,7 @@ mod tests {
     use crate::domain::{
         bench::Progress,
         cutting::CutList,
-        log::{CourseNumber, End},
+        log::{CourseNumber, End, Reading},
         measure::{Hand, Name},
         roof::EdgeKind,
     };

@@ -249,7 +249,7 @@ fn says(open: &OpenJob, edge: &Edge, course: &Course) -> String {
 /// A gap that is odd for the panel: worth a second look, not a doubt by itself.
 fn odd_words(open: &OpenJob, edge: &Edge, course: &Course) -> Option<&'static str> {
     let settings = &open.job().settings;
-    let height = course.height.map_or(settings.exposure, |h| h.length());
+    let height = course.height_in(settings.exposure);
     // Lines that run out are said to.
     let gap = course
         .gap(height)

@@ -314,3 +314,12 @@ fn a_lean_taken_from_the_jobs_other_hips_is_said() {
         "{screen}"
     );
 }
+
+#[test]
+fn the_rack_says_which_both_ended_piece_an_offcut_is_kept_for() {
+    let mut program = Program::with(two_hips(["South", "South"]));
+    program.press("<f3><enter>b30<enter>5<enter><f5>");
+    program.press("a436;36<enter>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("H1+H2-6"), "{screen}");
+}

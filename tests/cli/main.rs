@@ -261,6 +261,43 @@ fn doubts_that_come_and_go_are_said_after_an_import() {
 }
 
 #[test]
+fn check_says_a_hole_in_the_log() {
+    let bench = Bench::new();
+    bench.done(&["new", "roof.ron"]);
+    let rows = [1, 2, 4, 7].map(|course| {
+        let bottom = 100 - 12 * course;
+        format!("North,hip,left,{course},{bottom},{}\n", bottom - 12)
+    });
+    let rows = format!("edge,kind,hand,course,bottom,top\n{}", rows.concat());
+    bench.write("roof.csv", &rows);
+    bench.done(&["import", "roof.ron", "roof.csv"]);
+    insta::assert_snapshot!(bench.run(&["check", "roof.ron"]).out, @r"
+    note: North: course 3 not read yet
+    note: North: courses 5 to 6 not read yet
+    note: North: too few courses and no slope: judged only by which way it goes
+    ");
+}
+
+#[test]
+fn millimetres_imported_into_an_inch_job_are_one_doubt_about_the_edge() {
+    let bench = Bench::new();
+    bench.done(&["new", "roof.ron"]);
+    let rows = (1..=6).map(|course| {
+        let bottom = 2_300 - 311 * course;
+        format!("North,hip,left,{course},{bottom},{}\n", bottom - 311)
+    });
+    let rows = format!(
+        "edge,kind,hand,course,bottom,top\n{}",
+        rows.collect::<String>()
+    );
+    bench.write("roof.csv", &rows);
+    insta::assert_snapshot!(bench.done(&["import", "roof.ron", "roof.csv"]), @r#"
+    "roof.ron": courses added: 6, logged already: 0, new edges: 1
+    doubtful now: North: the whole edge likely millimetres, written as inches
+    "#);
+}
+
+#[test]
 fn the_same_figures_as_another_edges_are_taken_only_when_that_is_said() {
     let bench = Bench::new();
     bench.done(&["new", "roof.ron"]);

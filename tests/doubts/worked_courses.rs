@@ -194,3 +194,39 @@ fn once_nothing_was_left_out_the_courses_above_are_judged() {
     let courses: Vec<_> = then.iter().map(|doubt| doubt.course).collect();
     assert!(courses.contains(&Some(number(4))), "{then:?}");
 }
+
+#[test]
+fn a_course_that_leans_twice_as_much_as_it_should_may_be_two() {
+    // Its top was read at the line of the course above.
+    let doubt = the_one(&with(4, "21.625 2.125"), unknown());
+    assert_eq!(doubt.course, Some(number(4)));
+    let two = doubt
+        .suspects()
+        .find(|suspect| suspect.cause == Cause::CourseForgotten);
+    let two = two.unwrap();
+    assert_eq!(
+        (two.reading, two.likely),
+        (DoubtedReading::Top, inches("11 7/8"))
+    );
+    assert_eq!(two.fix, Fix::MeasureAgain);
+}
+
+#[test]
+fn a_course_forgotten_in_an_alternating_bond_is_told_with_its_place() {
+    // 9 3/4 a course and joints of 16 and -16 in turn; the fifth of nine is not
+    // read, and the four above it are numbered one less.
+    let up: Vec<String> = (0..9)
+        .map(|course| {
+            let stagger = if course % 2 == 0 { 0.0 } else { 16.0 };
+            let bottom = 110.0 - 9.75 * f64::from(course) - stagger;
+            format!("{bottom} {}", bottom - 9.75)
+        })
+        .collect();
+    let whole: Vec<&str> = up.iter().map(String::as_str).collect();
+    none(&hip(&whole), unknown());
+    let mut short = whole;
+    short.remove(4);
+    let doubt = the_one(&hip(&short), unknown());
+    assert_eq!(doubt.cause, Cause::CourseForgotten);
+    assert_eq!(doubt.fix, Fix::CourseBetween { below: number(4) });
+}

@@ -9,7 +9,7 @@ use crate::jobs::cases;
 use bendmark::domain::{
     bench::Progress,
     cutting::{CutList, Job, two_readings},
-    log::{Course, CourseNumber, Edge, Reading},
+    log::{Course, CourseNumber, CourseShift, Edge, Reading},
     measure::{Hand, Length, Name},
     roof::EdgeKind,
     settings::Settings,
@@ -260,6 +260,20 @@ fn a_name_that_differs_only_by_case_or_spaces_is_a_bad_row_quoting_both() {
     let csv = "edge,kind,hand,course,bottom,top\nnorth hip,hip,left,1,13,9\n";
     let imported = import(&job, csv.as_bytes()).unwrap();
     assert_eq!(imported.job.edges()[1].courses().len(), 1);
+}
+
+#[test]
+fn a_sheet_keeps_its_own_numbers_where_a_course_was_put_in_at_the_bench() {
+    let rows = "Hip 1,hip,left,1,60,50,,\nHip 1,hip,left,2,50,40,,\n";
+    let mut job = sheet(&job(), rows).job;
+    let id = first(&job).id;
+    assert!(job.shift_courses(id, CourseShift::In(number(2))));
+    assert_eq!(
+        plain(first(&job).course(number(3)).unwrap().bottom),
+        Some(50)
+    );
+    let again = sheet(&job, rows);
+    assert_eq!(encode(&again.job).unwrap(), encode(&job).unwrap());
 }
 
 #[test]

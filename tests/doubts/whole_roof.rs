@@ -7,97 +7,103 @@
 //! docs/doubts.md, and with `BENDMARK_EACH` every cell by itself.
 
 use crate::maker::Chance;
-use crate::whole_roof_job::{Case, Clean, Logged, gaps_of_two_pieces, job, readings, rightly};
+use crate::whole_roof_job::{Case, Clean, Ends, Read, gaps_of_two_pieces, job, readings, rightly};
 use crate::whole_roof_kinds::Slip;
-use crate::whole_roof_plane::{Creep, Plane, Rows};
+use crate::whole_roof_plane::{Laid, Plane, Rows};
+use crate::whole_roof_slips::Written;
 use crate::whole_roof_tally::{Cell, Tables, share};
 
 /// Few, for the tests of every day.
-fn cases() -> u64 {
+pub(crate) fn cases() -> u64 {
     let cases = std::env::var("BENDMARK_CASES").ok();
     cases.and_then(|cases| cases.parse().ok()).unwrap_or(2)
 }
 
-/// How the rows creep in planes with a slip: each by itself, the hardest to judge,
-/// unless `BENDMARK_CREEP` is another of the words.
-fn creep() -> Creep {
-    let word = std::env::var("BENDMARK_CREEP").ok();
-    let named = |creep: &Creep| Some(creep.word()) == word.as_deref();
-    Creep::ALL.into_iter().find(named).unwrap_or(Creep::OfRow)
+/// How the rows lie in planes with a slip: each creeps by itself, the hardest to
+/// judge, unless `BENDMARK_LAID` is another of the words.
+pub(crate) fn laid() -> Laid {
+    let word = std::env::var("BENDMARK_LAID").ok();
+    let named = |laid: &Laid| Some(laid.word()) == word.as_deref();
+    Laid::ALL.into_iter().find(named).unwrap_or(Laid::RowByRow)
 }
 
-/// Planes without a slip for each slip of a cell.
+/// Houses without a slip for each slip of a cell.
 const CLEAN: u64 = 5;
 
-fn ways() -> impl Iterator<Item = (bool, bool)> {
-    [true, false]
-        .into_iter()
-        .flat_map(|both| [true, false].map(|slope_given| (both, slope_given)))
+pub(crate) const PLANES: usize = 4;
+
+/// What is logged, and whether the slopes are given.
+pub(crate) fn ways() -> impl Iterator<Item = (Ends, bool)> {
+    let ends = Ends::ALL.into_iter();
+    ends.flat_map(|ends| [true, false].map(|slope_given| (ends, slope_given)))
 }
 
-fn logged(both: bool, slope_given: bool, at: usize) -> Logged {
-    let only = (!both).then_some(at);
-    Logged { slope_given, only }
+pub(crate) fn house<'a>(planes: &'a [Plane], written: &'a [[Written; 2]]) -> Vec<Read<'a>> {
+    planes.iter().zip(written).collect()
 }
 
-fn clean_planes(deviation: f64, rows: Rows, creep: Creep, tables: &mut Tables) {
+fn without_slip(deviation: f64, rows: Rows, laid: Laid, tables: &mut Tables) {
     for seed in 0..CLEAN * cases() {
         let mut chance = Chance::seeded(seed * 4 + 1);
-        let plane = Plane::made(rows, creep, &mut chance);
-        let read = plane.read(deviation, &mut chance);
+        let planes: [Plane; PLANES] = Plane::house(rows, laid, &mut chance);
+        let written = planes.each_ref().map(|plane| {
+            let read = plane.read(deviation, &mut chance);
+            rightly(plane, &read)
+        });
         let at = usize::from(chance.coin());
-        let written = rightly(&plane, &read);
-        for (both, slope_given) in ways() {
-            let job = job(&plane, &written, logged(both, slope_given, at));
+        for (ends, slope_given) in ways() {
+            let job = job(&house(&planes, &written), ends, at, slope_given);
             let cell = Cell {
-                both,
+                ends,
                 slope_given,
                 rows,
-                creep,
+                laid,
             };
-            let edges = if both { 2 } else { 1 };
-            let planes = tables.planes_in(cell);
-            planes.count(Clean::of(&job), edges, readings(&job));
+            tables.planes_in(cell).count(Clean::of(&job));
         }
     }
 }
 
 fn slips(deviation: f64, rows: Rows, slip: Slip, tables: &mut Tables) {
-    let (mut made, mut seed) = (0, 0);
+    let (mut made, mut seed, laid) = (0, 0, laid());
     while made < cases() {
         seed += 1;
         assert!(seed < 1_000 + 100 * cases(), "{slip:?} hardly ever happens");
         let mut chance = Chance::seeded(seed * 64 + slip as u64);
-        let plane = Plane::made(rows, creep(), &mut chance);
-        let read = plane.read(deviation, &mut chance);
+        let planes: [Plane; PLANES] = Plane::house(rows, laid, &mut chance);
+        let right = planes.each_ref().map(|plane| {
+            let read = plane.read(deviation, &mut chance);
+            rightly(plane, &read)
+        });
         let at = usize::from(chance.coin());
-        let right = rightly(&plane, &read);
         let mut wrong = right.clone();
-        let Some(place) = slip.happens(&plane, &mut wrong, at, &mut chance) else {
+        let Some(place) = slip.happens(&planes[0], &mut wrong[0], at, &mut chance) else {
             continue;
         };
         made += 1;
-        for (both, slope_given) in ways() {
-            if slip.needs_slope() && !slope_given {
+        for (ends, slope_given) in ways() {
+            // A whole house takes as long as four planes: in turn with slopes and
+            // without.
+            let in_turn = ends == Ends::House && slope_given != (made % 2 == 0);
+            if in_turn || slip.needs_slope() && !slope_given {
                 continue;
             }
-            let logged = logged(both, slope_given, at);
+            let job = |written| job(&house(&planes, written), ends, at, slope_given);
             let case = Case {
                 slip,
                 place,
                 at,
-                slipped: &job(&plane, &wrong, logged),
-                right: &job(&plane, &right, logged),
+                slipped: &job(&wrong),
+                right: &job(&right),
             };
             let cell = Cell {
-                both,
+                ends,
                 slope_given,
                 rows,
-                creep: creep(),
+                laid,
             };
-            tables
-                .slips_in(cell, slip)
-                .count(case.seen(), readings(case.right));
+            let slips = tables.slips_in(cell, slip);
+            slips.count(case.seen(), readings(case.right));
         }
     }
 }
@@ -105,8 +111,8 @@ fn slips(deviation: f64, rows: Rows, slip: Slip, tables: &mut Tables) {
 fn tables(deviation: f64) -> Tables {
     let mut tables = Tables::default();
     for rows in Rows::ALL {
-        for creep in Creep::ALL {
-            clean_planes(deviation, rows, creep, &mut tables);
+        for laid in Laid::ALL {
+            without_slip(deviation, rows, laid, &mut tables);
         }
         for slip in Slip::ALL {
             slips(deviation, rows, slip, &mut tables);
@@ -123,7 +129,7 @@ fn at_a_careful_reading_hardly_a_clean_plane_is_doubted() {
     let tables = tables(1.0 / 16.0);
     // A row that creeps by itself makes the joints at its far end look like slips
     // in both readings of a course.
-    let clean = tables.clean(|cell| cell.creep != Creep::OfRow);
+    let clean = tables.clean(|cell| matches!(cell.laid, Laid::True | Laid::Alike));
     assert!(clean.doubts * 10_000 <= clean.readings, "{clean:?}");
 }
 
@@ -131,7 +137,7 @@ fn at_a_careful_reading_hardly_a_clean_plane_is_doubted() {
 fn at_the_reading_of_a_roof_the_large_slips_are_found() {
     let tables = tables(1.0 / 8.0);
     for slip in [Slip::FootDropped, Slip::FootAdded, Slip::TenOff] {
-        let sum = tables.sum(slip, |cell| cell.both);
+        let sum = tables.sum(slip, |cell| cell.ends != Ends::One);
         assert!(share(sum.found, sum.made) >= 97.0, "{slip:?} {sum:?}");
     }
 }
@@ -142,11 +148,8 @@ fn at_the_reading_of_a_roof_the_large_slips_are_found() {
 fn ordinary_gaps_of_two_pieces_are_among_them() {
     let (mut two, mut all) = (0, 0);
     for seed in 0..400 {
-        let plane = Plane::made(
-            Rows::ALL[seed % 4],
-            creep(),
-            &mut Chance::seeded(seed as u64),
-        );
+        let chance = &mut Chance::seeded(seed as u64);
+        let [plane] = Plane::house(Rows::ALL[seed % 4], laid(), chance);
         let (in_it, of) = gaps_of_two_pieces(&plane);
         two += in_it;
         all += of;

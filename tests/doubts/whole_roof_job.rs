@@ -13,13 +13,31 @@ use bendmark::domain::{
     settings::{RawSettings, Settings},
 };
 
-/// What of a plane is in the job.
+/// What of the house is in the job.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(crate) struct Logged {
-    pub(crate) slope_given: bool,
-    /// One end alone, else both.
-    pub(crate) only: Option<usize>,
+pub(crate) enum Ends {
+    /// One end of the first plane.
+    One,
+    /// Both ends of it.
+    Both,
+    /// Both ends of all planes.
+    House,
 }
+
+impl Ends {
+    pub(crate) const ALL: [Self; 3] = [Self::One, Self::Both, Self::House];
+
+    pub(crate) fn word(self) -> &'static str {
+        match self {
+            Self::One => "one end",
+            Self::Both => "both ends",
+            Self::House => "house of four planes",
+        }
+    }
+}
+
+/// A plane and what was written of it.
+pub(crate) type Read<'a> = (&'a Plane, &'a [Written; 2]);
 
 pub(crate) fn number(course: usize) -> CourseNumber {
     CourseNumber::new(u32::try_from(course + 1).unwrap()).unwrap()
@@ -29,12 +47,12 @@ fn settings(plane: &Plane) -> Settings {
     use bendmark::domain::log::PanelsLie;
     let to_panel_edge = [0, 1].map(|at| plane.sides[at].to_panel_edge);
     let settings = Settings::checked(RawSettings {
-        panel_width: length(plane.panel),
+        panel_width: length(plane.roof.panel),
         side_lap: length(LAP),
-        exposure: length(plane.exposure),
+        exposure: length(plane.roof.exposure),
         panels_lie: match to_panel_edge {
-            [true, false] if plane.job_says => PanelsLie::OverLeft,
-            [false, true] if plane.job_says => PanelsLie::OverRight,
+            [true, false] if plane.roof.job_says => PanelsLie::OverLeft,
+            [false, true] if plane.roof.job_says => PanelsLie::OverRight,
             _ => PanelsLie::NotSaid,
         },
         ..RawSettings::default()
@@ -50,17 +68,19 @@ fn slope(rise_in_12: i64) -> Slope {
     Slope::new(SlopeForm::RiseIn12, rise_in_12 * 100_000).unwrap()
 }
 
-/// Looking up, the left end takes right-hand pieces.
-fn id_and_hand(at: usize) -> (EdgeId, Hand) {
-    [(EdgeId(1), Hand::Right), (EdgeId(2), Hand::Left)][at]
+/// An end of the first plane is 1 or 2, of the next one 3 or 4.
+fn id(plane: usize, at: usize) -> EdgeId {
+    EdgeId(u32::try_from(2 * plane + at + 1).unwrap())
 }
 
-fn edge(plane: &Plane, at: usize, written: &Written, slope_given: bool) -> Edge {
+fn edge(of: usize, plane: &Plane, at: usize, written: &Written, slope_given: bool) -> Edge {
     let side = &plane.sides[at];
-    let (id, hand) = id_and_hand(at);
-    let name = Name::or(["West", "East"][at], "?");
-    let mut edge = Edge::new(id, name, written.kind, hand);
-    edge.plane = Some(Name::or("South", "?"));
+    // Looking up, the left end takes right-hand pieces.
+    let (end, hand) = [("left", Hand::Right), ("right", Hand::Left)][at];
+    let of_plane = ["South", "East", "North", "West"][of % 4];
+    let name = Name::or(&format!("{of_plane} {end}"), "?");
+    let mut edge = Edge::new(id(of, at), name, written.kind, hand);
+    edge.plane = Some(Name::or(of_plane, "?"));
     if slope_given {
         let [this, other] = written.slopes;
         edge.roof = RoofLine {
@@ -69,7 +89,7 @@ fn edge(plane: &Plane, at: usize, written: &Written, slope_given: bool) -> Edge 
             corner: Corner::SQUARE,
         };
     }
-    if side.to_panel_edge && !plane.job_says {
+    if side.to_panel_edge && !plane.roof.job_says {
         edge.reads_to = Some(ReadTo::PanelEdge);
     }
     edge.tape_end = side.hard.then_some(TapeEnd::Hard);
@@ -84,12 +104,24 @@ fn edge(plane: &Plane, at: usize, written: &Written, slope_given: bool) -> Edge 
     edge
 }
 
-pub(crate) fn job(plane: &Plane, ends: &[Written; 2], logged: Logged) -> Job {
-    let in_it = [0, 1].into_iter();
-    let in_it = in_it.filter(|at| logged.only.is_none_or(|only| only == *at));
-    let edges = in_it.map(|at| edge(plane, at, &ends[at], logged.slope_given));
-    let name = Name::or("Roof", "?");
-    Job::from_parts(name, settings(plane), edges.collect(), 3, Vec::new()).unwrap()
+/// The job; of the first plane the end `at` where only one is in it.
+pub(crate) fn job(house: &[Read], ends: Ends, at: usize, slope_given: bool) -> Job {
+    let mut edges = Vec::new();
+    for (of, (plane, written)) in house.iter().enumerate() {
+        for end in [0, 1] {
+            let is_in_it = match ends {
+                Ends::One => (of, end) == (0, at),
+                Ends::Both => of == 0,
+                Ends::House => true,
+            };
+            if is_in_it {
+                edges.push(edge(of, plane, end, &written[end], slope_given));
+            }
+        }
+    }
+    let (name, next) = (Name::or("Roof", "?"), u32::try_from(2 * house.len() + 1));
+    let settings = settings(house[0].0);
+    Job::from_parts(name, settings, edges, next.unwrap(), Vec::new()).unwrap()
 }
 
 /// As it should have been written.
@@ -116,6 +148,9 @@ pub(crate) struct Case<'a> {
 pub(crate) struct Seen {
     pub(crate) found: bool,
     pub(crate) at_its_edge: bool,
+    /// The first suspicion is about the reading that is wrong.
+    pub(crate) reading: bool,
+    /// ... and taking it gives what should have been written.
     pub(crate) first: bool,
     pub(crate) first_two: bool,
     pub(crate) cause: bool,
@@ -126,7 +161,7 @@ pub(crate) struct Seen {
 impl Case<'_> {
     pub(crate) fn seen(&self) -> Seen {
         let doubts = doubts_of(self.slipped);
-        let slipped_at = id_and_hand(self.at).0;
+        let slipped_at = id(0, self.at);
         let (of_it, elsewhere): (Vec<_>, Vec<_>) =
             doubts.iter().partition(|doubt| self.points_at(doubt));
         let at_its_edge = |doubt: &&&EdgeDoubt| doubt.edge == slipped_at;
@@ -139,12 +174,17 @@ impl Case<'_> {
                 .is_some_and(|suspect| self.is_right(suspect))
         };
         let first_two = is_right(0) || is_right(1);
+        let reading = match (self.wrong_reading(), suspects.first()) {
+            (Some((_, end)), Some(first)) => first.reading == DoubtedReading::from(end),
+            _ => is_right(0),
+        };
         // A doubt that is said at the other end may name the cause too.
         let told = at_its_edge.or(of_it.first()).into_iter();
         let mut told = told.flat_map(|doubt| doubt.doubt.suspects().take(2));
         Seen {
             found: !of_it.is_empty(),
             at_its_edge: at_its_edge.is_some(),
+            reading,
             first: is_right(0),
             first_two,
             cause: told.any(|suspect| self.slip.causes().contains(&suspect.cause.words())),
@@ -152,9 +192,26 @@ impl Case<'_> {
         }
     }
 
+    /// The one reading that is wrong, where it is one.
+    fn wrong_reading(&self) -> Option<(CourseNumber, End)> {
+        let of = |job: &Job| job.edge(id(0, self.at)).map(|edge| edge.courses().to_vec());
+        let (slipped, right) = (of(self.slipped)?, of(self.right)?);
+        let pairs = slipped.iter().zip(&right);
+        let mut wrong = pairs.flat_map(|(one, other)| {
+            let differs = |end: &End| one.reading(*end) != other.reading(*end);
+            let ends = End::BOTH.into_iter().filter(differs);
+            ends.map(|end| (other.number, end))
+        });
+        let one = wrong.next();
+        one.filter(|_| wrong.next().is_none() && slipped.len() == right.len())
+    }
+
     /// Whether a doubt, at either end of the plane, is about the slip.
     fn points_at(&self, doubt: &EdgeDoubt) -> bool {
         let Doubt { course, .. } = doubt.doubt;
+        if ![0, 1].map(|at| id(0, at)).contains(&doubt.edge) {
+            return false;
+        }
         let of_edge = course.is_none() || doubt.doubt.reading == DoubtedReading::Edge;
         let touches = |mut courses: std::ops::RangeInclusive<usize>| {
             !of_edge && courses.any(|at| doubt.doubt.touches(number(at)))
@@ -170,7 +227,7 @@ impl Case<'_> {
     /// Whether taking the suggestion gives what should have been written, each
     /// finished width within 1/8 in. A course or slope is put right by the job.
     fn is_right(&self, suspect: &Suspect) -> bool {
-        let id = id_and_hand(self.at).0;
+        let id = id(0, self.at);
         let (slipped, right) = (self.slipped.edge(id).unwrap(), self.right.edge(id).unwrap());
         let Some(fixed) = suspect.fix.taken(slipped) else {
             return match (self.slip, suspect.fix) {
@@ -214,6 +271,8 @@ impl Case<'_> {
 pub(crate) struct Clean {
     pub(crate) doubts: u64,
     pub(crate) edges: u64,
+    pub(crate) of_edges: u64,
+    pub(crate) of_readings: u64,
     /// These offer another figure in place of a right one.
     pub(crate) replaced: u64,
     /// ... by a slip that has a name.
@@ -236,6 +295,8 @@ impl Clean {
         Self {
             doubts: count(doubts.len()),
             edges: count(edges.len()),
+            of_edges: count(job.edges().len()),
+            of_readings: readings(job),
             replaced: count(replaced.count()),
             named: count(named.count()),
         }
@@ -251,7 +312,7 @@ pub(crate) fn readings(job: &Job) -> u64 {
 
 /// Widths over a panel, the narrow end under it: an ordinary gap of two pieces.
 pub(crate) fn gaps_of_two_pieces(plane: &Plane) -> (u64, u64) {
-    let panel = float(plane.panel) / float(crate::whole_roof_plane::PARTS);
+    let panel = float(plane.roof.panel) / float(crate::whole_roof_plane::PARTS);
     let gaps = plane.sides.iter().flat_map(|side| side.gaps.iter());
     gaps.fold((0, 0), |(two, all), [bottom, top]| {
         (two + u64::from(bottom.max(*top) > panel), all + 1)

@@ -68,24 +68,30 @@ impl Rows {
     }
 }
 
-/// How much more or less than its cover each panel shows, up to 1/32 in.
+/// How true the rows lie: how much more or less than its cover each panel shows,
+/// up to 1/32 in.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(crate) enum Creep {
-    None,
+pub(crate) enum Laid {
+    /// Not at all.
+    True,
     /// All panels of the plane alike.
-    OfPlane,
+    Alike,
     /// All of a row alike, each row anew.
-    OfRow,
+    RowByRow,
+    /// All alike, and a dormer stands in two courses or more, beyond which their
+    /// rows begin anew.
+    Broken,
 }
 
-impl Creep {
-    pub(crate) const ALL: [Self; 3] = [Self::None, Self::OfPlane, Self::OfRow];
+impl Laid {
+    pub(crate) const ALL: [Self; 4] = [Self::True, Self::Alike, Self::RowByRow, Self::Broken];
 
     pub(crate) fn word(self) -> &'static str {
         match self {
-            Self::None => "none",
-            Self::OfPlane => "all alike",
-            Self::OfRow => "row by row",
+            Self::True => "true",
+            Self::Alike => "creep alike",
+            Self::RowByRow => "creep row by row",
+            Self::Broken => "broken",
         }
     }
 }
@@ -106,16 +112,37 @@ pub(crate) struct Side {
     pub(crate) gaps: Vec<[f64; 2]>,
 }
 
-/// A plane as it stands: its left end first.
-#[derive(Clone, Debug)]
-pub(crate) struct Plane {
-    pub(crate) rise: i64,
+/// What all planes of a roof have in common.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Roof {
     pub(crate) exposure: i64,
     pub(crate) panel: i64,
-    pub(crate) sides: [Side; 2],
+    /// Which end is read to the panel's edge, since each panel lies over its left
+    /// or over its right neighbour; none where nobody looked.
+    under: Option<usize>,
     /// To what the ends are read follows from how the panels lie, which the job
     /// says; else each edge says it.
     pub(crate) job_says: bool,
+}
+
+impl Roof {
+    fn any(chance: &mut Chance) -> Self {
+        let under = usize::try_from(chance.whole(0, 2)).ok();
+        Self {
+            exposure: 12 * PARTS + PARTS / 4 * chance.whole(0, 16),
+            panel: PARTS * chance.whole(40, 54),
+            under: under.filter(|end| *end < 2),
+            job_says: chance.coin(),
+        }
+    }
+}
+
+/// A plane as it stands: its left end first.
+#[derive(Clone, Debug)]
+pub(crate) struct Plane {
+    pub(crate) roof: Roof,
+    pub(crate) rise: i64,
+    pub(crate) sides: [Side; 2],
     /// Full panels of each row.
     pub(crate) full: Vec<i64>,
 }
@@ -128,22 +155,30 @@ struct Field {
     steps: [f64; 2],
 }
 
+/// How one row lies, in inches.
+struct Row {
+    start: f64,
+    creep: f64,
+    /// How much further on its far part begins anew.
+    beyond: f64,
+}
+
 impl Field {
     /// The gaps near and far of course `at`, and its full panels; none where not
     /// one full panel is left between both.
-    fn gaps(&self, at: i64, start: f64, creep: f64) -> Option<([[f64; 2]; 2], i64)> {
+    fn gaps(&self, at: i64, row: &Row) -> Option<([[f64; 2]; 2], i64)> {
         let lap = inches(LAP);
-        let shows = self.cover + creep;
+        let shows = self.cover + row.creep;
         let near = [at, at + 1].map(|line| self.steps[0] * float(line));
         let far = [at, at + 1].map(|line| self.eave - self.steps[1] * float(line));
         let (inner, outer) = (near[0].max(near[1]), far[0].min(far[1]));
-        let first = start + ((inner - start) / shows).ceil() * shows;
+        let first = row.start + ((inner - row.start) / shows).ceil() * shows;
         // The last full panel reaches a side lap past its lap line.
-        let panels = ((outer - lap - first) / shows).floor();
+        let panels = ((outer - lap - first - row.beyond) / shows).floor();
         if panels < 1.0 {
             return None;
         }
-        let lap_line = first + panels * shows;
+        let lap_line = first + row.beyond + panels * shows;
         #[expect(clippy::cast_possible_truncation, reason = "panels of one row")]
         let full = panels as i64;
         let gaps = [
@@ -187,9 +222,8 @@ fn side(kind: EdgeKind, rise: i64, exposure: i64, chance: &mut Chance) -> Side {
     }
 }
 
-/// Two hips, or a hip and a valley or rake; how they are read follows from how
-/// the panels lie.
-fn ends(rise: i64, exposure: i64, chance: &mut Chance) -> [Side; 2] {
+/// Two hips, or a hip and a valley or rake.
+fn ends(rise: i64, roof: &Roof, chance: &mut Chance) -> [Side; 2] {
     let mut kinds = match chance.whole(0, 3) {
         0 | 1 => [EdgeKind::Hip, EdgeKind::Hip],
         2 => [EdgeKind::Hip, EdgeKind::Valley],
@@ -198,59 +232,110 @@ fn ends(rise: i64, exposure: i64, chance: &mut Chance) -> [Side; 2] {
     if chance.coin() {
         kinds.reverse();
     }
-    let mut sides = kinds.map(|kind| side(kind, rise, exposure, chance));
-    // Not said, or each panel over its left or over its right neighbour.
-    match chance.whole(0, 2) {
-        0 => {}
-        lies => sides[usize::from(lies == 2)].to_panel_edge = true,
+    let mut sides = kinds.map(|kind| side(kind, rise, roof.exposure, chance));
+    if let Some(under) = roof.under {
+        sides[under].to_panel_edge = true;
     }
     sides
 }
 
-impl Plane {
-    /// One of 5 to 20 courses.
-    pub(crate) fn made(rows: Rows, creep: Creep, chance: &mut Chance) -> Self {
-        loop {
-            let plane = Self::any(rows, creep, chance);
-            if plane.full.len() >= 5 {
-                return plane;
-            }
+/// The rows going up, without end.
+struct Laying<'a> {
+    rows: Rows,
+    laid: Laid,
+    cover: f64,
+    by: f64,
+    start: f64,
+    creep: f64,
+    /// The courses beside a dormer.
+    dormer: std::ops::Range<i64>,
+    beyond: f64,
+    chance: &'a mut Chance,
+}
+
+impl<'a> Laying<'a> {
+    fn begun(rows: Rows, laid: Laid, cover: f64, courses: i64, chance: &'a mut Chance) -> Self {
+        let by = shift(rows, cover, chance);
+        let start = chance.even(0.0, cover);
+        let creep = chance.even(-1.0, 1.0) / 32.0;
+        let high = chance.whole(2, (courses / 3).max(2));
+        let foot = chance.whole(0, courses - high);
+        let beyond = chance.even(0.0, cover);
+        Self {
+            rows,
+            laid,
+            cover,
+            by,
+            start,
+            creep,
+            dormer: foot..foot + high,
+            beyond,
+            chance,
         }
     }
 
-    fn any(rows: Rows, creep: Creep, chance: &mut Chance) -> Self {
+    fn row(&mut self, at: i64) -> Row {
+        let anew = self.chance.even(-1.0, 1.0) / 32.0;
+        let beyond = match self.rows {
+            Rows::Random => self.chance.even(0.0, self.cover),
+            _ => self.beyond,
+        };
+        let broken = self.laid == Laid::Broken && self.dormer.contains(&at);
+        let row = Row {
+            // No row begins dead true, and none is laid dead tight.
+            start: self.start + self.chance.even(-0.125, 0.125),
+            creep: match self.laid {
+                Laid::True => 0.0,
+                Laid::Alike | Laid::Broken => self.creep,
+                Laid::RowByRow => anew,
+            },
+            beyond: if broken { beyond } else { 0.0 },
+        };
+        self.start = match self.rows {
+            Rows::Random => self.chance.even(0.0, self.cover),
+            Rows::Alternating if at % 2 == 1 => self.start - self.by,
+            _ => self.start + self.by,
+        };
+        row
+    }
+}
+
+impl Plane {
+    /// The planes of a house, each of 5 to 20 courses.
+    pub(crate) fn house<const PLANES: usize>(
+        rows: Rows,
+        laid: Laid,
+        chance: &mut Chance,
+    ) -> [Self; PLANES] {
+        let roof = Roof::any(chance);
+        std::array::from_fn(|_| {
+            loop {
+                let plane = Self::any(roof, rows, laid, chance);
+                if plane.full.len() >= 5 {
+                    return plane;
+                }
+            }
+        })
+    }
+
+    fn any(roof: Roof, rows: Rows, laid: Laid, chance: &mut Chance) -> Self {
         let rise = chance.whole(3, 12);
-        let exposure = 12 * PARTS + PARTS / 4 * chance.whole(0, 16);
-        let panel = PARTS * chance.whole(40, 54);
-        let mut sides = ends(rise, exposure, chance);
-        let job_says = chance.coin();
+        let mut sides = ends(rise, &roof, chance);
         let from_right = chance.coin();
         let mut steps = [sides[0].step, sides[1].step];
         if from_right {
             steps.reverse();
         }
         let field = Field {
-            cover: inches(panel - LAP),
+            cover: inches(roof.panel - LAP),
             eave: chance.even(180.0, 600.0),
             steps,
         };
         let courses = chance.whole(5, 20);
-        let by = shift(rows, field.cover, chance);
-        let mut start = chance.even(0.0, field.cover);
+        let mut laying = Laying::begun(rows, laid, field.cover, courses, chance);
+        let rows = (0..courses).map_while(|at| field.gaps(at, &laying.row(at)));
         let mut full = Vec::new();
-        let mut shows = chance.even(-1.0, 1.0) / 32.0;
-        for at in 0..courses {
-            // No row begins dead true, and none is laid dead tight.
-            let begins = start + chance.even(-0.125, 0.125);
-            let anew = chance.even(-1.0, 1.0) / 32.0;
-            shows = match creep {
-                Creep::None => 0.0,
-                Creep::OfPlane => shows,
-                Creep::OfRow => anew,
-            };
-            let Some((mut gaps, panels)) = field.gaps(at, begins, shows) else {
-                break;
-            };
+        for (mut gaps, panels) in rows {
             if from_right {
                 gaps.reverse();
             }
@@ -258,18 +343,11 @@ impl Plane {
                 side.gaps.push(gaps);
             }
             full.push(panels);
-            start = match rows {
-                Rows::Random => chance.even(0.0, field.cover),
-                Rows::Alternating if at % 2 == 1 => start - by,
-                _ => start + by,
-            };
         }
         Self {
+            roof,
             rise,
-            exposure,
-            panel,
             sides,
-            job_says,
             full,
         }
     }

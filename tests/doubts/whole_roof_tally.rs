@@ -1,33 +1,37 @@
 //! Counts of the whole-roof simulation and its tables.
 
-use crate::whole_roof_job::{Clean, Seen};
+use crate::whole_roof_job::{Clean, Ends, Seen};
 use crate::whole_roof_kinds::Slip;
-use crate::whole_roof_plane::{Creep, Rows};
+use crate::whole_roof_plane::{Laid, Rows};
 
 #[expect(clippy::cast_precision_loss, reason = "counts of a test")]
 pub(crate) fn share(part: u64, of: u64) -> f64 {
     100.0 * part as f64 / of.max(1) as f64
 }
 
+/// The line under a table's head.
+pub(crate) fn rule(columns: usize) -> String {
+    format!("|{}", "---|".repeat(columns))
+}
+
 /// How a plane is logged and laid.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) struct Cell {
-    pub(crate) both: bool,
+    pub(crate) ends: Ends,
     pub(crate) slope_given: bool,
     pub(crate) rows: Rows,
-    pub(crate) creep: Creep,
+    pub(crate) laid: Laid,
 }
 
 impl Cell {
     fn words(self) -> String {
-        let ends = if self.both { "both" } else { "one" };
         let slope = if self.slope_given {
             "given"
         } else {
             "not given"
         };
-        let (rows, creep) = (self.rows.word(), self.creep.word());
-        format!("{ends} | {slope} | {rows} | {creep}")
+        let (ends, rows, laid) = (self.ends.word(), self.rows.word(), self.laid.word());
+        format!("{ends} | {slope} | {rows} | {laid}")
     }
 }
 
@@ -37,6 +41,7 @@ pub(crate) struct Slips {
     pub(crate) made: u64,
     pub(crate) found: u64,
     at_its_edge: u64,
+    reading: u64,
     pub(crate) first: u64,
     first_two: u64,
     pub(crate) cause: u64,
@@ -49,6 +54,7 @@ impl Slips {
         self.made += 1;
         self.found += u64::from(seen.found);
         self.at_its_edge += u64::from(seen.at_its_edge);
+        self.reading += u64::from(seen.reading);
         self.first += u64::from(seen.first);
         self.first_two += u64::from(seen.first_two);
         self.cause += u64::from(seen.cause);
@@ -60,6 +66,7 @@ impl Slips {
         self.made += other.made;
         self.found += other.found;
         self.at_its_edge += other.at_its_edge;
+        self.reading += other.reading;
         self.first += other.first;
         self.first_two += other.first_two;
         self.cause += other.cause;
@@ -90,12 +97,12 @@ pub(crate) struct Planes {
 }
 
 impl Planes {
-    pub(crate) fn count(&mut self, clean: Clean, edges: u64, readings: u64) {
+    pub(crate) fn count(&mut self, clean: Clean) {
         self.planes += 1;
         self.with_doubt += u64::from(clean.doubts > 0);
-        self.edges += edges;
+        self.edges += clean.of_edges;
         self.edges_with_doubt += clean.edges;
-        self.readings += readings;
+        self.readings += clean.of_readings;
         self.doubts += clean.doubts;
         self.replaced += clean.replaced;
         self.named += clean.named;
@@ -165,36 +172,35 @@ impl Tables {
         these.fold(Planes::default(), |sum, (_, planes)| sum.and(planes))
     }
 
-    /// One table for both ends logged, one for one end alone.
-    fn by_slip(&self, both: bool, lines: &mut Vec<String>) {
-        let ends = if both { "both ends" } else { "one end" };
+    fn by_slip(&self, ends: Ends, lines: &mut Vec<String>) {
+        let word = ends.word();
         lines.push(format!(
-            "| slip, {ends} | straight | running | alternating | random | first, regular | random | two, regular | random | cause, regular | random | elsewhere |"
+            "| slip, {word} | found: straight | running | alternating | random | reading first: regular | random | figure first: regular | random | among two: regular | random | cause among two: regular | random | elsewhere in 10,000 |"
         ));
-        lines.push("|---|---|---|---|---|---|---|---|---|---|---|---|---|".to_owned());
+        lines.push(rule(14));
         for slip in Slip::ALL {
-            let of = |rows: Rows| self.sum(slip, |cell| cell.both == both && cell.rows == rows);
+            let of = |rows: Rows| self.sum(slip, |cell| cell.ends == ends && cell.rows == rows);
             let found = Rows::ALL.map(|rows| of(rows).percent(of(rows).found));
             let regular = |regular: bool| {
                 let is = |cell: Cell| (cell.rows == Rows::Random) != regular;
-                self.sum(slip, |cell| cell.both == both && is(cell))
+                self.sum(slip, |cell| cell.ends == ends && is(cell))
             };
-            let both_bonds = [regular(true), regular(false)];
+            let bonds = [regular(true), regular(false)];
             let each = |part: fn(&Slips) -> u64| {
-                both_bonds
-                    .map(|slips| slips.percent(part(&slips)))
-                    .join(" | ")
+                let percent = bonds.map(|slips| slips.percent(part(&slips)));
+                percent.join(" | ")
             };
             let cause = if slip.causes().is_empty() {
                 "no name | no name".to_owned()
             } else {
                 each(|slips| slips.cause)
             };
-            let all = both_bonds[0].and(&both_bonds[1]);
+            let all = bonds[0].and(&bonds[1]);
             lines.push(format!(
-                "| {} | {} | {} | {} | {cause} | {:.1} |",
+                "| {} | {} | {} | {} | {} | {cause} | {:.1} |",
                 slip.words(),
                 found.join(" | "),
+                each(|slips| slips.reading),
                 each(|slips| slips.first),
                 each(|slips| slips.first_two),
                 100.0 * share(all.elsewhere, all.readings),
@@ -205,41 +211,50 @@ impl Tables {
 
     /// The slips that a slope makes easier or harder to find.
     fn by_slope(&self, lines: &mut Vec<String>) {
-        lines.push(
-            "| found %, by slope | both, given | not given | one, given | not given |".to_owned(),
-        );
-        lines.push("|---|---|---|---|---|".to_owned());
+        let head = Ends::ALL.map(|ends| format!("{}, given | not given", ends.word()));
+        lines.push(format!("| found, by slope | {} |", head.join(" | ")));
+        lines.push(rule(7));
         for slip in Slip::ALL {
-            let cells = [(true, true), (true, false), (false, true), (false, false)];
-            let of = |(both, given): (bool, bool)| {
-                self.sum(slip, |cell| cell.both == both && cell.slope_given == given)
+            let sums = Ends::ALL.map(|ends| {
+                [true, false].map(|given| {
+                    self.sum(slip, |cell| cell.ends == ends && cell.slope_given == given)
+                })
+            });
+            let differs = |[given, not]: &[Slips; 2]| {
+                let found = |slips: &Slips| share(slips.found, slips.made);
+                (found(given) - found(not)).abs() > 2.0
             };
-            let sums = cells.map(of);
-            let found = sums.map(|slips| share(slips.found, slips.made));
-            let by_one = |one: usize| (found[one] - found[one + 1]).abs();
-            if by_one(0).max(by_one(2)) > 2.0 {
-                let percent = sums.map(|slips| slips.percent(slips.found)).join(" | ");
+            if sums.iter().any(differs) {
+                let percent = sums.map(|sums| sums.map(|slips| slips.percent(slips.found)));
+                let percent = percent.map(|sums| sums.join(" | ")).join(" | ");
                 lines.push(format!("| {} | {percent} |", slip.words()));
             }
         }
         lines.push(String::new());
     }
 
-    fn without_slip(&self, lines: &mut Vec<String>) {
-        lines.push("| ends | slope | rows | creep | planes without a slip | with a doubt % | edges with one % | doubts in 10,000 readings | another figure offered % | by a slip with a name % |".to_owned());
-        lines.push("|---|---|---|---|---|---|---|---|---|---|".to_owned());
-        for (cell, planes) in &self.planes {
-            lines.push(format!("| {} | {} |", cell.words(), planes.columns()));
-        }
-        for creep in Creep::ALL {
-            for both in [true, false] {
-                let sum = self.clean(|cell| cell.both == both && cell.creep == creep);
-                let ends = if both { "both" } else { "one" };
-                let creep = creep.word();
-                lines.push(format!(
-                    "| {ends} | all | all | {creep} | {} |",
-                    sum.columns()
-                ));
+    fn without_slip(&self, each: bool, lines: &mut Vec<String>) {
+        let head = "jobs without a slip | with a doubt % | edges with one % | doubts in 10,000 readings | of these another figure offered % | by a slip with a name %";
+        lines.push(format!("| ends | slope | rows | laid | {head} |"));
+        lines.push(rule(10));
+        let cells = self.planes.iter().filter(|_| each);
+        lines.extend(
+            cells.map(|(cell, planes)| format!("| {} | {} |", cell.words(), planes.columns())),
+        );
+        for ends in Ends::ALL {
+            for laid in Laid::ALL {
+                for random in [false, true] {
+                    let sum = self.clean(|cell| {
+                        let rows = (cell.rows == Rows::Random) == random;
+                        rows && cell.ends == ends && cell.laid == laid
+                    });
+                    let rows = if random { "random" } else { "regular" };
+                    let (ends, laid) = (ends.word(), laid.word());
+                    lines.push(format!(
+                        "| {ends} | both | {rows} | {laid} | {} |",
+                        sum.columns()
+                    ));
+                }
             }
         }
         lines.push(String::new());
@@ -247,8 +262,8 @@ impl Tables {
 
     /// Every cell by itself.
     fn each(&self, lines: &mut Vec<String>) {
-        lines.push("| ends | slope | rows | creep | slip | slips | found % | at its edge % | first % | among two % | cause % | elsewhere in 10,000 |".to_owned());
-        lines.push("|---|---|---|---|---|---|---|---|---|---|---|---|".to_owned());
+        lines.push("| ends | slope | rows | laid | slip | slips | found % | at its edge % | first % | among two % | cause % | elsewhere in 10,000 |".to_owned());
+        lines.push(rule(12));
         for (cell, slip, slips) in &self.slips {
             let parts = [
                 slips.found,
@@ -272,9 +287,10 @@ impl Tables {
     /// All tables; every cell by itself too where `each`.
     pub(crate) fn text(&self, head: &str, each: bool) -> String {
         let mut lines = vec![head.to_owned(), String::new()];
-        self.without_slip(&mut lines);
-        self.by_slip(true, &mut lines);
-        self.by_slip(false, &mut lines);
+        self.without_slip(each, &mut lines);
+        for ends in Ends::ALL {
+            self.by_slip(ends, &mut lines);
+        }
         self.by_slope(&mut lines);
         if each {
             self.each(&mut lines);

@@ -4,7 +4,8 @@
 //! with the checker. `BENDMARK_CASES` sets how many hips a cell of the table
 //! gets; `cargo test --release --test doubts -- --nocapture` prints the table
 //! that stands in docs/doubts.md. Sizes and shares of the slips are common
-//! practice's list, in equal shares.
+//! practice's list, in equal shares. Whole roofs, made apart from both, are in
+//! `whole_roof`.
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

@@ -5,6 +5,12 @@
 //! doubts. `BENDMARK_CASES` sets how many slips a cell gets; `cargo test
 //! --release --test doubts whole_roof -- --nocapture` prints the tables of
 //! docs/doubts.md, and with `BENDMARK_EACH` every cell by itself.
+//!
+//! *Found*: a doubt, at either end of the plane, touches the course; of what is
+//! wrong with a whole edge, it is about an edge. *Reading first*: the first
+//! suspicion is about the reading that is wrong. *Figure first*: taking it gives
+//! every finished width of the edge within 1/8 in of what should have been written.
+//! *Elsewhere*: doubts about anything else.
 
 use crate::maker::Chance;
 use crate::whole_roof_job::{Case, Clean, Ends, Read, gaps_of_two_pieces, job, readings, rightly};

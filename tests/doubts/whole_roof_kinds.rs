@@ -25,7 +25,8 @@ macro_rules! slips {
     };
 }
 
-// The one table of slips: words, and the causes that name them.
+// The one table of slips: words, and the causes that name them. Causes the
+// program does not know yet are counted as not named.
 slips! {
     Swapped: "bottom and top swapped", ["bottom and top swapped"];
     InchBurned: "an inch burned", ["an inch burned"];
@@ -50,6 +51,7 @@ slips! {
     BothFootLong: "both a foot long", ["a foot added"];
     BothInchOff: "both an inch off", ["an inch burned"];
     BothTenOff: "both ten off", ["ten off"];
+    BothPanelLong: "both a cover long", ["another panel fits"];
     PanelEdgeFrom: "panel's edge from a course on", ["read to the panel's edge"];
     Skipped: "a course skipped", ["a course forgotten", "a course skipped"];
     CourseTwice: "a course written twice", ["a course written twice"];

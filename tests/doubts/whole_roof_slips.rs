@@ -116,12 +116,14 @@ impl Slip {
     }
 
     /// How much both readings of a course are off.
-    fn both(self, chance: &mut Chance) -> Option<i64> {
+    fn both(self, plane: &Plane, chance: &mut Chance) -> Option<i64> {
         let either = if chance.coin() { 1 } else { -1 };
         Some(match self {
             Self::BothToPanelEdge | Self::BothTwoShort => -LAP,
             Self::BothFootShort => -FOOT,
             Self::BothFootLong => FOOT,
+            // Read to the lap line of the last panel but one.
+            Self::BothPanelLong => plane.roof.panel - LAP,
             Self::BothInchOff => either * PARTS,
             Self::BothTenOff => either * 10 * PARTS,
             _ => return None,
@@ -156,7 +158,7 @@ impl Slip {
         }
         let count = ends[at].courses.len();
         let course = any_in(0, count, chance)?;
-        if let Some(by) = self.both(chance) {
+        if let Some(by) = self.both(plane, chance) {
             let (least, pair) = (LEAST, &mut ends[at].courses[course]);
             return moved(pair, by, least).then_some(Place::course(course));
         }

@@ -1,8 +1,8 @@
 //! What holds for every log, however it was written.
 
-use crate::worked::{CLEAN, beside, edge, hip, number, the_one, unknown};
+use crate::worked::{CLEAN, beside, check_alone, edge, hip, number, the_one, unknown};
 use bendmark::domain::{
-    doubt::{DoubtedReading, check, expected_reading, expected_readings},
+    doubt::{DoubtedReading, expected_reading, expected_readings},
     log::{Course, Edge, End, Reading, SetAside},
     measure::Length,
     roof::{Corner, EdgeKind, RoofLine, Slope},
@@ -61,7 +61,7 @@ proptest! {
     #[test]
     fn prop_any_log_can_be_checked_and_every_suggestion_tried(edge in any_edge(), roof in any_roof()) {
         let (edge, settings) = (beside(&edge, roof), Settings::default());
-        let doubts = check(&edge, &settings, &[]);
+        let doubts = check_alone(&edge, &settings, &[]);
         let courses: Vec<_> = doubts.iter().map(|doubt| doubt.course).collect();
         prop_assert!(courses.is_sorted());
         for doubt in &doubts {
@@ -73,9 +73,9 @@ proptest! {
         // Where nothing was left out after all, what lies above is judged then.
         let answer = |doubt| SetAside::of(doubt, &edge);
         let mut answers: Vec<_> = doubts.iter().map(answer).collect();
-        let then = check(&edge, &settings, &answers);
+        let then = check_alone(&edge, &settings, &answers);
         answers.extend(then.iter().map(answer));
-        prop_assert_eq!(check(&edge, &settings, &answers), []);
+        prop_assert_eq!(check_alone(&edge, &settings, &answers), []);
         for at in 1..40 {
             for end in End::BOTH {
                 let _ = expected_reading(&edge, &settings, number(at), end);
@@ -90,8 +90,8 @@ proptest! {
         let mut mirrored = edge.clone();
         mirrored.hand = edge.hand.other();
         let settings = Settings::default();
-        let one = check(&edge, &settings, &[]);
-        prop_assert_eq!(one, check(&mirrored, &settings, &[]));
+        let one = check_alone(&edge, &settings, &[]);
+        prop_assert_eq!(one, check_alone(&mirrored, &settings, &[]));
     }
 
     #[test]

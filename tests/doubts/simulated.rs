@@ -1,9 +1,9 @@
 //! Hands a simulated hip to the checker.
 
 use crate::maker::{Hip, sixteenths};
-use crate::worked::beside;
+use crate::worked::{beside, check_alone};
 use bendmark::domain::{
-    doubt::{Doubt, check},
+    doubt::Doubt,
     log::{Course, CourseNumber, Edge, EdgeId, End, ReadTo, Reading},
     measure::{Hand, Length, Name},
     roof::{EdgeKind, RoofLine, Slope, SlopeForm},
@@ -66,7 +66,7 @@ pub(crate) fn edge(row: &[i64]) -> Edge {
 }
 
 pub(crate) fn doubts(hip: &Hip, row: &[i64], slope: SlopeIs) -> Vec<Doubt> {
-    check(&beside(&edge(row), roof(hip, slope)), &settings(hip), &[])
+    check_alone(&beside(&edge(row), roof(hip, slope)), &settings(hip), &[])
 }
 
 /// The same hip read to the last panel's edge, so each reading a side lap less;
@@ -78,7 +78,7 @@ pub(crate) fn doubts_to_panel_edge(hip: &Hip, row: &[i64], slope: SlopeIs) -> Op
     }
     let mut edge = beside(&edge(&row), roof(hip, slope));
     edge.reads_to = Some(ReadTo::PanelEdge);
-    Some(check(&edge, &settings(hip), &[]))
+    Some(check_alone(&edge, &settings(hip), &[]))
 }
 
 pub(crate) fn near(one: Length, other: Length) -> bool {

@@ -2,8 +2,8 @@
 
 use crate::maker::{Chance, Hip, Joints, Slip, slip_somewhere};
 use crate::simulated::{LEAST, SLOPES, SlopeIs, cases, doubts, edge, number, roof, settings};
-use crate::worked::beside;
-use bendmark::domain::doubt::{Cause, Doubt, DoubtedReading, check};
+use crate::worked::{beside, check_alone};
+use bendmark::domain::doubt::{Cause, Doubt, DoubtedReading};
 use bendmark::domain::roof::{RoofLine, Slope, SlopeForm};
 
 /// Whole edges: the share that is one doubt about the edge with the right cause
@@ -14,7 +14,7 @@ fn edge_doubts(cause: Cause, mut make: impl FnMut(&mut Chance) -> Option<(Hip, R
         let Some((hip, roof)) = make(&mut Chance::seeded(seed)) else {
             continue;
         };
-        let doubts = check(&beside(&edge(&hip.row()), roof), &settings(&hip), &[]);
+        let doubts = check_alone(&beside(&edge(&hip.row()), roof), &settings(&hip), &[]);
         let is_right = |doubt: &Doubt| {
             doubt.reading == DoubtedReading::Edge
                 && doubt

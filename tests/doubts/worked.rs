@@ -1,8 +1,8 @@
 //! Hips worked by hand: the default panel (W 48, lap 2, so C 46, E 14).
 
 use bendmark::domain::{
-    doubt::{Doubt, check},
-    log::{Course, CourseNumber, Edge, EdgeId, Reading},
+    doubt::{Doubt, Witness, check},
+    log::{Course, CourseNumber, Edge, EdgeId, Reading, SetAside},
     measure::{Hand, Length, Name},
     roof::{EdgeKind, RoofLine, Slope},
     settings::Settings,
@@ -60,7 +60,7 @@ pub(crate) fn beside(edge: &Edge, roof: RoofLine) -> Edge {
 }
 
 pub(crate) fn doubts(edge: &Edge, roof: RoofLine) -> Vec<Doubt> {
-    check(&beside(edge, roof), &Settings::default(), &[])
+    check_alone(&beside(edge, roof), &Settings::default(), &[])
 }
 
 #[track_caller]
@@ -104,3 +104,8 @@ pub(crate) const REGULAR: [&str; 7] = [
     "43.75 34",
     "18 8.25",
 ];
+
+/// What is doubtful about an edge of which nothing but its log is known.
+pub(crate) fn check_alone(edge: &Edge, settings: &Settings, set_aside: &[SetAside]) -> Vec<Doubt> {
+    check(edge, settings, set_aside, &Witness::none(edge, settings))
+}

@@ -1,7 +1,8 @@
 //! Worked examples: one course, one line or one reading too many.
 
-use crate::worked::{CLEAN, REGULAR, doubts, hip, inches, none, number, the_one, unknown, with};
-use bendmark::domain::doubt::{Basis, Cause, DoubtedReading, Fix, basis, check};
+use crate::worked::check_alone;
+use crate::worked::{CLEAN, REGULAR, hip, inches, none, number, the_one, unknown, with};
+use bendmark::domain::doubt::{Basis, Cause, DoubtedReading, Fix, basis};
 use bendmark::domain::log::{End, SetAside};
 use bendmark::domain::settings::Settings;
 
@@ -161,16 +162,18 @@ fn a_regular_bond_tells_which_reading_is_wrong() {
 fn the_same_slip_in_both_readings_shows_only_in_a_regular_bond() {
     let mut courses = REGULAR;
     courses[3] = "50.25 40.5";
-    let both = doubts(&hip(&courses), unknown());
-    let told: Vec<_> = both
-        .iter()
-        .map(|d| (d.reading, d.likely, d.cause))
-        .collect();
-    let expected = [
-        (DoubtedReading::Bottom, inches("49.25"), Cause::InchBurned),
-        (DoubtedReading::Top, inches("39.5"), Cause::InchBurned),
-    ];
-    assert_eq!(told, expected);
+    let doubt = the_one(&hip(&courses), unknown());
+    assert_eq!(
+        (doubt.course, doubt.reading),
+        (Some(number(4)), DoubtedReading::Both)
+    );
+    assert_eq!(
+        (doubt.likely, doubt.cause),
+        (inches("49.25"), Cause::InchBurned)
+    );
+    assert_eq!(doubt.basis, Basis::Joints);
+    // One key puts both right.
+    assert_eq!(doubt.fix.taken(&hip(&courses)), Some(hip(&REGULAR)));
     none(&with(4, "22.625 12.875"), unknown());
 }
 
@@ -180,7 +183,7 @@ fn the_same_slip_in_both_readings_shows_only_in_a_regular_bond() {
 fn once_nothing_was_left_out_the_courses_above_are_judged() {
     let edge = hip(&["30 18", "41 29", "25 36", "24 47", "35 -"]);
     let settings = Settings::default();
-    let first = check(&edge, &settings, &[]);
+    let first = check_alone(&edge, &settings, &[]);
     let shift = first.last().unwrap();
     assert!(matches!(
         shift.fix,
@@ -190,7 +193,7 @@ fn once_nothing_was_left_out_the_courses_above_are_judged() {
         .iter()
         .map(|doubt| SetAside::of(doubt, &edge))
         .collect();
-    let then = check(&edge, &settings, &answers);
+    let then = check_alone(&edge, &settings, &answers);
     let courses: Vec<_> = then.iter().map(|doubt| doubt.course).collect();
     assert!(courses.contains(&Some(number(4))), "{then:?}");
 }

@@ -1,8 +1,10 @@
 //! Worked examples: whole edges, few courses, and courses out of the ordinary.
 
-use crate::worked::{CLEAN, beside, edge, hip, inches, none, number, slope, the_one, unknown};
+use crate::worked::{
+    CLEAN, beside, check_alone, edge, hip, inches, none, number, slope, the_one, unknown,
+};
 use bendmark::domain::{
-    doubt::{Basis, Cause, DoubtedReading, Fix, basis, check},
+    doubt::{Basis, Cause, DoubtedReading, Fix, basis},
     log::{Course, Reading},
     measure::Length,
     roof::{Corner, EdgeKind, RoofLine, Slope},
@@ -159,7 +161,7 @@ fn a_millimetre_job_has_its_own_slips() {
             ..Course::unread(number(at))
         });
     }
-    assert_eq!(check(&edge, &settings, &[]), []);
+    assert_eq!(check_alone(&edge, &settings, &[]), []);
     // 549 read as 594; and the same with a hundred too many.
     for (wrong, cause) in [(594, Cause::DigitsExchanged), (649, Cause::TenOff)] {
         let mut edge = edge.clone();
@@ -168,7 +170,7 @@ fn a_millimetre_job_has_its_own_slips() {
             bottom: Reading::new(Length::from_mm(wrong)).ok(),
             ..*course
         });
-        let doubts = check(&edge, &settings, &[]);
+        let doubts = check_alone(&edge, &settings, &[]);
         assert_eq!(doubts.len(), 1);
         assert_eq!(
             (doubts[0].likely, doubts[0].cause),

@@ -1,12 +1,12 @@
 //! Worked examples: what stands beside a reading while it is typed, and after.
 
 use crate::worked::{
-    CLEAN, REGULAR, beside, doubts, hip, inches, none, number, slope, the_one, unknown, with,
+    CLEAN, REGULAR, beside, check_alone, doubts, hip, inches, none, number, slope, the_one,
+    unknown, with,
 };
 use bendmark::domain::{
     doubt::{
-        Bond, Cause, DoubtedReading, EdgeLine, Expected, Fix, check, expected_reading,
-        expected_readings,
+        Bond, Cause, DoubtedReading, EdgeLine, Expected, Fix, expected_reading, expected_readings,
     },
     log::{Edge, End, SetAside},
     measure::Length,
@@ -19,12 +19,12 @@ fn what_was_set_aside_stays_so_until_the_figures_change() {
     let doubt = the_one(&wrong, unknown());
     let settings = Settings::default();
     let stands = [SetAside::of(&doubt, &wrong)];
-    assert_eq!(check(&wrong, &settings, &stands), []);
+    assert_eq!(check_alone(&wrong, &settings, &stands), []);
     let other = with(4, "21.625 13.875");
-    assert_eq!(check(&other, &settings, &stands).len(), 1);
+    assert_eq!(check_alone(&other, &settings, &stands).len(), 1);
     let swapped = Fix::SwapColumns.taken(&hip(&CLEAN)).unwrap();
     let edge_stands = [SetAside::of(&the_one(&swapped, unknown()), &swapped)];
-    assert_eq!(check(&swapped, &settings, &edge_stands), []);
+    assert_eq!(check_alone(&swapped, &settings, &edge_stands), []);
 }
 
 #[test]

@@ -45,7 +45,7 @@ fn go_to_next(state: &mut State) {
 /// The reading that a doubt seen at `course` is about first.
 fn spot(edge: EdgeId, doubt: &Doubt, course: CourseNumber) -> Spot {
     let end = match doubt.reading {
-        DoubtedReading::Bottom => End::Bottom,
+        DoubtedReading::Bottom | DoubtedReading::Both => End::Bottom,
         DoubtedReading::Top | DoubtedReading::Placement | DoubtedReading::Edge => End::Top,
     };
     let course = doubt.course.unwrap_or(course);

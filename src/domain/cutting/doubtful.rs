@@ -4,7 +4,7 @@
 
 use super::job::Job;
 use crate::domain::{
-    doubt::{self, Basis, Doubt, DoubtedReading, Fix, Suspect},
+    doubt::{self, Basis, Doubt, DoubtedReading, Fix, Suspect, Witness, WrittenIn},
     log::{CourseNumber, Edge, EdgeId, SetAside},
     measure::{Length, Name},
     roof::{EdgeKind, SameHand, planes_of_one_hand},
@@ -19,9 +19,14 @@ pub struct EdgeDoubt {
     pub doubt: Doubt,
 }
 
-/// The doubts about one edge, without those set aside.
-pub fn doubts_of_edge(edge: &Edge, settings: &Settings) -> Vec<Doubt> {
-    doubt::check(edge, settings, &edge.set_aside)
+/// The doubts about one edge by its own log, without those set aside.
+pub fn doubts_of_edge_alone(edge: &Edge, settings: &Settings) -> Vec<Doubt> {
+    doubt::check(
+        edge,
+        settings,
+        &edge.set_aside,
+        &Witness::none(edge, settings),
+    )
 }
 
 /// Whether a doubt about this course was answered "it stands", and its figures
@@ -102,12 +107,27 @@ pub fn place_words(doubt: &Doubt, reading: DoubtedReading) -> String {
         (Some(course), _) if matches!(doubt.fix, Fix::CourseBetween { .. }) => {
             format!("between course {course} and course {}", course.next())
         }
+        (Some(_), DoubtedReading::Both) => both_words(doubt),
         (Some(course), DoubtedReading::Placement) => format!(
             "course {course} top and course {} bottom, one placement",
             course.next()
         ),
         (Some(course), reading) => format!("course {course} {}", reading.word()),
         (None, _) => "the whole edge".to_owned(),
+    }
+}
+
+/// `course 4, both readings`, `courses 4 to 9, both readings`.
+fn both_words(doubt: &Doubt) -> String {
+    match doubt.fix {
+        Fix::Both { first, last, .. } if first < last => {
+            format!("courses {first} to {last}, both readings")
+        }
+        Fix::Exchange { below } => format!("courses {below} and {}", below.next()),
+        _ => match doubt.course {
+            Some(course) => format!("course {course}, both readings"),
+            None => "both readings".to_owned(),
+        },
     }
 }
 
@@ -145,13 +165,19 @@ pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
             format!("likely both {by} too {way}, top {top} ({cause})")
         }
         (_, Fix::Kind(kind)) => format!("likely {cause}: leans as a {}", kind.word()),
-        (_, Fix::ReadIn(unit)) => {
-            let (meant, taken) = match unit {
-                Unit::Inch => ("inches", "millimetres"),
-                Unit::Millimetre => ("millimetres", "inches"),
+        (_, Fix::ReadIn(written, unit)) => {
+            let taken = match unit {
+                Unit::Inch => WrittenIn::Inches,
+                Unit::Millimetre => WrittenIn::Millimetres,
             };
-            format!("likely {meant}, written as {taken}")
+            format!("likely {}, written as {}", written.word(), taken.word())
         }
+        (_, Fix::Both { by, .. }) => {
+            let way = if by < Length::ZERO { "short" } else { "long" };
+            format!("likely both {} too {way} ({cause})", length(by.abs()))
+        }
+        (_, Fix::Exchange { .. }) => "likely each written in the other's place".to_owned(),
+        (_, Fix::TurnOver) => format!("likely {cause}"),
         (_, Fix::ExchangeSlopes) => format!("likely {cause}"),
         (DoubtedReading::Edge, _) => {
             let narrows = likely >= Length::ZERO;

@@ -1,32 +1,64 @@
 //! Every doubt of a job: edge by edge, then the courses that run from board to
 //! board, which two edges judge together.
 
-use super::{
-    doubtful::{EdgeDoubt, doubts_of_edge},
-    from_board_to_board::lean_at_end,
-    job::Job,
-};
+use super::{doubtful::EdgeDoubt, from_board_to_board::lean_at_end, job::Job};
 use crate::domain::{
-    doubt::{BoardToBoard, check_both_ends},
+    doubt::{BoardToBoard, OtherEnd, Scatter, Witness, check, check_both_ends},
     log::{Course, CourseNumber, Edge},
     measure::Length,
 };
+use std::sync::Arc;
 
 /// All doubts of a job, in the order of its edges.
 pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
+    let settings = &job.settings;
+    let edges = || job.edges().iter().map(Arc::as_ref);
+    let scatter = Scatter::of_job(edges(), settings);
     let mut all = Vec::new();
-    for edge in job.edges() {
+    for edge in edges() {
         let courses: Vec<_> = edge
             .courses()
             .iter()
             .filter_map(|course| seen(job, edge, course))
             .collect();
-        let both = check_both_ends(edge, &courses, &job.settings);
-        let doubts = doubts_of_edge(edge, &job.settings).into_iter().chain(both);
+        let (other, broken) = other_end(job, edge);
+        let other = other.map(|edge| OtherEnd {
+            edge,
+            broken: &broken,
+        });
+        let doubts = check(edge, settings, &edge.set_aside, &Witness { scatter, other });
+        let both = check_both_ends(edge, &courses, settings, scatter);
         let edge = edge.id;
+        let doubts = doubts.into_iter().chain(both);
         all.extend(doubts.map(|doubt| EdgeDoubt { edge, doubt }));
     }
     all
+}
+
+/// The edge at the other end of the courses of `edge`, and in which of them a
+/// third edge of the plane breaks the row, as a valley's or a dormer's does.
+fn other_end<'a>(job: &'a Job, edge: &Edge) -> (Option<&'a Edge>, Vec<CourseNumber>) {
+    let on_plane = || {
+        let edges = job.edges().iter().map(Arc::as_ref);
+        edges.filter(|other| {
+            edge.plane.is_some() && other.plane == edge.plane && other.id != edge.id
+        })
+    };
+    let has = |other: &Edge, course: &Course| other.course(course.number).is_some();
+    let shares = |other: &Edge| {
+        let courses = edge.courses().iter();
+        courses.filter(|course| has(other, course)).count()
+    };
+    let other_hand = on_plane().filter(|other| other.hand != edge.hand);
+    let Some(end) = other_hand.max_by_key(|other| shares(other)) else {
+        return (None, Vec::new());
+    };
+    let thirds: Vec<&Edge> = on_plane().filter(|third| third.id != end.id).collect();
+    let broken = edge.courses().iter().filter(|course| {
+        let mut thirds = thirds.iter();
+        thirds.any(|third| has(third, course))
+    });
+    (Some(end), broken.map(|course| course.number).collect())
 }
 
 /// What is seen of `course`, where it runs to another edge and both its readings

@@ -1,7 +1,7 @@
 //! The piece of a course that runs from board to board: which edge is near, how
 //! each end leans, and what both take off.
 
-use super::{doubtful::doubts_of_edge, job::Job};
+use super::{doubtful::doubts_of_edge_alone, job::Job};
 use crate::domain::{
     bench::Progress,
     log::{Course, Edge, Gap},
@@ -104,7 +104,7 @@ pub fn lean_at_end(job: &Job, edge: &Edge) -> Option<KnownLean> {
 
 /// The edge's own level, without the courses that are doubted.
 fn step_by_log(job: &Job, edge: &Edge) -> Option<Length> {
-    let doubts = doubts_of_edge(edge, &job.settings);
+    let doubts = doubts_of_edge_alone(edge, &job.settings);
     own_step(edge, &job.settings, |course| {
         doubts.iter().all(|doubt| !doubt.touches(course))
     })

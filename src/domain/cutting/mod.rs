@@ -20,8 +20,8 @@ pub use carry::PanelsToCarry;
 pub use cut_list::{CutList, EmptyCourse, course_pieces};
 pub use cut_piece::{CutNow, CutPiece, LogGives, PieceStock};
 pub use doubtful::{
-    EdgeDoubt, doubt_words, doubts_of_edge, is_let_stand, not_judged, odd_planes, place_words,
-    suspect_words, two_readings,
+    EdgeDoubt, doubt_words, doubts_of_edge_alone, is_let_stand, not_judged, odd_planes,
+    place_words, suspect_words, two_readings,
 };
 pub use every_doubt::doubts_of;
 pub use from_board_to_board::{KnownLean, lean_at_end};

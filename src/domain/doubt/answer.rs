@@ -10,7 +10,7 @@ impl SetAside {
         match (doubt.course, doubt.reading) {
             (None, _) | (_, DoubtedReading::Edge) => Self::Edge { off: doubt.off },
             (Some(course), DoubtedReading::Placement) => Self::of_placement(edge, course),
-            (Some(course), DoubtedReading::Bottom | DoubtedReading::Top) => {
+            (Some(course), DoubtedReading::Bottom | DoubtedReading::Top | DoubtedReading::Both) => {
                 Self::of_course(edge, course)
             }
         }

@@ -7,6 +7,7 @@ use super::{
     given::Given,
     line::Basis,
     reach::Reach,
+    scatter::Scatter,
     suspects::{Evidence, suspects},
     verdict::{Doubt, DoubtedReading, Suspect},
 };
@@ -41,8 +42,13 @@ impl BoardToBoard {
 /// What is doubtful about the courses of `edge` that run from board to board,
 /// going up, without what was set aside. A line at which the tape was held wrong
 /// is one doubt about both courses beside it.
-pub fn check_both_ends(edge: &Edge, courses: &[BoardToBoard], settings: &Settings) -> Vec<Doubt> {
-    let given = Given::of(edge, settings);
+pub fn check_both_ends(
+    edge: &Edge,
+    courses: &[BoardToBoard],
+    settings: &Settings,
+    scatter: Scatter,
+) -> Vec<Doubt> {
+    let given = Given::of(edge, settings, scatter);
     let mut doubts = Vec::new();
     let mut courses = courses.iter().peekable();
     let mut doubted_below = None;
@@ -73,6 +79,7 @@ pub fn check_both_ends(edge: &Edge, courses: &[BoardToBoard], settings: &Setting
                 },
                 below: seen.bottom_off.map(|off| -off),
                 above: None,
+                row: None,
             };
             let reach = Reach::of(&alone, settings.exposure);
             let suspects = suspects(&reach, evidence, &given);

@@ -24,6 +24,19 @@ pub enum Cause {
     SlopesExchanged,
     WrongKind,
     CourseForgotten,
+    /// Read to the last panel's edge where the lap line is due.
+    PanelEdge,
+    /// Read to the lap line where the last panel's edge is due.
+    LapLine,
+    /// Two neighbouring courses, each in the other's place.
+    CoursesExchanged,
+    /// A digit typed by its neighbour.
+    AdjacentKey,
+    Centimetres,
+    /// The highest course written as course 1, and so down to the eave.
+    FromTheRidge,
+    /// The gap has room for another full panel.
+    AnotherPanelFits,
     /// Millimetres written where inches are expected, or inches for millimetres.
     OtherUnit,
     Unknown,
@@ -45,6 +58,13 @@ impl Cause {
             Self::SlopesExchanged => "slopes exchanged",
             Self::WrongKind => "wrong kind",
             Self::CourseForgotten => "a course forgotten",
+            Self::PanelEdge => "read to the panel's edge",
+            Self::LapLine => "read to the lap line",
+            Self::CoursesExchanged => "courses exchanged",
+            Self::AdjacentKey => "adjacent key",
+            Self::Centimetres => "centimetres",
+            Self::FromTheRidge => "written from the ridge down",
+            Self::AnotherPanelFits => "another panel fits",
             Self::OtherUnit => "other unit",
             Self::Unknown => "unknown",
         }

@@ -5,18 +5,57 @@ use super::{
     given::Given,
     line::{Basis, EdgeLine},
     other_unit,
+    plane_end::{End, PlaneEnd},
     reach::EdgeLog,
+    rows::OtherEnd,
+    scatter::Scatter,
     verdict::Doubt,
 };
 use crate::domain::log::{Edge, SetAside};
 use crate::domain::settings::Settings;
 
+/// What the rest of the job says of an edge.
+#[derive(Clone, Copy, Debug)]
+pub struct Witness<'a> {
+    /// How the tape reads.
+    pub scatter: Scatter,
+    /// The other edge of its plane.
+    pub other: Option<OtherEnd<'a>>,
+}
+
+impl Witness<'_> {
+    /// An edge of which nothing but its own log is known.
+    pub fn none(edge: &Edge, settings: &Settings) -> Self {
+        Self {
+            scatter: Scatter::of_job(std::iter::once(edge), settings),
+            other: None,
+        }
+    }
+}
+
 /// What is doubtful about `edge`, a whole edge first, then going up; without
 /// what was set aside. Judged on the readings as they were written.
-pub fn check(edge: &Edge, settings: &Settings, set_aside: &[SetAside]) -> Vec<Doubt> {
+pub fn check(
+    edge: &Edge,
+    settings: &Settings,
+    set_aside: &[SetAside],
+    witness: &Witness<'_>,
+) -> Vec<Doubt> {
+    let log = EdgeLog::of(edge, settings);
+    let given = Given::of(edge, settings, witness.scatter);
+    let this = End { log: &log, given };
+    let other = witness.other.map(|end| {
+        let given = Given::of(end.edge, settings, witness.scatter);
+        (end, EdgeLog::of(end.edge, settings), given)
+    });
+    let plane = other.as_ref().map(|(end, log, given)| {
+        let other = End { log, given: *given };
+        PlaneEnd::of(this, other, end.broken)
+    });
     let courses = Courses {
-        log: &EdgeLog::of(edge, settings),
-        given: Given::of(edge, settings),
+        log: &log,
+        given,
+        plane: plane.as_ref(),
     };
     let is_answered = |doubt: &Doubt| {
         set_aside

@@ -6,22 +6,24 @@ use super::{
     fix::Fix,
     forgotten,
     given::Given,
-    joints::around,
     left_out::{self, LeftOut},
     line::{Basis, EdgeLine},
     placement::Placement,
-    reach::{EdgeLog, Reach, signed},
-    slips::{Rarity, Slip, slips},
+    plane_end::{End, PlaneEnd, Seen},
+    reach::{EdgeLog, Reach},
+    rearranged,
     suspects::{Evidence, suspects},
     verdict::{Doubt, DoubtedReading, Suspect},
     whole_edge,
 };
-use crate::domain::{log::End, measure::Length, piece::median};
+use crate::domain::{log, measure::Length, piece::median};
 
 /// An edge's courses with all that is known of the edge.
+#[derive(Clone, Copy)]
 pub(super) struct Courses<'a> {
     pub(super) log: &'a EdgeLog,
     pub(super) given: Given<'a>,
+    pub(super) plane: Option<&'a PlaneEnd<'a>>,
 }
 
 impl Courses<'_> {
@@ -32,13 +34,14 @@ impl Courses<'_> {
         let own = EdgeLine::of_log(self.log, &self.given);
         let LeftOut { at, step, suspects } = left_out::find(self.log, &self.given, own)?;
         let basis = own.map_or(Basis::Own, |line| line.basis);
-        let line = EdgeLine::calm(basis, step, self.given.settings);
+        let line = EdgeLine::at(basis, step, &self.given);
         let below = Courses {
             log: &self.log.before(at),
-            given: self.given,
+            plane: None,
+            ..*self
         };
         let doubt = about(self.log.reaches.get(at)?, suspects, basis)?;
-        Some((below.off_line(&line), doubt))
+        Some((below.off_line(&line, None), doubt))
     }
 
     /// The doubts where no reading was left out or written twice.
@@ -46,14 +49,42 @@ impl Courses<'_> {
         let Some(line) = EdgeLine::of_log(self.log, &self.given) else {
             return self.by_kind();
         };
-        let mut doubts = Vec::from_iter(self.whole_edge(&line));
-        if doubts.is_empty() || line.basis != Basis::Roof {
-            doubts.extend(self.off_line(&line));
+        let whole_edge = self.whole_edge(&line);
+        let mut doubts = Vec::new();
+        let seen = self.plane.and_then(PlaneEnd::seen);
+        if whole_edge.is_none() || line.basis != Basis::Roof {
+            doubts.extend(self.off_line(&line, seen.as_ref()));
         }
-        if doubts.is_empty() {
+        if doubts.is_empty() && whole_edge.is_none() {
             doubts.extend(forgotten::find(self.log, &line, self.given.settings));
         }
-        doubts
+        if whole_edge.is_none()
+            && doubts
+                .iter()
+                .all(|doubt| doubt.cause != Cause::CourseForgotten)
+        {
+            doubts.extend(self.moved(seen.as_ref()));
+        }
+        if let Some(plane) = self.plane.filter(|_| doubts.is_empty() && seen.is_none()) {
+            doubts.extend(rearranged::find(plane, &line));
+        }
+        doubts.sort_by_key(|doubt| doubt.course);
+        whole_edge.into_iter().chain(doubts).collect()
+    }
+
+    /// What leaves all leans alone, as far as joints and rows tell.
+    fn moved(&self, seen: Option<&Seen>) -> Vec<Doubt> {
+        let this = End {
+            log: self.log,
+            given: self.given,
+        };
+        match (self.plane, seen) {
+            (Some(plane), Some(seen)) => {
+                let [stand, other] = plane.stands(this, &seen.line);
+                stand.doubts(Some(&other))
+            }
+            _ => this.alone().doubts(None),
+        }
     }
 
     /// The edge as a whole. By the roof alone, two courses or more must agree
@@ -61,7 +92,7 @@ impl Courses<'_> {
     fn whole_edge(&self, line: &EdgeLine) -> Option<Doubt> {
         let step = match line.basis {
             Basis::Own => line.step,
-            Basis::Roof | Basis::Kind | Basis::Nothing => {
+            _ => {
                 let mut offs: Vec<Length> = self.offs(line.step).into_iter().flatten().collect();
                 let all_off = offs.iter().all(|off| off.abs() > line.cut_off);
                 let middle = median(&mut offs)?;
@@ -99,6 +130,7 @@ impl Courses<'_> {
             off: step + step,
             below: None,
             above: None,
+            row: None,
         };
         let mut suspects = suspects(reach, seen, &self.given);
         suspects.retain(|suspect| suspect.cause == Cause::Swapped);
@@ -112,14 +144,14 @@ impl Courses<'_> {
     }
 
     /// The courses off the line, each or by placements, going up.
-    fn off_line(&self, line: &EdgeLine) -> Vec<Doubt> {
+    fn off_line(&self, line: &EdgeLine, seen: Option<&Seen>) -> Vec<Doubt> {
         let offs = self.offs(line.step);
         let off = |at: usize| offs.get(at).copied().flatten();
-        let doubted = |at: usize| off(at).is_some_and(|off| self.is_doubted(at, off, line));
+        let doubted = |at: usize| off(at).is_some_and(|off| off.abs() > line.cut_off);
         let placement = |at: usize| {
             let (low, high) = (off(at)?, off(at + 1)?);
             // Two off by as much in opposite directions confirm each other.
-            let beyond = |off: Length| off.abs() > self.given.settings.tolerance;
+            let beyond = |off: Length| off.abs() > line.cut_off.times(4).divided(5);
             (doubted(at) || doubted(at + 1) || beyond(low) && beyond(high))
                 .then(|| Placement::at(at, (low, high), self.log, self.given.settings))?
         };
@@ -134,39 +166,26 @@ impl Courses<'_> {
                 continue;
             }
             if let Some(off) = off(at).filter(|_| doubted(at)) {
-                doubts.extend(self.course(at, off, line));
-            } else if !(at > 0 && doubted(at - 1) || doubted(at + 1)) {
-                doubts.extend(self.both_alike(at, line.basis).into_iter().flatten());
+                doubts.extend(self.course(at, off, line, seen));
             }
             at += 1;
         }
         doubts
     }
 
-    /// Beyond the cut-off a course is doubted as it is. Between the tolerance and
-    /// a cut-off that the scatter of a few courses has raised it is, where a
-    /// slip that its own figures tell of fits: half the tolerance is what two
-    /// readings to 1/16 in are off together at most.
-    fn is_doubted(&self, at: usize, off: Length, line: &EdgeLine) -> bool {
-        let tolerance = self.given.settings.tolerance;
-        if off.abs() > line.cut_off || off.abs() <= tolerance {
-            return off.abs() > line.cut_off;
-        }
-        let fits = |end: End, read: Length| {
-            slips(read, self.given.settings.unit()).iter().any(|slip| {
-                let misfit = (read - slip.likely - signed(end, off)).abs();
-                slip.rarity == Rarity::Common && misfit + misfit <= tolerance
-            })
-        };
-        let reach = self.log.reaches.get(at);
-        let read = |end| reach.and_then(|reach| reach.reading(end));
-        let mut ends = End::BOTH.into_iter();
-        ends.any(|end| read(end).is_some_and(|read| fits(end, read)))
-    }
-
-    fn course(&self, at: usize, off: Length, line: &EdgeLine) -> Option<Doubt> {
+    fn course(
+        &self,
+        at: usize,
+        off: Length,
+        line: &EdgeLine,
+        seen: Option<&Seen>,
+    ) -> Option<Doubt> {
         let reach = self.log.reaches.get(at)?;
-        let seen = Evidence::of(self.log, at, off);
+        let row = seen.and_then(|seen| Some(((*seen.offs.get(at)?)?, seen.line.sd)));
+        let seen = Evidence {
+            row,
+            ..Evidence::of(self.log, at, off)
+        };
         let mut suspects = suspects(reach, seen, &self.given);
         if let Some(two) = self.two_courses_in_one(reach, off, line.step) {
             let unknown = |first: &Suspect| first.cause == Cause::Unknown;
@@ -188,41 +207,12 @@ impl Courses<'_> {
         let twice = (off - own).abs() <= tolerance && own.abs() > tolerance + tolerance;
         let (likely, fix) = (reach.bottom? - own, Fix::MeasureAgain);
         reach.top.filter(|_| twice)?;
-        Some(Suspect::new(End::Top, likely, Cause::CourseForgotten, fix))
-    }
-
-    /// The same slip in both readings of a course leaves its lean alone; only
-    /// the joints of a regular bond move, by the same amount the opposite way.
-    /// A row that was laid out of bond looks the same, so only a slip of a usual
-    /// size is doubted.
-    fn both_alike(&self, at: usize, basis: Basis) -> Option<[Doubt; 2]> {
-        let by = self.moved_by(at)?;
-        let reach = self.log.reaches.get(at)?;
-        let doubt = |end: End| {
-            let slip = self.slip_of(reach.reading(end)?, by)?;
-            let suspect = Suspect::of_reading(reach.number, end, slip.likely, slip.cause);
-            about(reach, vec![suspect], basis)
-        };
-        Some([doubt(End::Bottom)?, doubt(End::Top)?])
-    }
-
-    fn moved_by(&self, at: usize) -> Option<Length> {
-        let tolerance = self.given.settings.tolerance;
-        let below = self.log.joint_off(at.checked_sub(1)?)?;
-        let above = self.log.joint_off(at)?;
-        let alike = around(below + above, self.log.cover).abs() <= tolerance;
-        (alike && below.abs() > tolerance && above.abs() > tolerance).then_some(above)
-    }
-
-    /// A slip of a fixed size that makes `read` too long by `by`, on the circle.
-    fn slip_of(&self, read: Length, by: Length) -> Option<Slip> {
-        use Cause::{FootAdded, FootDropped, InchBurned, TenOff};
-        let settings = self.given.settings;
-        slips(read, settings.unit()).into_iter().find(|slip| {
-            let fixed = [InchBurned, FootDropped, FootAdded, TenOff].contains(&slip.cause);
-            let apart = around(read - slip.likely - by, self.log.cover);
-            fixed && apart.abs() <= settings.tolerance
-        })
+        Some(Suspect::new(
+            log::End::Top,
+            likely,
+            Cause::CourseForgotten,
+            fix,
+        ))
     }
 }
 
@@ -233,7 +223,7 @@ fn about(reach: &Reach, suspects: Vec<Suspect>, basis: Basis) -> Option<Doubt> {
     let read = match first.reading {
         DoubtedReading::Bottom => reach.bottom,
         DoubtedReading::Top => reach.top,
-        DoubtedReading::Placement | DoubtedReading::Edge => None,
+        DoubtedReading::Placement | DoubtedReading::Both | DoubtedReading::Edge => None,
     };
     let off = read.map_or(Length::ZERO, |read| read - first.likely);
     Doubt::of(Some(reach.number), off, suspects, basis)

@@ -4,11 +4,12 @@
 //! zero says that the line runs out before the course line is reached.
 
 use super::{
-    check::check,
+    check::{Witness, check},
     given::Given,
     joints::Bond,
     line::EdgeLine,
     reach::{EdgeLog, signed},
+    scatter::Scatter,
     verdict::{Doubt, DoubtedReading},
 };
 use crate::domain::log::{CourseNumber, Edge, End};
@@ -91,10 +92,17 @@ fn doubted(edge: &Edge, settings: &Settings) -> Vec<(CourseNumber, End)> {
             DoubtedReading::Placement => {
                 vec![(course, End::Top), (course.next(), End::Bottom)]
             }
+            DoubtedReading::Both => vec![(course, End::Bottom), (course, End::Top)],
             DoubtedReading::Edge => vec![],
         }
     };
-    let doubts = check(edge, settings, &edge.set_aside).into_iter();
+    let doubts = check(
+        edge,
+        settings,
+        &edge.set_aside,
+        &Witness::none(edge, settings),
+    )
+    .into_iter();
     doubts.flat_map(of_doubt).collect()
 }
 
@@ -114,7 +122,7 @@ impl<'a> Walk<'a> {
         Some(Self {
             edge,
             settings,
-            line: EdgeLine::of_log(&log, &Given::of(edge, settings))?,
+            line: EdgeLine::of_log(&log, &Given::of(edge, settings, Scatter::USUAL))?,
             bond: log.bond,
             doubted: doubted(edge, settings),
         })

@@ -39,12 +39,25 @@ pub enum Fix {
         course: CourseNumber,
         end: End,
     },
+    /// Make both readings of these courses shorter.
+    Both {
+        first: CourseNumber,
+        last: CourseNumber,
+        /// By how much; below zero makes them longer.
+        by: Length,
+    },
+    /// Each of two neighbouring courses takes the other's readings.
+    Exchange {
+        below: CourseNumber,
+    },
+    /// The readings from the last course to the first, as if read from the eave.
+    TurnOver,
     SwapColumns,
     /// Exchange this side's slope with the other one's: not in the log.
     ExchangeSlopes,
     Kind(EdgeKind),
-    /// Every figure of the edge was written in this unit.
-    ReadIn(Unit),
+    /// Every figure of the edge was written so, and taken for one of that unit.
+    ReadIn(WrittenIn, Unit),
     /// A course was forgotten above this one: not in the log alone.
     CourseBetween {
         below: CourseNumber,
@@ -75,15 +88,41 @@ impl Fix {
                     figures.remove(0);
                 });
             }
+            Self::Both { first, last, by } => {
+                let those = |course: &&Course| (first..=last).contains(&course.number);
+                for course in edge.courses().iter().filter(those) {
+                    fixed.put(course.each(|read| Reading::new(read.length() - by).ok())?);
+                }
+            }
+            Self::Exchange { below } => {
+                let (low, high) = (*edge.course(below)?, *edge.course(below.next())?);
+                fixed.put(Course {
+                    number: below,
+                    ..high
+                });
+                fixed.put(Course {
+                    number: below.next(),
+                    ..low
+                });
+            }
+            Self::TurnOver => {
+                let numbers = edge.courses().iter().map(|course| course.number);
+                for (course, number) in edge.courses().iter().rev().zip(numbers) {
+                    fixed.put(Course { number, ..*course });
+                }
+            }
             Self::SwapColumns => {
                 for course in edge.courses() {
                     fixed.put(swapped(course));
                 }
             }
             Self::Kind(kind) => fixed.kind = kind,
-            Self::ReadIn(unit) => {
+            Self::ReadIn(written, unit) => {
                 for course in edge.courses() {
-                    fixed.put(course.each(|read| Reading::new(unit.meant(read.length())).ok())?);
+                    fixed.put(
+                        course
+                            .each(|read| Reading::new(written.meant(read.length(), unit)).ok())?,
+                    );
                 }
             }
             Self::ExchangeSlopes | Self::CourseBetween { .. } | Self::MeasureAgain => return None,
@@ -92,14 +131,41 @@ impl Fix {
     }
 }
 
-impl Unit {
-    /// A figure of this unit, taken for one of the other, as it was meant.
-    pub(super) fn meant(self, read: Length) -> Length {
-        let (inch, mm) = (Length::from_inches(1), Length::from_mm(1));
+/// In what a figure was written that was taken for one of the job's unit.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum WrittenIn {
+    Inches,
+    Millimetres,
+    Centimetres,
+}
+
+impl WrittenIn {
+    pub(super) const ALL: [Self; 3] = [Self::Millimetres, Self::Inches, Self::Centimetres];
+
+    /// `inches`, `millimetres` or `centimetres`.
+    pub const fn word(self) -> &'static str {
         match self {
-            Self::Inch => read.scaled(inch, mm),
-            Self::Millimetre => read.scaled(mm, inch),
+            Self::Inches => "inches",
+            Self::Millimetres => "millimetres",
+            Self::Centimetres => "centimetres",
         }
+    }
+
+    pub(super) const fn one(self) -> Length {
+        match self {
+            Self::Inches => Length::from_inches(1),
+            Self::Millimetres => Length::from_mm(1),
+            Self::Centimetres => Length::from_mm(10),
+        }
+    }
+
+    /// The figure of `read`, taken for one in `unit`, as it was meant.
+    pub(super) fn meant(self, read: Length, unit: Unit) -> Length {
+        let taken = match unit {
+            Unit::Inch => Self::Inches,
+            Unit::Millimetre => Self::Millimetres,
+        };
+        read.scaled(self.one(), taken.one())
     }
 }
 

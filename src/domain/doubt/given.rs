@@ -1,6 +1,7 @@
 //! What is known of an edge besides its readings.
 
-use crate::domain::log::Edge;
+use super::{cause::Cause, scatter::Scatter};
+use crate::domain::log::{Edge, ReadTo};
 use crate::domain::measure::Length;
 use crate::domain::roof::{EdgeKind, RoofLine, Trend};
 use crate::domain::settings::Settings;
@@ -13,16 +14,31 @@ pub(super) struct Given<'a> {
     pub(super) settings: &'a Settings,
     /// What makes a raw reading a finished width.
     pub(super) added: Length,
+    /// The line it is read to.
+    pub(super) read_to: ReadTo,
+    /// How the job's tape reads.
+    pub(super) scatter: Scatter,
 }
 
 impl<'a> Given<'a> {
     /// What is known of `edge`.
-    pub(super) fn of(edge: &Edge, settings: &'a Settings) -> Self {
+    pub(super) fn of(edge: &Edge, settings: &'a Settings, scatter: Scatter) -> Self {
         Self {
             kind: edge.kind,
             roof: edge.roof,
             settings,
             added: settings.added_to_reading(edge),
+            read_to: settings.reads_to(edge),
+            scatter,
+        }
+    }
+
+    /// The slip of reading to the other one of the two lines, and by how much that
+    /// makes a reading too long.
+    pub(super) fn other_line(&self) -> (Cause, Length) {
+        match self.read_to {
+            ReadTo::LapLine => (Cause::PanelEdge, -self.settings.side_lap),
+            ReadTo::PanelEdge => (Cause::LapLine, self.settings.side_lap),
         }
     }
 

@@ -98,9 +98,18 @@ pub(super) struct Cluster {
     pub(super) centre: Length,
 }
 
-/// The most lengths within [`ONE_JOINT`] of each other; on a circle, where one
-/// is given, with the lengths in `0..C`.
-pub(super) fn densest(mut lengths: Vec<Length>, circle: Option<Length>) -> Option<Cluster> {
+/// The most lengths within [`ONE_JOINT`] of each other.
+pub(super) fn densest(lengths: Vec<Length>, circle: Option<Length>) -> Option<Cluster> {
+    densest_within(lengths, circle, ONE_JOINT)
+}
+
+/// The most lengths `within` so much of each other; on a circle, where one is
+/// given, with the lengths in `0..C`.
+pub(super) fn densest_within(
+    mut lengths: Vec<Length>,
+    circle: Option<Length>,
+    within: Length,
+) -> Option<Cluster> {
     lengths.sort_unstable();
     let once = lengths.len();
     if let Some(cover) = circle {
@@ -112,7 +121,7 @@ pub(super) fn densest(mut lengths: Vec<Length>, circle: Option<Length>) -> Optio
     let mut best: Option<(usize, usize)> = None;
     let mut end = 0;
     for (start, first) in lengths.iter().enumerate().take(once) {
-        while lengths.get(end).is_some_and(|l| *l - *first <= ONE_JOINT) {
+        while lengths.get(end).is_some_and(|l| *l - *first <= within) {
             end += 1;
         }
         let count = (end - start).min(once);

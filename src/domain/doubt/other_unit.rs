@@ -1,9 +1,10 @@
-//! A whole edge written in the other unit: millimetres into an inch job, or
-//! inches into one in millimetres. Every reading is off by 25.4 times alike.
+//! A whole edge written in another unit: millimetres or centimetres into an inch
+//! job, or inches or centimetres into one in millimetres. Every reading is off by
+//! the same factor.
 
 use super::{
     cause::Cause,
-    fix::Fix,
+    fix::{Fix, WrittenIn},
     given::Given,
     line::Basis,
     reach::EdgeLog,
@@ -29,40 +30,64 @@ pub(super) fn find(log: &EdgeLog, given: &Given<'_>) -> Option<Doubt> {
         return None;
     }
     let (step, width) = (median(&mut steps)?, median(&mut widths)?);
-    let written = match settings.unit() {
-        Unit::Inch => Unit::Millimetre,
-        Unit::Millimetre => Unit::Inch,
+    let unit = settings.unit();
+    let as_meant = |written: WrittenIn| {
+        let meant = written.meant(step, unit);
+        let (apart, fits) = match given.roof_step() {
+            Some(roof) => {
+                let apart = (meant - roof).abs();
+                (apart, apart <= settings.tolerance + settings.tolerance)
+            }
+            None => (
+                (meant.abs() - settings.exposure).abs(),
+                given.may_lean(meant),
+            ),
+        };
+        let is_off = given.no_roof(written, step, width);
+        (is_off && fits).then_some((apart, written, meant))
     };
-    let meant = written.meant(step);
-    let is_off = match written {
-        // A step of four courses' height is no roof: at the sharpest corner
-        // and a level slope it is under three.
-        Unit::Millimetre => step.abs() > settings.exposure.times(4),
+    let (_, written, meant) = WrittenIn::ALL
+        .into_iter()
+        .filter_map(as_meant)
+        .min_by_key(|(apart, ..)| *apart)?;
+    let cause = match written {
+        WrittenIn::Centimetres => Cause::Centimetres,
+        WrittenIn::Inches | WrittenIn::Millimetres => Cause::OtherUnit,
+    };
+    let fix = Fix::ReadIn(written, unit);
+    let suspect = Suspect::new(DoubtedReading::Edge, meant, cause, fix);
+    let basis = match given.roof_step() {
+        Some(_) => Basis::Roof,
+        None => Basis::Kind,
+    };
+    Doubt::of(None, step - meant, vec![suspect], basis)
+}
+
+impl Given<'_> {
+    /// Whether readings with this `step` and `width` in the middle are none of the
+    /// job's unit, if they were written so.
+    fn no_roof(&self, written: WrittenIn, step: Length, width: Length) -> bool {
+        let settings = self.settings;
         // No course is as narrow as a tenth of a panel all the way up.
-        Unit::Inch => {
-            width.times(10) < settings.panel_width && step.abs() < settings.exposure.divided(10)
+        let tiny =
+            width.times(10) < settings.panel_width && step.abs() < settings.exposure.divided(10);
+        match (settings.unit(), written) {
+            (Unit::Inch, WrittenIn::Inches) | (Unit::Millimetre, WrittenIn::Millimetres) => false,
+            // A step of four courses' height is no roof: at the sharpest corner
+            // and a level slope it is under three.
+            (Unit::Inch, WrittenIn::Millimetres) => step.abs() > settings.exposure.times(4),
+            // Two and a half times too long is another roof's: `whole_edge.rs` asks.
+            (Unit::Inch, WrittenIn::Centimetres) => false,
+            (Unit::Millimetre, WrittenIn::Inches | WrittenIn::Centimetres) => tiny,
         }
-    };
-    let fits = match given.roof_step() {
-        Some(roof) => (meant - roof).abs() <= settings.tolerance + settings.tolerance,
-        None => {
-            let leans = given.kind != EdgeKind::Rake;
-            leans
-                && given.fits_trend(meant)
-                && meant.abs() <= settings.exposure.times(3)
-                && meant.abs().times(4) >= settings.exposure
-        }
-    };
-    let suspect = Suspect::new(
-        DoubtedReading::Edge,
-        meant,
-        Cause::OtherUnit,
-        Fix::ReadIn(written),
-    );
-    let basis = if given.roof_step().is_some() {
-        Basis::Roof
-    } else {
-        Basis::Kind
-    };
-    (is_off && fits).then(|| Doubt::of(None, step - meant, vec![suspect], basis))?
+    }
+
+    /// Whether an edge of this kind may narrow so, as far as its kind tells.
+    fn may_lean(&self, step: Length) -> bool {
+        let exposure = self.settings.exposure;
+        self.kind != EdgeKind::Rake
+            && self.fits_trend(step)
+            && step.abs() <= exposure.times(3)
+            && step.abs().times(4) >= exposure
+    }
 }

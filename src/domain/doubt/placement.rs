@@ -7,7 +7,7 @@ use super::{
     joints::around,
     line::Basis,
     reach::EdgeLog,
-    suspects::on_a_division,
+    slips::on_a_division,
     verdict::{Doubt, DoubtedReading, Suspect},
 };
 use crate::domain::{measure::Length, settings::Settings, tape::Unit};

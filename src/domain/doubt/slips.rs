@@ -4,8 +4,9 @@
 //! A slip's size is a fact of the tape (common practice), not of the edge:
 //! whether it fits what is seen is weighed in `suspects.rs`.
 
-use super::cause::Cause;
+use super::{cause::Cause, fix::WrittenIn, given::Given};
 use crate::domain::measure::{Length, NM_PER_INCH, NM_PER_MM};
+use crate::domain::settings::Settings;
 use crate::domain::tape::Unit;
 use std::cmp::Ordering;
 
@@ -25,41 +26,60 @@ pub(super) enum Rarity {
     Seldom,
 }
 
-/// Every slip that may have ended in `read`.
-pub(super) fn slips(read: Length, unit: Unit) -> Vec<Slip> {
-    use Cause::{DigitsExchanged, FootAdded, FootDropped, InchBurned, TenOff, WrongSide};
+/// The slips of one size, whatever was read, each with by how much it makes a
+/// reading too long. Nobody burns an inch on a metric tape, and ten is ten
+/// centimetres or ten millimetres.
+pub(super) fn of_fixed_size(unit: Unit) -> Vec<(Cause, Length, Rarity)> {
+    use Cause::{FootAdded, FootDropped, InchBurned, TenOff};
     use Rarity::{Common, Seldom};
-    let inches = Length::from_inches;
-    // Nobody burns an inch on a metric tape, ten is ten centimetres or ten
-    // millimetres, and a mark has a number every hundred millimetres.
-    let (mut told, whole, mark) = match unit {
-        Unit::Inch => (
-            vec![
-                (InchBurned, read - inches(1), Common),
-                (InchBurned, read + inches(1), Seldom),
-                (FootDropped, read + inches(12), Common),
-                (FootAdded, read - inches(12), Common),
-                (TenOff, read + inches(10), Common),
-                (TenOff, read - inches(10), Common),
-                (WrongSide, mirrored(read), Common),
-            ],
-            NM_PER_INCH,
-            NM_PER_INCH,
-        ),
-        Unit::Millimetre => (
-            vec![
-                (TenOff, read + Length::from_mm(100), Common),
-                (TenOff, read - Length::from_mm(100), Common),
-                (TenOff, read + Length::from_mm(10), Common),
-                (TenOff, read - Length::from_mm(10), Common),
-            ],
-            NM_PER_MM,
-            100 * NM_PER_MM,
-        ),
+    let (inch, mm) = (Length::from_inches, Length::from_mm);
+    match unit {
+        Unit::Inch => vec![
+            (InchBurned, inch(1), Common),
+            (InchBurned, inch(-1), Seldom),
+            (FootDropped, inch(-12), Common),
+            (FootAdded, inch(12), Common),
+            (TenOff, inch(-10), Common),
+            (TenOff, inch(10), Common),
+        ],
+        Unit::Millimetre => vec![
+            (TenOff, mm(-100), Common),
+            (TenOff, mm(100), Common),
+            (TenOff, mm(-10), Common),
+            (TenOff, mm(10), Common),
+        ],
+    }
+}
+
+/// Every slip that may have ended in `read`.
+pub(super) fn slips(read: Length, given: &Given<'_>) -> Vec<Slip> {
+    use Cause::{AdjacentKey, Centimetres, DigitsExchanged, WrongSide};
+    use Rarity::{Common, Seldom};
+    let unit = given.settings.unit();
+    let sized = of_fixed_size(unit).into_iter();
+    let mut told: Vec<(Cause, Length, Rarity)> = sized
+        .map(|(cause, by, rarity)| (cause, read - by, rarity))
+        .collect();
+    let (line, by) = given.other_line();
+    told.push((line, read - by, Common));
+    // A metric tape has a number every hundred millimetres.
+    let (whole, mark) = match unit {
+        Unit::Inch => (NM_PER_INCH, NM_PER_INCH),
+        Unit::Millimetre => (NM_PER_MM, 100 * NM_PER_MM),
     };
+    if unit == Unit::Inch {
+        told.push((WrongSide, mirrored(read), Common));
+    }
     told.push((WrongSide, beyond_mark(read, mark), Seldom));
     let exchanged = exchanged(read, whole).into_iter();
     told.extend(exchanged.map(|to| (DigitsExchanged, to, Common)));
+    let adjacent = adjacent_keys(read, whole).into_iter();
+    told.extend(adjacent.map(|to| (AdjacentKey, to, Seldom)));
+    told.push((
+        Centimetres,
+        WrittenIn::Centimetres.meant(read, unit),
+        Seldom,
+    ));
     told.retain(|(_, likely, _)| *likely >= Length::ZERO && *likely != read);
     let slip = |(cause, likely, rarity)| Slip {
         cause,
@@ -90,6 +110,14 @@ fn beyond_mark(read: Length, every: i64) -> Length {
     }
 }
 
+/// `length` on the nearest mark of the job's tape, as a reading would be.
+pub(super) fn on_a_division(length: Length, settings: &Settings) -> Length {
+    let step = settings.division.step();
+    let half = step.half();
+    let up = length + half;
+    up - up.modulo(step)
+}
+
 /// The whole units of `read` with two neighbouring digits exchanged; the rest
 /// stays. Nobody writes a leading zero, so none arises.
 fn exchanged(read: Length, unit: i64) -> Vec<Length> {
@@ -107,14 +135,55 @@ fn exchanged(read: Length, unit: i64) -> Vec<Length> {
     exchanged
 }
 
+/// The whole units of `read` with one digit as its neighbour on the keys, beside
+/// it in the row or above it in the block; the rest stays.
+fn adjacent_keys(read: Length, unit: i64) -> Vec<Length> {
+    let whole = read.nm() / unit;
+    let mut typed = Vec::new();
+    let mut place = 1;
+    while place <= whole {
+        let digit = whole / place % 10;
+        let leads = whole / (10 * place) == 0;
+        for key in 0..=9_i64 {
+            let apart = (digit - key).abs();
+            let beside = apart == 1 || apart == 9;
+            let above = apart == 3 && digit.min(key) > 0 || apart == 2 && digit.min(key) == 0;
+            if (beside || above) && !(leads && key == 0 && place > 1) {
+                typed.push(read + Length::from_nm(unit * place * (key - digit)));
+            }
+        }
+        place *= 10;
+    }
+    typed
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::domain::tape::parse;
+    use crate::domain::{
+        doubt::Scatter,
+        log::{Edge, EdgeId},
+        measure::{Hand, Name},
+        roof::EdgeKind,
+        settings::Setting,
+        tape::parse,
+    };
+
+    fn of(read: Length, unit: Unit) -> Vec<Slip> {
+        let word = match unit {
+            Unit::Inch => "in",
+            Unit::Millimetre => "mm",
+        };
+        let settings = Setting::Units.set(&Settings::default(), word).unwrap();
+        let name = Name::or("A", "A");
+        let edge = Edge::new(EdgeId(1), name, EdgeKind::Hip, Hand::Left);
+        let given = Given::of(&edge, &settings, Scatter::USUAL);
+        slips(read, &given)
+    }
 
     #[track_caller]
     fn check(read: &str, unit: Unit, cause: Cause, likely: &[&str]) {
-        let found: Vec<Length> = slips(parse(read, unit).unwrap(), unit)
+        let found: Vec<Length> = of(parse(read, unit).unwrap(), unit)
             .into_iter()
             .filter(|slip| slip.cause == cause)
             .map(|slip| slip.likely)
@@ -164,8 +233,12 @@ mod tests {
     #[test]
     fn no_likely_reading_is_below_zero() {
         for unit in [Unit::Inch, Unit::Millimetre] {
-            let slips = slips(Length::from_64ths(8), unit);
-            assert!(slips.iter().all(|slip| slip.likely >= Length::ZERO));
+            let likely = of(Length::from_64ths(8), unit).into_iter();
+            assert!(
+                likely
+                    .map(|slip| slip.likely)
+                    .all(|likely| likely >= Length::ZERO)
+            );
         }
     }
 }

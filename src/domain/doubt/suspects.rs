@@ -13,13 +13,16 @@ use super::{
     given::Given,
     joints::around,
     reach::{EdgeLog, Reach, signed},
-    slips::{Rarity, slips},
+    rows::RowOff,
+    slips::{Rarity, on_a_division, slips},
     verdict::Suspect,
 };
-use crate::domain::{log::End, measure::Length, settings::Settings};
+use crate::domain::{log::End, measure::Length};
 
 /// A joint that contradicts counts no more than this.
 const MOST_PER_JOINT: f64 = 12.0;
+/// A row at one course line scatters more than by both together.
+const ONE_LINE: f64 = 1.25;
 /// What no slip explains must be three standard deviations off all of them.
 const UNKNOWN: f64 = 9.0;
 /// The other way round, as an inch taken off that was never burned.
@@ -34,7 +37,7 @@ const NOT_WORTH: f64 = 16.0;
 const MOST_SUSPECTS: usize = 4;
 
 /// What is seen around one course.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Debug)]
 pub(super) struct Evidence {
     /// How far the course is off its line.
     pub(super) off: Length,
@@ -42,6 +45,9 @@ pub(super) struct Evidence {
     pub(super) below: Option<Length>,
     /// How far the joint above it is off the bond.
     pub(super) above: Option<Length>,
+    /// How far its row is off the plane's line, and how much a row scatters there
+    /// in mm, where the row's other end is in line.
+    pub(super) row: Option<(RowOff, f64)>,
 }
 
 impl Evidence {
@@ -51,6 +57,7 @@ impl Evidence {
             off,
             below: at.checked_sub(1).and_then(|below| log.joint_off(below)),
             above: log.joint_off(at),
+            row: None,
         }
     }
 }
@@ -86,7 +93,7 @@ impl OddCourse<'_> {
     /// wrong there.
     fn explain_by(&self, end: End, read: Length, scored: &mut Vec<Scored>) {
         let (course, off) = (self.reach.number, signed(end, self.seen.off));
-        for slip in slips(read, self.given.settings.unit()) {
+        for slip in slips(read, self.given) {
             let misfit = self.squared(off - (read - slip.likely));
             if misfit > FURTHEST {
                 continue;
@@ -144,7 +151,20 @@ impl OddCourse<'_> {
                 self.squared(around(off - told, cover)).min(MOST_PER_JOINT)
             })
         };
-        misfit(self.seen.below, -x) + misfit(self.seen.above, y)
+        let joints = misfit(self.seen.below, -x) + misfit(self.seen.above, y);
+        joints + self.row(x, y)
+    }
+
+    fn row(&self, x: Length, y: Length) -> f64 {
+        let Some((row, sd)) = self.seen.row else {
+            return 0.0;
+        };
+        let cover = self.given.settings.cover();
+        let misfit = |off: Length, told: Length| {
+            let misfit = around(off - told, cover).mm() / (ONE_LINE * sd);
+            misfit.powi(2).min(MOST_PER_JOINT)
+        };
+        misfit(row.at_bottom, x) + misfit(row.at_top, y)
     }
 
     /// The last full panel reaches one side lap past its side-lap line, and
@@ -160,19 +180,12 @@ impl OddCourse<'_> {
         if lies && !full { 0.0 } else { ODD_WIDTH }
     }
 
-    /// In standard deviations of a step, a quarter of the tolerance, squared:
-    /// four of them is what the tolerance was made for.
+    /// In standard deviations of a step, squared: that of the job's tape, a
+    /// quarter of the tolerance at least, for that is what it was made for.
     fn squared(&self, misfit: Length) -> f64 {
-        (4.0 * misfit.mm() / self.given.settings.tolerance.mm()).powi(2)
+        let least = self.given.settings.tolerance.mm() / 4.0;
+        (misfit.mm() / self.given.scatter.mm().max(least)).powi(2)
     }
-}
-
-/// `length` on the nearest mark of the job's tape, as a reading would be.
-pub(super) fn on_a_division(length: Length, settings: &Settings) -> Length {
-    let step = settings.division.step();
-    let half = step.half();
-    let up = length + half;
-    up - up.modulo(step)
 }
 
 /// How much worse the other reading's best may be and still come second.

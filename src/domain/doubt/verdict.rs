@@ -13,17 +13,20 @@ pub enum DoubtedReading {
     /// One placement of the tape: the top of the course and the bottom of the
     /// next one.
     Placement,
+    /// Both readings of a course, or of several.
+    Both,
     /// All readings of the edge.
     Edge,
 }
 
 impl DoubtedReading {
-    /// `bottom`, `top`, `placement` or `edge`.
+    /// `bottom`, `top`, `placement`, `both` or `edge`.
     pub const fn word(self) -> &'static str {
         match self {
             Self::Bottom => "bottom",
             Self::Top => "top",
             Self::Placement => "placement",
+            Self::Both => "both",
             Self::Edge => "edge",
         }
     }
@@ -42,8 +45,8 @@ impl From<End> for DoubtedReading {
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct Suspect {
     pub reading: DoubtedReading,
-    /// What it likely should be: of a placement the top reading, of an edge
-    /// the step `b - t` over a full exposure.
+    /// What it likely should be: of a placement the top reading, of both the
+    /// (lowest) bottom, of an edge the step `b - t` over a full exposure.
     pub likely: Length,
     pub cause: Cause,
     /// What taking the suggestion changes.
@@ -125,6 +128,11 @@ impl Doubt {
             DoubtedReading::Placement => self
                 .course
                 .is_some_and(|below| below == course || below.next() == course),
+            DoubtedReading::Both => match self.fix {
+                Fix::Both { first, last, .. } => (first..=last).contains(&course),
+                Fix::Exchange { below } => below == course || below.next() == course,
+                _ => self.course == Some(course),
+            },
             DoubtedReading::Bottom | DoubtedReading::Top => self.course == Some(course),
         }
     }

@@ -5,11 +5,11 @@
 
 use super::{
     cause::Cause,
-    fix::Fix,
+    fix::{Fix, WrittenIn},
     given::Given,
     verdict::{DoubtedReading, Suspect},
 };
-use crate::domain::{measure::Length, roof::EdgeKind};
+use crate::domain::{measure::Length, roof::EdgeKind, tape::Unit};
 
 /// How far a whole edge is off, with the explanations, best first.
 pub(super) fn suspects(step: Length, given: &Given<'_>) -> Option<(Length, Vec<Suspect>)> {
@@ -41,6 +41,11 @@ fn by_slope(step: Length, expected: Length, given: &Given<'_>) -> Vec<(Cause, Fi
     );
     for kind in EdgeKind::ALL.into_iter().filter(|kind| *kind != given.kind) {
         tell(Given { kind, ..*given }, Cause::WrongKind, Fix::Kind(kind));
+    }
+    if given.settings.unit() == Unit::Inch {
+        let (cm, inch) = (WrittenIn::Centimetres, Unit::Inch);
+        let written = expected.scaled(Length::from_inches(1), Length::from_mm(10));
+        told.push((written, Cause::Centimetres, Fix::ReadIn(cm, inch)));
     }
     told.retain(|(told, ..)| (step - *told).abs() <= given.settings.tolerance);
     told.sort_by_key(|(told, ..)| (step - *told).abs());

@@ -292,7 +292,7 @@ fn explain(pen: &mut Pen<'_>, doubt: &Doubt, selected: Option<usize>, division: 
         let words = format!("  {place}: {}", suspect_words(suspect, division));
         inner.row(y, role, &words);
     }
-    inner.text(1, rows + 2, Role::Text, doubt.basis.words());
+    inner.text(1, rows + 2, Role::Text, &doubt.basis.words());
     let keys = "arrows choose, Enter takes it, Esc leaves it as written";
     inner.text(1, rows + 3, Role::Strong, keys);
 }

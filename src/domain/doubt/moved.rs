@@ -1,0 +1,308 @@
+//! What leaves the lean of every course alone: both readings of a course off
+//! alike, all from some course on read to another line, two courses exchanged,
+//! a course skipped. Only what stands beside it shows such a slip: the joints of
+//! a regular bond, and the rows from edge to edge of the plane.
+
+use super::{
+    cause::Cause,
+    fix::Fix,
+    given::Given,
+    joints::around,
+    line::Basis,
+    reach::EdgeLog,
+    rows::RowLine,
+    slips::{Rarity, of_fixed_size, on_a_division},
+    verdict::{Doubt, DoubtedReading, Suspect},
+};
+use crate::domain::measure::Length;
+use std::ops::Range;
+
+/// A joint that contradicts counts no more than this, a row no more than that:
+/// in standard deviations, squared.
+const MOST_PER_JOINT: f64 = 12.0;
+const MOST_PER_ROW: f64 = 20.0;
+/// Something is odd from here on.
+const ODD: f64 = 9.0;
+/// What a move has to explain at least to be worth a doubt.
+const WORTH: f64 = 8.0;
+/// The other edge's move has to explain so much more to be the only one.
+const CLEARLY: f64 = 6.0;
+/// Moves this much worse than the best are told beside it.
+const NEARLY: f64 = 6.0;
+/// How seldom each happens beside a usual slip.
+const SELDOM: f64 = 3.0;
+const UNKNOWN: f64 = 4.0;
+const SKIPPED: f64 = 4.0;
+const ODD_WIDTH: f64 = 4.0;
+/// So many are told of one place.
+const MOST_TOLD: usize = 3;
+
+/// What beside an edge's leans tells where its courses stand.
+pub(super) struct Stand<'a> {
+    pub(super) log: &'a EdgeLog,
+    pub(super) given: Given<'a>,
+    /// How far each joint is off the bond, and each row off the plane's line;
+    /// none where a reading beside it is doubted for itself.
+    pub(super) joints: Vec<Option<Length>>,
+    pub(super) rows: Vec<Option<Length>>,
+    /// The rows as they were with one course more below each of these.
+    pub(super) rows_above: Vec<Option<Length>>,
+    pub(super) line: Option<RowLine>,
+}
+
+/// What may have been done to some courses.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Way {
+    /// Both readings are too long by so much.
+    By(Length),
+    /// The course and the one above it are each other's.
+    Exchanged,
+    /// A course below the first was skipped.
+    Skipped,
+}
+
+/// Something that explains what is seen.
+#[derive(Clone, PartialEq, Debug)]
+struct Move {
+    courses: Range<usize>,
+    way: Way,
+    cause: Cause,
+    /// How much of what is odd it explains.
+    gain: f64,
+}
+
+impl Stand<'_> {
+    /// The doubts about this edge's courses, going up; what `other`, the stand of
+    /// the plane's other edge, explains clearly better is left to it.
+    pub(super) fn doubts(&self, other: Option<&Self>) -> Vec<Doubt> {
+        let (mut moves, others) = (self.moves(), other.map(Self::moves).unwrap_or_default());
+        let number = |stand: &Self, at: usize| stand.log.reaches.get(at).map(|reach| reach.number);
+        let rival = |courses: &Range<usize>| {
+            let (first, last) = (number(self, courses.start), number(self, courses.end - 1));
+            let touching = others.iter().filter(|theirs| {
+                let other = |at| other.and_then(|other| number(other, at));
+                other(theirs.courses.end - 1) >= first && other(theirs.courses.start) <= last
+            });
+            touching.map(|theirs| theirs.gain).fold(0.0, f64::max)
+        };
+        let mut doubts: Vec<(usize, Doubt)> = Vec::new();
+        while let Some(best) = moves.first().cloned() {
+            let (here, rest): (Vec<Move>, Vec<Move>) = moves
+                .into_iter()
+                .partition(|other| best.touches(&other.courses));
+            moves = rest;
+            if rival(&best.courses) <= best.gain + CLEARLY {
+                let doubt = self.doubt(&here);
+                doubts.extend(doubt.map(|doubt| (best.courses.start, doubt)));
+            }
+        }
+        doubts.sort_by_key(|(at, _)| *at);
+        doubts.into_iter().map(|(_, doubt)| doubt).collect()
+    }
+
+    /// All moves that explain enough, best first.
+    fn moves(&self) -> Vec<Move> {
+        let odd = |at: usize| self.joint_cost(at, Length::ZERO) >= ODD;
+        let odd_row = |at: usize| self.row_cost(at, Length::ZERO) >= MOST_PER_ROW;
+        let count = self.log.reaches.len();
+        if !(0..count).any(|at| odd(at) || odd_row(at)) {
+            return Vec::new();
+        }
+        let mut moves = Vec::new();
+        let settings = self.given.settings;
+        let (other_line, lap) = self.given.other_line();
+        for at in 0..count {
+            let one = at..at + 1;
+            for (cause, by, rarity) in of_fixed_size(settings.unit()) {
+                let rarity = match rarity {
+                    Rarity::Common => 0.0,
+                    Rarity::Seldom => SELDOM,
+                };
+                moves.extend(self.try_move(one.clone(), Way::By(by), cause, rarity));
+            }
+            moves.extend(self.try_move(one.clone(), Way::By(lap), other_line, 0.0));
+            if let Some(by) = self.rows.get(at).copied().flatten().filter(|_| odd_row(at)) {
+                let by = on_a_division(by, settings);
+                moves.extend(self.try_move(one, Way::By(by), Cause::Unknown, UNKNOWN));
+            }
+            if at + 2 < count || at > 1 {
+                for run in [at..count, 0..at] {
+                    let long = run.len() > 1 && run.len() < count;
+                    let run = Some(run).filter(|_| long);
+                    moves.extend(
+                        run.and_then(|run| self.try_move(run, Way::By(lap), other_line, 1.0)),
+                    );
+                }
+            }
+            if at + 1 < count {
+                let two = at..at + 2;
+                moves.extend(self.try_move(two, Way::Exchanged, Cause::CoursesExchanged, 1.0));
+            }
+            if at > 0 {
+                let above = at..count;
+                moves.extend(self.try_move(above, Way::Skipped, Cause::CourseForgotten, SKIPPED));
+            }
+        }
+        moves.sort_by(|one, other| other.gain.total_cmp(&one.gain));
+        moves
+    }
+
+    /// The move, where it explains enough; `rarity` is how seldom it happens.
+    fn try_move(&self, courses: Range<usize>, way: Way, cause: Cause, rarity: f64) -> Option<Move> {
+        let joints = courses.start.saturating_sub(1)..courses.end;
+        let by = |at: usize| match courses.contains(&at) {
+            true => self.by(way, &courses, at),
+            false => Length::ZERO,
+        };
+        let mut gain = -rarity;
+        if way == Way::Skipped {
+            // The bond is asked elsewhere: with one course more it is another.
+            if self.log.bond.is_some() {
+                return None;
+            }
+            for at in courses.clone() {
+                let then = self.rows_above.get(at).copied().flatten();
+                let now = self.rows.get(at).copied().flatten();
+                // A row that would be none tells nothing for it.
+                if let (Some(now), Some(then)) = (now, then) {
+                    gain += self.of_row(now) - self.of_row(then);
+                }
+            }
+        } else {
+            for at in joints {
+                let moved = by(at) - by(at + 1);
+                gain += self.joint_cost(at, Length::ZERO) - self.joint_cost(at, moved);
+            }
+            for at in courses.clone() {
+                gain += self.row_cost(at, Length::ZERO) - self.row_cost(at, by(at));
+                gain += self.width_cost(at, Length::ZERO) - self.width_cost(at, by(at));
+                let reach = self.log.reaches.get(at)?;
+                let readings = [reach.bottom, reach.top].into_iter().flatten();
+                let mut then = readings.map(|reading| reading - by(at));
+                if then.any(|then| then < Length::ZERO) {
+                    return None;
+                }
+            }
+        }
+        (gain >= WORTH).then_some(Move {
+            courses,
+            way,
+            cause,
+            gain,
+        })
+    }
+
+    /// By how much the course at `at` is too long.
+    fn by(&self, way: Way, courses: &Range<usize>, at: usize) -> Length {
+        let bottom = |at: usize| self.log.reaches.get(at).and_then(|reach| reach.bottom);
+        match way {
+            Way::By(by) => by,
+            Way::Skipped => Length::ZERO,
+            Way::Exchanged => {
+                let apart = match (bottom(courses.start), bottom(courses.start + 1)) {
+                    (Some(low), Some(high)) => low - high,
+                    _ => Length::ZERO,
+                };
+                if at == courses.start { apart } else { -apart }
+            }
+        }
+    }
+
+    fn joint_cost(&self, at: usize, moved: Length) -> f64 {
+        let settings = self.given.settings;
+        let sd = (1.2 * self.given.scatter.mm()).max(settings.tolerance.mm() / 3.0);
+        let off = self.joints.get(at).copied().flatten();
+        off.map_or(0.0, |off| {
+            let off = around(off - moved, self.log.cover);
+            (off.mm() / sd).powi(2).min(MOST_PER_JOINT)
+        })
+    }
+
+    fn row_cost(&self, at: usize, moved: Length) -> f64 {
+        let off = self.rows.get(at).copied().flatten();
+        off.map_or(0.0, |off| self.of_row(around(off - moved, self.log.cover)))
+    }
+
+    fn of_row(&self, off: Length) -> f64 {
+        let sd = self.line.map_or(1.0, |line| line.sd);
+        (off.mm() / sd).powi(2).min(MOST_PER_ROW)
+    }
+
+    /// Whether the last full panel would lie there, and no other one would fit.
+    fn width_cost(&self, at: usize, moved: Length) -> f64 {
+        let settings = self.given.settings;
+        let narrow = self.log.reaches.get(at).and_then(|reach| {
+            let narrow = reach.bottom?.min(reach.top?) + self.given.added;
+            Some(narrow - moved)
+        });
+        narrow.map_or(0.0, |narrow| {
+            let lies = narrow + settings.tolerance >= settings.side_lap;
+            let full = narrow >= settings.panel_width + settings.tolerance;
+            if lies && !full { 0.0 } else { ODD_WIDTH }
+        })
+    }
+
+    /// The doubt that moves at one place, best first, make.
+    fn doubt(&self, moves: &[Move]) -> Option<Doubt> {
+        let best = moves.first()?;
+        let near = moves
+            .iter()
+            .filter(|other| other.gain + NEARLY >= best.gain);
+        let suspects = near.take(MOST_TOLD).filter_map(|told| self.suspect(told));
+        let by_rows = self.rows.get(best.courses.clone());
+        let by_rows = by_rows.is_some_and(|rows| rows.iter().any(Option::is_some));
+        let basis = match self.line.filter(|_| by_rows) {
+            Some(line) => Basis::OtherEnd { rows: line.rows },
+            None => Basis::Joints,
+        };
+        let first = self.log.reaches.get(best.courses.start)?.number;
+        let course = match best.way {
+            Way::Skipped => {
+                self.log
+                    .reaches
+                    .get(best.courses.start.checked_sub(1)?)?
+                    .number
+            }
+            _ => first,
+        };
+        let off = self.by(best.way, &best.courses, best.courses.start);
+        Doubt::of(Some(course), off, suspects.collect(), basis)
+    }
+
+    fn suspect(&self, told: &Move) -> Option<Suspect> {
+        let reach = |at: usize| self.log.reaches.get(at);
+        let (first, last) = (reach(told.courses.start)?, reach(told.courses.end - 1)?);
+        let by = self.by(told.way, &told.courses, told.courses.start);
+        let (reading, likely, fix) = match told.way {
+            Way::By(by) => {
+                let (first, last) = (first.number, last.number);
+                let fix = Fix::Both { first, last, by };
+                (DoubtedReading::Both, by, fix)
+            }
+            Way::Exchanged => {
+                let fix = Fix::Exchange {
+                    below: first.number,
+                };
+                (DoubtedReading::Both, by, fix)
+            }
+            Way::Skipped => {
+                let below = reach(told.courses.start.checked_sub(1)?)?;
+                let fix = Fix::CourseBetween {
+                    below: below.number,
+                };
+                (DoubtedReading::Placement, below.top?, fix)
+            }
+        };
+        let likely = match told.way {
+            Way::Skipped => likely,
+            _ => first.bottom? - likely,
+        };
+        Some(Suspect::new(reading, likely, told.cause, fix))
+    }
+}
+
+impl Move {
+    fn touches(&self, courses: &Range<usize>) -> bool {
+        self.courses.start < courses.end && courses.start < self.courses.end
+    }
+}

@@ -1,0 +1,129 @@
+//! An edge with the other edge of its plane, and what their rows tell.
+
+use super::{
+    given::Given,
+    line::EdgeLine,
+    moved::Stand,
+    reach::{EdgeLog, Reach},
+    rows::{BothEnds, RowLine, RowOff},
+};
+use crate::domain::{log::CourseNumber, measure::Length};
+
+/// An edge's log with what is known of the edge.
+#[derive(Clone, Copy)]
+pub(super) struct End<'a> {
+    pub(super) log: &'a EdgeLog,
+    pub(super) given: Given<'a>,
+}
+
+/// Both ends of a plane's rows, seen from one edge.
+pub(super) struct PlaneEnd<'a> {
+    pub(super) other: End<'a>,
+    /// The rows with this edge first, and with the other one first.
+    pub(super) rows: BothEnds<'a>,
+    pub(super) from_other: BothEnds<'a>,
+}
+
+/// What the rows tell of this edge's courses.
+pub(super) struct Seen {
+    pub(super) line: RowLine,
+    /// How far the row of each course is off, where its other end is in line.
+    pub(super) offs: Vec<Option<RowOff>>,
+}
+
+const AS_LOGGED: fn(usize, &Reach) -> CourseNumber = |_, reach| reach.number;
+const ONE_UP: fn(usize, &Reach) -> CourseNumber = |_, reach| reach.number.next();
+
+impl<'a> PlaneEnd<'a> {
+    pub(super) fn of(this: End<'a>, other: End<'a>, broken: &'a [CourseNumber]) -> Self {
+        let added = this.given.added + other.given.added;
+        let both = (added, this.given.settings.exposure);
+        Self {
+            other,
+            rows: BothEnds::of(this.log, other.log, broken, both),
+            from_other: BothEnds::of(other.log, this.log, broken, both),
+        }
+    }
+
+    /// What the rows tell, where enough of them agree.
+    pub(super) fn seen(&self) -> Option<Seen> {
+        let line = self.rows.line(&AS_LOGGED).filter(RowLine::is_sound)?;
+        let in_line = self.other.numbers_in_line();
+        let mut offs = self.rows.offs(&line, &AS_LOGGED);
+        for (off, reach) in offs.iter_mut().zip(&self.rows.this.reaches) {
+            *off = off.filter(|_| in_line.binary_search(&reach.number).is_ok());
+        }
+        Some(Seen { line, offs })
+    }
+
+    /// Where this edge's courses stand, and the other edge's.
+    pub(super) fn stands<'s>(&'s self, this: End<'s>, line: &RowLine) -> [Stand<'s>; 2] {
+        [
+            (this, self.other, &self.rows),
+            (self.other, this, &self.from_other),
+        ]
+        .map(|(end, beyond, rows)| {
+            let in_line = beyond.numbers_in_line();
+            let both = |number: CourseNumber| in_line.binary_search(&number).is_ok();
+            let offs = |numbers| {
+                let offs = rows.offs(line, numbers);
+                offs.into_iter().map(|off| off.map(RowOff::both))
+            };
+            let reaches = || end.log.reaches.iter();
+            let as_logged = offs(&AS_LOGGED).zip(reaches());
+            let as_logged = as_logged.map(|(off, reach)| off.filter(|_| both(reach.number)));
+            let above = offs(&ONE_UP).zip(reaches());
+            let above = above.map(|(off, reach)| off.filter(|_| both(reach.number.next())));
+            end.stand(as_logged.collect(), above.collect(), Some(*line))
+        })
+    }
+}
+
+impl<'a> End<'a> {
+    /// Whether each course is read in full and lies on the edge's line.
+    fn in_line(self) -> Vec<bool> {
+        let line = EdgeLine::of_log(self.log, &self.given);
+        let exposure = self.given.settings.exposure;
+        let lies = |reach: &Reach| {
+            let (line, off) = (line?, reach.off(line?.step, exposure)?);
+            Some(off.abs() <= line.cut_off)
+        };
+        let reaches = self.log.reaches.iter();
+        reaches.map(|reach| lies(reach) == Some(true)).collect()
+    }
+
+    /// The numbers of those courses, rising.
+    fn numbers_in_line(self) -> Vec<CourseNumber> {
+        let reaches = self.log.reaches.iter().zip(self.in_line());
+        let reaches = reaches.filter(|(_, in_line)| *in_line);
+        reaches.map(|(reach, _)| reach.number).collect()
+    }
+
+    /// Where its courses stand by the joints alone.
+    pub(super) fn alone(self) -> Stand<'a> {
+        let none = vec![None; self.log.reaches.len()];
+        self.stand(none.clone(), none, None)
+    }
+
+    fn stand(
+        self,
+        mut rows: Vec<Option<Length>>,
+        mut rows_above: Vec<Option<Length>>,
+        line: Option<RowLine>,
+    ) -> Stand<'a> {
+        let in_line = self.in_line();
+        let lies = |at: usize| in_line.get(at).copied().unwrap_or(false);
+        for (at, row) in rows.iter_mut().chain(&mut rows_above).enumerate() {
+            *row = row.filter(|_| lies(at % in_line.len().max(1)));
+        }
+        let joint = |at: usize| self.log.joint_off(at).filter(|_| lies(at) && lies(at + 1));
+        Stand {
+            log: self.log,
+            given: self.given,
+            joints: (0..self.log.joints.len()).map(joint).collect(),
+            rows,
+            rows_above,
+            line,
+        }
+    }
+}

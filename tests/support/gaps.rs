@@ -62,7 +62,7 @@ fn anywhere() -> impl Strategy<Value = Filled> {
         um(300_000..=1_500_000),
         um(0..=150_000),
         um(150_000..=500_000),
-        proptest::option::of(-60_000_i64..=120_000),
+        proptest::option::of(0_i64..=120_000),
     );
     let course = (
         select(EdgeKind::ALL.to_vec()),

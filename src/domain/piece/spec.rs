@@ -129,9 +129,9 @@ pub enum CourseTrouble {
     /// A line that runs out must do so above the course's foot and, in a
     /// course read at the top, below its head.
     RunsOutNowhere,
-    /// The course is said to be higher than the panel.
+    /// The course is said to be higher than the panel: a short one by its own
+    /// height, any other by the exposure.
     TooHigh {
-        /// The course's own height.
         height: Length,
         /// What the panel has.
         panel: Length,
@@ -260,7 +260,8 @@ pub(super) struct CourseHeight {
 
 /// A short course's panel is cut across where the ridge's turn-up ends and
 /// marked up to the course's height. One that leaves nothing to cut off there
-/// stays whole, and is marked at its own back like any other.
+/// stays whole, and is marked at its own back like any other. No panel is lower
+/// than its course: a piece of it would leave a gap below the next one.
 ///
 /// # Errors
 /// [`CourseTrouble`] where it is no height or over the panel's.
@@ -273,21 +274,26 @@ pub(super) fn course_height(
         width: settings.panel_width,
         height,
     };
+    let rise = short.unwrap_or(settings.exposure);
+    if rise <= Length::ZERO {
+        return Err(CourseTrouble::NoHeight);
+    }
+    if rise > full {
+        return Err(CourseTrouble::TooHigh {
+            height: rise,
+            panel: full,
+        });
+    }
     match short {
         None => Ok(CourseHeight {
-            rise: settings.exposure,
+            rise,
             panel: panel(full),
             across: None,
-        }),
-        Some(short) if short <= Length::ZERO => Err(CourseTrouble::NoHeight),
-        Some(short) if short > full => Err(CourseTrouble::TooHigh {
-            height: short,
-            panel: full,
         }),
         Some(short) => {
             let across = Some(short + settings.ridge_turn_up).filter(|across| *across < full);
             Ok(CourseHeight {
-                rise: short,
+                rise,
                 panel: panel(if across.is_some() { short } else { full }),
                 across,
             })

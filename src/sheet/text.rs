@@ -53,14 +53,18 @@ fn settings(page: &mut Page, sheet: &Rows<'_>) {
         page.put(&format!("{about:<12}"), &words);
     }
     let panels = sheet.panels;
+    let for_spoiled = match words::for_spoiled(sheet) {
+        0 => String::new(),
+        1 => "; 1 more was opened for what was spoiled".to_owned(),
+        more => format!("; {more} more were opened for what was spoiled"),
+    };
     page.put(
         "pieces      ",
         &format!(
-            "{}, {} of them stacked; new panels: {}{}{}",
+            "{}, {} of them stacked; new panels: {}{for_spoiled}{}",
             panels.pieces,
             sheet.at_stage(Stage::Stacked),
             panels.new,
-            words::for_spoiled(sheet),
             words::sides(sheet)
         ),
     );

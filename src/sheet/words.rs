@@ -311,15 +311,13 @@ pub(super) const fn sides(sheet: &Rows<'_>) -> &'static str {
     }
 }
 
-/// `; 1 more was opened for what was spoiled`: a panel that no piece on the sheet
-/// comes from as a new one. Nothing where the sheet shows only a part.
-pub(super) fn for_spoiled(sheet: &Rows<'_>) -> String {
+/// How many panels were opened for pieces that were spoiled: no piece on the sheet
+/// comes from them as new ones. 0 where the sheet shows only a part.
+pub(super) fn for_spoiled(sheet: &Rows<'_>) -> usize {
     let whole = sheet.shown == Shown::Every && sheet.edges.len() == sheet.job.edges().len();
-    let opened = sheet.carry.whole_job.saturating_sub(sheet.panels.new);
-    match opened {
-        0 => String::new(),
-        _ if sheet.panels.spoiled == 0 || !whole => String::new(),
-        1 => "; 1 more was opened for what was spoiled".to_owned(),
-        more => format!("; {more} more were opened for what was spoiled"),
+    match sheet.panels.spoiled {
+        0 => 0,
+        _ if !whole => 0,
+        _ => sheet.carry.whole_job.saturating_sub(sheet.panels.new),
     }
 }

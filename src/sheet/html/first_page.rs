@@ -29,11 +29,15 @@ fn carry(sheet: &Rows<'_>) -> String {
         0 => "no spare".to_owned(),
         per_cent => format!("{per_cent} per cent spare in it"),
     };
+    // The whole job's panels hold them already.
+    let for_spoiled = match words::for_spoiled(sheet) {
+        0 => String::new(),
+        count => format!(", {count} of them opened for what was spoiled"),
+    };
     let words = format!(
-        "New panels to carry: {} for what is left, {} for the whole job ({spare}){}{}",
+        "New panels to carry: {} for what is left, {} for the whole job ({spare}){for_spoiled}{}",
         more.on(sheet.carry.left),
         more.on(sheet.carry.whole_job),
-        words::for_spoiled(sheet),
         words::sides(sheet),
     );
     plain("p", "carry", &words) + "\n"

@@ -225,7 +225,8 @@ impl Toward {
 
 /// The outline of what `spec` is cut from: the offcut, or a whole panel.
 pub fn stock_outline(spec: &PieceSpec, offcut: Option<&Offcut>) -> Polygon {
-    offcut.map_or_else(|| spec.panel.outline(), Offcut::outline)
+    let whole = || spec.panel.outline();
+    offcut.map_or_else(whole, |offcut| offcut.outline_for(spec))
 }
 
 /// The lines round `stock`, the whole edge last, so that it is drawn over the

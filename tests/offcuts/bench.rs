@@ -5,10 +5,10 @@
 //! the trade's, none is the planner's.
 
 use crate::outside::{graph, most_pairs, parts};
-use crate::random_job::{Frame, Random, RandomJob, rack_offcut, random_job};
+use crate::random_job::{Frame, Random, RandomJob, blank, rack_offcut, random_job};
 use crate::{cases, check_sound};
 use bendmark::domain::measure::{Hand, Polygon};
-use bendmark::domain::piece::Marks;
+use bendmark::domain::piece::PieceSpec;
 use bendmark::domain::stock::{
     LeftToCut, Offcut, OffcutNumber, Plan, PlannedStock, Promise, RackOffcut, Rest, WhyReleased,
 };
@@ -31,6 +31,11 @@ struct Bench {
 
 fn mm2(polygon: &Polygon) -> f64 {
     polygon.area().mm2()
+}
+
+/// The piece with what it has over the ridge.
+fn whole(spec: &PieceSpec) -> f64 {
+    mm2(&blank(spec).outline().cut_by(&spec.cut()).0)
 }
 
 impl Bench {
@@ -124,7 +129,6 @@ impl Bench {
     fn cut(&mut self) -> (LeftToCut, Option<(Offcut, Option<Promise>)>) {
         let piece = self.job.left.remove(0);
         let planned = self.plan.pieces[0];
-        let whole = mm2(&Marks::of(&piece.spec).kept);
         match planned.stock {
             PlannedStock::LeftBy(_) => panic!("nothing was cut before"),
             PlannedStock::Rack(number) => {
@@ -135,14 +139,22 @@ impl Bench {
                     .position(|o| o.number == number)
                     .unwrap();
                 let stock = self.job.rack.remove(at).offcut;
-                let kept = stock.outline().cut_by(&piece.spec.cut()).0;
-                assert!((mm2(&kept) - whole).abs() < 1e-3, "the offcut is too small");
-                self.waste += mm2(&stock.left_after(&piece.spec));
+                // Of a higher one what is above is waste.
+                let (all, stock) = (stock.outline(), stock.outline());
+                let stock = stock.below(blank(&piece.spec).height);
+                let (kept, left) = stock.cut_by(&piece.spec.cut());
+                let off = (mm2(&kept) - whole(&piece.spec)).abs();
+                assert!(off < 1e-3, "the offcut is too small");
+                self.waste += mm2(&all) - mm2(&stock) + mm2(&left);
                 (piece, None)
             }
             PlannedStock::New => {
-                self.opened += mm2(&piece.spec.panel.outline());
+                self.opened += mm2(&blank(&piece.spec).outline());
                 let rest = Offcut::left_by(&piece.spec);
+                if rest.is_none() {
+                    // Above the marks something may be over that nobody cuts.
+                    self.waste += mm2(&blank(&piece.spec).outline()) - whole(&piece.spec);
+                }
                 assert_eq!(rest.is_none(), planned.rest == Rest::Nothing);
                 self.promises += 1;
                 let promise = match planned.rest {
@@ -177,7 +189,7 @@ impl Bench {
 
     fn cut_well(&mut self) {
         let (piece, rest) = self.cut();
-        self.pieces += mm2(&Marks::of(&piece.spec).kept);
+        self.pieces += whole(&piece.spec);
         match rest {
             Some((rest, Some(promise))) => drop(self.lay_down(rest, Some(promise), &piece)),
             Some((rest, None)) => self.waste += mm2(&rest.outline()),
@@ -191,7 +203,7 @@ impl Bench {
         let (piece, rest) = self.cut();
         self.job.left.insert(0, piece.clone());
         let own = Offcut::own_part(&piece.spec, piece.spec.bend);
-        let bent = mm2(&Marks::of(&piece.spec).kept) - mm2(&own.outline());
+        let bent = whole(&piece.spec) - mm2(&own.outline());
         self.waste += bent;
         let own = (!own.outline().is_empty()).then_some((own, None));
         let mut laid = Vec::new();

@@ -64,7 +64,7 @@ impl Every<'_> {
     }
 }
 
-/// At most twelve parts of one lot and size that mostly leave each other room,
+/// At most twelve parts of one lot and width that mostly leave each other room,
 /// some of the offcuts promised, not always possibly.
 fn small_job(seed: u64) -> RandomJob {
     let mut random = Random::new(seed.wrapping_add(1 << 40));
@@ -73,7 +73,8 @@ fn small_job(seed: u64) -> RandomJob {
     let narrow = panel.width.scaled(Length::from_nm(7), Length::from_nm(10));
     let usual = |piece: &LeftToCut| {
         let cut = piece.spec.cut();
-        piece.spec.panel == panel && cut.at_nose.max(cut.at_rise) < narrow
+        let usual = piece.spec.panel == panel || piece.spec.across.is_some();
+        usual && cut.at_nose.max(cut.at_rise) < narrow
     };
     job.left.retain(|piece| usual(piece) || random.one_in(30));
     if job.left.is_empty() {

@@ -2,6 +2,7 @@
 //! on polygons, and how many pairs there are at most by the `petgraph` crate.
 //! Nothing of the project's own test or matching is used.
 
+use crate::random_job::blank;
 use bendmark::domain::measure::{Hand, Length, Name, SkewLine};
 use bendmark::domain::piece::{Panel, PieceId};
 use bendmark::domain::stock::{LeftToCut, RackOffcut};
@@ -13,7 +14,10 @@ use petgraph::graph::{NodeIndex, UnGraph};
 pub(crate) struct Part<'a> {
     pub(crate) id: Option<PieceId>,
     lot: Option<&'a Name>,
+    /// As high as it is.
     panel: Panel,
+    /// A panel is cut across for it, so it may come from a higher one.
+    across: bool,
     keeps: Hand,
     /// On the panel seen face up, `x` from its left edge, in nanometres.
     outline: Option<Polygon<f64>>,
@@ -71,13 +75,17 @@ fn outline(line: &SkewLine, panel: Panel, keeps: Hand) -> Option<Polygon<f64>> {
 
 impl<'a> Part<'a> {
     pub(crate) fn piece(piece: &'a LeftToCut) -> Self {
-        let (spec, panel) = (&piece.spec, piece.spec.panel);
+        let (spec, panel) = (&piece.spec, blank(&piece.spec));
         let cut = SkewLine {
             at_nose: spec.bend.at_nose + spec.allowance,
             at_rise: spec.bend.at_rise + spec.allowance,
             rise: spec.bend.rise,
         };
-        Self::new(Some(piece.id), piece.lot.as_ref(), panel, spec.hand, &cut)
+        let part = Self::new(Some(piece.id), piece.lot.as_ref(), panel, spec.hand, &cut);
+        Self {
+            across: spec.across.is_some(),
+            ..part
+        }
     }
 
     pub(crate) fn lacking(offcut: &'a RackOffcut) -> Self {
@@ -104,6 +112,7 @@ impl<'a> Part<'a> {
             id,
             lot,
             panel,
+            across: false,
             keeps,
             outline: outline(line, panel, keeps),
             wide: nm(line.at_nose).max(top),
@@ -111,10 +120,13 @@ impl<'a> Part<'a> {
     }
 
     /// Whether both can lie on one panel, the left one moved `spare` toward
-    /// the right one.
+    /// the right one, where `other` is cut after this one: what is cut across for
+    /// it may be higher before, and is not lower.
     pub(crate) fn beside(&self, other: &Self, spare: Length) -> bool {
+        let cut_across = other.across && self.panel.height > other.panel.height;
         let may = self.keeps != other.keeps
-            && self.panel == other.panel
+            && self.panel.width == other.panel.width
+            && (self.panel.height == other.panel.height || cut_across)
             && self.lot == other.lot
             && (self.id.is_some() || other.id.is_some());
         if !may {
@@ -177,16 +189,23 @@ pub(crate) fn most_pairs_either_way(
         let at = usual.iter().position(|part| part.id == id);
         NodeIndex::new(at.unwrap())
     };
+    let mut join = |one: &Part<'_>, with: NodeIndex, part: &Part<'_>| {
+        let (first, then) = match node(one.id) < with {
+            true => (one, part),
+            false => (part, one),
+        };
+        if first.beside(then, spare) {
+            graph.add_edge(node(one.id), with, ());
+        }
+    };
     for (at, one) in other.iter().enumerate() {
         for (with, part) in usual.iter().enumerate() {
-            if part.id != one.id && one.beside(part, spare) {
-                graph.add_edge(node(one.id), NodeIndex::new(with), ());
+            if part.id != one.id {
+                join(one, NodeIndex::new(with), part);
             }
         }
         for two in &other[at + 1..] {
-            if one.beside(two, spare) {
-                graph.add_edge(node(one.id), node(two.id), ());
-            }
+            join(one, node(two.id), two);
         }
     }
     maximum_matching(&graph).edges().count()

@@ -58,6 +58,8 @@ pub(crate) struct Frame {
     pub(crate) cover: i64,
     pub(crate) exposure: i64,
     pub(crate) height: i64,
+    /// What a short course keeps beyond its height.
+    pub(crate) ridge: i64,
 }
 
 impl Frame {
@@ -69,6 +71,16 @@ impl Frame {
             cover: width - 8,
             exposure,
             height: exposure + [0, 0, 0, 4, 6][random.below(5)],
+            ridge: [0, 4, 8, 12][random.below(4)],
+        }
+    }
+
+    /// How high the panel of a course `short` high is marked, and where it is cut
+    /// across, if it is.
+    fn of_short(&self, short: i64) -> (i64, Option<i64>) {
+        match short + self.ridge {
+            across if across < self.height => (short, Some(across)),
+            _ => (self.height, None),
         }
     }
 
@@ -122,21 +134,26 @@ impl RandomEdge {
     fn pieces(&self, frame: &Frame, random: &mut Random) -> Vec<LeftToCut> {
         let mut pieces = Vec::new();
         for course in 1..=self.courses {
-            let short = course == self.courses && random.one_in(3);
+            // At the ridge, or under something that ends the rows.
+            let short = random.one_in(if course == self.courses { 3 } else { 15 });
             let rise = if short {
-                [24, 32, 40][random.below(3)]
+                [24, 32, 40, frame.exposure - 4][random.below(4)]
             } else {
                 frame.exposure
             };
             let wide = if random.one_in(4) { frame.cover } else { 0 };
             let step = self.step * rise / frame.exposure + random.within(-1, 2);
             let bottom = random.within(4, frame.width) + wide - step.min(0) / 2;
-            let height = if short { rise } else { frame.height };
+            let cut_down = if short {
+                frame.of_short(rise)
+            } else {
+                (frame.height, None)
+            };
             let number = u32::try_from(course).unwrap();
             self.course(
                 number,
                 (bottom, bottom - step),
-                (rise, height),
+                (rise, cut_down),
                 frame,
                 &mut pieces,
             );
@@ -148,7 +165,7 @@ impl RandomEdge {
         &self,
         course: u32,
         (mut bottom, mut top): (i64, i64),
-        (rise, height): (i64, i64),
+        (rise, (height, across)): (i64, (i64, Option<i64>)),
         frame: &Frame,
         pieces: &mut Vec<LeftToCut>,
     ) {
@@ -167,7 +184,7 @@ impl RandomEdge {
                     width: quarters(frame.width),
                     height: quarters(height),
                 },
-                across: None,
+                across: across.map(quarters),
                 near: None,
             };
             let cut = spec.cut();
@@ -189,6 +206,14 @@ impl RandomEdge {
             bottom -= frame.cover;
             top -= frame.cover;
         }
+    }
+}
+
+/// What a piece takes of a panel's height: that of a short course is cut across.
+pub(crate) fn blank(spec: &PieceSpec) -> Panel {
+    Panel {
+        height: spec.across.unwrap_or(spec.panel.height),
+        ..spec.panel
     }
 }
 
@@ -246,7 +271,10 @@ pub(crate) fn rack_offcut(
     let found = |random: &mut Random| {
         let width = random.within(10, frame.width);
         let skew = random.within(-40, 41);
-        let panel = piece.spec.panel;
+        let panel = match random.below(3) {
+            0 => frame.panel(),
+            _ => blank(&piece.spec),
+        };
         Offcut::found(
             random.hand(),
             panel,

@@ -266,7 +266,13 @@ impl Progress {
         };
         self.spoiled += 1;
         for saved in saved {
-            let laid = done.laid(saved.offcut);
+            // As high as the piece was cut across; it was once written down as high
+            // as its marks only.
+            let offcut = Offcut {
+                panel: done.spec.blank(),
+                ..saved.offcut
+            };
+            let laid = done.laid(offcut);
             self.lay_down(saved.number, laid, Some(saved.promised));
         }
     }

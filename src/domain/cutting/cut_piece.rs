@@ -68,7 +68,8 @@ impl CutNow {
         let cuts = Marks::of(spec).cuts();
         let (first, last) = (cuts.first().copied()?, cuts.last().copied()?);
         let line = if first_cut { last } else { first };
-        let mut stock = offcut.map_or_else(|| spec.panel.outline(), Offcut::outline);
+        let whole = || spec.panel.outline();
+        let mut stock = offcut.map_or_else(whole, |offcut| offcut.outline_for(spec));
         let at = |line| match line {
             LineAt::Far => Some(spec.cut()),
             LineAt::Near => spec.near_cut(),

@@ -92,6 +92,15 @@ impl PieceSpec {
         self.across.unwrap_or(self.panel.height)
     }
 
+    /// What its panel is cut down to before it is marked, over the ridge's
+    /// turn-up too; the whole panel where it is not cut across.
+    pub fn blank(&self) -> Panel {
+        Panel {
+            height: self.top(),
+            ..self.panel
+        }
+    }
+
     /// The cut line: the bend line moved out by the allowance along the edge.
     pub fn cut(&self) -> SkewLine {
         self.bend.moved(self.allowance)

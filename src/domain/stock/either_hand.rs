@@ -3,14 +3,14 @@
 //! Such a piece takes a panel from the tape's side up to its far cut, so it
 //! shares one as a piece of either hand. Once the hands are chosen the fewest
 //! panels are `plan.rs`'s matter; so every choice is tried, one matching each,
-//! for up to six such pieces of a lot and size. Beyond that they are turned one
+//! for up to six such pieces of a lot and panel width. Beyond that they are turned one
 //! at a time while that saves a panel, and that is said: a better choice may
 //! exist.
 
 use super::{group::groups, planned::LeftToCut, rack::RackOffcut};
 use crate::domain::{
     measure::{Hand, Length, Name},
-    piece::{Panel, PieceId, PieceSpec},
+    piece::{PieceId, PieceSpec},
 };
 use foldhash::HashMap;
 
@@ -30,12 +30,12 @@ pub fn choose_hands(
         return true;
     }
     let mut every_way = true;
-    let mut done: Vec<(Option<Name>, Panel)> = Vec::new();
+    let mut done: Vec<(Option<Name>, Length)> = Vec::new();
     for at in 0..left.len() {
         let Some(piece) = left.get(at).filter(|piece| turned.contains_key(&piece.id)) else {
             continue;
         };
-        let kind = (piece.lot.clone(), piece.spec.panel);
+        let kind = (piece.lot.clone(), piece.spec.panel.width);
         if done.contains(&kind) {
             continue;
         }
@@ -55,7 +55,7 @@ pub fn choose_hands(
     every_way
 }
 
-/// The pieces and offcuts of one lot and panel size.
+/// The pieces and offcuts of one lot and panel width.
 struct Choice {
     left: Vec<LeftToCut>,
     /// Where each of them stands in the cutting order.
@@ -73,14 +73,14 @@ impl Choice {
         turned: &HashMap<PieceId, PieceSpec>,
         rack: &[RackOffcut],
         spare: Length,
-        (lot, panel): &(Option<Name>, Panel),
+        (lot, width): &(Option<Name>, Length),
     ) -> Self {
         let mine = left.iter().enumerate();
-        let mine = mine.filter(|(_, piece)| piece.lot == *lot && piece.spec.panel == *panel);
+        let mine = mine.filter(|(_, piece)| piece.lot == *lot && piece.spec.panel.width == *width);
         let (places, left): (Vec<_>, Vec<_>) = mine.map(|(at, piece)| (at, piece.clone())).unzip();
         let rack = rack
             .iter()
-            .filter(|offcut| offcut.lot == *lot && offcut.offcut.panel == *panel);
+            .filter(|offcut| offcut.lot == *lot && offcut.offcut.panel.width == *width);
         let free = left
             .iter()
             .enumerate()

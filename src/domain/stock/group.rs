@@ -1,4 +1,4 @@
-//! The pieces and offcuts of one colour lot and one panel size: what can share
+//! The pieces and offcuts of one colour lot and one panel width: what can share
 //! panels, planned by itself.
 //!
 //! Why a maximum matching is the plan with the fewest panels is shown at the
@@ -12,8 +12,12 @@ use super::{
     rack::RackOffcut,
     waiting::{Places, least_waiting},
 };
-use crate::domain::measure::{Hand, Length, Name};
+use crate::domain::{
+    measure::{Hand, Length, Name, SkewLine},
+    piece::Panel,
+};
 use foldhash::HashMap;
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 /// One of the two that share a panel.
@@ -28,12 +32,17 @@ pub(super) enum Partner {
 /// A partner with what it takes of the panel.
 struct Member {
     partner: Partner,
+    /// Up to its own height.
     share: Share,
+    panel: SharedPanel,
+    line: SkewLine,
+    /// It comes from what is higher, too.
+    is_cut_across: bool,
 }
 
-/// All of one lot and size.
+/// All of one lot and width.
+#[derive(Default)]
 pub(super) struct Group {
-    panel: SharedPanel,
     /// What keeps a left edge, in cutting order, the rack's first.
     rows: Vec<Member>,
     /// What keeps a right edge, likewise.
@@ -50,33 +59,59 @@ pub(super) struct Solved {
     pub waiting: usize,
 }
 
-/// What is left to cut and what lies on the rack, by lot and panel size.
+/// What is left to cut and what lies on the rack, by lot and panel width.
 pub(super) fn groups(left: &[LeftToCut], rack: &[RackOffcut], spare: Length) -> Vec<Group> {
-    let mut groups: BTreeMap<(Option<&Name>, Length, Length), Group> = BTreeMap::new();
+    let mut groups: BTreeMap<(Option<&Name>, Length), Group> = BTreeMap::new();
     let offcuts = (0..).zip(rack).map(|(at, RackOffcut { offcut, lot, .. })| {
         let (keeps, line) = (offcut.whole.other(), offcut.taken_up_to());
-        (lot, offcut.panel, keeps, Partner::Rack(at), line)
+        let member = Member::of(Partner::Rack(at), line, offcut.panel, spare, false);
+        (lot, offcut.panel, keeps, member)
     });
     let pieces = (0..).zip(left).map(|(at, LeftToCut { spec, lot, .. })| {
-        (lot, spec.panel, spec.hand, Partner::Piece(at), spec.cut())
+        let (blank, is_cut_across) = (spec.blank(), spec.across.is_some());
+        let member = Member::of(Partner::Piece(at), spec.cut(), blank, spare, is_cut_across);
+        (lot, blank, spec.hand, member)
     });
     // The rack's first: each side is in cutting order.
-    for (lot, panel, keeps, partner, line) in offcuts.chain(pieces) {
-        let group = groups
-            .entry((lot.as_ref(), panel.width, panel.height))
-            .or_insert_with(|| Group {
-                panel: SharedPanel::new(panel.width, panel.height, spare),
-                rows: Vec::new(),
-                columns: Vec::new(),
-            });
-        let share = Share::up_to(&line, group.panel);
+    for (lot, panel, keeps, member) in offcuts.chain(pieces) {
+        let group = groups.entry((lot.as_ref(), panel.width)).or_default();
         let side = match keeps {
             Hand::Left => &mut group.rows,
             Hand::Right => &mut group.columns,
         };
-        side.push(Member { partner, share });
+        side.push(member);
     }
     groups.into_values().collect()
+}
+
+impl Member {
+    fn of(
+        partner: Partner,
+        line: SkewLine,
+        panel: Panel,
+        spare: Length,
+        is_cut_across: bool,
+    ) -> Self {
+        let panel = SharedPanel::new(panel.width, panel.height, spare);
+        Self {
+            partner,
+            share: Share::up_to(&line, panel),
+            panel,
+            line,
+            is_cut_across,
+        }
+    }
+
+    /// Whether `later`, whole on the other edge, comes out of what this one
+    /// leaves of its panel.
+    fn leaves_room_for(&self, later: &Self) -> bool {
+        if self.panel == later.panel {
+            return self.share.fits_beside(&later.share, later.panel);
+        }
+        later.is_cut_across
+            && self.panel.is_higher_than(later.panel)
+            && Share::up_to(&self.line, later.panel).fits_beside(&later.share, later.panel)
+    }
 }
 
 /// Where a partner stands in the cutting order: 0 on the rack, 1 for what is
@@ -120,9 +155,13 @@ impl Group {
 
     fn graph(&self) -> FitGraph {
         FitGraph::of(&self.rows, &self.columns, |row, column| {
-            let two_offcuts = matches!(row.partner, Partner::Rack(_))
-                && matches!(column.partner, Partner::Rack(_));
-            !two_offcuts && row.share.fits_beside(&column.share, self.panel)
+            let (one, other) = (place(row.partner), place(column.partner));
+            match one.cmp(&other) {
+                Ordering::Less => row.leaves_room_for(column),
+                Ordering::Greater => column.leaves_room_for(row),
+                // Two offcuts.
+                Ordering::Equal => false,
+            }
         })
     }
 

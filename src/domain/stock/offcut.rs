@@ -17,8 +17,9 @@
 //! Three kinds come out the same: what a piece of the other hand left, the own
 //! part of a spoiled piece (it keeps the piece's hand and ends at the piece's
 //! cut line, or at its bend line once bent), and one found on site and measured
-//! at nose and back. It does not know numbers, lots or promises: that is
-//! `rack.rs`.
+//! at nose and back. A piece that is cut across may come from one that is higher;
+//! the offcut is cut across then, when its turn comes. It does not know numbers,
+//! lots or promises: that is `rack.rs`.
 
 use super::pair::{Share, SharedPanel};
 use crate::domain::measure::{Hand, Length, Polygon, SkewLine};
@@ -29,6 +30,7 @@ use crate::domain::piece::{Panel, PieceSpec};
 pub struct Offcut {
     /// The edge that is still whole: the hand of the pieces it can serve.
     pub whole: Hand,
+    /// What it is a part of, as high as that was after it was cut across.
     pub panel: Panel,
     /// The line it was cut on, measured from the whole edge.
     pub limit: SkewLine,
@@ -40,9 +42,10 @@ impl Offcut {
     pub fn left_by(spec: &PieceSpec) -> Option<Self> {
         let offcut = Self {
             whole: spec.hand.other(),
-            panel: spec.panel,
+            panel: spec.blank(),
             limit: spec.cut().mirrored(spec.panel.width),
         };
+        // Where no cut is marked none is made, whatever lies above the marks.
         let panel = SharedPanel::new(spec.panel.width, spec.panel.height, Length::ZERO);
         Share::up_to(&offcut.limit, panel)
             .has_width(panel)
@@ -53,10 +56,10 @@ impl Offcut {
     /// edge on the piece's hand): its bend line if it was bent, the line it was
     /// really cut on if that came out too short. Up to its own cut line it
     /// would serve the very piece that was spoiled.
-    pub const fn own_part(spec: &PieceSpec, line: SkewLine) -> Self {
+    pub fn own_part(spec: &PieceSpec, line: SkewLine) -> Self {
         Self {
             whole: spec.hand,
-            panel: spec.panel,
+            panel: spec.blank(),
             limit: line,
         }
     }
@@ -88,19 +91,34 @@ impl Offcut {
         self.panel.outline().cut_by(&self.limit).0
     }
 
-    /// What is left of it once the piece `spec`, which it serves, is cut from
-    /// it; `x` from the whole edge.
+    /// Its outline as far up as the piece `spec`, which it serves, is marked.
+    pub fn outline_for(&self, spec: &PieceSpec) -> Polygon {
+        let outline = self.outline();
+        if self.panel.height > spec.panel.height {
+            outline.below(spec.panel.height)
+        } else {
+            outline
+        }
+    }
+
+    /// What is left of that once the piece `spec` is cut from it; `x` from the
+    /// whole edge.
     pub fn left_after(&self, spec: &PieceSpec) -> Polygon {
-        self.outline().cut_by(&spec.cut()).1
+        self.outline_for(spec).cut_by(&spec.cut()).1
     }
 
     /// Whether the piece `spec` can be cut from it with `spare` between the
-    /// piece and the line the offcut was cut on.
+    /// piece and the line the offcut was cut on. One that is cut across comes from
+    /// any that is high enough.
     pub fn serves(&self, spec: &PieceSpec, spare: Length) -> bool {
-        if self.whole != spec.hand || self.panel != spec.panel {
+        let is_high_enough = match spec.across {
+            Some(across) => self.panel.height >= across,
+            None => self.panel.height == spec.panel.height,
+        };
+        if self.whole != spec.hand || self.panel.width != spec.panel.width || !is_high_enough {
             return false;
         }
-        let panel = SharedPanel::new(self.panel.width, self.panel.height, spare);
+        let panel = SharedPanel::new(self.panel.width, spec.top(), spare);
         Share::up_to(&spec.cut(), panel)
             .fits_beside(&Share::up_to(&self.taken_up_to(), panel), panel)
     }
@@ -112,8 +130,8 @@ impl Offcut {
     }
 }
 
-/// Whether two pieces of different hands come out of one panel with `spare`
-/// between them; never where their panels differ or the hand is the same.
-pub fn share_a_panel(one: &PieceSpec, other: &PieceSpec, spare: Length) -> bool {
-    Offcut::left_by(one).is_some_and(|offcut| offcut.serves(other, spare))
+/// Whether the piece `then` comes out of what the piece `first` leaves of its
+/// panel, with `spare` between them.
+pub fn share_a_panel(first: &PieceSpec, then: &PieceSpec, spare: Length) -> bool {
+    Offcut::left_by(first).is_some_and(|offcut| offcut.serves(then, spare))
 }

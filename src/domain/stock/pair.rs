@@ -4,7 +4,8 @@
 //! Each takes what lies between its whole edge and its cut line, and the cut
 //! line is taken as it is drawn, **unclipped**: it may run out through a side.
 //! `xl(y)` is measured from the left edge, `xr(y)` from the right one, `y` up
-//! from the nose, `W` is the panel's width and `Hp` its height:
+//! from the nose, `W` is the panel's width and `Hp` how high both parts are, or
+//! the lower of two:
 //!
 //! ```text
 //!   back   +---------\--------/-------+  y = Hp
@@ -48,6 +49,10 @@ impl SharedPanel {
             width: held(width - spare),
             height: held(height).max(1),
         }
+    }
+
+    pub(super) const fn is_higher_than(self, other: Self) -> bool {
+        self.height > other.height
     }
 }
 

@@ -6,20 +6,23 @@
 //! (`pair.rs`) and are of one colour lot and one panel size. A piece
 //! comes from a new panel, from an offcut on the rack, or from the offcut that
 //! a piece cut **earlier** will leave; then nothing more comes from that panel.
+//! A short course's panel is cut across before anything else. So its offcut
+//! serves nothing higher; but its piece may come from a higher offcut, which is
+//! cut across when the piece's turn comes.
 //!
 //! # Why the plan opens the fewest panels
 //!
 //! Put on one side what keeps a left edge: the left-hand pieces left to cut,
 //! and each offcut whose right edge is whole, which stands in for the piece cut
 //! from its left. Put on the other side the right-hand pieces and the offcuts
-//! whose left edge is whole. Join two of different sides if they fit, but never
-//! two offcuts. Every way to cut the job pairs some of these: a piece with the
+//! whose left edge is whole. Join two of different sides if they fit and the one
+//! that is cut later is not the higher one, but never two offcuts. Every way to cut the job pairs some of these: a piece with the
 //! piece that gets its offcut, an offcut with the piece cut from it. Nothing is
 //! in two pairs, for a panel gives one piece of each hand; so it is a matching.
 //! Every pair holds at least one piece to be cut, and saves exactly one new
 //! panel: of two pieces only the first opens one, a piece beside an offcut
-//! none. Conversely any matching can be cut, whatever the order, because a pair
-//! fits or not regardless of which of the two is cut first. Hence
+//! none. Conversely any matching can be cut in this order, because whether a pair
+//! fits hangs on nothing but the two. Hence
 //!
 //! ```text
 //!   new panels = pieces left - pairs in the matching
@@ -32,8 +35,8 @@
 //! Cutting on by the plan keeps it the best. Let M be the plan and p its first
 //! piece. Cut p. If p is in no pair, M without p is still of the most pairs, for
 //! leaving out a part never adds one. If p leaves its offcut to q, that offcut
-//! takes p's place in M and in the graph, which loses at most some joins to
-//! other offcuts. If p comes from an offcut, both leave the graph and M loses
+//! takes p's place in M and in the graph, before all others as p was, which loses
+//! at most some joins to other offcuts. If p comes from an offcut, both leave the graph and M loses
 //! that one pair; a matching as large as M in what remains, with that pair
 //! added, would have been larger than M. So nothing need change until something
 //! is spoiled, thrown away, found or read anew.
@@ -154,7 +157,7 @@ impl<'a> Draft<'a> {
     }
 
     /// Releases the promises to pieces that are not left, or that the offcut
-    /// cannot serve by hand, panel or lot.
+    /// cannot serve by hand, width or lot; whether it fits else, its group says.
     fn refuse_lost_promises(&mut self) {
         let places: HashMap<PieceId, &LeftToCut> =
             self.left.iter().map(|piece| (piece.id, piece)).collect();
@@ -164,7 +167,9 @@ impl<'a> Draft<'a> {
             };
             match places.get(&promise.piece) {
                 None => self.release(at, WhyReleased::NotLeft),
-                Some(piece) if !may_serve(offcut, piece) => self.release(at, WhyReleased::NoFit),
+                Some(piece) if !are_of_one_group(offcut, piece) => {
+                    self.release(at, WhyReleased::NoFit);
+                }
                 Some(_) => {}
             }
         }
@@ -269,8 +274,8 @@ fn most_at_once(stays: &[Stay], last: usize) -> usize {
     there.max().unwrap_or_default()
 }
 
-fn may_serve(offcut: &RackOffcut, piece: &LeftToCut) -> bool {
+fn are_of_one_group(offcut: &RackOffcut, piece: &LeftToCut) -> bool {
     offcut.offcut.whole == piece.spec.hand
-        && offcut.offcut.panel == piece.spec.panel
+        && offcut.offcut.panel.width == piece.spec.panel.width
         && offcut.lot == piece.lot
 }

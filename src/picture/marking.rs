@@ -40,7 +40,7 @@ pub fn marking(spec: &PieceSpec, offcut: Option<&Offcut>) -> Picture {
         shapes.extend(cut_ends(line.cut, spec.panel));
         shapes.extend(bend_line(line.bend, spec.panel));
     }
-    shapes.extend(across(spec));
+    shapes.extend(across(spec, offcut));
     shapes.extend(words(spec, &marks));
     Picture {
         frame: Frame {
@@ -115,8 +115,10 @@ fn by_side(marks: &Marks) -> impl Iterator<Item = (At, Vec<(Length, u32)>)> {
         })
 }
 
-fn across(spec: &PieceSpec) -> Vec<Shape> {
-    let Some(y) = spec.across else {
+/// Of an offcut that is no higher nothing is to be cut across.
+fn across(spec: &PieceSpec, offcut: Option<&Offcut>) -> Vec<Shape> {
+    let is_due = offcut.is_none_or(|offcut| offcut.is_cut_across_for(spec));
+    let Some(y) = spec.across.filter(|_| is_due) else {
         return Vec::new();
     };
     let middle = spec.panel.width.half();

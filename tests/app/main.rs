@@ -18,3 +18,4 @@ mod typing;
 mod places;
 mod safekeeping;
 mod sheets;
+mod short_courses;

@@ -17,6 +17,7 @@ mod outside;
 mod published;
 mod random_job;
 mod samples;
+mod short_courses;
 
 use bendmark::domain::{
     bench::Progress,

@@ -13,14 +13,17 @@ use crate::domain::{
     piece::{At, Marks, PieceId, PieceSpec, Taper, room},
     roof::EdgeKind,
     settings::Settings,
+    stock::Offcut,
     tape::{Division, print_with_unit},
 };
 
 /// One thing to know about a piece before it is marked.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Note {
-    /// A short course: the panel is cut across first, so far up from the nose.
+    /// A short course: what it is cut from is cut across first, so far up from the
+    /// nose.
     Across {
+        what: CutAcross,
         up: Length,
         /// The upper marks stand here, where the ridge's turn-up bends; lower
         /// than the edge that the first cut makes, if the ridge has a turn-up.
@@ -73,10 +76,20 @@ pub enum Note {
     MeasureAgain,
 }
 
+/// What is cut across for a piece of a short course.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum CutAcross {
+    Panel,
+    /// An offcut that is higher than the piece.
+    Offcut,
+    /// Nothing any more: the offcut's panel was cut across so low before.
+    Nothing,
+}
+
 /// Everything out of the ordinary about a piece of the cutting list, and
 /// whether the log still gives its figures.
 pub fn notes_of(piece: &CutPiece, marks: &Marks, settings: &Settings) -> Vec<Note> {
-    let mut notes = notes_with(&piece.spec, marks, piece.id, settings);
+    let mut notes = notes_with(&piece.spec, piece.stock.offcut(), marks, piece.id, settings);
     if piece.log_gives == LogGives::Otherwise {
         notes.insert(0, Note::MarkedOtherwise);
     }
@@ -84,14 +97,20 @@ pub fn notes_of(piece: &CutPiece, marks: &Marks, settings: &Settings) -> Vec<Not
 }
 
 /// Everything out of the ordinary about the piece `id` with the figures `spec`,
-/// in the order it matters at the bench.
-pub(super) fn notes_with(
+/// from a new panel or from `offcut`, in the order it matters at the bench.
+fn notes_with(
     spec: &PieceSpec,
+    offcut: Option<&Offcut>,
     marks: &Marks,
     id: PieceId,
     settings: &Settings,
 ) -> Vec<Note> {
     let across = spec.across.map(|up| Note::Across {
+        what: match offcut {
+            None => CutAcross::Panel,
+            Some(offcut) if offcut.is_cut_across_for(spec) => CutAcross::Offcut,
+            Some(_) => CutAcross::Nothing,
+        },
         up,
         marks_at: spec.panel.height,
     });
@@ -213,8 +232,13 @@ impl Note {
         let leg = kind.bend().leg();
         let say = |length: &Length| print_with_unit(*length, division);
         match self {
-            Self::Across { up, marks_at } => {
-                let cut = format!("cut the panel across first, {} up from the nose", say(up));
+            Self::Across { what, up, marks_at } => {
+                let cut = match what {
+                    CutAcross::Panel => "cut the panel across first",
+                    CutAcross::Offcut => "cut the offcut across first",
+                    CutAcross::Nothing => "the offcut is cut across already",
+                };
+                let cut = format!("{cut}, {} up from the nose", say(up));
                 if up == marks_at {
                     return cut;
                 }
@@ -304,7 +328,7 @@ mod tests {
                     course: CourseNumber::FIRST,
                     number,
                 };
-                notes_with(spec, &Marks::of(spec), id, settings)
+                notes_with(spec, None, &Marks::of(spec), id, settings)
             })
             .collect()
     }
@@ -432,6 +456,7 @@ mod tests {
     fn a_short_course_is_cut_across_first() {
         let found = of_gap(W, 20 * 64, 14 * 64, Some(7));
         let across = Note::Across {
+            what: CutAcross::Panel,
             up: inches(7),
             marks_at: inches(7),
         };
@@ -480,7 +505,7 @@ mod tests {
             for spec in pieces_of_gap(gap, &frame, &settings).unwrap_or_default() {
                 let id = PieceId { edge: EdgeId(1), course: CourseNumber::FIRST, number: 1 };
                 let within = |length: Length, most: Length| Length::ZERO <= length && length <= most;
-                for note in notes_with(&spec, &Marks::of(&spec), id, &settings) {
+                for note in notes_with(&spec, None, &Marks::of(&spec), id, &settings) {
                     match note {
                         Note::Taper(taper) => {
                             prop_assert!(within(taper.from, spec.panel.height));
@@ -534,13 +559,25 @@ mod tests {
             Rake,
             "no cut: the turn-up takes the rest of the panel, 1 in as it stands",
         );
+        let across = |what, up| Note::Across {
+            what,
+            up: inches(up),
+            marks_at: inches(7),
+        };
         says(
-            Note::Across {
-                up: inches(7),
-                marks_at: inches(7),
-            },
+            across(CutAcross::Panel, 7),
             Hip,
             "cut the panel across first, 7 in up from the nose",
+        );
+        says(
+            across(CutAcross::Offcut, 8),
+            Hip,
+            "cut the offcut across first, 8 in up from the nose; the back marks stand 7 in up, where the ridge's turn-up bends",
+        );
+        says(
+            across(CutAcross::Nothing, 8),
+            Hip,
+            "the offcut is cut across already, 8 in up from the nose; the back marks stand 7 in up, where the ridge's turn-up bends",
         );
     }
 }

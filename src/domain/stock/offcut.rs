@@ -91,6 +91,11 @@ impl Offcut {
         self.panel.outline().cut_by(&self.limit).0
     }
 
+    /// Whether it is cut across first for the piece `spec`, which it serves.
+    pub fn is_cut_across_for(&self, spec: &PieceSpec) -> bool {
+        spec.across.is_some_and(|up| self.panel.height > up)
+    }
+
     /// Its outline as far up as the piece `spec`, which it serves, is marked.
     pub fn outline_for(&self, spec: &PieceSpec) -> Polygon {
         let outline = self.outline();

@@ -5,7 +5,7 @@ use super::cells::{Box, filled, find, picture, text};
 use crate::gaps::{any_filled, cases};
 use bendmark::app::place::Glyphs;
 use bendmark::domain::measure::{Hand, Length, Point, Polygon};
-use bendmark::domain::piece::{Lie, Marks, Nose, Part, PieceSpec};
+use bendmark::domain::piece::{Lie, Marks, Nose, Panel, Part, PieceSpec};
 use bendmark::domain::stock::Offcut;
 use bendmark::picture::shape::outline_of;
 use proptest::prelude::*;
@@ -25,7 +25,9 @@ struct Case {
 
 impl Case {
     fn of(spec: &PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Option<Self> {
-        let stock = offcut.map_or(spec.panel.outline(), Offcut::outline);
+        // A short course's piece may come from a higher one, cut across first.
+        let outline = offcut.map_or(spec.panel.outline(), Offcut::outline);
+        let stock = outline.below(spec.panel.height);
         let (kept, left) = stock.cut_by(&spec.cut());
         let drawing = at_cutter(spec, offcut, blade);
         if kept.is_empty() || left.is_empty() || Marks::of(spec).cut.is_none() {
@@ -109,18 +111,19 @@ fn is_inside(polygon: &Polygon, point: Point) -> bool {
     })
 }
 
-/// An offcut of the piece's own hand, somewhat wider than the piece needs.
-fn offcut_for(spec: &PieceSpec, spare: f64, turn: f64) -> Offcut {
+/// An offcut of the piece's own hand, somewhat wider than the piece needs; if
+/// that is cut across, `higher` than it needs.
+fn offcut_for(spec: &PieceSpec, spare: f64, turn: f64, higher: i64) -> Offcut {
     let cut = spec.cut();
     let width = spec.panel.width.mm();
     let more = |at: Length, turn: f64| at + Length::rounded_from_mm(width * (spare + turn));
-    let back = cut.x(spec.panel.height);
-    Offcut::found(
-        spec.hand,
-        spec.panel,
-        more(cut.at_nose, turn),
-        more(back, -turn),
-    )
+    let higher = spec.across.map(|up| up + Length::from_mm(higher));
+    let panel = Panel {
+        height: higher.unwrap_or(spec.panel.height),
+        ..spec.panel
+    };
+    let back = cut.x(panel.height);
+    Offcut::found(spec.hand, panel, more(cut.at_nose, turn), more(back, -turn))
 }
 
 fn check(spec: &PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Result<(), TestCaseError> {
@@ -191,10 +194,10 @@ proptest! {
     #[test]
     fn prop_what_is_filled_of_an_offcut_is_what_lies_on_the_table(
         drawn in any_filled(), blade in select(Hand::BOTH.to_vec()),
-        spare in 0.05_f64..0.6, turn in -0.2_f64..0.2,
+        spare in 0.05_f64..0.6, turn in -0.2_f64..0.2, higher in 0_i64..300,
     ) {
         for piece in &drawn.pieces {
-            let offcut = offcut_for(piece, spare, turn);
+            let offcut = offcut_for(piece, spare, turn, higher);
             if offcut.serves(piece, Length::ZERO) {
                 check(piece, Some(&offcut), blade)?;
             }

@@ -15,10 +15,11 @@
 //! Put on one side what keeps a left edge: the left-hand pieces left to cut,
 //! and each offcut whose right edge is whole, which stands in for the piece cut
 //! from its left. Put on the other side the right-hand pieces and the offcuts
-//! whose left edge is whole. Join two of different sides if they fit and the one
-//! that is cut later is not the higher one, but never two offcuts. Every way to cut the job pairs some of these: a piece with the
-//! piece that gets its offcut, an offcut with the piece cut from it. Nothing is
-//! in two pairs, for a panel gives one piece of each hand; so it is a matching.
+//! whose left edge is whole. Join two of different sides if they fit and are
+//! equally high, or the later one is cut across and lower; but never two offcuts.
+//! Every way to cut the job pairs some of these: a piece with the piece that gets
+//! its offcut, an offcut with the piece cut from it. Nothing is in two pairs, for
+//! a panel gives one piece of each hand; so it is a matching.
 //! Every pair holds at least one piece to be cut, and saves exactly one new
 //! panel: of two pieces only the first opens one, a piece beside an offcut
 //! none. Conversely any matching can be cut in this order, because whether a pair
@@ -28,7 +29,7 @@
 //!   new panels = pieces left - pairs in the matching
 //! ```
 //!
-//! and a maximum matching gives the fewest panels. Lots and sizes share no pair,
+//! and a maximum matching gives the fewest panels. Lots and widths share no pair,
 //! so each is planned alone. A sweep by two thresholds would do only where all
 //! lines lean alike and all offcuts have one hand.
 //!
@@ -36,10 +37,10 @@
 //! piece. Cut p. If p is in no pair, M without p is still of the most pairs, for
 //! leaving out a part never adds one. If p leaves its offcut to q, that offcut
 //! takes p's place in M and in the graph, before all others as p was, which loses
-//! at most some joins to other offcuts. If p comes from an offcut, both leave the graph and M loses
-//! that one pair; a matching as large as M in what remains, with that pair
-//! added, would have been larger than M. So nothing need change until something
-//! is spoiled, thrown away, found or read anew.
+//! at most some joins to other offcuts. If p comes from an offcut, both leave the
+//! graph and M loses that one pair; a matching as large as M in what remains, with
+//! that pair added, would have been larger than M. So nothing need change until
+//! something is spoiled, thrown away, found or read anew.
 //!
 //! # Promises
 //!
@@ -54,7 +55,7 @@
 //! Among the matchings of the most pairs that have all promises kept, the plan
 //! takes one of the least waiting in all. The argument stands at the head of
 //! `waiting.rs`. Time and memory grow with the square of the pieces of one lot
-//! and size, so the caller bounds how many it asks for.
+//! and width, so the caller bounds how many it asks for.
 //!
 //! It does not know what was cut, bent or spoiled: what is left comes in.
 

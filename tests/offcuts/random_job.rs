@@ -271,8 +271,13 @@ pub(crate) fn rack_offcut(
     let found = |random: &mut Random| {
         let width = random.within(10, frame.width);
         let skew = random.within(-40, 41);
-        let panel = match random.below(3) {
-            0 => frame.panel(),
+        let panel = match random.below(6) {
+            0 | 1 => frame.panel(),
+            // Of a panel that no full course here is made of.
+            2 => Panel {
+                height: quarters(frame.height + 4),
+                ..frame.panel()
+            },
             _ => blank(&piece.spec),
         };
         Offcut::found(

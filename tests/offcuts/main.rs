@@ -58,9 +58,10 @@ pub(crate) fn check_sound(job: &RandomJob, plan: &Plan) {
             PlannedStock::LeftBy(other) => {
                 let before = place(other);
                 assert!(before < at, "an offcut is used before it is cut");
-                assert!(outside::Part::piece(&job.left[before]).beside(&part, job.spare));
+                let before = outside::Part::piece(&job.left[before]);
+                assert!(before.beside(&part, job.spare), "{planned:?} beside it");
                 assert!(used.insert(Ok(other)));
-                assert_eq!(plan.pieces[before].rest, Rest::kept_for(planned.id));
+                assert_eq!(plan.pieces[place(other)].rest, Rest::kept_for(planned.id));
             }
         }
         if let Rest::KeptFor { piece: other, .. } = planned.rest {

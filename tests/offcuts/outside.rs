@@ -34,9 +34,10 @@ fn nm(length: Length) -> f64 {
     length.nm() as f64
 }
 
-/// The panel on the whole edge's side of a line, by walking round its corners.
+/// The panel on the whole edge's side of a line, by walking round its corners. It
+/// ends just under its top: what begins at the top only touches it.
 fn outline(line: &SkewLine, panel: Panel, keeps: Hand) -> Option<Polygon<f64>> {
-    let (width, height) = (nm(panel.width), nm(panel.height));
+    let (width, height) = (nm(panel.width), nm(panel.height) - TOUCH);
     let (nose, run) = (nm(line.at_nose), nm(line.at_rise) - nm(line.at_nose));
     let rise = nm(line.rise);
     let beyond = |p: Coord<f64>| p.x - (nose + run * p.y / rise);

@@ -32,7 +32,7 @@ fn job() -> Job {
         let edge = job.add_edge(Name::or("Hip", "?"), EdgeKind::Hip, hand);
         put(&mut job, edge, 1, bottom, top);
         let edge = job.edge_mut(edge).unwrap();
-        let mut course = edge.courses()[0].clone();
+        let mut course = edge.courses()[0];
         course.height = height.and_then(|height| Reading::new(inches(height)).ok());
         edge.put(course);
     }

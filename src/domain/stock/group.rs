@@ -102,12 +102,9 @@ impl Member {
         }
     }
 
-    /// Whether `later`, whole on the other edge, comes out of what this one
-    /// leaves of its panel.
+    /// Whether `later`, whole on the other edge and of another height, comes out
+    /// of what this one leaves of its panel.
     fn leaves_room_for(&self, later: &Self) -> bool {
-        if self.panel == later.panel {
-            return self.share.fits_beside(&later.share, later.panel);
-        }
         later.is_cut_across
             && self.panel.is_higher_than(later.panel)
             && Share::up_to(&self.line, later.panel).fits_beside(&later.share, later.panel)
@@ -155,8 +152,13 @@ impl Group {
 
     fn graph(&self) -> FitGraph {
         FitGraph::of(&self.rows, &self.columns, |row, column| {
-            let (one, other) = (place(row.partner), place(column.partner));
-            match one.cmp(&other) {
+            if row.panel == column.panel {
+                // Most pairs: either may be cut first.
+                let two_offcuts = matches!(row.partner, Partner::Rack(_))
+                    && matches!(column.partner, Partner::Rack(_));
+                return !two_offcuts && row.share.fits_beside(&column.share, row.panel);
+            }
+            match place(row.partner).cmp(&place(column.partner)) {
                 Ordering::Less => row.leaves_room_for(column),
                 Ordering::Greater => column.leaves_room_for(row),
                 // Two offcuts.

@@ -164,8 +164,9 @@ fn every_piece_is_never_stacked_while_the_log_has_a_hole() {
 fn a_course_forgotten_between_two_is_a_doubt_and_the_suggestion_puts_one_in() {
     let mut job = job_with_hip(0, Hand::Left);
     for (number, at) in (1..).zip([1, 2, 3, 4, 6, 7, 8]) {
-        let line = |line: i32| format!("{}", 200.0 - 12.5 * f64::from(line));
-        put(&mut job, EdgeId(1), number, &line(at - 1), &line(at));
+        let bottom = 14.5 + (200.0 - 12.5 * f64::from(at)) % 46.0;
+        let [bottom, top] = [bottom, bottom - 12.5].map(|read| read.to_string());
+        put(&mut job, EdgeId(1), number, &bottom, &top);
     }
     let doubts = doubts_of(&job);
     let words = doubts
@@ -276,8 +277,8 @@ fn millimetres_typed_into_an_inch_job_are_one_doubt_and_read_right_once_taken() 
     let mut job = job_with_hip(0, Hand::Left);
     let mut clean = job_with_hip(0, Hand::Left);
     for at in 1..=6 {
-        let line = |line: u32| 100.0 - 12.5 * f64::from(line);
-        let [bottom, top] = [line(at - 1), line(at)];
+        let bottom = 14.5 + (100.0 - 12.5 * f64::from(at)) % 46.0;
+        let [bottom, top] = [bottom, bottom - 12.5];
         put(
             &mut clean,
             EdgeId(1),
@@ -285,7 +286,7 @@ fn millimetres_typed_into_an_inch_job_are_one_doubt_and_read_right_once_taken() 
             &bottom.to_string(),
             &top.to_string(),
         );
-        let [bottom, top] = [bottom, top].map(|inches| (inches * 25.4).to_string());
+        let [bottom, top] = [bottom, top].map(|inches| format!("{:.2}", inches * 25.4));
         put(&mut job, EdgeId(1), at, &bottom, &top);
     }
     let doubts = doubts_of(&job);

@@ -242,8 +242,9 @@ fn doubts_that_come_and_go_are_said_after_an_import() {
     bench.done(&["new", "roof.ron"]);
     let rows = |slip: i32| -> String {
         let row = |course| {
-            let bottom = 100 - 12 * course + if course == 5 { slip } else { 0 };
-            format!("North,hip,left,{course},{bottom},{}\n", 88 - 12 * course)
+            let bottom = 14 + (100 - 12 * course) % 46;
+            let read = bottom + if course == 5 { slip } else { 0 };
+            format!("North,hip,left,{course},{read},{}\n", bottom - 12)
         };
         let head = "edge,kind,hand,course,bottom,top\n".to_owned();
         (1..=7).fold(head, |text, course| text + &row(course))
@@ -251,12 +252,12 @@ fn doubts_that_come_and_go_are_said_after_an_import() {
     bench.write("roof.csv", &rows(1));
     insta::assert_snapshot!(bench.done(&["import", "roof.ron", "roof.csv"]), @r#"
     "roof.ron": courses added: 7, logged already: 0, new edges: 1
-    doubtful now: North: course 5 bottom likely 40 in (an inch burned)
+    doubtful now: North: course 5 bottom likely 54 in (an inch burned)
     "#);
     bench.write("roof.csv", &rows(0));
     insta::assert_snapshot!(bench.done(&["import", "roof.ron", "roof.csv"]), @r#"
     "roof.ron": courses added: 0, logged already: 6, new edges: 0, changed: 1
-    no longer doubtful: North: course 5 bottom likely 40 in (an inch burned)
+    no longer doubtful: North: course 5 bottom likely 54 in (an inch burned)
     "#);
 }
 
@@ -265,7 +266,7 @@ fn check_says_a_hole_in_the_log() {
     let bench = Bench::new();
     bench.done(&["new", "roof.ron"]);
     let rows = [1, 2, 4, 7].map(|course| {
-        let bottom = 100 - 12 * course;
+        let bottom = 14 + (100 - 12 * course) % 46;
         format!("North,hip,left,{course},{bottom},{}\n", bottom - 12)
     });
     let rows = format!("edge,kind,hand,course,bottom,top\n{}", rows.concat());
@@ -306,8 +307,8 @@ fn the_same_figures_as_another_edges_are_taken_only_when_that_is_said() {
             ["A", "B"].map(|edge| {
                 format!(
                     "{edge},hip,left,{course},{},{}\n",
-                    60 - 4 * course,
-                    56 - 4 * course
+                    50 - 4 * course,
+                    46 - 4 * course
                 )
             })
         })
@@ -338,6 +339,7 @@ fn what_is_said_of_an_edge_is_filled_in_and_saved() {
     insta::assert_snapshot!(bench.done(&args), @r#"
     "roof.ron": courses added: 0, logged already: 1, new edges: 0, edges filled in: 1
     doubtful now: North hip: the whole edge narrows 12 1/2+ in a course by the slope, not as read (unknown)
+    no longer doubtful: North hip: course 2, both readings likely both 2 in too short (read to the panel's edge)
     "#);
     assert!(
         bench

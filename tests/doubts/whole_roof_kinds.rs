@@ -35,7 +35,8 @@ slips! {
     TenOff: "ten off", ["ten off"];
     DigitsExchanged: "digits exchanged", ["digits exchanged"];
     WrongSide: "wrong side of the mark", ["wrong side of the mark"];
-    AdjacentKey: "adjacent key", ["adjacent key"];
+    // One more or less of a digit is an inch, or ten: the same figure.
+    AdjacentKey: "adjacent key", ["adjacent key", "an inch burned", "ten off"];
     Centimetres: "centimetres written", ["centimetres", "other unit"];
     DigitLeftOut: "a digit left out", [];
     DigitTwice: "a digit typed twice", [];

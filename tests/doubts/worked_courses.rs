@@ -221,7 +221,8 @@ fn a_course_forgotten_in_an_alternating_bond_is_told_with_its_place() {
     let up: Vec<String> = (0..9)
         .map(|course| {
             let stagger = if course % 2 == 0 { 0.0 } else { 16.0 };
-            let bottom = 110.0 - 9.75 * f64::from(course) - stagger;
+            // To the last full panel, whichever that is.
+            let bottom = 12.0 + (110.0 - 9.75 * f64::from(course) - stagger) % 46.0;
             format!("{bottom} {}", bottom - 9.75)
         })
         .collect();

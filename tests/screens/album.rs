@@ -5,7 +5,7 @@ use crate::support::{Program, inches, put, text_of};
 use bendmark::app::place::Glyphs;
 use bendmark::domain::{
     cutting::Job,
-    log::{Course, CourseNumber, Reading},
+    log::{Course, CourseNumber, Reading, SetAside},
     measure::{Hand, Name},
     roof::EdgeKind,
     settings::Settings,
@@ -34,6 +34,12 @@ fn job() -> Job {
             bottom,
             if number == 5 { "11 1/2" } else { top },
         );
+    }
+    // Three pieces wide, since a wall stood in the way: measured again, it stands.
+    for wide in [north, south] {
+        let wide = job.edge_mut(wide).unwrap();
+        let stands = SetAside::of_course(wide, CourseNumber::new(4).unwrap());
+        wide.set_aside.push(stands);
     }
     let mut out = Course::unread(CourseNumber::new(7).unwrap());
     out.bottom = Reading::new(inches("9")).ok();

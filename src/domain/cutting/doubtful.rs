@@ -4,7 +4,7 @@
 
 use super::job::Job;
 use crate::domain::{
-    doubt::{self, Basis, Doubt, DoubtedReading, Fix, Suspect, Witness, WrittenIn},
+    doubt::{self, Basis, Cause, Doubt, DoubtedReading, Fix, Suspect, Witness, WrittenIn},
     log::{CourseNumber, Edge, EdgeId, SetAside},
     measure::{Length, Name},
     roof::{EdgeKind, SameHand, planes_of_one_hand},
@@ -171,6 +171,9 @@ pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
                 Unit::Millimetre => WrittenIn::Millimetres,
             };
             format!("likely {}, written as {}", written.word(), taken.word())
+        }
+        (_, Fix::Both { by, .. }) if suspect.cause == Cause::AnotherPanelFits => {
+            format!("{cause}: laid, both are {} less", length(by))
         }
         (_, Fix::Both { by, .. }) => {
             let way = if by < Length::ZERO { "short" } else { "long" };

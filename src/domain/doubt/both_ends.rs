@@ -80,6 +80,7 @@ pub fn check_both_ends(
                 below: seen.bottom_off.map(|off| -off),
                 above: None,
                 row: None,
+                step: None,
             };
             let reach = Reach::of(&alone, settings.exposure);
             let suspects = suspects(&reach, evidence, &given);

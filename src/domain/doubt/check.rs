@@ -10,6 +10,7 @@ use super::{
     rows::OtherEnd,
     scatter::Scatter,
     verdict::Doubt,
+    width::odd_widths,
 };
 use crate::domain::log::{Edge, SetAside};
 use crate::domain::settings::Settings;
@@ -72,9 +73,21 @@ pub fn check(
             below
         }
         // Measured again, nothing is left out: the courses above count too.
-        _ => courses.none_left_out(),
+        _ => with_odd_widths(courses.none_left_out(), odd_widths(edge, &given)),
     };
     doubts.retain(|doubt| !is_answered(doubt));
+    doubts
+}
+
+/// The doubts, and going up with them those of widths that nothing else tells of.
+fn with_odd_widths(mut doubts: Vec<Doubt>, odd: Vec<Doubt>) -> Vec<Doubt> {
+    for odd in odd {
+        let touches = |doubt: &Doubt| odd.course.is_some_and(|course| doubt.touches(course));
+        if !doubts.iter().any(touches) {
+            doubts.push(odd);
+        }
+    }
+    doubts.sort_by_key(|doubt| doubt.course);
     doubts
 }
 

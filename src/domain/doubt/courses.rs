@@ -3,7 +3,6 @@
 
 use super::{
     cause::Cause,
-    fix::Fix,
     forgotten,
     given::Given,
     left_out::{self, LeftOut},
@@ -16,7 +15,7 @@ use super::{
     verdict::{Doubt, DoubtedReading, Suspect},
     whole_edge,
 };
-use crate::domain::{log, measure::Length, piece::median};
+use crate::domain::{measure::Length, piece::median};
 
 /// An edge's courses with all that is known of the edge.
 #[derive(Clone, Copy)]
@@ -131,6 +130,7 @@ impl Courses<'_> {
             below: None,
             above: None,
             row: None,
+            step: None,
         };
         let mut suspects = suspects(reach, seen, &self.given);
         suspects.retain(|suspect| suspect.cause == Cause::Swapped);
@@ -153,7 +153,7 @@ impl Courses<'_> {
             // Two off by as much in opposite directions confirm each other.
             let beyond = |off: Length| off.abs() > line.cut_off.times(4).divided(5);
             (doubted(at) || doubted(at + 1) || beyond(low) && beyond(high))
-                .then(|| Placement::at(at, (low, high), self.log, self.given.settings))?
+                .then(|| Placement::at(at, (low, high), self.log, &self.given))?
         };
         let mut doubts = Vec::new();
         let mut at = 0;
@@ -182,37 +182,14 @@ impl Courses<'_> {
     ) -> Option<Doubt> {
         let reach = self.log.reaches.get(at)?;
         let row = seen.and_then(|seen| Some(((*seen.offs.get(at)?)?, seen.line.sd)));
+        let step = line.step.scaled(reach.height, self.given.settings.exposure);
         let seen = Evidence {
             row,
+            step: Some(step),
             ..Evidence::of(self.log, at, off)
         };
-        let mut suspects = suspects(reach, seen, &self.given);
-        if let Some(two) = self.two_courses_in_one(reach, off, line.step) {
-            let unknown = |first: &Suspect| first.cause == Cause::Unknown;
-            let at = if suspects.first().is_none_or(unknown) {
-                0
-            } else {
-                suspects.len()
-            };
-            suspects.insert(at, two);
-        }
+        let suspects = suspects(reach, seen, &self.given);
         about(reach, suspects, line.basis)
-    }
-
-    /// A course that leans twice as much as it should: its top was read a course
-    /// too high, and one was forgotten.
-    fn two_courses_in_one(&self, reach: &Reach, off: Length, step: Length) -> Option<Suspect> {
-        let tolerance = self.given.settings.tolerance;
-        let own = step.scaled(reach.height, self.given.settings.exposure);
-        let twice = (off - own).abs() <= tolerance && own.abs() > tolerance + tolerance;
-        let (likely, fix) = (reach.bottom? - own, Fix::MeasureAgain);
-        reach.top.filter(|_| twice)?;
-        Some(Suspect::new(
-            log::End::Top,
-            likely,
-            Cause::CourseForgotten,
-            fix,
-        ))
     }
 }
 

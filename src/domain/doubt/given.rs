@@ -1,6 +1,9 @@
 //! What is known of an edge besides its readings.
 
-use super::{cause::Cause, scatter::Scatter};
+use super::{
+    cause::Cause,
+    scatter::{Scatter, USUAL_MM},
+};
 use crate::domain::log::{Edge, ReadTo};
 use crate::domain::measure::Length;
 use crate::domain::roof::{EdgeKind, RoofLine, Trend};
@@ -31,6 +34,15 @@ impl<'a> Given<'a> {
             read_to: settings.reads_to(edge),
             scatter,
         }
+    }
+
+    /// Two steps nearer than this are the same to the tape: the tolerance, or so
+    /// much as one in a hundred readings of a rough tape is off.
+    pub(super) fn near(&self) -> Length {
+        // Readings one place off scatter more than any tape.
+        let rough = self.scatter.mm().min(1.3 * USUAL_MM);
+        let rough = Length::rounded_from_mm(2.5 * rough);
+        self.settings.tolerance.max(rough)
     }
 
     /// The slip of reading to the other one of the two lines, and by how much that

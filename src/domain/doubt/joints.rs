@@ -27,7 +27,7 @@ pub struct Bond {
 
 /// Joints this far apart still count as one: 1/2 in, four readings' worth of
 /// a tape held and read to 1/16 in, and the drift of a course line.
-const ONE_JOINT: Length = Length::from_64ths(32);
+pub(super) const ONE_JOINT: Length = Length::from_64ths(32);
 
 /// Fewer joints that agree make no bond.
 const FEWEST_JOINTS: usize = 3;

@@ -17,7 +17,7 @@ use super::{
     cause::Cause,
     fix::Fix,
     given::Given,
-    joints::{Cluster, densest},
+    joints::{Cluster, ONE_JOINT, densest, densest_within},
     line::{Basis, EdgeLine},
     reach::EdgeLog,
     verdict::Suspect,
@@ -105,7 +105,9 @@ impl<'a> ReadingRow<'a> {
         let readings = readings(log);
         let next = readings.iter().skip(1);
         let differences: Vec<Length> = readings.iter().zip(next).map(|(a, b)| *a - *b).collect();
-        let agreed = densest(differences.iter().step_by(2).copied().collect(), None);
+        let courses = differences.iter().step_by(2).copied();
+        let together = given.near() + given.near();
+        let agreed = densest_within(courses.collect(), None, together.max(ONE_JOINT));
         Self {
             log,
             given,
@@ -122,7 +124,7 @@ impl<'a> ReadingRow<'a> {
     }
 
     fn is_near(&self, length: Length) -> bool {
-        length.abs() <= self.given.settings.tolerance
+        length.abs() <= self.given.near()
     }
 
     /// Whether no course is off at all. By the tolerance alone: where half the

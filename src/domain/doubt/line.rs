@@ -96,7 +96,9 @@ impl EdgeLine {
 
     /// The edge's own line.
     fn own(log: &EdgeLog, given: &Given<'_>) -> Option<Self> {
-        let level = given.scatter.level(&full_steps(log, given.settings)?)?;
+        let level = given
+            .scatter
+            .level(&full_steps(&log.reaches, given.settings)?)?;
         Some(Self {
             basis: Basis::Own,
             step: level.step,

@@ -26,11 +26,11 @@ mod plane_end;
 mod rearranged;
 mod whole_edge;
 mod other_unit;
+mod width;
 mod courses;
 mod check;
 mod both_ends;
 mod expected;
-mod width;
 
 pub use both_ends::{BoardToBoard, check_both_ends};
 pub use cause::Cause;
@@ -42,4 +42,3 @@ pub use line::{Basis, EdgeLine};
 pub use rows::OtherEnd;
 pub use scatter::{Scatter, mad, stands_out_beyond};
 pub use verdict::{Doubt, DoubtedReading, Suspect};
-pub use width::{OddWidth, odd_width};

@@ -19,12 +19,14 @@ use std::ops::Range;
 
 /// A joint that contradicts counts no more than this, a row no more than that:
 /// in standard deviations, squared.
-const MOST_PER_JOINT: f64 = 12.0;
+const MOST_PER_JOINT: f64 = 16.0;
 const MOST_PER_ROW: f64 = 20.0;
 /// Something is odd from here on.
 const ODD: f64 = 9.0;
+/// Nothing is up to here.
+const CALM: f64 = 4.0;
 /// What a move has to explain at least to be worth a doubt.
-const WORTH: f64 = 8.0;
+const WORTH: f64 = 10.0;
 /// The other edge's move has to explain so much more to be the only one.
 const CLEARLY: f64 = 6.0;
 /// Moves this much worse than the best are told beside it.
@@ -34,6 +36,8 @@ const SELDOM: f64 = 3.0;
 const UNKNOWN: f64 = 4.0;
 const SKIPPED: f64 = 4.0;
 const ODD_WIDTH: f64 = 4.0;
+/// Fewer calm joints are no bond yet.
+const FEWEST_CALM: usize = 4;
 /// So many are told of one place.
 const MOST_TOLD: usize = 3;
 
@@ -45,6 +49,8 @@ pub(super) struct Stand<'a> {
     /// none where a reading beside it is doubted for itself.
     pub(super) joints: Vec<Option<Length>>,
     pub(super) rows: Vec<Option<Length>>,
+    /// How much the joints scatter, in mm.
+    pub(super) joint_sd: f64,
     /// The rows as they were with one course more below each of these.
     pub(super) rows_above: Vec<Option<Length>>,
     pub(super) line: Option<RowLine>,
@@ -113,15 +119,19 @@ impl Stand<'_> {
         let (other_line, lap) = self.given.other_line();
         for at in 0..count {
             let one = at..at + 1;
+            let lone = self.is_lone(&one, ODD);
             for (cause, by, rarity) in of_fixed_size(settings.unit()) {
                 let rarity = match rarity {
                     Rarity::Common => 0.0,
                     Rarity::Seldom => SELDOM,
                 };
-                moves.extend(self.try_move(one.clone(), Way::By(by), cause, rarity));
+                let tried = self.try_move(one.clone(), Way::By(by), cause, rarity);
+                moves.extend(tried.filter(|_| lone));
             }
-            moves.extend(self.try_move(one.clone(), Way::By(lap), other_line, 0.0));
-            if let Some(by) = self.rows.get(at).copied().flatten().filter(|_| odd_row(at)) {
+            let tried = self.try_move(one.clone(), Way::By(lap), other_line, 0.0);
+            moves.extend(tried.filter(|_| lone));
+            let odd = self.rows.get(at).copied().flatten();
+            if let Some(by) = odd.filter(|_| odd_row(at) && self.is_lone(&one, CALM)) {
                 let by = on_a_division(by, settings);
                 moves.extend(self.try_move(one, Way::By(by), Cause::Unknown, UNKNOWN));
             }
@@ -135,8 +145,11 @@ impl Stand<'_> {
                 }
             }
             if at + 1 < count {
-                let two = at..at + 2;
-                moves.extend(self.try_move(two, Way::Exchanged, Cause::CoursesExchanged, 1.0));
+                let (two, way) = (at..at + 2, Way::Exchanged);
+                let calm = |at: usize| self.row_cost(at, Length::ZERO) < ODD;
+                let ends = at.checked_sub(1).is_none_or(calm) || calm(at + 2);
+                let tried = self.try_move(two, way, Cause::CoursesExchanged, 1.0);
+                moves.extend(tried.filter(|_| ends));
             }
             if at > 0 {
                 let above = at..count;
@@ -145,6 +158,14 @@ impl Stand<'_> {
         }
         moves.sort_by(|one, other| other.gain.total_cmp(&one.gain));
         moves
+    }
+
+    /// Whether the rows beside `courses` cost less than `odd`: rows off one above
+    /// the other are broken by something on the roof.
+    fn is_lone(&self, courses: &Range<usize>, odd: f64) -> bool {
+        let beside = [courses.start.checked_sub(1), Some(courses.end)];
+        let mut beside = beside.into_iter().flatten();
+        beside.all(|at| self.row_cost(at, Length::ZERO) < odd)
     }
 
     /// The move, where it explains enough; `rarity` is how seldom it happens.
@@ -157,9 +178,6 @@ impl Stand<'_> {
         let mut gain = -rarity;
         if way == Way::Skipped {
             // The bond is asked elsewhere: with one course more it is another.
-            if self.log.bond.is_some() {
-                return None;
-            }
             for at in courses.clone() {
                 let then = self.rows_above.get(at).copied().flatten();
                 let now = self.rows.get(at).copied().flatten();
@@ -184,12 +202,28 @@ impl Stand<'_> {
                 }
             }
         }
-        (gain >= WORTH).then_some(Move {
+        let told = gain >= WORTH && (self.line.is_some() || self.bond_holds(&by));
+        told.then_some(Move {
             courses,
             way,
             cause,
             gain,
         })
+    }
+
+    /// Whether enough joints are calm as they are, for a few agree by chance, and
+    /// nearly all once each course is shorter by `by`.
+    fn bond_holds(&self, by: &impl Fn(usize) -> Length) -> bool {
+        let all = 0..self.joints.len();
+        let known = all.filter(|at| self.joints.get(*at).is_some_and(Option::is_some));
+        let known: Vec<usize> = known.collect();
+        let calm = |moved: &dyn Fn(usize) -> Length| {
+            let calm = known.iter();
+            calm.filter(|at| self.joint_cost(**at, moved(**at)) < ODD)
+                .count()
+        };
+        let then = calm(&|at| by(at) - by(at + 1));
+        calm(&|_| Length::ZERO) >= FEWEST_CALM && 5 * then >= 4 * known.len()
     }
 
     /// By how much the course at `at` is too long.
@@ -209,8 +243,7 @@ impl Stand<'_> {
     }
 
     fn joint_cost(&self, at: usize, moved: Length) -> f64 {
-        let settings = self.given.settings;
-        let sd = (1.2 * self.given.scatter.mm()).max(settings.tolerance.mm() / 3.0);
+        let sd = self.joint_sd;
         let off = self.joints.get(at).copied().flatten();
         off.map_or(0.0, |off| {
             let off = around(off - moved, self.log.cover);

@@ -4,6 +4,7 @@
 use super::{
     cause::Cause,
     fix::Fix,
+    given::Given,
     joints::around,
     line::Basis,
     reach::EdgeLog,
@@ -31,7 +32,7 @@ impl Placement {
         at: usize,
         (low, high): (Length, Length),
         log: &EdgeLog,
-        settings: &Settings,
+        given: &Given<'_>,
     ) -> Option<Self> {
         let (below, above) = (log.reaches.get(at)?, log.reaches.get(at + 1)?);
         below.top?;
@@ -39,10 +40,11 @@ impl Placement {
         if below.number.next() != above.number {
             return None;
         }
-        let half = settings.tolerance.half();
+        let (near, settings) = (given.near(), given.settings);
+        let half = near.half();
         let apart = (low + high).abs();
         let opposite = (low < Length::ZERO) != (high < Length::ZERO);
-        if !opposite || low.abs().min(high.abs()) <= half || apart > settings.tolerance {
+        if !opposite || low.abs().min(high.abs()) <= half || apart > near.times(4).divided(3) {
             return None;
         }
         let by = (high - low).half();

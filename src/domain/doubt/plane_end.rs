@@ -6,8 +6,15 @@ use super::{
     moved::Stand,
     reach::{EdgeLog, Reach},
     rows::{BothEnds, RowLine, RowOff},
+    scatter::{MAD_COUNTS, OF_MAD, float, mad},
 };
 use crate::domain::{log::CourseNumber, measure::Length};
+
+/// So many joints' worth the scatter of a usual one counts.
+const USUAL_COUNTS: f64 = 3.0;
+
+/// Joints further off than so many deviations say nothing of how the rest scatter.
+const JOINTS_NEAR: f64 = 4.0;
 
 /// An edge's log with what is known of the edge.
 #[derive(Clone, Copy)]
@@ -18,6 +25,7 @@ pub(super) struct End<'a> {
 
 /// Both ends of a plane's rows, seen from one edge.
 pub(super) struct PlaneEnd<'a> {
+    pub(super) this: Given<'a>,
     pub(super) other: End<'a>,
     /// The rows with this edge first, and with the other one first.
     pub(super) rows: BothEnds<'a>,
@@ -31,14 +39,17 @@ pub(super) struct Seen {
     pub(super) offs: Vec<Option<RowOff>>,
 }
 
-const AS_LOGGED: fn(usize, &Reach) -> CourseNumber = |_, reach| reach.number;
-const ONE_UP: fn(usize, &Reach) -> CourseNumber = |_, reach| reach.number.next();
+const AS_LOGGED: fn(usize, &Reach) -> (CourseNumber, Length) =
+    |_, reach| (reach.number, Length::ZERO);
+const ONE_UP: fn(usize, &Reach) -> (CourseNumber, Length) =
+    |_, reach| (reach.number.next(), Length::ZERO);
 
 impl<'a> PlaneEnd<'a> {
     pub(super) fn of(this: End<'a>, other: End<'a>, broken: &'a [CourseNumber]) -> Self {
         let added = this.given.added + other.given.added;
-        let both = (added, this.given.settings.exposure);
+        let both = (added, this.given.settings.exposure, this.given.scatter);
         Self {
+            this: this.given,
             other,
             rows: BothEnds::of(this.log, other.log, broken, both),
             from_other: BothEnds::of(other.log, this.log, broken, both),
@@ -105,6 +116,26 @@ impl<'a> End<'a> {
         self.stand(none.clone(), none, None)
     }
 
+    /// How much the joints scatter that lie together, with a usual row behind it.
+    fn joint_sd(self, joints: &[Option<Length>]) -> f64 {
+        let offs: Vec<Length> = joints.iter().flatten().copied().collect();
+        let counts = MAD_COUNTS * float(offs.len());
+        let sd = mad(offs.clone(), Length::ZERO).map_or(0.0, |mad| OF_MAD * mad.mm());
+        let usual = self
+            .given
+            .scatter
+            .mm()
+            .max(self.given.settings.tolerance.mm() / 3.0);
+        let squares = USUAL_COUNTS * usual * usual + counts * sd * sd;
+        let rough = (squares / (USUAL_COUNTS + counts)).sqrt();
+        let near = offs.iter().map(|off| off.mm());
+        let near = near.filter(|off| off.abs() <= JOINTS_NEAR * rough);
+        let (squares, count) = near.fold((0.0, 0.0), |(squares, count), off| {
+            (squares + off * off, count + 1.0)
+        });
+        ((USUAL_COUNTS * usual * usual + squares) / (USUAL_COUNTS + count)).sqrt()
+    }
+
     fn stand(
         self,
         mut rows: Vec<Option<Length>>,
@@ -117,10 +148,12 @@ impl<'a> End<'a> {
             *row = row.filter(|_| lies(at % in_line.len().max(1)));
         }
         let joint = |at: usize| self.log.joint_off(at).filter(|_| lies(at) && lies(at + 1));
+        let joints: Vec<_> = (0..self.log.joints.len()).map(joint).collect();
         Stand {
             log: self.log,
             given: self.given,
-            joints: (0..self.log.joints.len()).map(joint).collect(),
+            joint_sd: self.joint_sd(&joints),
+            joints,
             rows,
             rows_above,
             line,

@@ -70,6 +70,14 @@ pub(super) fn signed(end: End, length: Length) -> Length {
     }
 }
 
+/// The courses of `edge`; one read from board to board says nothing of this edge
+/// alone.
+pub(super) fn reaches_of(edge: &Edge, settings: &Settings) -> Vec<Reach> {
+    let alone = edge.courses().iter().filter(|course| course.to.is_none());
+    let reaches = alone.map(|course| Reach::of(course, settings.exposure));
+    reaches.collect()
+}
+
 /// A whole edge, ready for judging.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub(super) struct EdgeLog {
@@ -85,10 +93,7 @@ pub(super) struct EdgeLog {
 impl EdgeLog {
     /// The log of `edge` as it was written.
     pub(super) fn of(edge: &Edge, settings: &Settings) -> Self {
-        // One read from board to board says nothing of this edge alone.
-        let reaches = edge.courses().iter().filter(|course| course.to.is_none());
-        let reaches = reaches.map(|course| Reach::of(course, settings.exposure));
-        let reaches: Vec<Reach> = reaches.collect();
+        let reaches = reaches_of(edge, settings);
         let cover = settings.cover();
         // A line struck for two pieces is no joint of the bond.
         let struck = |number| {

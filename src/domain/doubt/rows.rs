@@ -10,7 +10,7 @@
 use super::{
     joints::{around, densest_within},
     reach::{EdgeLog, Reach},
-    scatter::float,
+    scatter::{Scatter, float},
 };
 use crate::domain::log::{CourseNumber, Edge};
 use crate::domain::measure::Length;
@@ -32,10 +32,12 @@ const USUAL_MM: f64 = 5.0;
 const USUAL_COUNTS: f64 = 4.0;
 /// Rows that lie this near together agree: 1 in.
 const TOGETHER: Length = Length::from_inches(1);
-/// How far the narrowing of a course as it is read may be off that of the rows:
-/// so many times so much either way.
-const SLOPES: i64 = 10;
-const SLOPE_STEP: Length = Length::from_64ths(2);
+/// The narrowing of a course is tried so many steps either way of what is read,
+/// which are so many standard deviations of it together.
+const SLOPES: i64 = 5;
+const SLOPES_REACH: f64 = 2.5;
+/// How much a creep that grows along the rows adds to a narrowing, in mm.
+const CREEP_MM: f64 = 0.5;
 
 /// How much longer the two gaps of a row are together than the other rows let
 /// expect; on the circle, so at most half a cover either way.
@@ -78,9 +80,9 @@ pub(super) struct RowLine {
     pub(super) agree: usize,
 }
 
-/// Which number each of this edge's courses has: as logged, or as it may have
-/// to be.
-pub(super) type Numbers<'n> = &'n dyn Fn(usize, &Reach) -> CourseNumber;
+/// Which number each of this edge's courses has, and how much too long it is: as
+/// logged, or as it may have to be.
+pub(super) type Numbers<'n> = &'n dyn Fn(usize, &Reach) -> (CourseNumber, Length);
 
 /// Both ends of a plane's rows.
 pub(super) struct BothEnds<'a> {
@@ -90,6 +92,7 @@ pub(super) struct BothEnds<'a> {
     added: Length,
     broken: &'a [CourseNumber],
     exposure: Length,
+    scatter: Scatter,
 }
 
 impl<'a> BothEnds<'a> {
@@ -97,7 +100,7 @@ impl<'a> BothEnds<'a> {
         this: &'a EdgeLog,
         other: &'a EdgeLog,
         broken: &'a [CourseNumber],
-        (added, exposure): (Length, Length),
+        (added, exposure, scatter): (Length, Length, Scatter),
     ) -> Self {
         Self {
             this,
@@ -105,6 +108,7 @@ impl<'a> BothEnds<'a> {
             added,
             broken,
             exposure,
+            scatter,
         }
     }
 
@@ -115,13 +119,20 @@ impl<'a> BothEnds<'a> {
         rows.collect()
     }
 
-    fn row(&self, at: usize, reach: &Reach, number: CourseNumber) -> Option<Row> {
+    fn row(
+        &self,
+        at: usize,
+        reach: &Reach,
+        (number, too_long): (CourseNumber, Length),
+    ) -> Option<Row> {
         let others = &self.other.reaches;
         let other = others.binary_search_by_key(&number, |reach| reach.number);
         let other = others.get(other.ok()?)?;
         let is_full = |reach: &Reach| reach.height == self.exposure;
         let is_whole = is_full(reach) && is_full(other) && !self.broken.contains(&number);
-        let both = |one: Option<Length>, other: Option<Length>| Some(one? + other? + self.added);
+        let both = |one: Option<Length>, other: Option<Length>| {
+            Some(one? + other? + self.added - too_long)
+        };
         Some(Row {
             at,
             number: i64::from(number.get()),
@@ -133,7 +144,7 @@ impl<'a> BothEnds<'a> {
     /// The line of the rows with this edge's courses numbered so, where enough
     /// of them agree.
     pub(super) fn line(&self, number: Numbers<'_>) -> Option<RowLine> {
-        RowLine::of(&self.rows(number), self.this.cover)
+        RowLine::of(&self.rows(number), self.this.cover, self.scatter)
     }
 
     /// How far each of this edge's courses, numbered so, is off `line`.
@@ -149,13 +160,17 @@ impl<'a> BothEnds<'a> {
 }
 
 impl RowLine {
-    fn of(rows: &[Row], cover: Length) -> Option<Self> {
+    fn of(rows: &[Row], cover: Length, scatter: Scatter) -> Option<Self> {
         if rows.len() < FEWEST_ROWS {
             return None;
         }
         let mut narrows: Vec<Length> = rows.iter().map(|row| row.bottom - row.top).collect();
         let narrows = median(&mut narrows)?;
-        let slopes = (-SLOPES..=SLOPES).map(|step| narrows + SLOPE_STEP.times(step));
+        // Of two edges, by the median, which scatters a quarter more than a mean.
+        let sd = 1.25 * std::f64::consts::SQRT_2 * scatter.mm() / float(rows.len()).sqrt();
+        let sd = sd.hypot(CREEP_MM);
+        let step = Length::rounded_from_mm(SLOPES_REACH * sd).divided(SLOPES);
+        let slopes = (-SLOPES..=SLOPES).map(|times| narrows + step.times(times));
         let near = slopes.filter_map(|slope| {
             let levels = rows.iter().map(|row| row.level(slope).modulo(cover));
             let cluster = densest_within(levels.collect(), Some(cover), TOGETHER)?;
@@ -173,11 +188,12 @@ impl RowLine {
             rows: rows.len(),
             agree: cluster.count,
         };
-        Some(line.refined(rows))
+        Some(line.refined(rows, (narrows, sd)))
     }
 
-    /// The line through the rows that agree by least squares, and their scatter.
-    fn refined(self, rows: &[Row]) -> Self {
+    /// The line through the rows that agree by least squares, held near how much
+    /// a course is read to narrow with its standard deviation, and their scatter.
+    fn refined(self, rows: &[Row], (narrows, sd_narrows): (Length, f64)) -> Self {
         let near = rows.iter().filter_map(|row| {
             let off = self.off(row).both();
             #[expect(clippy::cast_precision_loss, reason = "courses are few")]
@@ -190,10 +206,9 @@ impl RowLine {
         let (number, off) = (mean(|near| near.0), mean(|near| near.1));
         let across = |near: &(f64, f64)| (near.0 - number) * (near.1 - off);
         let spread: f64 = near.iter().map(|near| (near.0 - number).powi(2)).sum();
-        let slope = match spread > 0.0 {
-            true => near.iter().map(across).sum::<f64>() / spread,
-            false => 0.0,
-        };
+        let hold = (USUAL_MM / sd_narrows).powi(2);
+        let held = hold * (self.narrows - narrows).mm();
+        let slope = (near.iter().map(across).sum::<f64>() + held) / (spread + hold);
         let rest = |near: &(f64, f64)| (near.1 - off - slope * (near.0 - number)).powi(2);
         let squares: f64 = near.iter().map(rest).sum();
         let counts = USUAL_COUNTS + (count - 2.0).max(0.0);

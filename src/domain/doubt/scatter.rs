@@ -8,26 +8,30 @@
 //! (the mean of variances with prior degrees of freedom, NIST/SEMATECH e-Handbook
 //! 1.3.5.17 for the cut-off; the weights from memory and by trial, docs/doubts.md).
 
-use super::reach::{EdgeLog, Reach};
+use super::reach::{Reach, reaches_of};
 use crate::domain::{log::Edge, measure::Length, piece::median, settings::Settings};
 
 /// An edge with fewer courses has no line, and so no scatter, of its own.
 pub(super) const FEWEST_COURSES: usize = 5;
 
 /// A usual standard deviation of a step: a tape read to a little under 1/8 in.
-const USUAL_MM: f64 = 3.8;
+pub(super) const USUAL_MM: f64 = 3.8;
 /// So many courses' worth the usual one counts beside a job's.
 const USUAL_COUNTS: f64 = 5.0;
 /// So many courses' worth the job's counts beside an edge's.
-const JOB_COUNTS: f64 = 20.0;
+const JOB_COUNTS: f64 = 60.0;
 /// The MAD's share of what a mean of squares tells of as many courses.
-const MAD_COUNTS: f64 = 0.37;
+pub(super) const MAD_COUNTS: f64 = 0.37;
 /// Courses further off the median than so many deviations tell nothing of it.
-const NEAR: f64 = 2.5;
+const NEAR: f64 = 2.3;
+/// What those within so many deviations scatter less by: their squares are
+/// `1 - 2 c φ(c) / (2 Φ(c) - 1)` of all squares, c 2.3 (the variance of a normal
+/// distribution cut off at both ends, from memory).
+const OF_NEAR: f64 = 0.867;
 /// As near at least, for a level does not move for less: 1/4 in.
 const NEAREST_MM: f64 = 6.35;
 /// `1 / Φ⁻¹(3/4)`: makes the MAD a standard deviation.
-const OF_MAD: f64 = 1.4826;
+pub(super) const OF_MAD: f64 = 1.4826;
 
 /// The standard deviation of a step `b - t` over a full exposure.
 #[derive(Clone, Copy, PartialEq, PartialOrd, Debug)]
@@ -54,7 +58,7 @@ impl Scatter {
 
     /// That of the tape with which `edges` were read.
     pub fn of_job<'a>(edges: impl Iterator<Item = &'a Edge>, settings: &Settings) -> Self {
-        let steps = edges.filter_map(|edge| full_steps(&EdgeLog::of(edge, settings), settings));
+        let steps = edges.filter_map(|edge| full_steps(&reaches_of(edge, settings), settings));
         let steps: Vec<Vec<Length>> = steps.collect();
         let mut offs = Vec::new();
         for edge in &steps {
@@ -98,7 +102,7 @@ impl Scatter {
         let (squares, count) = near.fold((0.0, 0), |(squares, count), off| {
             (squares + off * off, count + 1)
         });
-        self.with(squares, float(count))
+        self.with(squares / OF_NEAR, float(count))
     }
 
     /// How near courses lie that tell of a level, in mm.
@@ -117,10 +121,10 @@ impl Scatter {
             Ok(count) if count > 0 => sum.divided(count),
             _ => middle,
         };
-        let squares = near.map(|near| (*near - step).mm().powi(2)).sum();
+        let squares: f64 = near.map(|near| (*near - step).mm().powi(2)).sum();
         Some(Level {
             step,
-            squares,
+            squares: squares / OF_NEAR,
             count,
         })
     }
@@ -159,9 +163,9 @@ impl Level {
 
 /// The steps that set an edge's line, over a full exposure: those of full
 /// courses where there are enough, for a short one magnifies a tape's error.
-pub(super) fn full_steps(log: &EdgeLog, settings: &Settings) -> Option<Vec<Length>> {
+pub(super) fn full_steps(reaches: &[Reach], settings: &Settings) -> Option<Vec<Length>> {
     let exposure = settings.exposure;
-    let read = log.reaches.iter().filter(|reach| reach.step.is_some());
+    let read = reaches.iter().filter(|reach| reach.step.is_some());
     let full = read.clone().filter(|reach| reach.height == exposure);
     let enough = |courses: &Vec<&Reach>| courses.len() >= FEWEST_COURSES;
     let full = Some(full.collect()).filter(enough);

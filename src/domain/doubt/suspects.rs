@@ -48,6 +48,8 @@ pub(super) struct Evidence {
     /// How far its row is off the plane's line, and how much a row scatters there
     /// in mm, where the row's other end is in line.
     pub(super) row: Option<(RowOff, f64)>,
+    /// How much a course of this height narrows, where that is known.
+    pub(super) step: Option<Length>,
 }
 
 impl Evidence {
@@ -58,6 +60,7 @@ impl Evidence {
             below: at.checked_sub(1).and_then(|below| log.joint_off(below)),
             above: log.joint_off(at),
             row: None,
+            step: None,
         }
     }
 }
@@ -107,6 +110,16 @@ impl OddCourse<'_> {
                 cost,
                 Suspect::of_reading(course, end, slip.likely, slip.cause),
             ));
+        }
+        if let Some(step) = self.seen.step.filter(|_| end == End::Top) {
+            // Read at the line of the course above, and that one forgotten.
+            let misfit = self.squared(self.seen.off - step);
+            if misfit <= FURTHEST && step.abs() > self.given.near() {
+                let likely = read + step;
+                let cost = misfit + self.around_it(end, read, likely);
+                let (forgotten, fix) = (Cause::CourseForgotten, Fix::MeasureAgain);
+                scored.push((cost, Suspect::new(end, likely, forgotten, fix)));
+            }
         }
         let likely = on_a_division(read - off, self.given.settings);
         if likely >= Length::ZERO {

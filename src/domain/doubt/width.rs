@@ -1,61 +1,85 @@
-//! Gaps that are odd for the panel, whatever their lean.
-//!
-//! Not a doubt by itself: a wide gap filled with full panels and a triangle at
-//! the ridge are both honest readings. The log may say it beside the course.
+//! Gaps that are odd for the panel, whatever their lean: judged at the narrow
+//! end, for a gap of two pieces is an honest one (common practice).
 
-use crate::domain::{
-    log::{Edge, Gap},
-    settings::Settings,
+use super::{
+    cause::Cause,
+    fix::Fix,
+    given::Given,
+    line::Basis,
+    reach::Reach,
+    verdict::{Doubt, DoubtedReading, Suspect},
 };
+use crate::domain::log::{Edge, ReadTo};
 
-/// What is odd about a gap.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub enum OddWidth {
-    /// Finished widths of a panel or more at both ends: another full panel fits.
-    AnotherPanelFits,
-    /// A finished width under the side lap: the last full panel, which reaches
-    /// one side lap past its side-lap line, would not have lain there.
-    UnderTheLap,
-}
-
-/// What is odd about the raw `gap` of a course of `edge` (common practice).
-pub fn odd_width(gap: &Gap, edge: &Edge, settings: &Settings) -> Option<OddWidth> {
-    let narrow = gap.bottom.min(gap.top) + settings.added_to_reading(edge);
-    if narrow >= settings.panel_width {
-        Some(OddWidth::AnotherPanelFits)
-    } else if narrow < settings.side_lap {
-        Some(OddWidth::UnderTheLap)
-    } else {
-        None
-    }
+/// The doubts about courses of `edge` whose gaps are odd, going up.
+pub(super) fn odd_widths(edge: &Edge, given: &Given<'_>) -> Vec<Doubt> {
+    let settings = given.settings;
+    let courses = edge.courses().iter();
+    // Lines that run out are said to, and a struck line is another's lap.
+    let plain = courses.filter(|course| {
+        course.runs_out.is_none() && course.to.is_none() && course.reads_to.is_none()
+    });
+    plain
+        .filter_map(|course| {
+            let reach = Reach::of(course, settings.exposure);
+            let (bottom, top) = (reach.bottom?, reach.top?);
+            let narrow = bottom.min(top) + given.added;
+            // The last full panel reaches one side lap past its side-lap line.
+            let lies = narrow + settings.tolerance >= settings.side_lap;
+            let (cause, by) = if narrow >= settings.panel_width + settings.tolerance {
+                let room = narrow - settings.side_lap;
+                let rest = room.modulo(settings.cover());
+                (Cause::AnotherPanelFits, room - rest)
+            } else if !lies && given.read_to == ReadTo::LapLine {
+                given.other_line()
+            } else {
+                return None;
+            };
+            let number = reach.number;
+            let fix = Fix::Both {
+                first: number,
+                last: number,
+                by,
+            };
+            let suspect = Suspect::new(DoubtedReading::Both, bottom - by, cause, fix);
+            Doubt::of(Some(number), by, vec![suspect], Basis::Panel)
+        })
+        .collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::domain::{
-        log::EdgeId,
+        doubt::Scatter,
+        log::{Course, CourseNumber, EdgeId, End, Reading},
         measure::{Hand, Length, Name},
         roof::EdgeKind,
+        settings::Settings,
     };
 
     #[track_caller]
-    fn check(bottom: i64, top: i64, expected: Option<OddWidth>) {
-        let gap = Gap {
-            bottom: Length::from_inches(bottom),
-            top: Length::from_inches(top),
-        };
+    fn check(bottom: i64, top: i64, expected: Option<(Cause, i64)>) {
         let name = Name::or("A", "A");
-        let edge = Edge::new(EdgeId(1), name, EdgeKind::Hip, Hand::Left);
-        let odd = odd_width(&gap, &edge, &Settings::default());
-        assert_eq!(odd, expected, "{bottom} {top}");
+        let mut edge = Edge::new(EdgeId(1), name, EdgeKind::Hip, Hand::Left);
+        let read = |inches| Reading::new(Length::from_inches(inches)).ok();
+        let course = Course::unread(CourseNumber::FIRST);
+        let course = course.with(End::Bottom, read(bottom));
+        edge.put(course.with(End::Top, read(top)));
+        let settings = Settings::default();
+        let given = Given::of(&edge, &settings, Scatter::USUAL);
+        let found = odd_widths(&edge, &given).pop();
+        let found = found.map(|doubt| (doubt.cause, doubt.likely));
+        let expected = expected.map(|(cause, likely)| (cause, Length::from_inches(likely)));
+        assert_eq!(found, expected, "{bottom} {top}");
     }
 
     #[test]
     fn only_the_narrower_end_tells_whether_a_panel_fits() {
         check(60, 47, None);
-        check(60, 48, Some(OddWidth::AnotherPanelFits));
+        check(62, 49, Some((Cause::AnotherPanelFits, 16)));
+        check(110, 97, Some((Cause::AnotherPanelFits, 18)));
         check(14, 2, None);
-        check(13, 1, Some(OddWidth::UnderTheLap));
+        check(13, 1, Some((Cause::PanelEdge, 15)));
     }
 }

@@ -9,7 +9,7 @@ use super::{
 use crate::app::state::{EntryOrder, LogFocus, OpenJob, ShowExpected, State};
 use crate::domain::{
     cutting::is_let_stand,
-    doubt::{OddWidth, expected_readings, odd_width},
+    doubt::expected_readings,
     log::{Course, CourseNumber, Edge, End},
     tape::{exact, print},
 };
@@ -242,20 +242,5 @@ fn says(open: &OpenJob, edge: &Edge, course: &Course) -> String {
             words.push(short);
         }
     }
-    words.extend(odd_words(open, edge, course).map(str::to_owned));
     words.join(", ")
-}
-
-/// A gap that is odd for the panel: worth a second look, not a doubt by itself.
-fn odd_words(open: &OpenJob, edge: &Edge, course: &Course) -> Option<&'static str> {
-    let settings = &open.job().settings;
-    let height = course.height_in(settings.exposure);
-    // Lines that run out are said to.
-    let gap = course
-        .gap(height)
-        .filter(|_| course.runs_out.is_none() && course.to.is_none())?;
-    Some(match odd_width(&gap, edge, settings)? {
-        OddWidth::AnotherPanelFits => "another panel fits",
-        OddWidth::UnderTheLap => "under the lap",
-    })
 }

@@ -38,11 +38,12 @@ pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
 /// The edge at the other end of the courses of `edge`, and in which of them a
 /// third edge of the plane breaks the row, as a valley's or a dormer's does.
 fn other_end<'a>(job: &'a Job, edge: &Edge) -> (Option<&'a Edge>, Vec<CourseNumber>) {
+    if edge.plane.is_none() {
+        return (None, Vec::new());
+    }
     let on_plane = || {
         let edges = job.edges().iter().map(Arc::as_ref);
-        edges.filter(|other| {
-            edge.plane.is_some() && other.plane == edge.plane && other.id != edge.id
-        })
+        edges.filter(|other| other.plane == edge.plane && other.id != edge.id)
     };
     let has = |other: &Edge, course: &Course| other.course(course.number).is_some();
     let shares = |other: &Edge| {

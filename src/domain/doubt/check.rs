@@ -44,18 +44,18 @@ pub fn check(
 ) -> Vec<Doubt> {
     let log = EdgeLog::of(edge, settings);
     let given = Given::of(edge, settings, witness.scatter);
-    let this = End { log: &log, given };
+    let this = End::of(&log, given);
     let other = witness.other.map(|end| {
         let given = Given::of(end.edge, settings, witness.scatter);
         (end, EdgeLog::of(end.edge, settings), given)
     });
-    let plane = other.as_ref().map(|(end, log, given)| {
-        let other = End { log, given: *given };
-        PlaneEnd::of(this, other, end.broken)
-    });
+    let plane = other
+        .as_ref()
+        .map(|(end, log, given)| PlaneEnd::of(this, End::of(log, *given), end.broken));
     let courses = Courses {
         log: &log,
         given,
+        line: this.line,
         plane: plane.as_ref(),
     };
     let is_answered = |doubt: &Doubt| {

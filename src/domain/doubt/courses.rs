@@ -22,6 +22,7 @@ use crate::domain::{measure::Length, piece::median};
 pub(super) struct Courses<'a> {
     pub(super) log: &'a EdgeLog,
     pub(super) given: Given<'a>,
+    pub(super) line: Option<EdgeLine>,
     pub(super) plane: Option<&'a PlaneEnd<'a>>,
 }
 
@@ -30,7 +31,7 @@ impl Courses<'_> {
     /// and the one about that. Above it there is nothing to judge until that is
     /// put right.
     pub(super) fn up_to_one_left_out(&self) -> Option<(Vec<Doubt>, Doubt)> {
-        let own = EdgeLine::of_log(self.log, &self.given);
+        let own = self.line;
         let LeftOut { at, step, suspects } = left_out::find(self.log, &self.given, own)?;
         let basis = own.map_or(Basis::Own, |line| line.basis);
         let line = EdgeLine::at(basis, step, &self.given);
@@ -45,7 +46,7 @@ impl Courses<'_> {
 
     /// The doubts where no reading was left out or written twice.
     pub(super) fn none_left_out(&self) -> Vec<Doubt> {
-        let Some(line) = EdgeLine::of_log(self.log, &self.given) else {
+        let Some(line) = self.line else {
             return self.by_kind();
         };
         let whole_edge = self.whole_edge(&line);
@@ -76,13 +77,15 @@ impl Courses<'_> {
         let this = End {
             log: self.log,
             given: self.given,
+            line: self.line,
         };
         match (self.plane, seen) {
             (Some(plane), Some(seen)) => {
                 let [stand, other] = plane.stands(this, &seen.line);
                 stand.doubts(Some(&other))
             }
-            _ => this.alone().doubts(None),
+            _ if self.log.bond.is_some() => this.alone().doubts(None),
+            _ => Vec::new(),
         }
     }
 

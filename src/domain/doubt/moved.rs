@@ -108,56 +108,94 @@ impl Stand<'_> {
 
     /// All moves that explain enough, best first.
     fn moves(&self) -> Vec<Move> {
-        let odd = |at: usize| self.joint_cost(at, Length::ZERO) >= ODD;
-        let odd_row = |at: usize| self.row_cost(at, Length::ZERO) >= MOST_PER_ROW;
         let count = self.log.reaches.len();
-        if !(0..count).any(|at| odd(at) || odd_row(at)) {
-            return Vec::new();
-        }
         let mut moves = Vec::new();
-        let settings = self.given.settings;
-        let (other_line, lap) = self.given.other_line();
+        // Only where something is odd; a course moves the joints on both sides of it.
+        let odd_row = |at: usize| self.row_cost(at, Length::ZERO) >= ODD;
         for at in 0..count {
-            let one = at..at + 1;
-            let lone = self.is_lone(&one, ODD);
-            for (cause, by, rarity) in of_fixed_size(settings.unit()) {
-                let rarity = match rarity {
-                    Rarity::Common => 0.0,
-                    Rarity::Seldom => SELDOM,
-                };
-                let tried = self.try_move(one.clone(), Way::By(by), cause, rarity);
-                moves.extend(tried.filter(|_| lone));
+            let below = at.checked_sub(1);
+            let odd_below = below.is_some_and(|below| self.is_odd_joint(below));
+            let beside = odd_below || self.is_odd_joint(at);
+            let between_calm =
+                below.is_some_and(|below| self.is_calm_joint(below)) || self.is_calm_joint(at);
+            if odd_row(at) || beside && !between_calm {
+                self.try_both(at, &mut moves);
             }
-            let tried = self.try_move(one.clone(), Way::By(lap), other_line, 0.0);
-            moves.extend(tried.filter(|_| lone));
-            let odd = self.rows.get(at).copied().flatten();
-            if let Some(by) = odd.filter(|_| odd_row(at) && self.is_lone(&one, CALM)) {
-                let by = on_a_division(by, settings);
-                moves.extend(self.try_move(one, Way::By(by), Cause::Unknown, UNKNOWN));
+            if odd_row(at) || odd_below || below.is_some_and(odd_row) {
+                self.try_from(at, &mut moves);
             }
-            if at + 2 < count || at > 1 {
-                for run in [at..count, 0..at] {
-                    let long = run.len() > 1 && run.len() < count;
-                    let run = Some(run).filter(|_| long);
-                    moves.extend(
-                        run.and_then(|run| self.try_move(run, Way::By(lap), other_line, 1.0)),
-                    );
-                }
-            }
-            if at + 1 < count {
-                let (two, way) = (at..at + 2, Way::Exchanged);
-                let calm = |at: usize| self.row_cost(at, Length::ZERO) < ODD;
-                let ends = at.checked_sub(1).is_none_or(calm) || calm(at + 2);
-                let tried = self.try_move(two, way, Cause::CoursesExchanged, 1.0);
-                moves.extend(tried.filter(|_| ends));
-            }
-            if at > 0 {
-                let above = at..count;
-                moves.extend(self.try_move(above, Way::Skipped, Cause::CourseForgotten, SKIPPED));
+            let inside = self.is_odd_joint(at) || odd_below && self.is_odd_joint(at + 1);
+            if odd_row(at) || odd_row(at + 1) || inside {
+                self.try_exchange(at, &mut moves);
             }
         }
         moves.sort_by(|one, other| other.gain.total_cmp(&one.gain));
         moves
+    }
+
+    fn is_odd_joint(&self, at: usize) -> bool {
+        self.joint_cost(at, Length::ZERO) >= ODD
+    }
+
+    fn is_calm_joint(&self, at: usize) -> bool {
+        self.is_joint(at) && !self.is_odd_joint(at)
+    }
+
+    fn is_joint(&self, at: usize) -> bool {
+        self.joints.get(at).is_some_and(Option::is_some)
+    }
+
+    /// Both readings of one course.
+    fn try_both(&self, at: usize, moves: &mut Vec<Move>) {
+        let (one, settings) = (at..at + 1, self.given.settings);
+        let mut tell = |by, cause, rarity| {
+            moves.extend(self.try_move(one.clone(), Way::By(by), cause, rarity));
+        };
+        if self.is_lone(&one, ODD) {
+            for (cause, by, rarity) in of_fixed_size(settings.unit()) {
+                tell(
+                    by,
+                    cause,
+                    if rarity == Rarity::Seldom {
+                        SELDOM
+                    } else {
+                        0.0
+                    },
+                );
+            }
+            let (other_line, lap) = self.given.other_line();
+            tell(lap, other_line, 0.0);
+        }
+        let row = self.rows.get(at).copied().flatten();
+        let sure = row.filter(|row| self.of_row(*row) >= MOST_PER_ROW);
+        if let Some(by) = sure.filter(|_| self.is_lone(&one, CALM)) {
+            tell(on_a_division(by, settings), Cause::Unknown, UNKNOWN);
+        }
+    }
+
+    /// All from one course on, and all below it.
+    fn try_from(&self, at: usize, moves: &mut Vec<Move>) {
+        let (other_line, lap) = self.given.other_line();
+        let count = self.log.reaches.len();
+        for run in [at..count, 0..at] {
+            if run.len() > 1 && run.len() < count {
+                moves.extend(self.try_move(run, Way::By(lap), other_line, 1.0));
+            }
+        }
+        if at > 0 && self.line.is_some() {
+            let (above, cause) = (at..count, Cause::CourseForgotten);
+            moves.extend(self.try_move(above, Way::Skipped, cause, SKIPPED));
+        }
+    }
+
+    /// A course and the one above it.
+    fn try_exchange(&self, at: usize, moves: &mut Vec<Move>) {
+        let calm = |at: usize| self.row_cost(at, Length::ZERO) < ODD;
+        let beside = at.checked_sub(1).is_none_or(calm) || calm(at + 2);
+        if beside && at + 1 < self.log.reaches.len() {
+            let cause = Cause::CoursesExchanged;
+            moves.extend(self.try_move(at..at + 2, Way::Exchanged, cause, 1.0));
+        }
     }
 
     /// Whether the rows beside `courses` cost less than `odd`: rows off one above
@@ -215,7 +253,7 @@ impl Stand<'_> {
     /// nearly all once each course is shorter by `by`.
     fn bond_holds(&self, by: &impl Fn(usize) -> Length) -> bool {
         let all = 0..self.joints.len();
-        let known = all.filter(|at| self.joints.get(*at).is_some_and(Option::is_some));
+        let known = all.filter(|at| self.is_joint(*at));
         let known: Vec<usize> = known.collect();
         let calm = |moved: &dyn Fn(usize) -> Length| {
             let calm = known.iter();

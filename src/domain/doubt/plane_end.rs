@@ -21,6 +21,7 @@ const JOINTS_NEAR: f64 = 4.0;
 pub(super) struct End<'a> {
     pub(super) log: &'a EdgeLog,
     pub(super) given: Given<'a>,
+    pub(super) line: Option<EdgeLine>,
 }
 
 /// Both ends of a plane's rows, seen from one edge.
@@ -91,13 +92,17 @@ impl<'a> PlaneEnd<'a> {
 }
 
 impl<'a> End<'a> {
+    pub(super) fn of(log: &'a EdgeLog, given: Given<'a>) -> Self {
+        let line = EdgeLine::of_log(log, &given);
+        Self { log, given, line }
+    }
+
     /// Whether each course is read in full and lies on the edge's line.
     fn in_line(self) -> Vec<bool> {
-        let line = EdgeLine::of_log(self.log, &self.given);
         let exposure = self.given.settings.exposure;
         let lies = |reach: &Reach| {
-            let (line, off) = (line?, reach.off(line?.step, exposure)?);
-            Some(off.abs() <= line.cut_off)
+            let line = self.line?;
+            Some(reach.off(line.step, exposure)?.abs() <= line.cut_off)
         };
         let reaches = self.log.reaches.iter();
         reaches.map(|reach| lies(reach) == Some(true)).collect()

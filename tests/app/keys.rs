@@ -101,8 +101,11 @@ fn deleting_asks_by_another_key_and_undo_brings_it_back() {
     assert_eq!(program.job().edges().len(), 1);
     program.press("y");
     assert_eq!(program.job().edges().len(), 0);
+    assert_eq!(program.job().changes(), 1);
     program.press("u");
     assert_eq!(program.job().edges().len(), 1);
+    // What was taken back is a change too.
+    assert_eq!(program.job().changes(), 2);
 }
 
 #[test]
@@ -456,7 +459,11 @@ proptest! {
         let before = job_with_hip(3, Hand::Right);
         let mut program = Program::with(before.clone());
         for key in keys {
+            let was = program.job().clone();
             program.press(key);
+            if *program.job() != was {
+                prop_assert!(program.job().changes() > was.changes());
+            }
             let open = program.state.open.as_ref();
             prop_assert!(open.is_some());
             // It goes on from key to key, and comes to the same from the start.

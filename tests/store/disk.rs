@@ -123,7 +123,7 @@ fn what_is_known_of_a_file_and_its_copies_is_said_for_a_check() {
     fs::write(&path, text.replace("two", "2")).unwrap();
     insta::assert_snapshot!(look(), @r#"false: it does not match its checksum line: edited by hand or damaged ["Cedar Lane.ron.bak"]"#);
     fs::write(&path, &text[..40]).unwrap();
-    insta::assert_snapshot!(look(), @r#"false: the file cannot be read: line 4: unknown field "s", expected version, name, settings, next_edge, edges, courses, said, events; its copy "FOLDER/Cedar Lane.ron.bak" can ["Cedar Lane.ron.bak"]"#);
+    insta::assert_snapshot!(look(), @r#"false: the file cannot be read: line 4: unknown field "s", expected version, name, settings, next_edge, edges, courses, said, events, changes; its copy "FOLDER/Cedar Lane.ron.bak" can ["Cedar Lane.ron.bak"]"#);
 }
 
 #[test]
@@ -154,6 +154,36 @@ fn the_best_copy_is_the_whole_one_written_last() {
     assert_eq!((loaded.job, loaded.seal), (job("3"), Seal::Mismatch));
     fs::write(&backup, "(").unwrap();
     assert!(matches!(load(&RealFs, &path), Err(LoadError::Lost { .. })));
+}
+
+/// Clocks are set wrong, and programs that copy files set their times: the day's
+/// first copy, newer by its time, has none of the work in it.
+#[test]
+fn the_best_copy_is_the_one_with_most_changes_whatever_its_time() {
+    let (_folder, path) = folder();
+    let mut worked = job("worked");
+    worked.set_changes(39);
+    for (bytes, day) in [
+        (encode(&job("begun")).unwrap(), 20_000),
+        (encode(&worked).unwrap(), 20_000),
+        (encode(&worked).unwrap(), 20_000),
+    ] {
+        let save = Save {
+            path: &path,
+            bytes: &bytes,
+            last: Last::Any,
+            day: Day::of(Utc(day * 86_400)),
+        };
+        save.run(&RealFs).unwrap();
+    }
+    let old = std::time::SystemTime::UNIX_EPOCH + std::time::Duration::from_secs(946_684_800);
+    for file in [&path, &backup_path(&path)] {
+        let file = fs::File::options().write(true).open(file).unwrap();
+        file.set_modified(old).unwrap();
+    }
+    let whole = fs::read(&path).unwrap();
+    fs::write(&path, &whole[..whole.len() / 2]).unwrap();
+    assert_eq!(load(&RealFs, &path).unwrap().job, worked);
 }
 
 #[test]
@@ -227,7 +257,7 @@ fn without_a_copy_a_damaged_file_is_refused_and_untouched() {
     let (folder, path) = folder();
     fs::write(&path, "(version: 1, name: \"x\", colour: red)").unwrap();
     let error = load(&RealFs, &path).unwrap_err().to_string();
-    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, edges, courses, said, events; no readable copy of it is there, expected a job file"#);
+    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, edges, courses, said, events, changes; no readable copy of it is there, expected a job file"#);
     assert_eq!(names(&folder), ["Cedar Lane.ron"]);
 }
 

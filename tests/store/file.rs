@@ -84,8 +84,9 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (at: 1790001000, fact: Marked(edge: 3, course: 9, piece: 1, kind: Hip, hand: Left, at_nose: 700000000, at_rise: 400000000, rise: 369000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, near: (edge: 3, far_edge: 2, kind: Valley, at_nose: 60000000, at_rise: 380000000, allowance: 60000000), stock: New(panel: 8), written: (course: 1, before: 1))),
             (fact: FirstCut(edge: 3, course: 9, piece: 1)),
         ],
+        changes: 39,
     )
-    // checksum cfb0ffea
+    // checksum 4ef85410
     "#);
 }
 

@@ -44,6 +44,7 @@ fn number(number: u32) -> CourseNumber {
 /// A job in which no field has its default.
 pub(crate) fn full_job() -> Job {
     let mut job = full_job_of_version_1();
+    job.set_changes(39);
     let mut settings = *job.settings;
     settings.panels_lie = PanelsLie::OverRight;
     settings.least_flat = Some(mm(40));

@@ -1,6 +1,6 @@
 //! The job that is open: what is written down, and all that follows from it.
 
-use super::history::{Change, History, NamedChange, Spot};
+use super::history::{Change, History, NamedChange, Spot, named_by_facts};
 use crate::app::effect::{Theirs, ToSave};
 use crate::app::message::Opened;
 use crate::domain::{
@@ -105,7 +105,7 @@ impl OpenJob {
             return false;
         }
         let before = self.job.paper();
-        edit(Arc::make_mut(&mut self.job));
+        self.counted(edit);
         if self.job.paper() == before {
             return false;
         }
@@ -122,7 +122,7 @@ impl OpenJob {
             return false;
         }
         let before = Box::new(self.job().clone());
-        edit(Arc::make_mut(&mut self.job));
+        self.counted(edit);
         if *self.job == *before {
             return false;
         }
@@ -305,7 +305,9 @@ impl OpenJob {
         if self.refuses() {
             return None;
         }
+        let changes = self.job.changes();
         let change = step(&mut self.history, Arc::make_mut(&mut self.job))?;
+        Arc::make_mut(&mut self.job).set_changes(changes);
         self.derive();
         Some(change)
     }
@@ -359,7 +361,17 @@ impl OpenJob {
         self.changed();
     }
 
+    /// Changes the job, which may be one from before; the count of changes never
+    /// falls.
+    fn counted(&mut self, edit: impl FnOnce(&mut Job)) {
+        let job = Arc::make_mut(&mut self.job);
+        let changes = job.changes();
+        edit(job);
+        job.set_changes(changes);
+    }
+
     fn changed(&mut self) {
+        Arc::make_mut(&mut self.job).count_change();
         self.change += 1;
         self.saved = OnDisk::Underway;
     }
@@ -372,28 +384,4 @@ fn two_of(job: &Job) -> Vec<(EdgeId, TwoReadings)> {
         two.collect::<Vec<_>>()
     };
     edges.flat_map(of_edge).collect()
-}
-
-/// A key press of an earlier session, named by its facts.
-fn named_by_facts(events: &[BenchEvent], labels: &Labels) -> NamedChange {
-    // Promises follow from what was done; they do not name it.
-    let is_done = |fact: &&Fact| !matches!(fact, Fact::Promised { .. });
-    let last = events.iter().rev().map(|event| &event.fact).find(is_done);
-    let (words, spot) = match last {
-        None => (String::new(), Spot::Rack),
-        Some(Fact::Corrected { edge, .. }) => {
-            let words = format!("{} corrected", labels.edge(*edge));
-            (words, Spot::Edge(*edge))
-        }
-        Some(Fact::Found { number, .. }) => (format!("offcut {number} found"), Spot::Rack),
-        Some(Fact::Gone { offcut, .. }) => (format!("offcut {offcut} gone"), Spot::Rack),
-        Some(fact) => match fact.piece() {
-            Some(piece) => {
-                let words = format!("{} {}", labels.piece(piece), fact.word());
-                (words, Spot::Piece(piece))
-            }
-            None => (fact.word().to_owned(), Spot::Rack),
-        },
-    };
-    NamedChange { words, spot }
 }

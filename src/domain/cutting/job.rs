@@ -14,13 +14,34 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 /// One roof's work.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, Eq, Debug)]
 pub struct Job {
     pub name: Name,
     pub settings: Settings,
     edges: Vec<Arc<Edge>>,
     next_edge: u32,
     events: Vec<BenchEvent>,
+    changes: u64,
+}
+
+/// Jobs are the same where the same is written down, however often it was
+/// changed on the way there.
+impl PartialEq for Job {
+    fn eq(&self, other: &Self) -> bool {
+        let Self {
+            name,
+            settings,
+            edges,
+            next_edge,
+            events,
+            changes: _,
+        } = self;
+        *name == other.name
+            && *settings == other.settings
+            && *edges == other.edges
+            && *next_edge == other.next_edge
+            && *events == other.events
+    }
 }
 
 /// Why parts do not make a job.
@@ -62,6 +83,7 @@ impl Job {
             edges: Vec::new(),
             next_edge: 1,
             events: Vec::new(),
+            changes: 0,
         }
     }
 
@@ -91,7 +113,25 @@ impl Job {
             edges: edges.into_iter().map(Arc::new).collect(),
             next_edge,
             events,
+            changes: 0,
         })
+    }
+
+    /// How often it was changed, deletes and undos included. It never falls, so
+    /// of two copies the one with the higher count is the later one, whatever
+    /// the clock said.
+    pub const fn changes(&self) -> u64 {
+        self.changes
+    }
+
+    /// Takes a count that is known from elsewhere.
+    pub const fn set_changes(&mut self, changes: u64) {
+        self.changes = changes;
+    }
+
+    /// Counts one more change.
+    pub const fn count_change(&mut self) {
+        self.changes = self.changes.saturating_add(1);
     }
 
     /// The edges, in the order they are cut.
@@ -234,13 +274,18 @@ impl Job {
             edges: self.edges.clone(),
             next_edge: self.next_edge,
             events: Vec::new(),
+            changes: 0,
         })
     }
 
     /// Puts such a copy back; the facts stay as they are.
     pub fn restore(&mut self, paper: Paper) {
         let events = std::mem::take(&mut self.events);
-        *self = Self { events, ..paper.0 };
+        *self = Self {
+            events,
+            changes: self.changes,
+            ..paper.0
+        };
     }
 }
 

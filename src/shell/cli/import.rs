@@ -102,7 +102,10 @@ impl Import {
             return result(&(lines.join("\n") + "\n"));
         }
         let (job, mut file) = open_to_write(&self.path, self.purpose)?;
-        let imported = self.imported(&job)?;
+        let mut imported = self.imported(&job)?;
+        if imported.job != job {
+            imported.job.count_change();
+        }
         if imported.job != job || self.purpose == Purpose::WriteAnyhow {
             let bytes = job_file::encode(&imported.job).map_err(Stop::one)?;
             let on_disk = file.save(&bytes, today()).map_err(Stop::one)?;

@@ -35,6 +35,9 @@ pub(super) struct JobTwin<'a, S = SettingsToday> {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     said: Vec<SaidTwin>,
     events: Vec<EventTwin>,
+    /// How often the job was changed.
+    #[serde(default, skip_serializing_if = "is_none_yet")]
+    changes: u64,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -108,6 +111,12 @@ enum FigureTwin {
     Height,
 }
 
+// serde hands the field over by reference.
+#[allow(clippy::trivially_copy_pass_by_ref)]
+const fn is_none_yet(changes: &u64) -> bool {
+    *changes == 0
+}
+
 /// About how many bytes a job takes, so that its text is not moved as it grows.
 pub(super) fn expected_bytes(job: &Job) -> usize {
     let courses: usize = job.edges().iter().map(|edge| edge.courses().len()).sum();
@@ -148,6 +157,7 @@ impl<'a> JobTwin<'a> {
                 })
                 .collect(),
             events: job.events().iter().map(EventTwin::of).collect(),
+            changes: job.changes(),
         }
     }
 }
@@ -171,8 +181,10 @@ impl<S: Into<RawSettings>> JobTwin<'_, S> {
             .zip(self.events)
             .map(|(count, event)| event.checked(count, self.next_edge))
             .collect::<Result<_, _>>()?;
-        Job::from_parts(name, settings, edges, self.next_edge, events)
-            .map_err(|error| DecodeError::value("edges", error))
+        let mut job = Job::from_parts(name, settings, edges, self.next_edge, events)
+            .map_err(|error| DecodeError::value("edges", error))?;
+        job.set_changes(self.changes);
+        Ok(job)
     }
 }
 

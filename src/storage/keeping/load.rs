@@ -108,8 +108,9 @@ pub fn load<F: Fs>(fs: &F, path: &Path) -> Result<Loaded, LoadError> {
     }
 }
 
-/// The readable copy that is as it was saved, and of those the one written
-/// last.
+/// The readable copy that is as it was saved, and of those the one with most
+/// changes in it. Files of programs that did not count them stand by what is in
+/// them; the time of a file only parts what is alike, for clocks are set wrong.
 fn best_copy<F: Fs>(fs: &F, path: &Path) -> Option<(Read, PathBuf, Option<Utc>)> {
     let days = day_copies(fs, path).unwrap_or_default();
     let mut best: Option<(Read, PathBuf, Option<Utc>)> = None;
@@ -119,7 +120,12 @@ fn best_copy<F: Fs>(fs: &F, path: &Path) -> Option<(Read, PathBuf, Option<Utc>)>
             continue;
         };
         let saved = fs.modified(&copy).ok().flatten().map(Utc);
-        let rank = |read: &Read, saved| (read.decoded.seal == Seal::Whole, saved);
+        let rank = |read: &Read, saved| {
+            let job = &read.decoded.job;
+            let readings: usize = job.edges().iter().map(|edge| edge.courses().len()).sum();
+            let much = job.events().len() + readings;
+            (read.decoded.seal == Seal::Whole, job.changes(), much, saved)
+        };
         let better = best
             .as_ref()
             .is_none_or(|(known, _, since)| rank(&read, saved) > rank(known, *since));

@@ -137,6 +137,22 @@ fn at_a_careful_reading_hardly_a_clean_plane_is_doubted() {
     // in both readings of a course.
     let clean = tables.clean(|cell| matches!(cell.laid, Laid::True | Laid::Alike));
     assert!(clean.doubts * 10_000 <= clean.readings, "{clean:?}");
+    let both = |cell: Cell| cell.ends != Ends::One;
+    for (slip, bar) in [
+        (Slip::BothFootShort, 97.0),
+        (Slip::BothTwoShort, 96.0),
+        (Slip::Exchanged, 93.0),
+        (Slip::Skipped, 50.0),
+        (Slip::PanelEdgeFrom, 80.0),
+    ] {
+        let sum = tables.sum(slip, both);
+        // Few cases a day: a bar of 97 % is not missed by one of twenty.
+        let slack = if cases() < 200 { 12.0 } else { 0.0 };
+        assert!(
+            share(sum.found, sum.made) >= bar - slack,
+            "{slip:?} {sum:?}"
+        );
+    }
 }
 
 #[test]
@@ -146,6 +162,10 @@ fn at_the_reading_of_a_roof_the_large_slips_are_found() {
         let sum = tables.sum(slip, |cell| cell.ends != Ends::One);
         assert!(share(sum.found, sum.made) >= 97.0, "{slip:?} {sum:?}");
     }
+    // The scatter of a whole house's tape; one edge alone knows it less well.
+    let house = |cell: Cell| cell.ends == Ends::House && cell.laid != Laid::Broken;
+    let clean = tables.clean(house);
+    assert!(clean.doubts * 10_000 <= 25 * clean.readings, "{clean:?}");
 }
 
 /// A quarter of all gaps take two pieces: another panel would not fit, since

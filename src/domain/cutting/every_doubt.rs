@@ -5,23 +5,30 @@ use super::{doubtful::EdgeDoubt, from_board_to_board::lean_at_end, job::Job};
 use crate::domain::{
     doubt::{BoardToBoard, OtherEnd, Scatter, Witness, check, check_both_ends},
     log::{Course, CourseNumber, Edge},
-    measure::Length,
+    measure::{Length, Name},
 };
-use std::sync::Arc;
+use std::{collections::HashMap, sync::Arc};
 
 /// All doubts of a job, in the order of its edges.
 pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
     let settings = &job.settings;
     let edges = || job.edges().iter().map(Arc::as_ref);
     let scatter = Scatter::of_job(edges(), settings);
+    let mut planes: HashMap<&Name, Vec<&Edge>> = HashMap::new();
+    for edge in edges() {
+        if let Some(plane) = &edge.plane {
+            planes.entry(plane).or_default().push(edge);
+        }
+    }
     let mut all = Vec::new();
     for edge in edges() {
+        let plane = edge.plane.as_ref().and_then(|plane| planes.get(plane));
         let courses: Vec<_> = edge
             .courses()
             .iter()
             .filter_map(|course| seen(job, edge, course))
             .collect();
-        let (other, broken) = other_end(job, edge);
+        let (other, broken) = plane.map_or((None, Vec::new()), |plane| other_end(plane, edge));
         let other = other.map(|edge| OtherEnd {
             edge,
             broken: &broken,
@@ -37,14 +44,8 @@ pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
 
 /// The edge at the other end of the courses of `edge`, and in which of them a
 /// third edge of the plane breaks the row, as a valley's or a dormer's does.
-fn other_end<'a>(job: &'a Job, edge: &Edge) -> (Option<&'a Edge>, Vec<CourseNumber>) {
-    if edge.plane.is_none() {
-        return (None, Vec::new());
-    }
-    let on_plane = || {
-        let edges = job.edges().iter().map(Arc::as_ref);
-        edges.filter(|other| other.plane == edge.plane && other.id != edge.id)
-    };
+fn other_end<'a>(plane: &[&'a Edge], edge: &Edge) -> (Option<&'a Edge>, Vec<CourseNumber>) {
+    let on_plane = || plane.iter().copied().filter(|other| other.id != edge.id);
     let has = |other: &Edge, course: &Course| other.course(course.number).is_some();
     let shares = |other: &Edge| {
         let courses = edge.courses().iter();

@@ -2,7 +2,7 @@
 //! the same in the help and in the guide.
 
 /// Each word, and what it means.
-pub const WORDS: [(&str, &str); 17] = [
+pub const WORDS: [(&str, &str); 16] = [
     (
         "hand",
         "the side that stays whole: the tape is pulled from there",
@@ -46,7 +46,6 @@ pub const WORDS: [(&str, &str); 17] = [
         "measure again",
         "the last piece of a wide gap: measure over the laid ones first",
     ),
-    ("under the lap", "the piece is narrower than the side lap"),
     (
         "offcut",
         "what a cut leaves; the plan keeps it for the piece that is named",

@@ -6,7 +6,7 @@ use crate::worked::{
 use bendmark::domain::{
     doubt::{Basis, Cause, DoubtedReading, Fix, basis},
     log::{Course, Reading},
-    measure::Length,
+    measure::{Hand, Length, Name},
     roof::{Corner, EdgeKind, RoofLine, Slope},
     settings::{Setting, Settings},
     tape::{Unit, parse},
@@ -177,4 +177,43 @@ fn a_millimetre_job_has_its_own_slips() {
             (Length::from_mm(549), cause)
         );
     }
+}
+
+/// Two ends of one plane, 12 1/2 a course each, worked by hand: left and right
+/// gaps add up to 400 less 25 a course, modulo the cover of 46, in no bond.
+#[test]
+fn both_readings_a_foot_short_are_told_by_the_other_end_of_the_course() {
+    use bendmark::domain::cutting::{Job, doubts_of};
+    let left = [37, 31, 25, 42, 36, 30, 47, 41, 35];
+    let mut job = Job::new(Name::or("East Row", "?"), Settings::default());
+    let ends = [("East", Hand::Left), ("West", Hand::Right)];
+    for (name, hand) in ends {
+        let id = job.add_edge(Name::or(name, "?"), EdgeKind::Hip, hand);
+        let end = job.edge_mut(id).unwrap();
+        end.plane = Name::new("South").ok();
+        for (gap, at) in left.iter().zip(1_i64..) {
+            let other = 14 + (400 - 25 * at - gap).rem_euclid(46);
+            let bottom = Length::from_inches(if hand == Hand::Left { *gap } else { other });
+            let number = number(u32::try_from(at).unwrap());
+            end.put(Course {
+                bottom: Reading::new(bottom).ok(),
+                top: Reading::new(bottom - inches("12.5")).ok(),
+                ..Course::unread(number)
+            });
+        }
+    }
+    assert_eq!(doubts_of(&job), []);
+    let west = job.edges()[1].clone();
+    let slip = Fix::Both {
+        first: number(4),
+        last: number(4),
+        by: inches("12"),
+    };
+    *job.edge_mut(west.id).unwrap() = slip.taken(&west).unwrap();
+    let doubts = doubts_of(&job);
+    let told = doubts.iter().find(|found| found.edge == west.id).unwrap();
+    assert_eq!(told.doubt.cause, Cause::FootDropped);
+    assert_eq!(told.doubt.basis, Basis::OtherEnd { rows: 9 });
+    let mended = told.doubt.fix.taken(&job.edges()[1]).unwrap();
+    assert_eq!(mended.courses(), west.courses());
 }

@@ -319,7 +319,13 @@ impl Stand<'_> {
         let near = moves
             .iter()
             .filter(|other| other.gain + NEARLY >= best.gain);
-        let suspects = near.take(MOST_TOLD).filter_map(|told| self.suspect(told));
+        // Nobody is told the same thing twice.
+        let mut told: Vec<Suspect> = Vec::with_capacity(MOST_TOLD);
+        for suspect in near.filter_map(|told| self.suspect(told)) {
+            if told.len() < MOST_TOLD && told.iter().all(|told| told.fix != suspect.fix) {
+                told.push(suspect);
+            }
+        }
         let by_rows = self.rows.get(best.courses.clone());
         let by_rows = by_rows.is_some_and(|rows| rows.iter().any(Option::is_some));
         let basis = match self.line.filter(|_| by_rows) {
@@ -337,7 +343,7 @@ impl Stand<'_> {
             _ => first,
         };
         let off = self.by(best.way, &best.courses, best.courses.start);
-        Doubt::of(Some(course), off, suspects.collect(), basis)
+        Doubt::of(Some(course), off, told, basis)
     }
 
     fn suspect(&self, told: &Move) -> Option<Suspect> {

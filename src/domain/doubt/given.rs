@@ -45,6 +45,15 @@ impl<'a> Given<'a> {
         self.settings.tolerance.max(rough)
     }
 
+    /// Whether a gap whose narrow end has this finished width is one that the panels
+    /// leave: the last full one reaches one side lap past its side-lap line, and
+    /// another one would be laid if it fitted (common practice).
+    pub(super) fn panels_leave(&self, narrow: Length) -> bool {
+        let settings = self.settings;
+        let lies = narrow + settings.tolerance >= settings.side_lap;
+        lies && narrow < settings.panel_width + settings.tolerance
+    }
+
     /// The slip of reading to the other one of the two lines, and by how much that
     /// makes a reading too long.
     pub(super) fn other_line(&self) -> (Cause, Length) {

@@ -153,15 +153,11 @@ impl Stand<'_> {
         };
         if self.is_lone(&one, ODD) {
             for (cause, by, rarity) in of_fixed_size(settings.unit()) {
-                tell(
-                    by,
-                    cause,
-                    if rarity == Rarity::Seldom {
-                        SELDOM
-                    } else {
-                        0.0
-                    },
-                );
+                let rarity = match rarity {
+                    Rarity::Common => 0.0,
+                    Rarity::Seldom => SELDOM,
+                };
+                tell(by, cause, rarity);
             }
             let (other_line, lap) = self.given.other_line();
             tell(lap, other_line, 0.0);
@@ -301,16 +297,14 @@ impl Stand<'_> {
 
     /// Whether the last full panel would lie there, and no other one would fit.
     fn width_cost(&self, at: usize, moved: Length) -> f64 {
-        let settings = self.given.settings;
         let narrow = self.log.reaches.get(at).and_then(|reach| {
             let narrow = reach.bottom?.min(reach.top?) + self.given.added;
             Some(narrow - moved)
         });
-        narrow.map_or(0.0, |narrow| {
-            let lies = narrow + settings.tolerance >= settings.side_lap;
-            let full = narrow >= settings.panel_width + settings.tolerance;
-            if lies && !full { 0.0 } else { ODD_WIDTH }
-        })
+        match narrow {
+            Some(narrow) if !self.given.panels_leave(narrow) => ODD_WIDTH,
+            _ => 0.0,
+        }
     }
 
     /// The doubt that moves at one place, best first, make.

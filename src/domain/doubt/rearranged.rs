@@ -35,10 +35,9 @@ pub(super) fn find(plane: &PlaneEnd<'_>, line: &EdgeLine) -> Option<Doubt> {
         let mirrored = count.checked_sub(at + 1).and_then(|at| numbers.get(at));
         (mirrored.copied().unwrap_or(reach.number), Length::ZERO)
     };
-    let whole = |reading, likely, cause, fix| Suspect::new(reading, likely, cause, fix);
     let mut told: Vec<(RowLine, Option<CourseNumber>, Suspect)> = Vec::new();
     if let Some(rows) = agree(&from_top) {
-        let suspect = whole(
+        let suspect = Suspect::new(
             DoubtedReading::Edge,
             line.step,
             Cause::FromTheRidge,
@@ -57,7 +56,7 @@ pub(super) fn find(plane: &PlaneEnd<'_>, line: &EdgeLine) -> Option<Doubt> {
             let (first, last) = (reaches.get(run.start)?, reaches.get(run.end - 1)?);
             let (both, likely) = (DoubtedReading::Both, first.bottom? - by);
             let (first, last) = (first.number, last.number);
-            let suspect = whole(both, likely, cause, Fix::Both { first, last, by });
+            let suspect = Suspect::new(both, likely, cause, Fix::Both { first, last, by });
             told.push((rows, Some(first), suspect));
         }
         let one_more = |at: usize, reach: &Reach| match at >= from {
@@ -69,7 +68,7 @@ pub(super) fn find(plane: &PlaneEnd<'_>, line: &EdgeLine) -> Option<Doubt> {
         };
         let reach = reaches.get(from - 1)?;
         let (line, likely, below) = (DoubtedReading::Placement, reach.top?, reach.number);
-        let suspect = whole(
+        let suspect = Suspect::new(
             line,
             likely,
             Cause::CourseForgotten,

@@ -180,17 +180,14 @@ impl OddCourse<'_> {
         misfit(row.at_bottom, x) + misfit(row.at_top, y)
     }
 
-    /// The last full panel reaches one side lap past its side-lap line, and
-    /// another one would be laid if it fitted (common practice).
+    /// Whether the panels leave such a gap.
     fn width(&self, end: End, likely: Length) -> f64 {
-        let settings = self.given.settings;
-        let Some(other) = self.reach.reading(end.other()) else {
-            return 0.0;
-        };
-        let narrow = likely.min(other) + self.given.added;
-        let lies = narrow + settings.tolerance >= settings.side_lap;
-        let full = narrow >= settings.panel_width + settings.tolerance;
-        if lies && !full { 0.0 } else { ODD_WIDTH }
+        let other = self.reach.reading(end.other());
+        let narrow = other.map(|other| likely.min(other) + self.given.added);
+        match narrow {
+            Some(narrow) if !self.given.panels_leave(narrow) => ODD_WIDTH,
+            _ => 0.0,
+        }
     }
 
     /// In standard deviations of a step, squared: that of the job's tape, a

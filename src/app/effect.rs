@@ -12,6 +12,8 @@ pub struct ToSave {
     pub job: Arc<Job>,
     /// Which change of the job it is; comes back with the answer.
     pub change: u64,
+    /// The job before a change that takes much away: kept as a version first.
+    pub before: Option<Arc<Job>>,
     pub theirs: Theirs,
 }
 
@@ -35,6 +37,10 @@ pub enum Effect {
     /// Let go of the file of the job that was open.
     LetGo,
     OpenJob(PathBuf),
+    /// List the states of this job that are kept, against what is on the screen.
+    ListKept(PathBuf, Arc<Job>),
+    /// Read one of them.
+    ReadKept(PathBuf),
     /// Keep the job on the screen beside its file, and read what another program
     /// wrote there.
     OpenTheirs(ToSave),

@@ -32,6 +32,8 @@ pub enum Scope {
     AskQuit,
     /// Whether to work on a file that is not as it was saved.
     AskOdd,
+    /// Later work of this job lies elsewhere.
+    AskLater,
     /// What becomes of a file that another program has changed.
     AskChanged,
     /// Any place, outside fields and dialogs.
@@ -43,7 +45,7 @@ pub enum Scope {
 impl Scope {
     /// All of them, in the order docs/keys.md lists them, and what it calls them.
     #[rustfmt::skip] // One row a line, to be read as a table.
-    pub const ALL: [(Self, &str); 18] = [
+    pub const ALL: [(Self, &str); 19] = [
         (Self::LogEdges, "Log, among the hips"),
         (Self::LogCourses, "Log, among the readings"),
         (Self::Bench, "Bench"),
@@ -59,6 +61,7 @@ impl Scope {
         (Self::AskSameFigures, "Asked about an edge with another one's figures"),
         (Self::AskQuit, "Asked whether to leave unsaved"),
         (Self::AskOdd, "Asked about a file that is not as it was saved"),
+        (Self::AskLater, "Told that later work of the job lies elsewhere"),
         (Self::AskChanged, "Asked about a file that another program has changed"),
         (Self::Outside, "At every place"),
         (Self::Everywhere, "Everywhere, even while typing"),
@@ -171,9 +174,10 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Rack, &[Code::Char('o')], Press::Bring, "o", "from another job"),
     // Job.
     row(Scope::Job, DONE, Press::Confirm, "Enter", "change"),
-    row(Scope::Job, &[Code::Char('n')], Press::NewJob, "n", "new job"),
-    row(Scope::Job, &[Code::Char('o')], Press::OpenJob, "o", "open a job"),
+    row(Scope::Job, &[Code::Char('n')], Press::NewJob, "n", "new"),
+    row(Scope::Job, &[Code::Char('o')], Press::OpenJob, "o", "open"),
     row(Scope::Job, &[Code::Char('d')], Press::Duplicate, "d", "duplicate"),
+    row(Scope::Job, &[Code::Char('v')], Press::ListKept, "v", "versions"),
     // Fields and dialogs.
     row(Scope::Field, ENTER, Press::Confirm, "Enter", "accept"),
     row(Scope::Field, BACKSPACE, Press::Erase, "Backspace", "erase"),
@@ -197,6 +201,9 @@ pub const TABLE: &[Binding] = &[
     row(Scope::AskQuit, &[Code::Char('f')], Press::SaveElsewhere, "f", "save in another file"),
     row(Scope::AskQuit, &[Code::Char('y')], Press::Yes, "y", "leave without saving"),
     row(Scope::AskOdd, &[Code::Char('y')], Press::Yes, "y", "yes, work on it"),
+    row(Scope::AskOdd, &[Code::Char('v')], Press::ListKept, "v", "list all that is kept"),
+    row(Scope::AskLater, &[Code::Char('v')], Press::ListKept, "v", "list all that is kept"),
+    row(Scope::AskLater, ESC, Press::Back, "Esc", "go on with this one"),
     row(Scope::AskChanged, ESC, Press::Back, "Esc", "decide later"),
     row(Scope::AskChanged, &[Code::Char('y')], Press::Yes, "y", "keep what is on the screen"),
     row(Scope::AskChanged, &[Code::Char('o')], Press::OpenJob, "o", "open the other"),
@@ -268,7 +275,7 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
     match dialog {
         Dialog::Help { .. } | Dialog::Cautions => Scope::Page,
         Dialog::Prompt { .. } | Dialog::Details { .. } => Scope::TextDialog,
-        Dialog::Choice { .. } => Scope::ChoiceDialog,
+        Dialog::Choice { .. } | Dialog::Kept { .. } => Scope::ChoiceDialog,
         Dialog::Question(question) => match question {
             Question::DeleteEdge(_) => Scope::AskDelete,
             Question::RunsOut { .. } => Scope::AskRunsOut,
@@ -276,6 +283,7 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
             Question::QuitUnsaved => Scope::AskQuit,
             Question::ChangedOutside => Scope::AskChanged,
             Question::OpenedOdd { .. } => Scope::AskOdd,
+            Question::LaterWork(_) => Scope::AskLater,
         },
     }
 }

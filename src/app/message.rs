@@ -22,11 +22,17 @@ pub enum Message {
     NotSaved(u64, String),
     /// Another program has changed the open job's file.
     ChangedOutside,
+    /// The open job's file is not there any more.
+    FileGone,
+    /// The states of the job that are kept, the one with most in it first.
+    KeptListed(Vec<KeptState>),
+    /// One of them was read.
+    KeptRead(PathBuf, Box<Job>),
     /// The open job is in another file from now on, up to that change.
     SavedElsewhere(PathBuf, u64),
     /// It is not; the path as it was typed.
     NotSavedElsewhere(String, String),
-    /// The copy of the day could not be kept.
+    /// A version could not be kept.
     NoCopy(String),
     /// What lies on the rack of another job.
     RackRead(Vec<RackOffcut>),
@@ -48,8 +54,21 @@ pub struct Opened {
     pub job: Job,
     /// What is unusual about how it was read, to be asked about first.
     pub odd: Option<String>,
+    /// Which later work of the job lies elsewhere, to be asked about first.
+    pub later: Option<String>,
     /// Why it may only be looked at, where that is so.
     pub read_only: Option<String>,
+}
+
+/// A state of the job that is kept, in words.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct KeptState {
+    pub path: PathBuf,
+    /// What it is, how old, and how much is in it.
+    pub says: String,
+    /// What it has otherwise than the job on the screen, a line each.
+    pub differs: Vec<String>,
+    pub is_readable: bool,
 }
 
 /// Readings of a spreadsheet's file, settled with the log.

@@ -85,6 +85,8 @@ pub enum Press {
     Duplicate,
     SaveAgain,
     SaveElsewhere,
+    /// List the states of the job that are kept.
+    ListKept,
 }
 
 impl Press {

@@ -1,21 +1,30 @@
 //! A change of the job, and the order to save it.
 
-use super::effect::Effect;
+use super::effect::{Effect, ToSave};
 use super::state::{OnDisk, Spot, State};
 use crate::domain::bench::{Fact, GoneBy};
 use crate::domain::cutting::Job;
 use crate::domain::log::{Edge, EdgeId};
 use crate::domain::stock::OffcutNumber;
+use std::sync::Arc;
 
 /// Orders the job to be saved as it now is.
 pub fn save(state: &mut State) {
+    save_over(state, None);
+}
+
+/// The same; what it was `before` is kept as a version first.
+pub fn save_over(state: &mut State, before: Option<Arc<Job>>) {
     let Some(open) = &mut state.open else { return };
     if let Some(why) = open.read_only.clone() {
         state.complain(why);
         return;
     }
     open.saved = OnDisk::Underway;
-    let to_save = open.to_save();
+    let to_save = ToSave {
+        before,
+        ..open.to_save()
+    };
     state.order(Effect::SaveJob(to_save));
 }
 
@@ -29,6 +38,25 @@ pub fn edit(state: &mut State, words: String, spot: Spot, change: impl FnOnce(&m
     changed
 }
 
+/// The same where much is taken away or put in at once: what was there before is
+/// kept as a version.
+pub fn edit_much(
+    state: &mut State,
+    words: String,
+    spot: Spot,
+    change: impl FnOnce(&mut Job),
+) -> bool {
+    let Some(open) = &mut state.open else {
+        return false;
+    };
+    let before = open.to_save().job;
+    let changed = open.edit(words, spot, change);
+    if changed {
+        save_over(state, Some(before));
+    }
+    changed
+}
+
 /// Changes what numbers stand for, on paper and in the facts.
 pub fn renumber(
     state: &mut State,
@@ -36,10 +64,13 @@ pub fn renumber(
     spot: Spot,
     change: impl FnOnce(&mut Job),
 ) -> bool {
-    let open = state.open.as_mut();
-    let changed = open.is_some_and(|open| open.renumber(words, spot, change));
+    let Some(open) = &mut state.open else {
+        return false;
+    };
+    let before = open.to_save().job;
+    let changed = open.renumber(words, spot, change);
     if changed {
-        save(state);
+        save_over(state, Some(before));
     }
     changed
 }

@@ -1,7 +1,7 @@
 //! The one way in which the state changes.
 
 use super::{
-    dialogs::{answers, saving, sheet},
+    dialogs::{answers, kept, saving, sheet},
     effect::Effect,
     go,
     key::Millis,
@@ -33,11 +33,16 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
         Message::Saved(change) => saving::saved(state, change),
         Message::NotSaved(change, why) => saving::not_saved(state, change, why),
         Message::ChangedOutside => saving::changed_outside(state),
+        Message::FileGone => saving::gone(state),
+        Message::KeptListed(states) => kept::listed(state, states),
+        Message::KeptRead(path, job) => kept::read(state, &path, *job),
         Message::SavedElsewhere(path, change) => saving::saved_elsewhere(state, path, change),
         Message::NotSavedElsewhere(text, why) => {
             state.stay(Dialog::prompt(Prompt::SaveElsewhere, text), why);
         }
-        Message::NoCopy(why) => state.complain(format!("no copy of this day was kept: {why}")),
+        Message::NoCopy(why) => state.complain(format!(
+            "no version was kept of what was there before: {why}"
+        )),
         Message::RackRead(offcuts) => rack::bring(state, offcuts),
         Message::OursKept(path) => {
             let path = path.display();
@@ -65,10 +70,7 @@ fn pressed(state: &mut State, press: Press, at: Millis) {
         }
     }
     state.notice = None;
-    let odd = matches!(
-        state.dialog,
-        Some(Dialog::Question(Question::OpenedOdd { .. }))
-    );
+    let odd = kept::is_odd(state.dialog.as_ref());
     match press {
         Press::Quit => saving::quit(state),
         Press::Go(_) if odd => {}
@@ -159,7 +161,7 @@ fn accept(state: &mut State, field: &Field) -> Result<(), String> {
 }
 
 fn opened_job(state: &mut State, opened: Opened) {
-    let odd = opened.odd.clone();
+    let (odd, later) = (opened.odd.clone(), opened.later.clone());
     let read_only = opened.read_only.clone();
     state.preferences.opened(opened.path.clone());
     // Answers about the job before are never taken for this one's.
@@ -173,7 +175,8 @@ fn opened_job(state: &mut State, opened: Opened) {
     state.hips = HipsView::default();
     state.rack = RackView::default();
     state.field = None;
-    state.dialog = odd.map(|why| Dialog::Question(Question::OpenedOdd { why, before }));
+    let odd = odd.map(|why| Question::OpenedOdd { why, before });
+    state.dialog = odd.or(later.map(Question::LaterWork)).map(Dialog::Question);
     go::to_opened(state);
     if let Some(why) = read_only {
         state.complain(why);

@@ -86,13 +86,21 @@ pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
     let names = columns(sheet);
     let count = names.len();
-    writer.write_record(names).map_err(SheetError::of)?;
+    // Last, so that the other columns stand where they do; in each row, for rows
+    // are sorted and parted. An ordinary file has no such column.
+    let odd = sheet.file.as_ref().map(|odd| harmless(odd));
+    let odd = || odd.clone().into_iter();
+    let heads = names.into_iter().map(str::to_owned);
+    let heads = heads.chain(sheet.file.iter().map(|_| "file".to_owned()));
+    writer.write_record(heads).map_err(SheetError::of)?;
     for edge in &sheet.edges {
         let name = harmless(edge.edge.name.as_str());
         for row in &edge.rows {
             let columns = COLUMNS.iter().take(count);
             let fields = columns.map(|(_, of)| of(&name, row));
-            writer.write_record(fields).map_err(SheetError::of)?;
+            writer
+                .write_record(fields.chain(odd()))
+                .map_err(SheetError::of)?;
         }
         for course in edge.courses_unread() {
             let (kind, hand) = (edge.edge.kind.word(), edge.edge.hand.word());
@@ -108,7 +116,9 @@ pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
             if let Some(stage) = fields.get_mut(AT_ONE_END - 1) {
                 "not read".clone_into(stage);
             }
-            writer.write_record(fields).map_err(SheetError::of)?;
+            writer
+                .write_record(fields.into_iter().chain(odd()))
+                .map_err(SheetError::of)?;
         }
     }
     let bytes = writer.into_inner().map_err(SheetError::of)?;

@@ -14,6 +14,8 @@ use serde::Serialize;
 /// A cut sheet as JSON, ending with a newline.
 pub fn json(rows: &Rows<'_>) -> String {
     let job = rows.job;
+    // Said first, so that nobody reads on without it; an ordinary file says nothing.
+    let odd = rows.file.as_ref().map(|odd| ("file", one(odd)));
     let keys = [
         ("job", one(job.name.as_str())),
         ("blade", one(job.settings.blade.word())),
@@ -22,7 +24,7 @@ pub fn json(rows: &Rows<'_>) -> String {
         ("pieces", pieces(rows)),
         ("doubtful", doubtful(rows)),
     ];
-    let sheet = object(keys, ",\n ");
+    let sheet = object(odd.into_iter().chain(keys), ",\n ");
     // A log without a hole says nothing of holes, as before there was a word.
     let unread = unread(rows).map(|unread| format!(",\n \"unread\": {unread}}}"));
     let kept = sheet.strip_suffix('}').filter(|_| unread.is_some());

@@ -124,6 +124,8 @@ pub struct Rows<'a> {
     pub shown: Shown,
     /// Whether every side was tried for the pieces cut at both ends.
     pub every_way: bool,
+    /// What is unusual about the file it was made from: a copy, edited by hand.
+    pub file: Option<String>,
 }
 
 impl<'a> Rows<'a> {
@@ -168,6 +170,7 @@ impl<'a> Rows<'a> {
             carry,
             every_way: list.plan.every_way,
             shown: Shown::Every,
+            file: None,
         }
     }
 

@@ -26,6 +26,9 @@ pub const NARROWEST: usize = 42;
 pub fn text(sheet: &Rows<'_>, width: usize) -> String {
     let mut page = Page::new(width.max(NARROWEST));
     page.put("CUT SHEET  ", sheet.job.name.as_str());
+    if let Some(words) = words::file(sheet) {
+        page.put("", &words);
+    }
     if sheet.shown == Shown::Left {
         page.put("", "only what is not stacked yet");
     }

@@ -13,6 +13,12 @@ use crate::domain::{
     tape::{Division, Unit, exact_with_unit, print_with_unit},
 };
 
+/// What is said on every page of a sheet that was made from an unusual file.
+pub(super) fn file(sheet: &Rows<'_>) -> Option<String> {
+    let odd = sheet.file.as_ref()?;
+    Some(format!("NOT FROM THE JOB'S FILE AS IT WAS SAVED: {odd}"))
+}
+
 /// What a `+` or `-` behind a figure means.
 fn figures(settings: &Settings) -> String {
     format!(

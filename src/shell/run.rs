@@ -20,7 +20,7 @@ use crate::shell::{
     saving::{Farewell, LONGEST, Saver, crash},
     terminal::{Input, Screen, give_back, read_all},
 };
-use crate::storage::keeping::OpenFile;
+use crate::storage::keeping::{OpenFile, Seen};
 use crate::ui::frame::render;
 use crate::ui::theme::{Colours, Theme};
 use std::collections::VecDeque;
@@ -39,8 +39,8 @@ pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
     }
     let (preferences, trouble) = opening::preferences(&folders);
     let first = match (job, preferences.recent.first()) {
-        (Some(job), _) => opening::open(job, None),
-        (None, Some(last)) => opening::open(last, None),
+        (Some(job), _) => opening::open(job, &folders.rescued, None),
+        (None, Some(last)) => opening::open(last, &folders.rescued, None),
         // Another start knew of jobs: the sample is not the one to show.
         (None, None) if trouble.is_some() => Answer::default(),
         (None, None) => opening::first_run(&folders),
@@ -130,7 +130,10 @@ impl Shell {
             // What has arrived meanwhile needs no frame of its own.
             for input in std::iter::once(first).chain(inputs.try_iter()) {
                 let message = match input {
-                    Input::Key(key) => self.meaning(key),
+                    Input::Key(key) => match self.pressed(key) {
+                        Some(exit) => return exit,
+                        None => continue,
+                    },
                     Input::Resized(size) => {
                         screen.size_changed();
                         Some(Message::Resized(size))
@@ -145,16 +148,28 @@ impl Shell {
         }
     }
 
-    /// What a key means. Where another program has changed the job's file, the
-    /// key means nothing: it was pressed before that was said.
-    fn meaning(&self, key: Key) -> Option<Message> {
+    /// Does what a key means. Where another program has changed the job's file,
+    /// the key means nothing: it was pressed before that was said.
+    fn pressed(&mut self, key: Key) -> Option<Exit> {
         if key.code == Code::F(12) {
             fault::at("loop");
         }
-        if self.state.dialog.is_none() && self.saver.is_changed() {
-            return Some(Message::ChangedOutside);
+        let seen = match self.state.dialog {
+            None => self.saver.seen(),
+            Some(_) => Seen::Same,
+        };
+        if seen == Seen::Changed {
+            return self.take(Message::ChangedOutside);
         }
-        key_to_message(&self.state, key)
+        if let Some(message) = key_to_message(&self.state, key)
+            && let Some(exit) = self.take(message)
+        {
+            return Some(exit);
+        }
+        match seen {
+            Seen::Gone => self.take(Message::FileGone),
+            Seen::Same | Seen::Changed => None,
+        }
     }
 
     /// Updates the state and carries out what that orders.
@@ -203,6 +218,12 @@ impl Shell {
                     Err(why) => vec![Message::NotOpened(format!("{why:#}"))],
                 });
             }
+            Effect::ListKept(path, job) => {
+                self.saver.finish(LONGEST);
+                let rescued = &self.folders.rescued;
+                return Some(vec![opening::list_kept(&path, rescued, &job)]);
+            }
+            Effect::ReadKept(path) => return Some(vec![opening::read_kept(path)]),
             Effect::ReadRack(path) => {
                 self.saver.finish(LONGEST);
                 return Some(vec![opening::read_rack(&path)]);
@@ -221,7 +242,7 @@ impl Shell {
     /// Opens the job at `path` in the place of the one before. What was still
     /// on its way must be on the disk: it may be this very job.
     fn opened(&self, path: &Path) -> Vec<Message> {
-        let answer = opening::open(path, self.saver.swap(None));
+        let answer = opening::open(path, &self.folders.rescued, self.saver.swap(None));
         self.saver.swap(answer.file);
         answer.messages
     }

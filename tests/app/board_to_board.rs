@@ -159,6 +159,7 @@ fn a_program_killed_between_the_two_cuts_goes_on_at_the_second() {
         path: "/jobs/test.ron".into(),
         job,
         odd: None,
+        later: None,
         read_only: None,
     })));
     again.press("<f4><enter>/1-6<enter>");

@@ -287,6 +287,7 @@ fn orders_are_handed_on_once_and_in_their_order() {
         path: "/jobs/odd.ron".into(),
         job: program.job().clone(),
         odd: Some("it was cut off".to_owned()),
+        later: None,
         read_only: None,
     };
     program.take(Message::Opened(Box::new(opened)));

@@ -21,6 +21,7 @@ fn reading_only() -> Program {
         path: PathBuf::from("/jobs/test.ron"),
         job: job_with_hip(3, Hand::Left),
         odd: None,
+        later: None,
         read_only: Some("reading only: why".to_owned()),
     })));
     program
@@ -183,6 +184,7 @@ fn declined(program: &mut Program, path: &str) -> Vec<Effect> {
         path: PathBuf::from(path),
         job: job_with_hip(1, Hand::Left),
         odd: Some("it is damaged".to_owned()),
+        later: None,
         read_only: None,
     })));
     program.effects.clear();

@@ -273,8 +273,8 @@ fn check_says_a_hole_in_the_log() {
     bench.write("roof.csv", &rows);
     bench.done(&["import", "roof.ron", "roof.csv"]);
     insta::assert_snapshot!(bench.run(&["check", "roof.ron"]).out, @r"
-    note: North: course 3 not read yet
-    note: North: courses 5 to 6 not read yet
+    North: course 3 not read yet
+    North: courses 5 to 6 not read yet
     note: North: too few courses and no slope: judged only by which way it goes
     ");
 }
@@ -505,7 +505,7 @@ fn a_job_edited_by_hand_is_read_with_a_warning() {
     let said = bench.run(&["sheet", "roof.ron", "--format", "csv"]);
     assert_eq!(said.code, 0);
     assert!(said.out.contains("\nNorth Hip,hip,left,1,"));
-    insta::assert_snapshot!(said.err, @r#"bendmark: "roof.ron": it does not match its checksum line: edited by hand or damaged"#);
+    insta::assert_snapshot!(said.err, @r#"bendmark: "roof.ron": it does not match its checksum line: edited by hand or damaged; its copy "roof.ron.bak" has North Hip: not in it, here 4 readings; South hip: not in it, here 2 readings"#);
 }
 
 #[test]
@@ -518,7 +518,7 @@ fn a_job_edited_by_hand_is_written_only_where_that_is_accepted() {
     );
     let before = bench.read("roof.ron");
     let args = ["import", "roof.ron", "more.csv"];
-    insta::assert_snapshot!(bench.refused(1, &args), @r#"bendmark: "roof.ron": it does not match its checksum line: edited by hand or damaged; nothing was changed: look it over with "bendmark sheet", then go on with --accept-edited"#);
+    insta::assert_snapshot!(bench.refused(1, &args), @r#"bendmark: "roof.ron": it does not match its checksum line: edited by hand or damaged; its copy "roof.ron.bak" has North Hip: not in it, here 4 readings; South hip: not in it, here 2 readings; nothing was changed: look it over with "bendmark sheet", then go on with --accept-edited"#);
     assert_eq!(bench.read("roof.ron"), before);
     let said = bench.run(&["import", "roof.ron", "more.csv", "--accept-edited"]);
     assert_eq!(said.code, 0, "{said:?}");

@@ -91,7 +91,7 @@ pub(crate) fn large_job() -> Vec<(String, f64)> {
         draw(&state, &mut buffer);
         said(&format!("{} drawn at 120x40", place.word()), start);
     }
-    let taken = OpenFile::take(&path, None, None);
+    let taken = OpenFile::take(&path, None);
     let taken = taken.map_err(|(error, _)| error).unwrap();
     let bendmark::storage::keeping::Held::ByUs(mut file) = taken.held else {
         panic!("nobody else has it");
@@ -104,7 +104,7 @@ pub(crate) fn large_job() -> Vec<(String, f64)> {
     said("one key at the bench, planned anew", start);
     let start = Instant::now();
     let bytes = encode(state.open.as_ref().unwrap().job()).unwrap();
-    file.save(&bytes, None).unwrap();
+    file.save(&bytes, &[], None).unwrap();
     said("saved", start);
     assert_eq!(decode(&bytes).unwrap().job, *state.open.unwrap().job());
     all
@@ -150,6 +150,7 @@ fn opened(path: &Path, job: Job) -> State {
             path: path.to_owned(),
             job,
             odd: None,
+            later: None,
             read_only: None,
         })),
     );

@@ -65,6 +65,7 @@ fn draw(place: Place) -> impl FnMut() {
         path: PathBuf::from("speed.ron"),
         job: half_cut(),
         odd: None,
+        later: None,
         read_only: None,
     };
     let _ = update(&mut state, Message::Opened(Box::new(opened)));

@@ -2,26 +2,32 @@
 
 use crate::bad_fs::BadFs;
 use crate::jobs::full_job;
-use bendmark::domain::{bench::Utc, cutting::Job, measure::Name, settings::Settings};
-use bendmark::storage::files::{Day, RealFs};
+use bendmark::domain::{
+    cutting::Job,
+    measure::{Hand, Name},
+    roof::EdgeKind,
+    settings::Settings,
+};
+use bendmark::storage::files::RealFs;
 use bendmark::storage::job_file::{Seal, encode};
 use bendmark::storage::keeping::{
-    Held, Last, LoadError, OpenFile, Save, SaveError, Source, Whole, backup_path, create, load,
-    save,
+    Held, OpenFile, SaveError, Source, backup_path, create, load::load, save,
 };
 use std::fs;
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
-fn job(name: &str) -> Job {
-    Job::new(Name::or(name, "?"), Settings::default())
+pub(crate) fn job(name: &str) -> Job {
+    let mut job = Job::new(Name::or(name, "?"), Settings::default());
+    job.add_edge(Name::or("East", "?"), EdgeKind::Hip, Hand::Left);
+    job
 }
 
-fn save_job(path: &Path, job: &Job) {
+pub(crate) fn save_job(path: &Path, job: &Job) {
     save(&RealFs, path, &encode(job).unwrap()).unwrap();
 }
 
-fn folder() -> (TempDir, PathBuf) {
+pub(crate) fn folder() -> (TempDir, PathBuf) {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("Cedar Lane.ron");
     (folder, path)
@@ -101,92 +107,6 @@ fn a_truncated_file_falls_back_to_the_copy_and_outlives_the_next_save() {
 }
 
 #[test]
-fn what_is_known_of_a_file_and_its_copies_is_said_for_a_check() {
-    let (folder, path) = folder();
-    let look = || {
-        let whole = Whole::of(&RealFs, &path, &load(&RealFs, &path));
-        let names: Vec<_> = whole
-            .copies
-            .iter()
-            .filter_map(|copy| copy.file_name())
-            .collect();
-        without(
-            &folder,
-            &format!("{}: {} {names:?}", whole.is_whole, whole.file),
-        )
-    };
-    insta::assert_snapshot!(look(), @r#"false: "FOLDER/Cedar Lane.ron": there is no such file, expected a job: make one with "bendmark new" []"#);
-    save_job(&path, &job("one"));
-    insta::assert_snapshot!(look(), @"true: the file is whole, as it was saved []");
-    save_job(&path, &job("two"));
-    let text = fs::read_to_string(&path).unwrap();
-    fs::write(&path, text.replace("two", "2")).unwrap();
-    insta::assert_snapshot!(look(), @r#"false: it does not match its checksum line: edited by hand or damaged ["Cedar Lane.ron.bak"]"#);
-    fs::write(&path, &text[..40]).unwrap();
-    insta::assert_snapshot!(look(), @r#"false: the file cannot be read: line 4: unknown field "s", expected version, name, settings, next_edge, edges, courses, said, events, changes; its copy "FOLDER/Cedar Lane.ron.bak" can ["Cedar Lane.ron.bak"]"#);
-}
-
-#[test]
-fn the_best_copy_is_the_whole_one_written_last() {
-    let (_folder, path) = folder();
-    let day = |count: i64| Day::of(Utc(count * 86_400));
-    for (count, name) in (20_000..).zip(["one", "two", "three", "four"]) {
-        let bytes = encode(&job(name)).unwrap();
-        let save = Save {
-            path: &path,
-            bytes: &bytes,
-            last: Last::Any,
-            day: day(count),
-        };
-        assert_eq!(save.run(&RealFs).unwrap().no_copy, None);
-    }
-    fs::write(&path, "(").unwrap();
-    assert_eq!(load(&RealFs, &path).unwrap().job, job("three"));
-    // Edited by hand, a copy stands behind those that were not.
-    let backup = backup_path(&path);
-    let edited = fs::read_to_string(&backup).unwrap().replace("three", "3");
-    fs::write(&backup, edited).unwrap();
-    let loaded = load(&RealFs, &path).unwrap();
-    assert!([job("one"), job("two"), job("three")].contains(&loaded.job));
-    assert_eq!(loaded.seal, Seal::Whole);
-    fs::remove_dir_all(path.with_file_name("copies")).unwrap();
-    let loaded = load(&RealFs, &path).unwrap();
-    assert_eq!((loaded.job, loaded.seal), (job("3"), Seal::Mismatch));
-    fs::write(&backup, "(").unwrap();
-    assert!(matches!(load(&RealFs, &path), Err(LoadError::Lost { .. })));
-}
-
-/// Clocks are set wrong, and programs that copy files set their times: the day's
-/// first copy, newer by its time, has none of the work in it.
-#[test]
-fn the_best_copy_is_the_one_with_most_changes_whatever_its_time() {
-    let (_folder, path) = folder();
-    let mut worked = job("worked");
-    worked.set_changes(39);
-    for (bytes, day) in [
-        (encode(&job("begun")).unwrap(), 20_000),
-        (encode(&worked).unwrap(), 20_000),
-        (encode(&worked).unwrap(), 20_000),
-    ] {
-        let save = Save {
-            path: &path,
-            bytes: &bytes,
-            last: Last::Any,
-            day: Day::of(Utc(day * 86_400)),
-        };
-        save.run(&RealFs).unwrap();
-    }
-    let old = std::time::SystemTime::UNIX_EPOCH + std::time::Duration::from_secs(946_684_800);
-    for file in [&path, &backup_path(&path)] {
-        let file = fs::File::options().write(true).open(file).unwrap();
-        file.set_modified(old).unwrap();
-    }
-    let whole = fs::read(&path).unwrap();
-    fs::write(&path, &whole[..whole.len() / 2]).unwrap();
-    assert_eq!(load(&RealFs, &path).unwrap().job, worked);
-}
-
-#[test]
 fn a_missing_file_falls_back_to_the_copy() {
     let (_folder, path) = folder();
     save_job(&path, &job("one"));
@@ -205,7 +125,7 @@ fn a_file_that_comes_back_is_neither_replaced_nor_lost() {
     save_job(&path, &job("two"));
     let back = fs::read(&path).unwrap();
     fs::remove_file(&path).unwrap();
-    let taken = OpenFile::take(&path, None, None)
+    let taken = OpenFile::take(&path, None)
         .map_err(|(error, _)| error)
         .unwrap();
     let Held::ByUs(mut file) = taken.held else {
@@ -213,10 +133,10 @@ fn a_file_that_comes_back_is_neither_replaced_nor_lost() {
     };
     fs::write(&path, &back).unwrap();
     let ours = encode(&job("ours")).unwrap();
-    let refused = file.save(&ours, None).unwrap_err();
+    let refused = file.save(&ours, &[], None).unwrap_err();
     assert!(matches!(refused, SaveError::Changed { .. }), "{refused}");
     assert_eq!(fs::read(&path).unwrap(), back);
-    file.save_over(&ours, None).unwrap();
+    file.save_over(&ours, &[], None).unwrap();
     assert_eq!(load(&RealFs, &path).unwrap().job, job("ours"));
     drop(file);
     let kept = names(&folder)

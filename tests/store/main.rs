@@ -13,6 +13,7 @@ mod jobs;
 mod bad_fs;
 mod file;
 mod disk;
+mod versions;
 mod readings;
 mod sheets;
 mod refusals;

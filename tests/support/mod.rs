@@ -62,6 +62,7 @@ impl Program {
             path: PathBuf::from("/jobs/test.ron"),
             job,
             odd: None,
+            later: None,
             read_only: None,
         })));
         program.effects.clear();

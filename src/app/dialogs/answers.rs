@@ -1,12 +1,12 @@
 //! What a key answers in a dialog: choosing, typing, saying yes or going back.
 
-use super::{choosing, saving, sheet};
+use super::{choosing, kept, saving, sheet};
 use crate::app::{
     effect::Effect,
     place::Place,
     press::Press,
     record::save,
-    screens::{edges, rack, readings, taking},
+    screens::{edges, job, rack, readings, taking},
     state::{Dialog, OpenJob, Prompt, Question, Spot, State},
 };
 use crate::domain::cutting::Job;
@@ -29,8 +29,15 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
             // From here on the file is as it is on the screen.
             Question::OpenedOdd { .. } => save(state),
             Question::SameFigures { path, .. } => taking::take(state, path.clone(), true),
-            Question::RunsOut { .. } => state.dialog = Some(dialog),
+            Question::RunsOut { .. } | Question::LaterWork(_) => state.dialog = Some(dialog),
         },
+        (
+            Press::ListKept,
+            Dialog::Question(Question::OpenedOdd { .. } | Question::LaterWork(_)),
+        ) => {
+            state.dialog = Some(dialog);
+            job::ask_kept(state);
+        }
         (Press::RunsOut, Dialog::Question(Question::RunsOut { at, .. })) => {
             readings::ask_runs_out(state, at.end);
         }
@@ -63,6 +70,7 @@ fn closed(state: &mut State, dialog: Dialog) {
             state.order(Effect::LetGo);
             state.orders.extend(before.map(Effect::OpenJob));
         }
+        Dialog::Kept { behind, .. } => state.dialog = behind.map(Dialog::Question),
         _ => {}
     }
 }
@@ -73,6 +81,11 @@ fn confirm(state: &mut State, dialog: Dialog) -> Option<Spot> {
         Dialog::Cautions => state.bench.cautions_read = true,
         Dialog::Choice { what, row } => choosing::chosen(state, what, row),
         Dialog::Question(Question::RunsOut { .. }) => readings::go_to_next(state),
+        Dialog::Kept {
+            states,
+            row,
+            behind,
+        } => kept::chosen(state, states, row, behind),
         // The others want another key than the one that brought them up.
         Dialog::Question(_) => state.dialog = Some(dialog),
         Dialog::Details { edge, row, text } => edges::detail_typed(state, edge, row, text),

@@ -16,6 +16,7 @@ pub fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
             recent,
             ..
         } => *recent = moved(*recent, direction, state.preferences.recent.len()),
+        Dialog::Kept { states, row, .. } => *row = moved(*row, direction, states.len()),
         // What is typed is taken by Enter first, or it would be lost.
         Dialog::Details {
             row, text: None, ..

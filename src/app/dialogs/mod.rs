@@ -3,4 +3,5 @@
 pub mod choosing;
 pub mod sheet;
 pub mod saving;
+pub mod kept;
 pub mod answers;

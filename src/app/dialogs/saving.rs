@@ -3,6 +3,7 @@
 //! looked at.
 
 use crate::app::effect::{Effect, Theirs};
+use crate::app::record::save;
 use crate::app::state::{Field, OnDisk, OpenJob, Prompt, Question, State};
 use std::path::PathBuf;
 
@@ -65,6 +66,18 @@ pub fn not_saved(state: &mut State, change: u64, why: String) {
 pub fn changed_outside(state: &mut State) {
     state.leaving = false;
     state.ask_question(Question::ChangedOutside);
+}
+
+/// The file is not there any more: it is written anew at once, or it is said why
+/// that cannot be.
+pub fn gone(state: &mut State) {
+    let Some(open) = &mut state.open else { return };
+    if open.read_only.is_some() {
+        state.complain("the file of this job is gone from the disk");
+        return;
+    }
+    state.say("the file of this job was gone from the disk: it is written anew");
+    save(state);
 }
 
 /// Puts what is on the screen in the place of what another program wrote.

@@ -3,7 +3,7 @@
 
 use crate::app::go::select;
 use crate::app::press::Press;
-use crate::app::record::{edit, edit_edge};
+use crate::app::record::{edit, edit_edge, edit_much};
 use crate::app::state::{Choice, Dialog, LogFocus, Prompt, Question, Spot, State, hand_at};
 use crate::domain::{
     cutting::{Job, Shift},
@@ -174,7 +174,7 @@ pub fn delete(state: &mut State, id: EdgeId) {
     let Some(open) = &state.open else { return };
     let words = format!("{} deleted", open.edge_name(id));
     let at = open.job().place_of(id).unwrap_or(0);
-    edit(state, words.clone(), Spot::Edge(id), |job| {
+    edit_much(state, words.clone(), Spot::Edge(id), |job| {
         job.remove_edge(id);
     });
     let edges = state.job().map_or(&[][..], |job| job.edges());

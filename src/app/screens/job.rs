@@ -1,5 +1,6 @@
 //! Job: make, open or duplicate a job; change its settings.
 
+use crate::app::effect::Effect;
 use crate::app::press::{Press, moved};
 use crate::app::record::edit;
 use crate::app::state::{Field, OpenJob, Prompt, Purpose, Spot, State, value_of};
@@ -22,10 +23,21 @@ pub fn pressed(state: &mut State, press: Press) {
             Some(name) => state.ask(Prompt::Duplicate, name),
             None => state.complain(NO_JOB),
         },
+        Press::ListKept => ask_kept(state),
         Press::Confirm => change(state),
         Press::Type(c) => start(state, Some(c)),
         _ => {}
     }
+}
+
+/// Asks for the list of states that are kept.
+pub fn ask_kept(state: &mut State) {
+    let Some(open) = &state.open else {
+        state.complain(NO_JOB);
+        return;
+    };
+    let (path, job) = (open.path.clone(), open.to_save().job);
+    state.order(Effect::ListKept(path, job));
 }
 
 /// Takes the next choice of the selected setting, or asks for its figure.

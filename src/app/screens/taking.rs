@@ -8,7 +8,7 @@ use crate::app::{
     effect::Effect,
     go,
     message::ReadingsTaken,
-    record::edit,
+    record::edit_much,
     state::{Dialog, Prompt, Question, ReadingAt, Spot, State},
 };
 use crate::domain::{
@@ -66,7 +66,7 @@ pub fn taken(state: &mut State, taken: ReadingsTaken) {
     let name = path.file_name().unwrap_or_default().to_string_lossy();
     let words = format!("readings from \"{name}\"");
     let (spot, before) = (spot(state, &job), open_doubts(state));
-    if edit(state, words.clone(), spot, |ours| *ours = job) {
+    if edit_much(state, words.clone(), spot, |ours| *ours = job) {
         go::to(state, spot);
     }
     let Some(open) = &state.open else { return };

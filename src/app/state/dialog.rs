@@ -4,6 +4,7 @@
 //! row to choose, a question with keys of its own, or a page to read.
 
 use super::views::ReadingAt;
+use crate::app::message::KeptState;
 use crate::domain::log::{CourseNumber, EdgeId, Reading};
 use crate::domain::measure::Hand;
 use crate::domain::roof::EdgeKind;
@@ -31,6 +32,13 @@ pub enum Dialog {
     },
     /// A question that is answered by keys of its own.
     Question(Question),
+    /// The states of the job that are kept, one of them to go back to.
+    Kept {
+        states: Vec<KeptState>,
+        row: usize,
+        /// What was asked before they were listed.
+        behind: Option<Question>,
+    },
     /// The slopes, corner, plane and lot of an edge.
     Details {
         edge: EdgeId,
@@ -116,6 +124,8 @@ pub enum Question {
     QuitUnsaved,
     /// Another program has changed the open job's file.
     ChangedOutside,
+    /// Later work of this job lies elsewhere, in words.
+    LaterWork(String),
     /// Whether to work on a job whose file is not as it was saved.
     OpenedOdd {
         /// What is wrong with it, and what was opened instead.

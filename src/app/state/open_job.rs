@@ -90,6 +90,7 @@ impl OpenJob {
             job: Arc::clone(&self.job),
             change: self.change,
             theirs: Theirs::Stays,
+            before: None,
         }
     }
 
@@ -284,6 +285,16 @@ impl OpenJob {
             self.first = Some(piece.id);
             self.list = CutList::with_first(&self.job, &self.progress, self.first);
         }
+    }
+
+    /// Puts another state of the job in its place, as a change of its own that
+    /// begins a line of its own: what was undone or done before is of another.
+    pub fn go_back_to(&mut self, mut job: Job) {
+        job.set_changes(job.changes().max(self.job.changes()));
+        self.job = Arc::new(job);
+        self.history = History::default();
+        self.first = None;
+        self.derive();
     }
 
     /// Takes the last change back.

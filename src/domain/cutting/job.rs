@@ -255,6 +255,16 @@ impl Job {
         self.events.extend(events);
     }
 
+    /// How many key presses at the bench are written down.
+    pub fn steps(&self) -> usize {
+        self.events.iter().filter(|event| !event.joined).count()
+    }
+
+    /// How many readings are in its log.
+    pub fn readings(&self) -> usize {
+        self.edges.iter().map(|edge| edge.readings()).sum()
+    }
+
     /// Drops the facts of the last key press, oldest first.
     pub fn take_back(&mut self) -> Vec<BenchEvent> {
         let start = self.events.iter().rposition(|event| !event.joined);

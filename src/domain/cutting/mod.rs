@@ -4,6 +4,7 @@
 //! All of it but the job itself is worked out anew from what was written down.
 
 mod job;
+mod difference;
 mod doubtful;
 mod from_board_to_board;
 mod every_doubt;
@@ -19,6 +20,7 @@ mod carry;
 pub use carry::PanelsToCarry;
 pub use cut_list::{CutList, EmptyCourse, course_pieces};
 pub use cut_piece::{CutNow, CutPiece, LogGives, PieceStock};
+pub use difference::differences;
 pub use doubtful::{
     EdgeDoubt, doubt_words, doubts_of_edge_alone, is_let_stand, not_judged, odd_planes,
     place_words, suspect_words, two_readings,

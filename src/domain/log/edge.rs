@@ -106,6 +106,15 @@ impl Edge {
         &self.courses
     }
 
+    /// How many readings were taken of it.
+    pub fn readings(&self) -> usize {
+        let taken = |course: &Course| {
+            let ends = End::BOTH.into_iter();
+            ends.filter(|end| course.reading(*end).is_some()).count()
+        };
+        self.courses.iter().map(taken).sum()
+    }
+
     /// The course of that number.
     pub fn course(&self, number: CourseNumber) -> Option<&Course> {
         let at = self.place_of(number).ok()?;

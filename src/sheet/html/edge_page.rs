@@ -8,6 +8,9 @@ use crate::sheet::words;
 /// The pages of `edge`; `pictures` counts those of the whole file.
 pub(super) fn edge_page(edge: &EdgeRows<'_>, sheet: &Rows<'_>, pictures: &mut usize) -> String {
     let mut page = element("header", "edge-head", &head(edge, sheet)) + "\n";
+    if let Some(words) = words::file(sheet) {
+        page.push_str(&(plain("p", "note", &words) + "\n"));
+    }
     for row in &edge.rows {
         page.push_str(&piece(row, sheet, pictures));
     }

@@ -11,6 +11,9 @@ use crate::sheet::words;
 /// The first page of `sheet`.
 pub(super) fn first_page(sheet: &Rows<'_>) -> String {
     let mut page = plain("h1", "", &format!("Cut sheet: {}", sheet.job.name)) + "\n";
+    if let Some(words) = words::file(sheet) {
+        page.push_str(&plain("p", "note", &words));
+    }
     if sheet.shown == Shown::Left {
         page.push_str(&plain("p", "note", "Only what is not stacked yet."));
     }

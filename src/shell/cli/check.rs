@@ -1,9 +1,9 @@
 //! `bendmark check JOB`: what is doubtful in the log, one line per doubt.
 
 use super::{
-    args::{self, Asked, job, path},
+    args::{self, Asked, Stop, job, path},
     import_preview::doubts,
-    open::{open, tell},
+    open::tell,
 };
 use crate::domain::{
     bench::Progress,
@@ -11,19 +11,24 @@ use crate::domain::{
         CutList, EmptyCourse, Job, Lots, is_let_stand, not_judged, odd_planes, two_readings,
     },
     log::Edge,
+    measure::cleaned,
 };
-use crate::shell::outside::{Exit, put};
-use crate::storage::files::RealFs;
-use crate::storage::keeping::{Whole, load};
+use crate::shell::jobs::{kept::in_it, offered::unusual};
+use crate::shell::outside::{Exit, now, put, say};
+use crate::storage::files::{Fs, RealFs};
+use crate::storage::job_file::Seal;
+use crate::storage::keeping::{Loaded, Place, Source, found, load::load};
 use clap::{ArgMatches, Command};
+use std::path::Path;
 
 const EXAMPLES: &str = "\
 Examples:
   bendmark check cedar.ron";
 
 const AFTER: &str = "\
-Exit codes: 0 nothing is doubtful, 1 something is, or is two readings, 2 unreadable or
-wrong usage.
+Exit codes: 0 the file is whole and nothing is doubtful; 1 something is doubtful, is two
+readings or is not read, a marked piece no longer fits, or the file was edited; 2 the file
+cannot be read, though a copy may, or wrong usage.
 What cannot be seen: the same slip in both readings of one course where the bond
 is not regular, and a wrong hand.";
 
@@ -41,24 +46,28 @@ pub(super) fn command() -> Command {
 pub(super) fn asked(matches: &ArgMatches) -> Asked {
     let path = path(matches, "JOB");
     Ok(Box::new(move || {
-        let whole = Whole::of(&RealFs, &path, &load(&RealFs, &path));
-        // What is wrong with a file is said as it is opened.
-        tell(&path, whole.is_whole.then(|| whole.file.to_string()));
-        let job = open(&path)?;
+        copies(&path);
+        let loaded = load(&RealFs, &path).map_err(Stop::one)?;
+        let whole = "the file is whole, as it was saved".to_owned();
+        let odd = unusual(&path, &loaded, now());
+        tell(&path, Some(odd.unwrap_or(whole)));
+        let file = of_file(&loaded);
+        let job = loaded.job;
         let progress = Progress::of(job.events());
         let list = CutList::of(&job, &progress);
         let lots = Lots::of(&job, &progress, &list);
         let mut lines = two_readings(&job);
         lines.extend(doubts(&job));
         lines.extend(lots.doubts);
+        lines.extend(unread(&job, &list));
+        lines.extend(no_longer_fit(&list));
         let exit = match lines.is_empty() {
-            true => Exit::DONE,
-            false => Exit::DOUBTFUL,
+            false if file == Exit::DONE => Exit::DOUBTFUL,
+            _ => file,
         };
         // Worth a look, but no reading: it does not change the exit code.
         let notes = let_stand(&job).into_iter();
         let notes = notes
-            .chain(unread(&job, &list))
             .chain(lots.notes)
             .chain(not_judged(&job))
             .chain(odd_planes(&job));
@@ -69,6 +78,45 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
             .collect::<String>())?;
         Ok(exit)
     }))
+}
+
+/// What the file itself comes to, whatever is in it.
+fn of_file(loaded: &Loaded) -> Exit {
+    match (&loaded.from, loaded.seal) {
+        (Source::Copy { .. }, _) => Exit::UNREADABLE,
+        (Source::File, Seal::Whole) => Exit::DONE,
+        (Source::File, _) => Exit::DOUBTFUL,
+    }
+}
+
+/// Says of each copy of the job whether it is whole, and what is in it.
+fn copies(path: &Path) {
+    let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
+    let all = found(&RealFs, &own, None, None).into_iter();
+    for copy in all.filter(|copy| copy.place != Place::File) {
+        let words = match &copy.holds {
+            Ok(holds) => {
+                let whole = if holds.seal == Seal::Whole {
+                    "whole, "
+                } else {
+                    ""
+                };
+                format!("{whole}{} changes, {}", holds.changes, in_it(holds))
+            }
+            Err(why) => format!("cannot be read: {why}"),
+        };
+        let name = cleaned(&copy.path.file_name().unwrap_or_default().to_string_lossy());
+        say(&format!("copy \"{name}\": {words}"));
+    }
+}
+
+/// That pieces were marked whose figures the log no longer gives.
+fn no_longer_fit(list: &CutList) -> Option<String> {
+    match list.no_longer_fit() {
+        0 => None,
+        1 => Some("1 marked piece no longer fits the log".to_owned()),
+        count => Some(format!("{count} marked pieces no longer fit the log")),
+    }
 }
 
 /// The holes in the log.

@@ -9,7 +9,7 @@ use super::{
     open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open, open_to_write, tell},
 };
 use crate::domain::cutting::Job;
-use crate::shell::outside::{Exit, today};
+use crate::shell::outside::{Exit, now};
 use crate::storage::{
     files::{MOST_BYTES, RealFs, words},
     job_file,
@@ -108,7 +108,8 @@ impl Import {
         }
         if imported.job != job || self.purpose == Purpose::WriteAnyhow {
             let bytes = job_file::encode(&imported.job).map_err(Stop::one)?;
-            let on_disk = file.save(&bytes, today()).map_err(Stop::one)?;
+            let before = job_file::encode(&job).map_err(Stop::one)?;
+            let on_disk = file.save(&bytes, &[before], now()).map_err(Stop::one)?;
             tell(&self.path, on_disk.no_copy.map(no_copy));
         }
         let mut lines = vec![self.report(&imported)];

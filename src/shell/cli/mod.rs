@@ -12,6 +12,7 @@ pub mod width;
 pub mod check;
 pub mod new;
 pub mod import;
+pub mod versions;
 pub mod sheet;
 pub mod form;
 pub mod paths;

@@ -7,7 +7,7 @@
 use super::args::{Stop, flag};
 use crate::domain::cutting::Job;
 use crate::shell::jobs::offered;
-use crate::shell::outside::{now, say, today};
+use crate::shell::outside::{now, say};
 use crate::storage::files::RealFs;
 use crate::storage::keeping::{Held, OpenFile, load};
 use clap::Arg;
@@ -36,9 +36,18 @@ pub fn accept_edited() -> Arg {
 /// # Errors
 /// [`Stop::CouldNot`] where it is not read.
 pub fn open(path: &Path) -> Result<Job, Stop> {
+    open_with_its_file(path).map(|(job, _)| job)
+}
+
+/// The same, with what is unusual about its file.
+///
+/// # Errors
+/// As [`open`].
+pub fn open_with_its_file(path: &Path) -> Result<(Job, Option<String>), Stop> {
     let loaded = load(&RealFs, path).map_err(Stop::one)?;
-    tell(path, offered::unusual(&loaded, now()));
-    Ok(loaded.job)
+    let unusual = offered::unusual(path, &loaded, now());
+    tell(path, unusual.clone());
+    Ok((loaded.job, unusual))
 }
 
 /// The job at `path`, to be written, and its file.
@@ -47,14 +56,14 @@ pub fn open(path: &Path) -> Result<Job, Stop> {
 /// [`Stop::CouldNot`] where it is not read, may not be written as it is, or is
 /// in use.
 pub fn open_to_write(path: &Path, purpose: Purpose) -> Result<(Job, Box<OpenFile>), Stop> {
-    let taken = OpenFile::take(path, today(), None).map_err(|(error, _)| Stop::one(error))?;
+    let taken = OpenFile::take(path, None).map_err(|(error, _)| Stop::one(error))?;
     let Held::ByUs(file) = taken.held else {
         return Err(Stop::one(format!(
             "\"{}\" is in use by another bendmark; nothing was changed: close it there, then try again",
             path.display()
         )));
     };
-    let unusual = offered::unusual(&taken.loaded, now());
+    let unusual = offered::unusual(path, &taken.loaded, now());
     if let (Some(unusual), Purpose::Write) = (&unusual, purpose) {
         return Err(Stop::one(format!(
             "\"{}\": {unusual}; nothing was changed: look it over with \"bendmark sheet\", then go on with --{ACCEPT_EDITED}",
@@ -62,13 +71,12 @@ pub fn open_to_write(path: &Path, purpose: Purpose) -> Result<(Job, Box<OpenFile
         )));
     }
     tell(path, unusual);
-    tell(path, taken.no_copy.map(no_copy));
     Ok((taken.loaded.job, file))
 }
 
-/// What is said where the copy of the day was not kept.
+/// What is said where a version was not kept.
 pub fn no_copy(why: String) -> String {
-    format!("no copy of this day was kept: {why}")
+    format!("no version was kept of what was there before: {why}")
 }
 
 /// Says `words` of the file at `path`, if there are any.

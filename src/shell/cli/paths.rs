@@ -19,7 +19,7 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
     let folders = folders(matches);
     let job = Path::new("JOB.ron");
     let text = format!(
-        "jobs      {}\nsettings  {}\nrescued   {}\ncrashes   {}\ncopies    beside each job: {}, and one a day in {}\n",
+        "jobs      {}\nsettings  {}\nrescued   {}\ncrashes   {}\ncopies    beside each job: {}, and versions of it in {}\n",
         folders.jobs.display(),
         folders.config.display(),
         folders.rescued.display(),

@@ -1,7 +1,7 @@
 //! What was asked for on the command line, and doing it.
 
 use super::args::{Asked, Stop, data_dir, file, folders};
-use super::{check, form, import, manual, new, paths, sheet};
+use super::{check, form, import, manual, new, paths, sheet, versions};
 use crate::shell::outside::{Exit, Unheard, put, say};
 use crate::shell::run;
 use clap::error::ErrorKind;
@@ -17,13 +17,14 @@ pub type Request = Box<dyn FnOnce() -> Exit>;
 type Row = (fn() -> Command, fn(&ArgMatches) -> Asked, Exit);
 
 /// The commands in the order of the help.
-const COMMANDS: [Row; 8] = [
+const COMMANDS: [Row; 9] = [
     (new::command, new::asked, Exit::COULD_NOT),
     (import::command, import::asked, Exit::COULD_NOT),
     // Of a check, 1 means that something is doubtful.
     (check::command, check::asked, Exit::UNREADABLE),
     (sheet::command, sheet::asked, Exit::COULD_NOT),
     (form::command, form::asked, Exit::COULD_NOT),
+    (versions::command, versions::asked, Exit::COULD_NOT),
     (paths::command, paths::asked, Exit::COULD_NOT),
     (
         manual::completions_command,
@@ -49,6 +50,7 @@ Examples:
                                            the same with pictures, for paper and phone
   bendmark sheet cedar.ron --format json   the same for other programs
   bendmark form cedar.ron                  a blank roof log, to print
+  bendmark versions cedar.ron              the states of it that are kept
   bendmark ./new                           a job file named like a command";
 
 const AFTER: &str = "\

@@ -3,7 +3,7 @@
 use super::{
     args::{self, Asked, Stop, flag, job, path, word},
     edges,
-    open::open,
+    open::open_with_its_file,
     output::{self, Destination},
     width,
 };
@@ -48,9 +48,10 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
     let (path, asked) = (path(matches, "JOB"), edges::of(matches));
     let to = Destination::of(matches);
     Ok(Box::new(move || {
-        let job = open(&path)?;
+        let (job, file) = open_with_its_file(&path)?;
         let edges = edges::found(&job, &asked)?;
-        let rows = Rows::of(&job).only(&Choice { edges, shown });
+        let mut rows = Rows::of(&job).only(&Choice { edges, shown });
+        rows.file = file;
         to.write(&format.written(&rows, width).map_err(Stop::one)?)
     }))
 }

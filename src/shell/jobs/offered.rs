@@ -4,23 +4,70 @@
 use crate::domain::bench::{Progress, Stage, Utc};
 use crate::domain::cutting::{CutList, Job};
 use crate::domain::measure::cleaned;
-use crate::storage::keeping::{Loaded, Source, edited};
+use crate::storage::files::{Fs, RealFs};
+use crate::storage::job_file::Seal;
+use crate::storage::keeping::{Loaded, Place, Source, edited, found};
 use std::path::Path;
 
-/// What is unusual about how a job was read, if anything.
-pub fn unusual(loaded: &Loaded, now: Option<Utc>) -> Option<String> {
+/// What is unusual about how the job at `path` was read, if anything.
+pub fn unusual(path: &Path, loaded: &Loaded, now: Option<Utc>) -> Option<String> {
     let copy = match &loaded.from {
-        Source::File => None,
-        Source::Copy { path, saved, why } => Some(format!(
-            "{why}; its best copy is \"{}\", {}: {}",
+        Source::File if loaded.seal == Seal::Whole => None,
+        Source::File => otherwise(path, &loaded.job),
+        Source::Copy {
+            path,
+            saved,
+            why,
+            rivals,
+        } => Some(format!(
+            "{why}; its best copy is \"{}\", {}: {}{}",
             file_name(path),
             age(*saved, now),
-            knows(&loaded.job)
+            knows(&loaded.job),
+            as_good(*rivals)
         )),
     };
     let edited = Some(edited(loaded.seal).to_owned()).filter(|words| !words.is_empty());
-    let words: Vec<String> = copy.into_iter().chain(edited).collect();
+    let words = match loaded.from {
+        Source::File => edited.into_iter().chain(copy),
+        Source::Copy { .. } => copy.into_iter().chain(edited),
+    };
+    let words: Vec<String> = words.collect();
     (!words.is_empty()).then(|| words.join("; "))
+}
+
+/// The most differences from a copy that are told.
+const MOST_TOLD: usize = 3;
+
+/// What the best copy that is as it was saved has otherwise than `job`, which
+/// was edited: both figures, so that one can be seen to be wrong.
+fn otherwise(path: &Path, job: &Job) -> Option<String> {
+    let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
+    let all = found(&RealFs, &own, None, Some(job)).into_iter();
+    let mut copies = all.filter(|found| found.place != Place::File);
+    let (name, holds) = copies.find_map(|copy| {
+        let holds = copy.holds.ok().filter(|holds| holds.seal == Seal::Whole)?;
+        Some((file_name(&copy.path), holds))
+    })?;
+    if holds.differs.is_empty() {
+        return Some(format!("its copy \"{name}\" says the same"));
+    }
+    let mut told: Vec<String> = holds.differs.iter().take(MOST_TOLD).cloned().collect();
+    match holds.differs.len().saturating_sub(MOST_TOLD) {
+        0 => {}
+        more => told.push(format!("{more} more")),
+    }
+    let told = told.join("; ");
+    Some(format!("its copy \"{name}\" has {told}"))
+}
+
+/// That there are others with as much in them.
+fn as_good(rivals: usize) -> String {
+    match rivals {
+        0 => String::new(),
+        1 => "; another copy has as many changes and is not the same".to_owned(),
+        count => format!("; {count} other copies have as many changes and are not the same"),
+    }
 }
 
 fn file_name(path: &Path) -> String {
@@ -39,7 +86,7 @@ fn knows(job: &Job) -> String {
 }
 
 /// How long ago it was, in the largest unit that is full.
-fn age(saved: Option<Utc>, now: Option<Utc>) -> String {
+pub fn age(saved: Option<Utc>, now: Option<Utc>) -> String {
     let seconds = match (saved, now) {
         (Some(saved), Some(now)) => now.0.saturating_sub(saved.0),
         _ => return "of unknown age".to_owned(),

@@ -1,15 +1,17 @@
 //! Opening and making jobs for the full screen.
 
-use super::offered;
+use super::{kept, offered};
 use crate::app::effect::ToSave;
 use crate::app::message::{Message, Opened};
 use crate::app::place::{Glyphs, Look, Preferences};
 use crate::domain::{bench::Progress, cutting::Job, measure::Name};
-use crate::shell::outside::{Folders, now, today};
+use crate::shell::outside::{Folders, now};
 use crate::storage::{
     files::{Fs, RealFs, file_name, words},
     job_file::{decode, encode},
-    keeping::{Held, OpenFile, TakenFile, absolute, create, load, ours_path},
+    keeping::{
+        Held, OpenFile, TakenFile, absolute, create, load, load::load as load_job, ours_path,
+    },
     preferences::{self, Characters, Theme},
 };
 use anyhow::Context;
@@ -45,12 +47,8 @@ const IN_USE: &str =
 
 /// Reads the job at `path` and takes its file; `before` is the one that is let
 /// go, and comes back where nothing is opened.
-pub fn open(path: &Path, before: Option<Box<OpenFile>>) -> Answer {
-    let TakenFile {
-        loaded,
-        held,
-        no_copy,
-    } = match OpenFile::take(path, today(), before) {
+pub fn open(path: &Path, rescued: &Path, before: Option<Box<OpenFile>>) -> Answer {
+    let TakenFile { loaded, held } = match OpenFile::take(path, before) {
         Ok(taken) => taken,
         Err((error, before)) => {
             return Answer {
@@ -60,7 +58,13 @@ pub fn open(path: &Path, before: Option<Box<OpenFile>>) -> Answer {
         }
     };
     let path = absolute(path);
-    let odd = offered::unusual(&loaded, now()).map(|unusual| format!("The file: {unusual}"));
+    let odd = offered::unusual(&path, &loaded, now()).map(|unusual| format!("The file: {unusual}"));
+    let later = match held {
+        Held::ByUs(_) if odd.is_none() => {
+            kept::later_work(&path, rescued, &loaded.job, &loaded.content)
+        }
+        _ => None,
+    };
     let (file, read_only) = match held {
         Held::ByUs(file) => (Some(file), None),
         Held::ByOther => (None, Some(IN_USE.to_owned())),
@@ -69,18 +73,33 @@ pub fn open(path: &Path, before: Option<Box<OpenFile>>) -> Answer {
         path,
         job: loaded.job,
         odd,
+        later,
         read_only,
     }));
-    let no_copy = no_copy.map(Message::NoCopy);
     Answer {
-        messages: std::iter::once(opened).chain(no_copy).collect(),
+        messages: vec![opened],
         file,
+    }
+}
+
+/// Lists the states of the job at `path` that are kept.
+pub fn list_kept(path: &Path, rescued: &Path, job: &Job) -> Message {
+    Message::KeptListed(kept::list(path, rescued, job, now()))
+}
+
+/// Reads the one at `path`.
+pub fn read_kept(path: PathBuf) -> Message {
+    let bytes = load::read(&RealFs, &path).map_err(|error| error.to_string());
+    let job = bytes.and_then(|bytes| decode(&bytes).map_err(|error| error.to_string()));
+    match job {
+        Ok(read) => Message::KeptRead(path, Box::new(read.job)),
+        Err(why) => Message::NotOpened(why),
     }
 }
 
 /// Reads what lies on the rack of the job at `path`.
 pub fn read_rack(path: &Path) -> Message {
-    match load(&RealFs, path) {
+    match load_job(&RealFs, path) {
         Ok(loaded) => Message::RackRead(Progress::of(loaded.job.events()).rack()),
         Err(error) => Message::NotOpened(error.to_string()),
     }
@@ -95,6 +114,7 @@ pub fn make(folders: &Folders, job: Job) -> Answer {
                 path,
                 job,
                 odd: None,
+                later: None,
                 read_only: None,
             }))],
             file: Some(file),

@@ -7,10 +7,11 @@
 use super::farewell::{Farewell, rescue};
 use crate::app::effect::{Theirs, ToSave};
 use crate::app::message::Message;
-use crate::shell::outside::{fault, today};
+use crate::domain::cutting::Job;
+use crate::shell::outside::{fault, now};
 use crate::shell::terminal::{Input, give_back_within};
 use crate::storage::job_file::encode;
-use crate::storage::keeping::{OnDisk, OpenFile, SaveError};
+use crate::storage::keeping::{OnDisk, OpenFile, SaveError, Seen};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -149,16 +150,16 @@ impl Saver {
         Some(file.into_inner().unwrap_or_else(PoisonError::into_inner))
     }
 
-    /// Whether another program has changed the open job's file. While a save
-    /// is under way that is left to the save.
-    pub fn is_changed(&self) -> bool {
+    /// What has become of the open job's file. While a save is under way that is
+    /// left to the save.
+    pub fn seen(&self) -> Seen {
         let Some(file) = held(&self.desk).file.clone() else {
-            return false;
+            return Seen::Same;
         };
         match file.try_lock() {
-            Ok(mut file) => file.is_changed(),
-            Err(TryLockError::Poisoned(poisoned)) => poisoned.into_inner().is_changed(),
-            Err(TryLockError::WouldBlock) => false,
+            Ok(mut file) => file.seen(),
+            Err(TryLockError::Poisoned(poisoned)) => poisoned.into_inner().seen(),
+            Err(TryLockError::WouldBlock) => Seen::Same,
         }
     }
 }
@@ -193,13 +194,18 @@ impl Worker {
     }
 
     fn carry_out_all(&self, tasks: &[Task]) {
+        // What is to be kept of those that are overtaken is kept all the same.
+        let mut before = Vec::new();
         for (at, task) in tasks.iter().enumerate() {
             let later = tasks.get(at + 1..).unwrap_or_default();
             match task {
-                Task::Save(order) if !overtaken(order, later) => {
-                    self.carry_out(order, None);
+                Task::Save(order) => {
+                    before.extend(order.before.clone());
+                    if !overtaken(order, later) {
+                        self.carry_out(order, &std::mem::take(&mut before), None);
+                    }
                 }
-                Task::Save(_) | Task::FrameDrawn => {}
+                Task::FrameDrawn => {}
                 Task::Finish(done, ending) => {
                     let _ = done.send(self.farewell(*ending));
                 }
@@ -209,14 +215,14 @@ impl Worker {
 
     /// Says what became of it, and keeps it where it failed; `rescued` is where
     /// it lies already, if it does.
-    fn carry_out(&self, order: &ToSave, rescued: Option<PathBuf>) {
+    fn carry_out(&self, order: &ToSave, before: &[Arc<Job>], rescued: Option<PathBuf>) {
         let file = held(&self.desk).file.clone();
         let is_for = |file: &File| held(file).asked() == order.path;
         // Ordered before another file was opened, which took its job along.
         if !file.as_ref().is_none_or(is_for) {
             return;
         }
-        let done = put_on_disk(file.as_ref(), order);
+        let done = put_on_disk(file.as_ref(), order, before);
         let mut desk = held(&self.desk);
         // Another file has been opened while the disk hung.
         if desk.file.as_ref().map(Arc::as_ptr) != file.as_ref().map(Arc::as_ptr) {
@@ -252,7 +258,7 @@ impl Worker {
         if ending == Ending::No {
             return Farewell::Lost(before.why);
         }
-        self.carry_out(&before.order, before.rescued);
+        self.carry_out(&before.order, &[], before.rescued);
         let Some(still) = failed() else {
             return Farewell::Saved;
         };
@@ -269,16 +275,22 @@ impl Worker {
     }
 }
 
-fn put_on_disk(file: Option<&File>, order: &ToSave) -> Result<OnDisk, Trouble> {
+fn put_on_disk(
+    file: Option<&File>,
+    order: &ToSave,
+    before: &[Arc<Job>],
+) -> Result<OnDisk, Trouble> {
     // A fault of the program while saving: the job is in memory still.
     catch_unwind(AssertUnwindSafe(|| {
         fault::at("saver");
         let bytes = encode(&order.job).map_err(Trouble::of)?;
+        let before = before.iter().map(|job| encode(job).map_err(Trouble::of));
+        let before: Vec<Vec<u8>> = before.collect::<Result<_, _>>()?;
         let file = file.ok_or_else(|| Trouble::of("its file is not open any more"))?;
         let mut file = held(file);
         match order.theirs {
-            Theirs::Stays => file.save(&bytes, today()),
-            Theirs::GoesAside => file.save_over(&bytes, today()),
+            Theirs::Stays => file.save(&bytes, &before, now()),
+            Theirs::GoesAside => file.save_over(&bytes, &before, now()),
         }
         .map_err(|error| Trouble {
             is_changed: matches!(error, SaveError::Changed { .. }),

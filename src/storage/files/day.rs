@@ -1,4 +1,4 @@
-//! A day of the calendar in UTC, for the names of copies.
+//! A day of the calendar in UTC, for the names of versions.
 
 use crate::domain::bench::Utc;
 use std::fmt;
@@ -17,6 +17,49 @@ impl Day {
         const LAST: i64 = 2_932_896;
         let day = time.0.div_euclid(SECONDS);
         (0..=LAST).contains(&day).then_some(Self(day))
+    }
+
+    /// The day that `2026-11-26` names, where the calendar has it.
+    pub fn named(text: &str) -> Option<Self> {
+        let parts: Vec<&str> = text.split('-').collect();
+        let [year, month, day] = parts.as_slice() else {
+            return None;
+        };
+        let digits = |part: &str, count| {
+            let is_number = part.len() == count && part.bytes().all(|byte| byte.is_ascii_digit());
+            is_number.then(|| part.parse::<i64>().ok()).flatten()
+        };
+        let named = Self::on(digits(year, 4)?, digits(month, 2)?, digits(day, 2)?)?;
+        (named.to_string() == text).then_some(named)
+    }
+
+    /// The inverse of [`Self::date`], where the month is one of twelve.
+    fn on(year: i64, month: i64, day: i64) -> Option<Self> {
+        let from_march = match month {
+            1 | 2 => month + 9,
+            3..=12 => month - 3,
+            _ => return None,
+        };
+        let year = if month <= 2 { year - 1 } else { year };
+        let (era, of_era) = (year.div_euclid(400), year.rem_euclid(400));
+        let of_year = (153 * from_march + 2) / 5 + day - 1;
+        let days = of_era * 365 + of_era / 4 - of_era / 100 + of_year;
+        Some(Self(era * 146_097 + days - 719_468)).filter(|day| day.0 >= 0)
+    }
+
+    /// Its first second.
+    pub const fn begin(self) -> Utc {
+        Utc(self.0 * SECONDS)
+    }
+
+    /// Which week it is of, of those that begin on a Thursday as 1970 did.
+    pub const fn week(self) -> i64 {
+        self.0.div_euclid(7)
+    }
+
+    /// How many minutes of its day have passed at `time`.
+    pub const fn minutes(time: Utc) -> i64 {
+        time.0.rem_euclid(SECONDS) / 60
     }
 
     /// Year, month 1 to 12 and day 1 to 31 of the Gregorian calendar.
@@ -69,6 +112,23 @@ mod tests {
         check(4_107_456_000, "2100-02-28");
         check(4_107_542_400, "2100-03-01");
         check(253_402_300_799, "9999-12-31");
+    }
+
+    #[test]
+    fn a_day_is_known_by_its_name() {
+        for day in (0..2_932_896).step_by(17).map(Day) {
+            assert_eq!(Day::named(&day.to_string()), Some(day));
+        }
+        for none in [
+            "2026-02-29",
+            "2026-13-01",
+            "2026-00-10",
+            "26-01-01",
+            "2026-1-01",
+            "1969-12-31",
+        ] {
+            assert_eq!(Day::named(none), None, "{none}");
+        }
     }
 
     #[test]

@@ -106,6 +106,16 @@ pub fn version_of(bytes: &[u8]) -> Option<u32> {
     head::version(text).ok()
 }
 
+/// How many changes `bytes` say are in them, without reading the job: what the
+/// line for it says in a file that is as the program wrote it, else 0.
+pub fn changes_in(bytes: &[u8]) -> u64 {
+    const FIELD: &[u8] = b"    changes: ";
+    let mut lines = bytes.rsplit(|byte| *byte == b'\n');
+    let line = lines.find_map(|line| line.strip_prefix(FIELD));
+    let number = line.and_then(|line| std::str::from_utf8(line.strip_suffix(b",")?).ok());
+    number.and_then(|number| number.parse().ok()).unwrap_or(0)
+}
+
 /// Without the byte order mark that some editors put in front.
 fn without_mark(bytes: &[u8]) -> &[u8] {
     bytes.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(bytes)

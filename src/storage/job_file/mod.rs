@@ -21,7 +21,7 @@ mod job;
 mod codec;
 
 pub use checksum::Seal;
-pub use codec::{Decoded, decode, encode, seal_of, version_of};
+pub use codec::{Decoded, changes_in, decode, encode, seal_of, version_of};
 pub use error::{DecodeError, EncodeError};
 pub use size::MOST_PIECES;
 pub use version::VERSION;

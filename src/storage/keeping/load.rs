@@ -3,7 +3,7 @@
 //! It changes nothing on the disk; a damaged file is set aside by the next
 //! save, [`crate::storage::keeping::Save::run`].
 
-use super::copies::{backup_path, day_copies};
+use super::found::beside_it;
 use crate::domain::{bench::Utc, cutting::Job};
 use crate::storage::files::{Fs, MOST_BYTES, words};
 use crate::storage::job_file::{self, DecodeError, Decoded, Seal};
@@ -21,6 +21,8 @@ pub enum Source {
         /// When it was written, where the system tells.
         saved: Option<Utc>,
         why: Trouble,
+        /// How many others have as many changes and another content.
+        rivals: usize,
     },
 }
 
@@ -102,35 +104,33 @@ pub fn load<F: Fs>(fs: &F, path: &Path) -> Result<Loaded, LoadError> {
         Err(Attempt::Damaged(why)) => why,
     };
     match best_copy(fs, &own) {
-        Some((read, path, saved)) => Ok(read.loaded(Source::Copy { path, saved, why })),
+        Some((read, copy, rivals)) => Ok(read.loaded(Source::Copy {
+            saved: fs.modified(&copy).ok().flatten().map(Utc),
+            path: copy,
+            why,
+            rivals,
+        })),
         None if why == Trouble::Missing => Err(LoadError::Missing { path }),
         None => Err(LoadError::Lost { path, why }),
     }
 }
 
 /// The readable copy that is as it was saved, and of those the one with most
-/// changes in it. Files of programs that did not count them stand by what is in
-/// them; the time of a file only parts what is alike, for clocks are set wrong.
-fn best_copy<F: Fs>(fs: &F, path: &Path) -> Option<(Read, PathBuf, Option<Utc>)> {
-    let days = day_copies(fs, path).unwrap_or_default();
-    let mut best: Option<(Read, PathBuf, Option<Utc>)> = None;
-    // The latest first: it stays the best where the system tells no times.
-    for copy in std::iter::once(backup_path(path)).chain(days) {
+/// changes in it, whatever the times of the files say: clocks are set wrong.
+/// Files of programs that did not count changes stand by what is in them. And
+/// how many others have as much in them and are not the same.
+fn best_copy<F: Fs>(fs: &F, path: &Path) -> Option<(Read, PathBuf, usize)> {
+    let mut best: Option<(Read, PathBuf, usize)> = None;
+    for (_, copy) in beside_it(fs, path) {
         let Ok(read) = attempt(fs, &copy) else {
             continue;
         };
-        let saved = fs.modified(&copy).ok().flatten().map(Utc);
-        let rank = |read: &Read, saved| {
-            let job = &read.decoded.job;
-            let readings: usize = job.edges().iter().map(|edge| edge.courses().len()).sum();
-            let much = job.events().len() + readings;
-            (read.decoded.seal == Seal::Whole, job.changes(), much, saved)
-        };
-        let better = best
-            .as_ref()
-            .is_none_or(|(known, _, since)| rank(&read, saved) > rank(known, *since));
-        if better {
-            best = Some((read, copy, saved));
+        match &mut best {
+            Some((known, ..)) if read.rank() < known.rank() => {}
+            Some((known, _, rivals)) if read.rank() == known.rank() => {
+                *rivals += usize::from(read.decoded.job != known.decoded.job);
+            }
+            _ => best = Some((read, copy, 0)),
         }
     }
     best
@@ -155,6 +155,13 @@ struct Read {
 }
 
 impl Read {
+    /// The more is in it, the greater.
+    fn rank(&self) -> (bool, u64, usize) {
+        let job = &self.decoded.job;
+        let much = job.events().len() + job.readings();
+        (self.decoded.seal == Seal::Whole, job.changes(), much)
+    }
+
     fn loaded(self, from: Source) -> Loaded {
         let Decoded { job, seal, version } = self.decoded;
         Loaded {
@@ -208,5 +215,14 @@ fn unread(error: &io::Error) -> Trouble {
             Trouble::Unread("permission denied, expected a file you may read".to_owned())
         }
         _ => Trouble::Unread(words(error)),
+    }
+}
+
+/// What a checksum line that is not right means; empty where it is.
+pub const fn edited(seal: Seal) -> &'static str {
+    match seal {
+        Seal::Whole => "",
+        Seal::Missing => "its checksum line is missing: edited by hand or damaged",
+        Seal::Mismatch => "it does not match its checksum line: edited by hand or damaged",
     }
 }

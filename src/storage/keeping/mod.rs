@@ -2,13 +2,15 @@
 //! the matter of [`crate::storage::job_file`].
 
 mod copies;
+mod versions;
+mod found;
 pub mod save;
 pub mod load;
-mod whole;
 mod open_file;
 
-pub use copies::{backup_path, copies_folder, day_copies, older_path, ours_path};
-pub use load::{LoadError, Loaded, Source, load, read};
-pub use open_file::{Held, NotMade, OpenFile, TakenFile, absolute};
-pub use save::{Last, OnDisk, Save, SaveError, SaveStep, create, replace, save};
-pub use whole::{Whole, edited};
+pub use copies::{backup_path, copies_folder, older_path, ours_path};
+pub use found::{Found, Holds, Place, found, later};
+pub use load::{LoadError, Loaded, Source, Trouble, edited, load, read};
+pub use open_file::{Held, NotMade, OpenFile, Seen, TakenFile, absolute};
+pub use save::{Backup, Last, OnDisk, Save, SaveError, SaveStep, create, replace, save};
+pub use versions::{Version, keep, versions};

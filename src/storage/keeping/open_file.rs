@@ -5,11 +5,13 @@
 //! are [`crate::storage::keeping::save`]'s.
 
 use super::{
-    copies::keep_day,
     load::{LoadError, Loaded, Source, load},
-    save::{Last, OnDisk, Save, SaveError, create},
+    save::{Backup, Last, OnDisk, Save, SaveError, create},
+    versions::{is_due, keep, versions},
 };
-use crate::storage::files::{Day, Fingerprint, Fs, Lock, LockError, MOST_BYTES, RealFs, words};
+use crate::domain::bench::Utc;
+use crate::storage::files::{Fingerprint, Fs, Lock, LockError, MOST_BYTES, RealFs, words};
+use crate::storage::job_file::{Seal, changes_in};
 use std::fmt;
 use std::fs::Metadata;
 use std::io::ErrorKind;
@@ -29,8 +31,11 @@ pub struct OpenFile {
     content: Option<Fingerprint>,
     /// How the file looked then, from outside.
     look: Option<Look>,
-    /// The day whose copy has been seen to.
-    day: Option<Day>,
+    /// When the newest version was kept; `None` until that was looked up.
+    kept: Option<Option<Utc>>,
+    /// Whether the file was edited by hand and is to be kept as it was.
+    edited: bool,
+    backup: Backup,
 }
 
 /// What can be seen of a file without reading it.
@@ -39,6 +44,16 @@ struct Look {
     bytes: u64,
     written: Option<(i64, i64)>,
     number: u64,
+}
+
+/// What has become of an open job's file.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Seen {
+    Same,
+    /// Another program has written it.
+    Changed,
+    /// It is not there any more.
+    Gone,
 }
 
 /// Whether a job that was read may be written too.
@@ -54,7 +69,6 @@ pub enum Held {
 pub struct TakenFile {
     pub loaded: Loaded,
     pub held: Held,
-    pub no_copy: Option<String>,
 }
 
 /// Why a new file was not made.
@@ -98,7 +112,7 @@ impl fmt::Display for NotMade {
 impl std::error::Error for NotMade {}
 
 impl OpenFile {
-    /// Locks and reads the job at `path`, and keeps the copy of `today`.
+    /// Locks and reads the job at `path`.
     ///
     /// `before` is the file that was open until now, if any: where it is the
     /// same one, its lock is used. It is given back where nothing was read.
@@ -107,7 +121,6 @@ impl OpenFile {
     /// [`LoadError`], with `before`.
     pub fn take(
         path: &Path,
-        today: Option<Day>,
         before: Option<Box<Self>>,
     ) -> Result<TakenFile, (LoadError, Option<Box<Self>>)> {
         let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
@@ -131,22 +144,21 @@ impl OpenFile {
             return Ok(TakenFile {
                 loaded,
                 held: Held::ByOther,
-                no_copy: None,
             });
         };
-        let mut file = Self {
+        let file = Self {
             asked: absolute(path),
             content: content_of(&own, &loaded),
             look: look(&own),
             path: own,
             lock,
-            day: None,
+            kept: None,
+            edited: loaded.seal != Seal::Whole,
+            backup: Backup::Unknown,
         };
-        let no_copy = file.keep_copy(today, &loaded);
         Ok(TakenFile {
             loaded,
             held: Held::ByUs(Box::new(file)),
-            no_copy,
         })
     }
 
@@ -167,7 +179,9 @@ impl OpenFile {
             look: look(&own),
             path: own,
             lock,
-            day: None,
+            kept: None,
+            edited: false,
+            backup: Backup::Unknown,
         }))
     }
 
@@ -176,70 +190,87 @@ impl OpenFile {
         &self.asked
     }
 
-    /// Saves `bytes` where the file is still the one that is known.
+    /// Saves `bytes` where the file is still the one that is known; `before` is
+    /// kept as a version first.
     ///
     /// # Errors
     /// [`SaveError::Changed`] where it is not; else as
     /// [`crate::storage::keeping::Save::run`].
-    pub fn save(&mut self, bytes: &[u8], today: Option<Day>) -> Result<OnDisk, SaveError> {
+    pub fn save(
+        &mut self,
+        bytes: &[u8],
+        before: &[Vec<u8>],
+        now: Option<Utc>,
+    ) -> Result<OnDisk, SaveError> {
         let last = self.content.map_or(Last::Absent, Last::Only);
-        self.save_on(last, bytes, today)
+        self.save_on(last, bytes, before, now)
     }
 
     /// Saves `bytes`; what another program has written is set aside.
     ///
     /// # Errors
     /// As [`crate::storage::keeping::Save::run`].
-    pub fn save_over(&mut self, bytes: &[u8], today: Option<Day>) -> Result<OnDisk, SaveError> {
+    pub fn save_over(
+        &mut self,
+        bytes: &[u8],
+        before: &[Vec<u8>],
+        now: Option<Utc>,
+    ) -> Result<OnDisk, SaveError> {
         let last = self.content.map_or(Last::AbsentOrAside, Last::OrAside);
-        self.save_on(last, bytes, today)
+        self.save_on(last, bytes, before, now)
     }
 
     fn save_on(
         &mut self,
         last: Last,
         bytes: &[u8],
-        today: Option<Day>,
+        before: &[Vec<u8>],
+        now: Option<Utc>,
     ) -> Result<OnDisk, SaveError> {
+        let mut no_copy = None;
+        for bytes in before {
+            let changes = changes_in(bytes);
+            if let Err(error) = keep(&RealFs, &self.path, bytes, changes, now) {
+                no_copy = Some(words(&error));
+            }
+        }
+        let newest = *self.kept.get_or_insert_with(|| newest(&self.path));
+        let keeps_version = self.edited || (before.is_empty() && is_due(newest, now));
         let save = Save {
             path: &self.path,
             bytes,
             last,
-            day: today.filter(|_| self.day != today),
+            keeps_version,
+            now,
+            backup: self.backup,
         };
-        let on_disk = save.run(&RealFs)?;
+        let mut on_disk = save.run(&RealFs)?;
         self.content = Some(on_disk.content);
         self.look = look(&self.path);
-        // Once a day is enough, also where it fails.
-        self.day = today;
+        self.backup = on_disk.backup;
+        self.edited = false;
+        // Once an hour is enough, also where it fails.
+        if keeps_version || !before.is_empty() {
+            self.kept = Some(now);
+        }
+        on_disk.no_copy = no_copy.or(on_disk.no_copy);
         Ok(on_disk)
     }
 
-    /// Whether another program has changed the file since it was read or saved
-    /// last. A file that is gone counts as unchanged: the next save makes it
-    /// anew, or says why not.
-    #[must_use]
-    pub fn is_changed(&mut self) -> bool {
+    /// What has become of the file since it was read or saved last. Told once;
+    /// a save finds it again.
+    pub fn seen(&mut self) -> Seen {
         let now = look(&self.path);
-        if now.is_none() || now == self.look {
-            return false;
+        if now == self.look {
+            return Seen::Same;
         }
-        let read = RealFs.read(&self.path, MOST_BYTES);
-        // Told once; a save finds it again by the content.
         self.look = now;
-        read.is_ok_and(|bytes| Some(Fingerprint::of(&bytes)) != self.content)
-    }
-
-    fn keep_copy(&mut self, today: Option<Day>, loaded: &Loaded) -> Option<String> {
-        // Where a copy was read, a save of this day keeps the day's copy.
-        if loaded.from == Source::File {
-            self.day = today;
+        if now.is_none() {
+            return Seen::Gone;
         }
-        match (today, &loaded.from) {
-            (Some(day), Source::File) => keep_day(&RealFs, &self.path, day, &loaded.content)
-                .err()
-                .map(|error| words(&error)),
-            _ => None,
+        match RealFs.read(&self.path, MOST_BYTES) {
+            Ok(bytes) if Some(Fingerprint::of(&bytes)) != self.content => Seen::Changed,
+            _ => Seen::Same,
         }
     }
 }
@@ -260,6 +291,11 @@ fn content_of(path: &Path, loaded: &Loaded) -> Option<Fingerprint> {
             .ok()
             .map(|bytes| Fingerprint::of(&bytes)),
     }
+}
+
+/// When the newest version of the job at `path` was kept.
+fn newest(path: &Path) -> Option<Utc> {
+    versions(&RealFs, path).ok()?.first()?.kept
 }
 
 /// Another program holds the lock.

@@ -6,9 +6,16 @@
 //! Invariant: at every moment the file or its `.bak` can be read. A file that
 //! cannot be read never becomes the `.bak` and is never overwritten; nor is one
 //! that another program wrote, where the saver knows what should be there.
+//!
+//! Over 400 lines: the recipe and what is said where a step of it fails are read
+//! together.
 
-use super::copies::{Aside, backup_path, keep_day, new_temp, older_path, set_aside};
-use crate::storage::files::{Day, Fingerprint, Fs, MOST_BYTES, folder_of, words};
+use super::{
+    copies::{Aside, backup_path, new_temp, older_path, set_aside},
+    versions,
+};
+use crate::domain::bench::Utc;
+use crate::storage::files::{Fingerprint, Fs, MOST_BYTES, folder_of, words};
 use crate::storage::job_file::{self, Seal};
 use std::fmt;
 use std::io::{self, ErrorKind};
@@ -127,15 +134,28 @@ pub struct Save<'a> {
     pub path: &'a Path,
     pub bytes: &'a [u8],
     pub last: Last,
-    /// The day whose copy is kept, if it has none yet.
-    pub day: Option<Day>,
+    /// Whether what was there before is kept as a version.
+    pub keeps_version: bool,
+    pub now: Option<Utc>,
+    pub backup: Backup,
+}
+
+/// What is known of the `.bak` that is there.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Backup {
+    /// It is the file of before, and gives way.
+    Ours,
+    /// It may hold more than the file; then it is kept as a version first.
+    Unknown,
 }
 
 /// What a save came to that is on the disk.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct OnDisk {
     pub content: Fingerprint,
+    /// Why what was there before was not kept as a version, where it was to be.
     pub no_copy: Option<String>,
+    pub backup: Backup,
 }
 
 /// What a step came to, before the path is known to the message.
@@ -167,7 +187,9 @@ pub fn save<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
         path,
         bytes,
         last: Last::Any,
-        day: None,
+        keeps_version: false,
+        now: None,
+        backup: Backup::Ours,
     };
     save.run(fs).map(|_| ())
 }
@@ -179,12 +201,19 @@ impl Save<'_> {
     /// [`SaveError::Changed`] where it is not what was expected;
     /// [`SaveError::Failed`] with the step and what the system said.
     pub fn run<F: Fs>(self, fs: &F) -> Result<OnDisk, SaveError> {
-        let mut no_copy = None;
+        let (mut no_copy, mut backup) = (None, self.backup);
         named(self.path, || {
             let path = fs.resolve(self.path).at(SaveStep::Resolve)?;
             let temp = written(fs, &path, self.bytes)?;
-            let kept = self.keep_last(fs, &path, &temp).and_then(|copied| {
-                no_copy = copied.err();
+            let kept = self.keep_last(fs, &path, &temp).and_then(|last| {
+                match last {
+                    LastKept::Backup(copied) => {
+                        backup = Backup::Ours;
+                        no_copy = copied.err();
+                    }
+                    LastKept::NotAt(error) => no_copy = Some(error),
+                    LastKept::Elsewhere => {}
+                }
                 put(fs, &temp, &path)
             });
             cleared(fs, &temp, kept)
@@ -192,15 +221,15 @@ impl Save<'_> {
         Ok(OnDisk {
             content: Fingerprint::of(self.bytes),
             no_copy: no_copy.map(|error| words(&error)),
+            backup,
         })
     }
 
     /// Keeps the file at `path`, if there is one, as `.bak`; or sets it aside
-    /// where it is no job file any more, so that a good `.bak` stays. The inner
-    /// result is that of the day's copy, without which a save goes on.
-    fn keep_last<F: Fs>(&self, fs: &F, path: &Path, temp: &Path) -> Step<io::Result<()>> {
+    /// where it is no job file any more, so that a good `.bak` stays.
+    fn keep_last<F: Fs>(&self, fs: &F, path: &Path, temp: &Path) -> Step<LastKept> {
         let last = match fs.read(path, MOST_BYTES) {
-            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(Ok(())),
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(LastKept::Elsewhere),
             last => last.at(SaveStep::Keep)?,
         };
         // Without the right to, the new file keeps the rights of new files.
@@ -209,21 +238,25 @@ impl Save<'_> {
         match self.last {
             Last::Absent => return Err(Broken::Changed),
             Last::Only(known) if other(known) => return Err(Broken::Changed),
-            Last::AbsentOrAside => return aside(fs, path, Aside::Other).map(Ok),
-            Last::OrAside(known) if other(known) => {
-                return aside(fs, path, Aside::Other).map(Ok);
-            }
+            Last::AbsentOrAside => return aside(fs, path, Aside::Other),
+            Last::OrAside(known) if other(known) => return aside(fs, path, Aside::Other),
             _ => {}
         }
         let version = job_file::version_of(&last);
         let whole = job_file::seal_of(&last) == Seal::Whole && version.is_some();
         if !whole && job_file::decode(&last).is_err() {
-            return aside(fs, path, Aside::Damaged).map(Ok);
+            return aside(fs, path, Aside::Damaged);
         }
         if let Some(version) = version.filter(|version| *version < job_file::VERSION) {
             copy(fs, path, &older_path(path, version), &last)?;
         }
         let backup = backup_path(path);
+        if self.backup == Backup::Unknown
+            && let Err(error) = self.keep_backup(fs, path, &last, whole)
+        {
+            // It stays where it is, and the file of before is not kept.
+            return Ok(LastKept::NotAt(error));
+        }
         match fs.remove(&backup) {
             Err(error) if error.kind() != ErrorKind::NotFound => {
                 return Err(error).at(SaveStep::Keep);
@@ -231,18 +264,44 @@ impl Save<'_> {
             _ => {}
         }
         copy(fs, path, &backup, &last)?;
-        Ok(match self.day {
-            Some(day) => keep_day(fs, path, day, &last),
-            None => Ok(()),
-        })
+        let changes = job_file::changes_in(&last);
+        Ok(LastKept::Backup(match self.keeps_version {
+            true => versions::keep(fs, path, &last, changes, self.now),
+            false => Ok(()),
+        }))
     }
+
+    /// Keeps the `.bak` of the file `last` as a version, where it may hold more.
+    fn keep_backup<F: Fs>(&self, fs: &F, path: &Path, last: &[u8], whole: bool) -> io::Result<()> {
+        let bytes = match fs.read(&backup_path(path), MOST_BYTES) {
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(()),
+            bytes => bytes?,
+        };
+        let changes = job_file::changes_in(&bytes);
+        let has_more = !whole || changes >= job_file::changes_in(last);
+        if has_more && bytes != last && job_file::decode(&bytes).is_ok() {
+            versions::keep(fs, path, &bytes, changes, self.now)?;
+        }
+        Ok(())
+    }
+}
+
+/// Where the file of before is after a save.
+enum LastKept {
+    /// In the `.bak`; and whether it is a version too, where it was to be one.
+    Backup(io::Result<()>),
+    /// Nowhere: the `.bak` that is there holds more and could not be kept.
+    NotAt(io::Error),
+    /// Under a name of its own, or there was none.
+    Elsewhere,
 }
 
 /// Its new name is on the disk before the old one is given away, or a crash
 /// could leave neither.
-fn aside<F: Fs>(fs: &F, path: &Path, why: Aside) -> Step<()> {
+fn aside<F: Fs>(fs: &F, path: &Path, why: Aside) -> Step<LastKept> {
     set_aside(fs, path, why)
         .and_then(|_| fs.sync_folder(folder_of(path)))
+        .map(|()| LastKept::Elsewhere)
         .at(SaveStep::Keep)
 }
 

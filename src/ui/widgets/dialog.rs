@@ -1,15 +1,15 @@
 //! Dialogs: a box in front of the place, with its question and its keys.
 
-use super::hand_picture;
+use super::{
+    dialog_box::{boxed, say, text_box, typed},
+    dialog_lists::{choose_reading, details, explain, kept},
+    hand_picture,
+};
 use crate::app::keymap::rows_for_help;
 use crate::app::state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, hand_at};
 use crate::domain::{
-    cutting::{place_words, suspect_words},
-    doubt::Doubt,
-    log::{Edge, EdgeDetail, Reading, TwoReadings},
     measure::cleaned,
     roof::EdgeKind,
-    tape::{Division, Unit, exact_with_unit},
     words::{CAUTIONS, WORDS},
 };
 use crate::ui::pen::{Pen, broken, clipped};
@@ -37,6 +37,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             let (title, words) = question_words(question, state.open.as_ref());
             say(pen, title, &words);
         }
+        Some(Dialog::Kept { states, row, .. }) => kept(pen, states, *row),
         Some(Dialog::Details { edge, row, text }) => {
             if let Some(edge) = state.job().and_then(|job| job.edge(*edge)) {
                 details(pen, edge, *row, text.as_deref());
@@ -135,8 +136,12 @@ fn question_words(
             "changed by another program",
             "The file of this job is not the one that was read or saved here: another program has written it. Nothing is overwritten. y keeps what is on the screen and puts the other file aside, o opens the other file and keeps what is on the screen beside it, f saves what is on the screen in another file, Esc decides later.".into(),
         ),
+        Question::LaterWork(what) => {
+            let words = format!("{what}. v lists all that is kept, to look and to go back to; Esc goes on with the file as it is.");
+            ("later work of this job", words.into())
+        }
         Question::OpenedOdd { why, .. } => {
-            let words = format!("{why}. y works on it as it was read, Esc leaves the file alone.");
+            let words = format!("{why}. y works on it as it was read, v lists all that is kept of this job, Esc leaves the file alone.");
             ("this job's file", words.into())
         }
     }
@@ -190,63 +195,6 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
     }
 }
 
-/// An empty framed box in the middle; a pen for its inside.
-fn boxed<'p>(pen: &'p mut Pen<'_>, width: u16, height: u16, title: &str) -> Pen<'p> {
-    let width = (width + 2).min(pen.width());
-    let height = (height + 2).min(pen.height());
-    let x = (pen.width() - width) / 2;
-    let y = (pen.height() - height) / 2;
-    let mut frame = pen.part(x, y, width, height);
-    frame.fill(Role::Text);
-    outline(&mut frame);
-    frame.text(2, 0, Role::Selected, &format!(" {title} "));
-    pen.part(
-        x + 1,
-        y + 1,
-        width.saturating_sub(2),
-        height.saturating_sub(2),
-    )
-}
-
-fn outline(pen: &mut Pen<'_>) {
-    let (right, bottom) = (
-        pen.width().saturating_sub(1),
-        pen.height().saturating_sub(1),
-    );
-    pen.line(0);
-    pen.line(bottom);
-    pen.upright(0, 1, bottom);
-    pen.upright(right, 1, bottom);
-    let blocks = ["\u{250c}", "\u{2510}", "\u{2514}", "\u{2518}"];
-    let corners = pen.theme().drawn(blocks, ["+"; 4]);
-    let at = [(0, 0), (right, 0), (0, bottom), (right, bottom)];
-    for ((x, y), corner) in at.into_iter().zip(corners) {
-        pen.text(x, y, Role::Line, corner);
-    }
-}
-
-fn say(pen: &mut Pen<'_>, title: &str, words: &str) {
-    let rows = u16::try_from(broken(words, 58).len()).unwrap_or(1);
-    let mut inner = boxed(pen, 60, rows, title);
-    inner.wrapped(1, 0, Role::Strong, words);
-}
-
-fn text_box(pen: &mut Pen<'_>, title: &str, text: &str, words: &str) {
-    let rows = u16::try_from(broken(words, 58).len()).unwrap_or(0);
-    let mut inner = boxed(pen, 60, 3 + rows, title);
-    typed(&mut inner, 1, text);
-    inner.wrapped(1, 3, Role::Text, words);
-}
-
-/// What is being typed, its end always in sight, with a mark behind it.
-fn typed(pen: &mut Pen<'_>, y: u16, text: &str) {
-    let room = usize::from(pen.width().saturating_sub(4));
-    let count = text.chars().count();
-    let shown: String = text.chars().skip(count.saturating_sub(room)).collect();
-    let end = pen.text(1, y, Role::Strong, &shown);
-    pen.text(end, y, Role::Selected, " ");
-}
-
 fn choose_kind(pen: &mut Pen<'_>, row: Option<usize>) {
     let mut inner = boxed(pen, 44, 5, "what is added?");
     for (number, (at, kind)) in (1..).zip(EdgeKind::ALL.into_iter().enumerate()) {
@@ -254,70 +202,6 @@ fn choose_kind(pen: &mut Pen<'_>, row: Option<usize>) {
         let words = format!(" {number}  {:<8} bent {bent}", kind.word());
         inner.row(number, Role::of_row(row == Some(at)), &words);
     }
-}
-
-/// The log's reading and the sheet's.
-fn choose_reading(pen: &mut Pen<'_>, two: &TwoReadings, row: Option<usize>, unit: Unit) {
-    let TwoReadings {
-        course,
-        figure,
-        log,
-        sheet,
-    } = two;
-    let title = format!("course {course} {}: which one stands?", figure.word());
-    let mut inner = boxed(pen, 60, 5, &title);
-    let say = |reading: Reading| exact_with_unit(reading.length(), unit);
-    let log = log.map_or_else(|| "not read".to_owned(), say);
-    let rows = [("the log's", log), ("the sheet's", say(*sheet))];
-    for (y, (at, (whose, figure))) in (1..).zip(rows.into_iter().enumerate()) {
-        let words = format!(" {y}  {whose:<12}{figure}");
-        inner.row(y, Role::of_row(row == Some(at)), &words);
-    }
-    inner.text(
-        1,
-        4,
-        Role::Strong,
-        "1 or 2, then it is chosen; Esc leaves both",
-    );
-}
-
-/// Every explanation of a doubt, best first.
-fn explain(pen: &mut Pen<'_>, doubt: &Doubt, selected: Option<usize>, division: Division) {
-    let suspects: Vec<_> = doubt.suspects().collect();
-    let rows = u16::try_from(suspects.len()).unwrap_or(u16::MAX);
-    let mut inner = boxed(pen, 74, rows + 4, "doubtful");
-    for (y, (at, suspect)) in (1..).zip(suspects.iter().enumerate()) {
-        let role = Role::of_row(selected == Some(at));
-        let place = place_words(doubt, suspect.reading);
-        let words = format!("  {place}: {}", suspect_words(suspect, division));
-        inner.row(y, role, &words);
-    }
-    inner.text(1, rows + 2, Role::Text, &doubt.basis.words());
-    let keys = "arrows choose, Enter takes it, Esc leaves it as written";
-    inner.text(1, rows + 3, Role::Strong, keys);
-}
-
-/// The details of an edge, the selected one with what is typed for it.
-fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Option<&str>) {
-    let title = clipped(edge.name.as_str(), 40);
-    let count = u16::try_from(EdgeDetail::ALL.len()).unwrap_or(0);
-    let mut inner = boxed(pen, 70, count + 4, &title);
-    for (y, (index, detail)) in (1..).zip(EdgeDetail::ALL.into_iter().enumerate()) {
-        inner.text(1, y, Role::Text, detail.label());
-        let as_it_stands = detail.text(edge);
-        if index != selected {
-            inner.text(28, y, Role::Text, &as_it_stands);
-            continue;
-        }
-        let end = match text {
-            Some(typed) => inner.text(28, y, Role::Strong, typed),
-            None => inner.text(28, y, Role::Selected, &format!(" {as_it_stands} ")),
-        };
-        inner.text(end, y, Role::Selected, " ");
-        inner.text(1, count + 2, Role::Text, detail.example());
-    }
-    let words = "arrows choose, type over, Enter takes it and goes on";
-    inner.text(1, count + 3, Role::Text, words);
 }
 
 fn pick_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: &str) {

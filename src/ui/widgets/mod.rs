@@ -3,6 +3,8 @@
 pub mod digits;
 pub mod digit_size;
 pub mod hand_picture;
+mod dialog_box;
+mod dialog_lists;
 pub mod dialog;
 pub mod key_bar;
 pub mod mark_figures;

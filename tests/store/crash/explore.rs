@@ -2,10 +2,15 @@
 //! looks at what can be read afterwards.
 
 use super::disk::{Content, SimDisk};
-use bendmark::domain::{cutting::Job, measure::Name, settings::Settings};
+use bendmark::domain::{
+    cutting::Job,
+    measure::{Hand, Name},
+    roof::EdgeKind,
+    settings::Settings,
+};
 use bendmark::storage::files::Fs;
 use bendmark::storage::job_file::{Seal, decode, encode};
-use bendmark::storage::keeping::{LoadError, backup_path, day_copies, load, save};
+use bendmark::storage::keeping::{LoadError, backup_path, load::load, save, versions};
 use std::collections::BTreeSet;
 use std::path::Path;
 
@@ -14,10 +19,11 @@ pub(crate) const FILE: &str = "/jobs/roof.ron";
 
 /// The job after `change` changes.
 pub(crate) fn job(change: usize) -> Job {
-    Job::new(
-        Name::or(&format!("change {change}"), "?"),
-        Settings::default(),
-    )
+    let name = Name::or(&format!("change {change}"), "?");
+    let mut job = Job::new(name, Settings::default());
+    job.add_edge(Name::or("East", "?"), EdgeKind::Hip, Hand::Left);
+    job.set_changes(u64::try_from(change).unwrap());
+    job
 }
 
 pub(crate) fn bytes(change: usize) -> Vec<u8> {
@@ -108,8 +114,11 @@ fn look(left: &Content, acknowledged: usize, may_miss: bool, found: &mut Found) 
             }
         }
     }
-    let days = day_copies(&disk, Path::new(FILE)).unwrap();
-    for copy in days.into_iter().chain([backup_path(Path::new(FILE))]) {
+    let versions = versions(&disk, Path::new(FILE)).unwrap().into_iter();
+    for copy in versions
+        .map(|version| version.path)
+        .chain([backup_path(Path::new(FILE))])
+    {
         let read = disk
             .read(&copy, u64::MAX)
             .map(|bytes| decode(&bytes).is_ok_and(|read| read.seal == Seal::Whole));

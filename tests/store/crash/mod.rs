@@ -7,9 +7,9 @@ mod disk;
 mod explore;
 
 use bendmark::domain::bench::Utc;
-use bendmark::storage::files::{Day, Fingerprint, Fs};
+use bendmark::storage::files::{Fingerprint, Fs};
 use bendmark::storage::job_file::decode;
-use bendmark::storage::keeping::{Last, Save, backup_path, create, older_path, save};
+use bendmark::storage::keeping::{Backup, Last, Save, backup_path, create, older_path, save};
 use disk::{Content, SimDisk};
 use explore::{FILE, Found, Start, bytes, content, explore, work_goes_on};
 use std::path::Path;
@@ -21,7 +21,7 @@ fn path() -> &'static Path {
     Path::new(FILE)
 }
 
-/// A save as the program makes it, on a day of its own each.
+/// A save as the program makes it, with a version each.
 fn save_change(disk: &SimDisk, change: usize, last: Last) {
     let day = i64::try_from(change).unwrap() * 86_400;
     let content = bytes(change);
@@ -29,7 +29,9 @@ fn save_change(disk: &SimDisk, change: usize, last: Last) {
         path: path(),
         bytes: &content,
         last,
-        day: Day::of(Utc(day)),
+        keeps_version: true,
+        now: Some(Utc(day)),
+        backup: Backup::Unknown,
     };
     let on_disk = save.run(disk).unwrap();
     assert_eq!(on_disk.no_copy, None);
@@ -93,7 +95,9 @@ fn power_lost_while_another_programs_file_is_set_aside_loses_neither() {
         path: path(),
         bytes: &content,
         last: Last::OrAside(Fingerprint::of(&bytes(0))),
-        day: None,
+        keeps_version: false,
+        now: None,
+        backup: Backup::Unknown,
     };
     save.run(&disk).unwrap();
     for left in disk.moments().iter().flat_map(disk::Moment::losses) {
@@ -110,7 +114,9 @@ fn a_file_that_another_program_has_written_is_not_touched() {
         path: path(),
         bytes: &bytes(1),
         last: Last::Only(Fingerprint::of(&bytes(0))),
-        day: None,
+        keeps_version: false,
+        now: None,
+        backup: Backup::Unknown,
     };
     insta::assert_snapshot!(save.run(&disk).unwrap_err(), @r#""/jobs/roof.ron" was changed by another program and is left as it is: open it again, or save under another path"#);
     assert_eq!(disk.content(), start);

@@ -276,7 +276,7 @@ fn a_pipe_in_the_place_of_what_lies_beside_a_job_keeps_nobody() {
     let output = run(&bench, &bench.job, "import roof.ron more.csv");
     let said = String::from_utf8(output.stderr).unwrap();
     assert!(output.status.success(), "{said}");
-    insta::assert_snapshot!(said, @r#"bendmark: "roof.ron": no copy of this day was kept: a part of the path is a file, expected a folder"#);
+    insta::assert_snapshot!(said, @r#"bendmark: "roof.ron": no version was kept of what was there before: a part of the path is a file, expected a folder"#);
     let text = std::fs::read_to_string(&bench.job).unwrap();
     assert!(text.contains("East"));
 }

@@ -40,6 +40,7 @@ impl Site {
             path: self.path.clone(),
             job: Arc::new(job(name)),
             change,
+            before: None,
             theirs: Theirs::Stays,
         }
     }
@@ -69,7 +70,7 @@ fn name_in(path: &Path) -> String {
 fn what_failed_is_never_put_over_the_file_that_was_opened_instead() {
     let site = Site::new();
     site.fail_on_theirs();
-    let taken = OpenFile::take(&site.path, None, site.saver.swap(None)).unwrap();
+    let taken = OpenFile::take(&site.path, site.saver.swap(None)).unwrap();
     let crate::storage::keeping::Held::ByUs(theirs) = taken.held else {
         panic!("it is ours");
     };

@@ -1,0 +1,193 @@
+//! What one state of a job has otherwise than another, in words.
+
+use super::job::Job;
+use crate::domain::log::{Course, CourseNumber, Edge, End, Reading};
+use crate::domain::settings::Setting;
+use crate::domain::tape::{Unit, exact_with_unit};
+
+/// What `other` has otherwise than `now`, a line each: settings, edges,
+/// readings, steps at the bench. Nothing where they are the same.
+pub fn differences(now: &Job, other: &Job) -> Vec<String> {
+    let mut lines = Vec::new();
+    if other.name != now.name {
+        lines.push(format!("job: {}, here {}", other.name, now.name));
+    }
+    for setting in Setting::ALL {
+        let (there, here) = (setting.text(&other.settings), setting.text(&now.settings));
+        if there != here {
+            lines.push(format!("{}: {there}, here {here}", setting.label()));
+        }
+    }
+    let unit = now.settings.unit();
+    for edge in other.edges() {
+        match now.edge(edge.id) {
+            Some(here) => lines.extend(in_edge(here, edge, unit)),
+            None => lines.push(format!("{}: {}, not here", edge.name, read(edge))),
+        }
+    }
+    let gone = now.edges().iter();
+    let gone = gone.filter(|edge| other.edge(edge.id).is_none());
+    lines.extend(gone.map(|edge| format!("{}: not in it, here {}", edge.name, read(edge))));
+    let order = |job: &Job, of: &Job| {
+        let ids = job.edges().iter().map(|edge| edge.id);
+        ids.filter(|id| of.edge(*id).is_some()).collect::<Vec<_>>()
+    };
+    if order(now, other) != order(other, now) {
+        lines.push("the hips are in another order".to_owned());
+    }
+    if other.events() != now.events() {
+        let (there, here) = (other.steps(), now.steps());
+        lines.push(match there == here {
+            true => format!("other steps at the bench, {there} as here"),
+            false => format!("{there} steps at the bench, here {here}"),
+        });
+    }
+    lines
+}
+
+/// `12 readings`.
+fn read(edge: &Edge) -> String {
+    match edge.readings() {
+        1 => "1 reading".to_owned(),
+        count => format!("{count} readings"),
+    }
+}
+
+fn in_edge(now: &Edge, other: &Edge, unit: Unit) -> Vec<String> {
+    let mut lines = Vec::new();
+    let name = &other.name;
+    if *name != now.name {
+        lines.push(format!("{name}: here called {}", now.name));
+    }
+    if other.hand != now.hand {
+        let (there, here) = (other.hand.word(), now.hand.word());
+        lines.push(format!("{name}: {there} hand, here {here}"));
+    }
+    let numbers = |edge: &Edge| edge.courses().iter().map(|course| course.number).collect();
+    let mut all: Vec<CourseNumber> = numbers(other);
+    let here: Vec<CourseNumber> = numbers(now);
+    all.extend(
+        here.iter()
+            .filter(|number| other.course(**number).is_none()),
+    );
+    all.sort();
+    for number in all {
+        let unread = Course::unread(number);
+        let there = other.course(number).unwrap_or(&unread);
+        let here = now.course(number).unwrap_or(&unread);
+        lines.extend(in_course(name.as_str(), there, here, unit));
+    }
+    if lines.is_empty() && *other != *now {
+        lines.push(format!(
+            "{name}: otherwise in its slopes, lot or answered doubts"
+        ));
+    }
+    lines
+}
+
+fn in_course(edge: &str, there: &Course, here: &Course, unit: Unit) -> Vec<String> {
+    let number = there.number;
+    let said = |reading: Option<Reading>| {
+        let written = |reading: Reading| exact_with_unit(reading.length(), unit);
+        reading.map_or_else(|| "not read".to_owned(), written)
+    };
+    let ends = End::BOTH.into_iter().filter_map(|end| {
+        let (other, now) = (there.reading(end), here.reading(end));
+        let end = end.word();
+        (other != now).then(|| {
+            format!(
+                "{edge}: course {number} {end} {}, here {}",
+                said(other),
+                said(now)
+            )
+        })
+    });
+    let mut lines: Vec<String> = ends.collect();
+    if lines.is_empty() && there != here {
+        lines.push(format!("{edge}: course {number} otherwise"));
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::domain::bench::Fact;
+    use crate::domain::measure::{Hand, Length, Name};
+    use crate::domain::piece::PieceId;
+    use crate::domain::roof::EdgeKind;
+    use crate::domain::settings::Settings;
+
+    fn job() -> Job {
+        let mut job = Job::new(Name::or("Beech Row", "?"), Settings::default());
+        for name in ["East hip", "West hip"] {
+            let id = job.add_edge(Name::or(name, "?"), EdgeKind::Hip, Hand::Left);
+            let reading = |mm| Reading::new(Length::from_mm(mm)).ok();
+            let course = |number| Course::unread(CourseNumber::new(number).unwrap());
+            let courses = [1, 2].map(|number| {
+                course(number)
+                    .with(End::Bottom, reading(254))
+                    .with(End::Top, reading(127))
+            });
+            job.edge_mut(id).unwrap().put_all(courses);
+        }
+        job
+    }
+
+    #[test]
+    fn a_job_is_not_otherwise_than_itself() {
+        assert_eq!(differences(&job(), &job()), [""; 0]);
+    }
+
+    #[test]
+    fn both_figures_of_a_reading_are_told() {
+        let mut now = job();
+        let id = now.edges()[0].id;
+        let first = CourseNumber::FIRST;
+        let course = *now.edges()[0].course(first).unwrap();
+        let other = Reading::new(Length::from_mm(508)).ok();
+        now.edge_mut(id).unwrap().put(course.with(End::Top, other));
+        assert_eq!(
+            differences(&now, &job()),
+            ["East hip: course 1 top 5 in, here 20 in"]
+        );
+        now.edge_mut(id).unwrap().remove(first);
+        assert_eq!(
+            differences(&now, &job()),
+            [
+                "East hip: course 1 bottom 10 in, here not read",
+                "East hip: course 1 top 5 in, here not read"
+            ]
+        );
+    }
+
+    #[test]
+    fn edges_order_steps_and_names_are_told() {
+        let mut now = job();
+        let first = now.edges()[0].id;
+        let piece = PieceId {
+            edge: first,
+            course: CourseNumber::FIRST,
+            number: 1,
+        };
+        now.record(vec![Fact::Stacked(piece)], None);
+        now.name = Name::or("Beech Row 2", "?");
+        assert_eq!(
+            differences(&now, &job()),
+            [
+                "job: Beech Row, here Beech Row 2",
+                "0 steps at the bench, here 1"
+            ]
+        );
+        let mut now = job();
+        now.remove_edge(first);
+        assert_eq!(
+            differences(&now, &job()),
+            ["East hip: 4 readings, not here"]
+        );
+        assert_eq!(
+            differences(&job(), &now),
+            ["East hip: not in it, here 4 readings"]
+        );
+    }
+}

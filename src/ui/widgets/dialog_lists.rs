@@ -1,0 +1,130 @@
+//! Dialogs that are a list, one row of it selected: two readings, a doubt's
+//! explanations, the states that are kept, the details of an edge.
+
+use super::dialog_box::boxed;
+use crate::app::message::KeptState;
+use crate::domain::{
+    cutting::{place_words, suspect_words},
+    doubt::Doubt,
+    log::{Edge, EdgeDetail, Reading, TwoReadings},
+    tape::{Division, Unit, exact_with_unit},
+};
+use crate::ui::pen::{Pen, clipped, first_in_sight};
+use crate::ui::theme::Role;
+
+/// The log's reading and the sheet's.
+pub(super) fn choose_reading(pen: &mut Pen<'_>, two: &TwoReadings, row: Option<usize>, unit: Unit) {
+    let TwoReadings {
+        course,
+        figure,
+        log,
+        sheet,
+    } = two;
+    let title = format!("course {course} {}: which one stands?", figure.word());
+    let mut inner = boxed(pen, 60, 5, &title);
+    let say = |reading: Reading| exact_with_unit(reading.length(), unit);
+    let log = log.map_or_else(|| "not read".to_owned(), say);
+    let rows = [("the log's", log), ("the sheet's", say(*sheet))];
+    for (y, (at, (whose, figure))) in (1..).zip(rows.into_iter().enumerate()) {
+        let words = format!(" {y}  {whose:<12}{figure}");
+        inner.row(y, Role::of_row(row == Some(at)), &words);
+    }
+    inner.text(
+        1,
+        4,
+        Role::Strong,
+        "1 or 2, then it is chosen; Esc leaves both",
+    );
+}
+
+/// Every explanation of a doubt, best first.
+pub(super) fn explain(
+    pen: &mut Pen<'_>,
+    doubt: &Doubt,
+    selected: Option<usize>,
+    division: Division,
+) {
+    let suspects: Vec<_> = doubt.suspects().collect();
+    let rows = u16::try_from(suspects.len()).unwrap_or(u16::MAX);
+    let mut inner = boxed(pen, 74, rows + 4, "doubtful");
+    for (y, (at, suspect)) in (1..).zip(suspects.iter().enumerate()) {
+        let role = Role::of_row(selected == Some(at));
+        let place = place_words(doubt, suspect.reading);
+        let words = format!("  {place}: {}", suspect_words(suspect, division));
+        inner.row(y, role, &words);
+    }
+    inner.text(1, rows + 2, Role::Text, &doubt.basis.words());
+    let keys = "arrows choose, Enter takes it, Esc leaves it as written";
+    inner.text(1, rows + 3, Role::Strong, keys);
+}
+
+/// The states of the job that are kept, and what the selected one has otherwise
+/// than what is on the screen.
+pub(super) fn kept(pen: &mut Pen<'_>, states: &[KeptState], selected: usize) {
+    const DIFFERENCES: usize = 5;
+    let width = 74.min(pen.width().saturating_sub(2));
+    let rows = usize::from(pen.height()).saturating_sub(2 + 4 + DIFFERENCES);
+    let first = first_in_sight(selected, states.len(), rows);
+    let shown = states.iter().enumerate().skip(first).take(rows);
+    let count = u16::try_from(shown.len()).unwrap_or(0);
+    let tail = u16::try_from(DIFFERENCES).unwrap_or(0);
+    let of = format!("go back to which? {} of {}", selected + 1, states.len());
+    let mut inner = boxed(pen, width, count + 3 + tail, &of);
+    for (y, (at, state)) in (0..).zip(shown) {
+        let words = format!(
+            " {}",
+            clipped(&state.says, usize::from(width).saturating_sub(2))
+        );
+        inner.row(y, Role::of_row(at == selected), &words);
+    }
+    let Some(state) = states.get(selected) else {
+        return;
+    };
+    let lines = state.differs.iter();
+    inner.text(
+        1,
+        count + 1,
+        Role::Strong,
+        match (state.is_readable, state.differs.len()) {
+            (false, _) => "It cannot be read:",
+            (true, 0) => "It is as what is on the screen.",
+            (true, _) => "What it has otherwise than what is on the screen:",
+        },
+    );
+    let over = state.differs.len() > DIFFERENCES;
+    let told = if over { DIFFERENCES - 1 } else { DIFFERENCES };
+    let more = over.then(|| format!("and {} more", state.differs.len() - told));
+    for (y, line) in (count + 2..).zip(lines.take(told).cloned().chain(more)) {
+        inner.text(
+            2,
+            y,
+            Role::Text,
+            &clipped(&line, usize::from(width).saturating_sub(4)),
+        );
+    }
+    let keys = "arrows choose, Enter goes back to it, Esc changes nothing";
+    inner.text(1, count + 2 + tail, Role::Strong, keys);
+}
+
+/// The details of an edge, the selected one with what is typed for it.
+pub(super) fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Option<&str>) {
+    let title = clipped(edge.name.as_str(), 40);
+    let count = u16::try_from(EdgeDetail::ALL.len()).unwrap_or(0);
+    let mut inner = boxed(pen, 70, count + 4, &title);
+    for (y, (index, detail)) in (1..).zip(EdgeDetail::ALL.into_iter().enumerate()) {
+        inner.text(1, y, Role::Text, detail.label());
+        let as_it_stands = detail.text(edge);
+        if index != selected {
+            inner.text(28, y, Role::Text, &as_it_stands);
+            continue;
+        }
+        let end = match text {
+            Some(typed) => inner.text(28, y, Role::Strong, typed),
+            None => inner.text(28, y, Role::Selected, &format!(" {as_it_stands} ")),
+        };
+        inner.text(end, y, Role::Selected, " ");
+        inner.text(1, count + 2, Role::Text, detail.example());
+    }
+    let words = "arrows choose, type over, Enter takes it and goes on";
+    inner.text(1, count + 3, Role::Text, words);
+}

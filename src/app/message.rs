@@ -27,7 +27,7 @@ pub enum Message {
     /// The states of the job that are kept, the one with most in it first.
     KeptListed(Vec<KeptState>),
     /// One of them was read.
-    KeptRead(PathBuf, Box<Job>),
+    KeptRead(Box<Job>),
     /// The open job is in another file from now on, up to that change.
     SavedElsewhere(PathBuf, u64),
     /// It is not; the path as it was typed.

@@ -35,7 +35,7 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
         Message::ChangedOutside => saving::changed_outside(state),
         Message::FileGone => saving::gone(state),
         Message::KeptListed(states) => kept::listed(state, states),
-        Message::KeptRead(path, job) => kept::read(state, &path, *job),
+        Message::KeptRead(job) => kept::read(state, *job),
         Message::SavedElsewhere(path, change) => saving::saved_elsewhere(state, path, change),
         Message::NotSavedElsewhere(text, why) => {
             state.stay(Dialog::prompt(Prompt::SaveElsewhere, text), why);

@@ -223,7 +223,7 @@ impl Shell {
                 let rescued = &self.folders.rescued;
                 return Some(vec![opening::list_kept(&path, rescued, &job)]);
             }
-            Effect::ReadKept(path) => return Some(vec![opening::read_kept(path)]),
+            Effect::ReadKept(path) => return Some(vec![opening::read_kept(&path)]),
             Effect::ReadRack(path) => {
                 self.saver.finish(LONGEST);
                 return Some(vec![opening::read_rack(&path)]);

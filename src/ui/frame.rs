@@ -4,6 +4,7 @@ use super::{
     pen::{Pen, broken, clipped, columns},
     theme::{Role, Theme},
 };
+use crate::app::dialogs::kept::is_odd;
 use crate::app::place::Place;
 use crate::app::state::{Notice, OnDisk, State};
 use crate::ui::screens::{bench, hips, job, log, rack};
@@ -42,6 +43,8 @@ fn header(pen: &mut Pen<'_>, state: &State) {
     let saved = match open.map(|open| (&open.read_only, &open.saved)) {
         None => "",
         Some((Some(_), _)) => "READ ONLY",
+        // What is on the disk is damaged or edited, and nobody has answered yet.
+        _ if is_odd(state.dialog.as_ref()) => "NOT WHOLE",
         Some((_, OnDisk::Yes)) => "saved",
         Some((_, OnDisk::Underway)) => "saving",
         Some((_, OnDisk::No(_))) => "NOT SAVED",

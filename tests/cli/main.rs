@@ -46,6 +46,8 @@ North hip,hip,left,2,11 7/8,1/8
 South hip,hip,right,1,40,28 1/4
 ";
 
+const MORE: &str = "edge,kind,hand,course,bottom,top\nEast,hip,left,1,20,8 1/4\n";
+
 impl Bench {
     fn new() -> Self {
         Self(tempfile::tempdir().unwrap())
@@ -512,10 +514,7 @@ fn a_job_edited_by_hand_is_read_with_a_warning() {
 fn a_job_edited_by_hand_is_written_only_where_that_is_accepted() {
     let bench = Bench::with_readings();
     bench.edit("roof.ron");
-    bench.write(
-        "more.csv",
-        "edge,kind,hand,course,bottom,top\nEast,hip,left,1,20,8 1/4\n",
-    );
+    bench.write("more.csv", MORE);
     let before = bench.read("roof.ron");
     let args = ["import", "roof.ron", "more.csv"];
     insta::assert_snapshot!(bench.refused(1, &args), @r#"bendmark: "roof.ron": it does not match its checksum line: edited by hand or damaged; its copy "roof.ron.bak" has North Hip: not in it, here 4 readings; South hip: not in it, here 2 readings; nothing was changed: look it over with "bendmark sheet", then go on with --accept-edited"#);
@@ -526,13 +525,92 @@ fn a_job_edited_by_hand_is_written_only_where_that_is_accepted() {
     assert!(bench.done(&["sheet", "roof.ron"]).contains("East"));
 }
 
+/// Each form says on the page that it was not made from the file as it was saved.
+#[track_caller]
+fn is_said_on_each_page(bench: &Bench, words: &str) {
+    for format in ["text", "csv", "json", "html"] {
+        let said = bench.run(&["sheet", "roof.ron", "--format", format]);
+        assert_eq!(said.code, 0);
+        let page = said.out.replace('\n', " ").replace("&quot;", "\"");
+        assert!(page.contains(words), "{format}: {page}");
+    }
+}
+
+#[test]
+fn a_sheet_from_an_edited_file_or_a_copy_says_so_on_the_page_in_every_form() {
+    let bench = Bench::with_readings();
+    bench.edit("roof.ron");
+    is_said_on_each_page(&bench, "edited by hand or damaged");
+    let bench = Bench::with_readings();
+    bench.write("more.csv", MORE);
+    bench.done(&["import", "roof.ron", "more.csv"]);
+    bench.write("roof.ron", "(version: 2");
+    is_said_on_each_page(&bench, "it cannot be read");
+    let bench = Bench::with_readings();
+    let said = bench.done(&["sheet", "roof.ron", "--format", "csv"]);
+    assert!(!said.contains(",file"), "{said}");
+}
+
+#[test]
+fn check_ends_with_2_where_only_a_copy_can_be_read_and_says_what_is_in_each() {
+    let bench = Bench::with_readings();
+    bench.write("more.csv", MORE);
+    bench.done(&["import", "roof.ron", "more.csv"]);
+    bench.write("roof.ron", "(version: 2");
+    let said = bench.run(&["check", "roof.ron"]);
+    assert_eq!(said.code, 2, "{said:?}");
+    let copy = "copy \"roof.ron.bak\": whole, 1 changes, 0 steps, 6 readings, 0 of 3 stacked";
+    assert!(said.err.contains(copy), "{}", said.err);
+    std::fs::write(bench.0.path().join("roof.ron.bak"), "(").unwrap();
+    let said = bench.run(&["check", "roof.ron"]);
+    assert!(
+        said.err.contains("copy \"roof.ron.bak\": cannot be read"),
+        "{}",
+        said.err
+    );
+}
+
+#[test]
+fn check_ends_with_1_for_a_hole_in_the_log_and_for_an_edited_file() {
+    let bench = Bench::new();
+    bench.done(&["new", "roof.ron"]);
+    bench.write(
+        "readings.csv",
+        "edge,kind,hand,course,bottom,top\nEast,hip,left,1,20,8 1/4\nEast,hip,left,3,40,28 1/4\n",
+    );
+    bench.done(&["import", "roof.ron", "readings.csv"]);
+    let said = bench.run(&["check", "roof.ron"]);
+    assert_eq!(said.code, 1);
+    assert!(
+        said.out.contains("East: course 2 not read yet"),
+        "{}",
+        said.out
+    );
+    let bench = Bench::with_readings();
+    bench.edit("roof.ron");
+    assert_eq!(bench.run(&["check", "roof.ron"]).code, 1);
+}
+
+#[test]
+fn versions_are_listed_with_what_differs_from_now() {
+    let bench = Bench::with_readings();
+    bench.write("more.csv", MORE);
+    bench.done(&["import", "roof.ron", "more.csv"]);
+    let said = bench.done(&["versions", "roof.ron"]);
+    assert!(
+        said.contains("0 steps, 6 readings, 0 of 3 stacked"),
+        "{said}"
+    );
+    assert!(
+        said.contains("    East: not in it, here 2 readings"),
+        "{said}"
+    );
+}
+
 #[test]
 fn a_lost_job_is_read_from_its_last_copy_and_not_written_over() {
     let bench = Bench::with_readings();
-    bench.write(
-        "more.csv",
-        "edge,kind,hand,course,bottom,top\nEast,hip,left,1,20,8 1/4\n",
-    );
+    bench.write("more.csv", MORE);
     bench.done(&["import", "roof.ron", "more.csv"]);
     std::fs::remove_file(bench.0.path().join("roof.ron")).unwrap();
     let said = bench.run(&["sheet", "roof.ron", "--format", "csv"]);

@@ -6,7 +6,6 @@ use crate::app::message::KeptState;
 use crate::app::record::save_over;
 use crate::app::state::{Dialog, Question, State};
 use crate::domain::cutting::Job;
-use std::path::Path;
 
 /// The list was made.
 pub fn listed(state: &mut State, states: Vec<KeptState>) {
@@ -44,7 +43,7 @@ pub fn chosen(state: &mut State, states: Vec<KeptState>, row: usize, behind: Opt
 
 /// It was read: it takes the place of what is on the screen, which is kept as a
 /// version first.
-pub fn read(state: &mut State, path: &Path, job: Job) {
+pub fn read(state: &mut State, job: Job) {
     state.dialog = None;
     state.field = None;
     let Some(open) = &mut state.open else { return };
@@ -54,10 +53,7 @@ pub fn read(state: &mut State, path: &Path, job: Job) {
     }
     let before = open.to_save().job;
     open.go_back_to(job);
-    let name = path.file_name().unwrap_or_default().to_string_lossy();
-    state.say(format!(
-        "gone back to {name}; what was here before is kept: v lists it"
-    ));
+    state.say("gone back; what was here before is kept, v at Job lists it");
     save_over(state, Some(before));
 }
 

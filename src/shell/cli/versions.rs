@@ -11,7 +11,7 @@ use clap::{ArgMatches, Command};
 const EXAMPLES: &str = "\
 Examples:
   bendmark versions cedar.ron
-  bendmark sheet copies/cedar.ron.change-41.2026-11-26.0805";
+  bendmark sheet copies/cedar.ron.change-41.2026-11-26.080512";
 
 const AFTER: &str = "\
 To go back to one, open the job at the full screen: F6, then v. What is there now is kept

@@ -13,8 +13,11 @@ use std::path::Path;
 /// against `job`.
 pub fn list(path: &Path, rescued: &Path, job: &Job, now: Option<Utc>) -> Vec<KeptState> {
     let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
-    let all = found(&RealFs, &own, Some(rescued), Some(job));
-    let others = all.into_iter().filter(|found| found.place != Place::File);
+    let mut others = found(&RealFs, &own, Some(rescued), Some(job));
+    others.retain(|found| found.place != Place::File);
+    // The file of before is often a version too.
+    others.dedup_by(|one, before| one.holds.is_ok() && one.holds == before.holds);
+    let others = others.into_iter();
     others
         .map(|found| KeptState {
             says: words(&found, now),
@@ -46,7 +49,7 @@ pub fn in_it(holds: &Holds) -> String {
     };
     let edited = match holds.seal {
         Seal::Whole => "",
-        Seal::Missing | Seal::Mismatch => ", edited by hand",
+        Seal::Missing | Seal::Mismatch => ", edited",
     };
     format!(
         "{}, {}, {} of {} stacked{edited}",

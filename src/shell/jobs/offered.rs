@@ -6,7 +6,7 @@ use crate::domain::cutting::{CutList, Job};
 use crate::domain::measure::cleaned;
 use crate::storage::files::{Fs, RealFs};
 use crate::storage::job_file::Seal;
-use crate::storage::keeping::{Loaded, Place, Source, edited, found};
+use crate::storage::keeping::{Loaded, Place, Source, Trouble, edited, found};
 use std::path::Path;
 
 /// What is unusual about how the job at `path` was read, if anything.
@@ -20,7 +20,11 @@ pub fn unusual(path: &Path, loaded: &Loaded, now: Option<Utc>) -> Option<String>
             why,
             rivals,
         } => Some(format!(
-            "{why}; its best copy is \"{}\", {}: {}{}",
+            "{}; its best copy is \"{}\", {}: {}{}",
+            match why {
+                Trouble::Missing => why.to_string(),
+                why => format!("it cannot be read: {why}"),
+            },
             file_name(path),
             age(*saved, now),
             knows(&loaded.job),

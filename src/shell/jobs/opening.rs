@@ -88,11 +88,11 @@ pub fn list_kept(path: &Path, rescued: &Path, job: &Job) -> Message {
 }
 
 /// Reads the one at `path`.
-pub fn read_kept(path: PathBuf) -> Message {
-    let bytes = load::read(&RealFs, &path).map_err(|error| error.to_string());
+pub fn read_kept(path: &Path) -> Message {
+    let bytes = load::read(&RealFs, path).map_err(|error| error.to_string());
     let job = bytes.and_then(|bytes| decode(&bytes).map_err(|error| error.to_string()));
     match job {
-        Ok(read) => Message::KeptRead(path, Box::new(read.job)),
+        Ok(read) => Message::KeptRead(Box::new(read.job)),
         Err(why) => Message::NotOpened(why),
     }
 }

@@ -57,9 +57,9 @@ impl Day {
         self.0.div_euclid(7)
     }
 
-    /// How many minutes of its day have passed at `time`.
-    pub const fn minutes(time: Utc) -> i64 {
-        time.0.rem_euclid(SECONDS) / 60
+    /// How many seconds of its day have passed at `time`.
+    pub const fn seconds(time: Utc) -> i64 {
+        time.0.rem_euclid(SECONDS)
     }
 
     /// Year, month 1 to 12 and day 1 to 31 of the Gregorian calendar.

@@ -3,7 +3,7 @@
 //! One is kept of what was there before the first change after an hour, and
 //! before a change that takes much away; nothing ticks. Its name says how many
 //! changes are in it and when it was kept (UTC):
-//! `copies/job.ron.change-123.2026-11-26.0805`. They are ordered by their
+//! `copies/job.ron.change-123.2026-11-26.080512`. They are ordered by their
 //! changes, for clocks are set wrong; only where the times rise with the changes
 //! do the times say which go.
 //!
@@ -197,9 +197,10 @@ fn written(changes: u64, turn: u32, now: Option<Utc>) -> String {
         1 => String::new(),
         turn => format!("-{turn}"),
     };
-    let time = now.and_then(|now| Some((Day::of(now)?, Day::minutes(now))));
-    let time = time.map_or_else(String::new, |(day, minutes)| {
-        format!(".{day}.{:02}{:02}", minutes / 60, minutes % 60)
+    let time = now.and_then(|now| Some((Day::of(now)?, Day::seconds(now))));
+    let time = time.map_or_else(String::new, |(day, seconds)| {
+        let (minutes, seconds) = (seconds / 60, seconds % 60);
+        format!(".{day}.{:02}{:02}{seconds:02}", minutes / 60, minutes % 60)
     });
     format!(".change-{changes}{again}{time}")
 }
@@ -227,13 +228,16 @@ fn read(end: &str) -> Option<(Option<u64>, u32, Option<Utc>)> {
     Some((Some(changes), turn, kept))
 }
 
-/// `2026-11-26.0805`.
+/// `2026-11-26.080512`.
 fn moment(time: &str) -> Option<Utc> {
     let (day, clock) = time.split_once('.')?;
-    let (hour, minute) = clock.split_at_checked(2)?;
-    let minutes = i64::try_from(number(hour)? * 60 + number(minute)?).ok()?;
-    (clock.len() == 4).then_some(())?;
-    Some(Utc(Day::named(day)?.begin().0 + minutes * 60))
+    let (hour, rest) = clock.split_at_checked(2)?;
+    let (minute, second) = rest.split_at_checked(2)?;
+    (clock.len() == 6).then_some(())?;
+    let seconds = (number(hour)? * 60 + number(minute)?) * 60 + number(second)?;
+    Some(Utc(
+        Day::named(day)?.begin().0 + i64::try_from(seconds).ok()?
+    ))
 }
 
 /// Digits alone, as they are written here.
@@ -249,8 +253,8 @@ mod tests {
 
     const HOUR: i64 = 3_600;
     const DAY: i64 = 24 * HOUR;
-    /// 2026-11-26, 08:05.
-    const NOW: i64 = 1_795_680_300;
+    /// 2026-11-26, 08:05:12.
+    const NOW: i64 = 1_795_680_312;
 
     struct Shelf(tempfile::TempDir);
 
@@ -291,7 +295,7 @@ mod tests {
         shelf.keep(123, NOW);
         let copies = std::fs::read_dir(copies_folder(&shelf.path())).unwrap();
         let names: Vec<_> = copies.map(|entry| entry.unwrap().file_name()).collect();
-        assert_eq!(names, ["job.ron.change-123.2026-11-26.0805"]);
+        assert_eq!(names, ["job.ron.change-123.2026-11-26.080512"]);
         let versions = versions(&RealFs, &shelf.path()).unwrap();
         assert_eq!(versions[0].changes, Some(123));
         assert_eq!(versions[0].kept, Some(Utc(NOW)));
@@ -316,7 +320,7 @@ mod tests {
             "job.ron.2026-09-21-x",
             "other.ron.2026-09-21",
             "job.ron.change-x",
-            "job.ron.change-2.2026-11-26.99",
+            "job.ron.change-2.2026-11-26.0805",
             "job.ron.2026-13-40",
         ] {
             std::fs::write(folder.join(other), "x").unwrap();

@@ -135,6 +135,14 @@ impl SimDisk {
         .unwrap();
     }
 
+    /// So many changes were saved before the first moment.
+    pub(crate) fn begin_at(&self, acknowledged: usize) {
+        self.state.borrow_mut().acknowledged = acknowledged;
+        for moment in self.moments.borrow_mut().iter_mut() {
+            moment.acknowledged = acknowledged;
+        }
+    }
+
     /// Every moment there was, each after one operation.
     pub(crate) fn moments(&self) -> Vec<Moment> {
         self.moments.borrow().clone()

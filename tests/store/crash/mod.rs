@@ -9,7 +9,9 @@ mod explore;
 use bendmark::domain::bench::Utc;
 use bendmark::storage::files::{Fingerprint, Fs};
 use bendmark::storage::job_file::decode;
-use bendmark::storage::keeping::{Backup, Last, Save, backup_path, create, older_path, save};
+use bendmark::storage::keeping::{
+    Backup, Last, Save, backup_path, create, keep, older_path, save, versions,
+};
 use disk::{Content, SimDisk};
 use explore::{FILE, Found, Start, bytes, content, explore, work_goes_on};
 use std::path::Path;
@@ -104,6 +106,56 @@ fn power_lost_while_another_programs_file_is_set_aside_loses_neither() {
         let theirs = left.files.values().any(|file| *file == bytes(1));
         assert!(theirs, "{left:?}");
     }
+}
+
+/// Going back: what is there is kept as a version, and the other state is saved
+/// as a change of its own.
+#[test]
+fn power_lost_while_going_back_to_a_version_leaves_it_and_what_was_there() {
+    let version = "/jobs/copies/roof.ron.change-1.2026-09-21.080512";
+    let mut start = content(&[(FILE, bytes(3)), (BACKUP, bytes(2)), (version, bytes(1))]);
+    start.folders.insert(Path::new("/jobs/copies").to_owned());
+    let now = Some(Utc(1_790_000_000));
+    let writer = |disk: &SimDisk| {
+        disk.begin_at(3);
+        keep(disk, path(), &bytes(3), 3, now).unwrap();
+        save_change(disk, 4, Last::Only(Fingerprint::of(&bytes(3))));
+        save_change(disk, 5, Last::Only(Fingerprint::of(&bytes(4))));
+    };
+    is_safe("going back", &start, Start::There, writer);
+    let disk = SimDisk::with(&start, true);
+    writer(&disk);
+    for moment in disk.moments() {
+        for left in moment.losses() {
+            for change in [1, 3] {
+                let kept = left.files.values().any(|file| *file == bytes(change));
+                assert!(kept, "change {change}: {left:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn power_lost_while_the_oldest_version_goes_leaves_the_others() {
+    let mut files = vec![(FILE.to_owned(), bytes(20))];
+    for change in 0..20 {
+        let name = format!("/jobs/copies/roof.ron.change-{change}");
+        files.push((name, bytes(change)));
+    }
+    let files: Vec<_> = files
+        .iter()
+        .map(|(path, bytes)| (path.as_str(), bytes.clone()))
+        .collect();
+    let mut start = content(&files);
+    start.folders.insert(Path::new("/jobs/copies").to_owned());
+    let writer = |disk: &SimDisk| {
+        disk.begin_at(20);
+        save_change(disk, 21, Last::Only(Fingerprint::of(&bytes(20))));
+        let kept = versions(disk, path()).unwrap();
+        let changes: Vec<_> = kept.iter().filter_map(|version| version.changes).collect();
+        assert_eq!(changes, (1..=20).rev().collect::<Vec<_>>());
+    };
+    is_safe("thinning", &start, Start::There, writer);
 }
 
 #[test]

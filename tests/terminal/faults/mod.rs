@@ -9,3 +9,4 @@ mod endings;
 mod hostile;
 mod kill_loop;
 mod two_windows;
+mod versions;

@@ -102,7 +102,7 @@ pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
                 .write_record(fields.chain(odd()))
                 .map_err(SheetError::of)?;
         }
-        for course in edge.courses_unread() {
+        for (course, why) in edge.holes(sheet.job.settings.division) {
             let (kind, hand) = (edge.edge.kind.word(), edge.edge.hand.word());
             let mut fields = vec![String::new(); count];
             let said = [
@@ -114,7 +114,7 @@ pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
             let said = said.into_iter().zip(&mut fields);
             said.for_each(|(said, field)| *field = said);
             if let Some(stage) = fields.get_mut(AT_ONE_END - 1) {
-                "not read".clone_into(stage);
+                *stage = why;
             }
             writer
                 .write_record(fields.into_iter().chain(odd()))

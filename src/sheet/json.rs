@@ -33,11 +33,18 @@ pub fn json(rows: &Rows<'_>) -> String {
 
 /// The holes in the log, a line a course.
 fn unread(rows: &Rows<'_>) -> Option<String> {
+    let division = rows.job.settings.division;
     let of_edge = |edge: &EdgeRows<'_>| -> Vec<_> {
         let name = one(edge.edge.name.as_str());
-        let courses = edge.courses_unread();
-        let line = |course| object([("edge", name.clone()), ("course", one(course))], ", ");
-        courses.map(line).collect()
+        let line = |(course, why): (u32, String)| {
+            let keys = [
+                ("edge", name.clone()),
+                ("course", one(course)),
+                ("why", one(why)),
+            ];
+            object(keys, ", ")
+        };
+        edge.holes(division).map(line).collect()
     };
     let unread: Vec<String> = rows.edges.iter().flat_map(of_edge).collect();
     (!unread.is_empty()).then(|| lines(unread.into_iter()))

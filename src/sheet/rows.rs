@@ -14,6 +14,7 @@ use crate::domain::{
     measure::{Area, Hand, Length},
     piece::{Ends, Lie, LineAt, LineMarks, Marks, PieceSpec, length_mm},
     settings::Settings,
+    tape::Division,
 };
 use std::collections::HashMap;
 
@@ -67,11 +68,15 @@ pub struct EdgeRows<'a> {
 }
 
 impl EdgeRows<'_> {
-    /// The courses that are holes in the log.
-    pub fn courses_unread(&self) -> impl Iterator<Item = u32> + '_ {
-        let not_in_full = self.empty.iter().filter(|empty| empty.is_hole());
-        let holes = self.left_out.iter().chain(not_in_full);
-        holes.flat_map(|hole| hole.course.get()..=hole.to.get())
+    /// The courses that still owe a piece, and why there is none, in the tape's
+    /// words.
+    pub fn holes(&self, division: Division) -> impl Iterator<Item = (u32, String)> + '_ {
+        let owed = self.empty.iter().filter(|empty| empty.is_hole());
+        let holes = self.left_out.iter().chain(owed);
+        holes.flat_map(move |hole| {
+            let why = hole.why.words(division);
+            (hole.course.get()..=hole.to.get()).map(move |course| (course, why.clone()))
+        })
     }
 }
 

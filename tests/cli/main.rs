@@ -9,8 +9,12 @@
     reason = "a failing test may panic"
 )]
 
+use bendmark::domain::bench::{Fact, MarkedStock, Progress};
+use bendmark::domain::cutting::CutList;
+use bendmark::domain::log::{End, Reading};
 use bendmark::domain::roof::EdgeKind;
 use bendmark::domain::settings::{RawSettings, Setting, Settings};
+use bendmark::domain::tape::Unit;
 use bendmark::storage::job_file;
 use std::fmt::Write as _;
 use std::io::Write as _;
@@ -589,6 +593,66 @@ fn check_ends_with_1_for_a_hole_in_the_log_and_for_an_edited_file() {
     let bench = Bench::with_readings();
     bench.edit("roof.ron");
     assert_eq!(bench.run(&["check", "roof.ron"]).code, 1);
+}
+
+#[test]
+fn a_course_that_owes_a_piece_says_why_in_every_form_and_in_check() {
+    let bench = Bench::new();
+    bench.done(&["new", "roof.ron"]);
+    bench.write(
+        "readings.csv",
+        "edge,kind,hand,course,bottom,top,height\nEast,hip,left,1,40,28 1/4,\nEast,hip,left,2,28 1/4,,\nEast,hip,left,3,20,8 1/4,30\n",
+    );
+    bench.done(&["import", "roof.ron", "readings.csv"]);
+    let mut pages = vec![bench.run(&["check", "roof.ron"]).out];
+    for format in ["text", "csv", "json", "html"] {
+        pages.push(bench.done(&["sheet", "roof.ron", "--format", format]));
+    }
+    for page in pages {
+        let page = page.replace('\n', " ").replace("&#39;", "'");
+        for words in [
+            "top not read yet",
+            "course height 30 in is over the panel's 14 in",
+        ] {
+            assert!(page.contains(words), "{words}: {page}");
+        }
+    }
+}
+
+#[test]
+fn check_ends_with_1_for_a_marked_piece_that_no_longer_fits() {
+    let bench = Bench::with_readings();
+    let path = bench.0.path().join("roof.ron");
+    let mut job = job_file::decode(&std::fs::read(&path).unwrap())
+        .unwrap()
+        .job;
+    let list = CutList::of(&job, &Progress::of(job.events()));
+    let marked = Fact::Marked {
+        piece: list.pieces[0].id,
+        spec: Box::new(list.pieces[0].spec),
+        stock: MarkedStock::New { panel: 1 },
+        lot: None,
+        written: None,
+    };
+    job.record(vec![marked], None);
+    let edge = list.pieces[0].id.edge;
+    let course = *job
+        .edge(edge)
+        .unwrap()
+        .course(list.pieces[0].id.course)
+        .unwrap();
+    let longer = Reading::parse("21 5/8", Unit::Inch).ok();
+    job.edge_mut(edge)
+        .unwrap()
+        .put(course.with(End::Bottom, longer));
+    std::fs::write(&path, job_file::encode(&job).unwrap()).unwrap();
+    let said = bench.run(&["check", "roof.ron"]);
+    assert_eq!(said.code, 1);
+    assert!(
+        said.out.contains("1 marked piece no longer fits the log"),
+        "{}",
+        said.out
+    );
 }
 
 #[test]

@@ -2,6 +2,8 @@
 //!
 //! The key bar, the help page and docs/keys.md are all made from it. Within a
 //! scope the first rows matter most: the key bar is pruned from the end.
+//!
+//! Over 400 lines: one table, a row a key.
 
 use super::{
     key::{Code, Key},
@@ -34,6 +36,8 @@ pub enum Scope {
     AskOdd,
     /// Later work of this job lies elsewhere.
     AskLater,
+    /// What becomes of a piece that no longer fits.
+    AskMisfit,
     /// What becomes of a file that another program has changed.
     AskChanged,
     /// Any place, outside fields and dialogs.
@@ -45,7 +49,7 @@ pub enum Scope {
 impl Scope {
     /// All of them, in the order docs/keys.md lists them, and what it calls them.
     #[rustfmt::skip] // One row a line, to be read as a table.
-    pub const ALL: [(Self, &str); 19] = [
+    pub const ALL: [(Self, &str); 20] = [
         (Self::LogEdges, "Log, among the hips"),
         (Self::LogCourses, "Log, among the readings"),
         (Self::Bench, "Bench"),
@@ -61,6 +65,7 @@ impl Scope {
         (Self::AskSameFigures, "Asked about an edge with another one's figures"),
         (Self::AskQuit, "Asked whether to leave unsaved"),
         (Self::AskOdd, "Asked about a file that is not as it was saved"),
+        (Self::AskMisfit, "Asked about a piece that no longer fits"),
         (Self::AskLater, "Told that later work of the job lies elsewhere"),
         (Self::AskChanged, "Asked about a file that another program has changed"),
         (Self::Outside, "At every place"),
@@ -158,6 +163,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Bench, &[Code::Right, Code::Down], RIGHT, "->", "after"),
     row(Scope::Bench, &[Code::Char('x')], Press::Spoiled, "x", "spoiled"),
     row(Scope::Bench, &[Code::Char('g')], Press::OffcutGone, "g", "offcut gone"),
+    row(Scope::Bench, &[Code::Char('n')], Press::NextMisfit, "n", "no longer fits"),
     row(Scope::Bench, &[Code::Char('/')], Press::Find, "/", "find"),
     quiet(row(Scope::Bench, &[Code::PageUp], Press::Move(Direction::PageUp), "PgUp", "hip before")),
     quiet(row(Scope::Bench, &[Code::PageDown], Press::Move(Direction::PageDown), "PgDn", "hip after")),
@@ -165,6 +171,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Hips, DONE, Press::Confirm, "Enter", "to the bench"),
     row(Scope::Hips, &[Code::Tab], Press::Switch, "Tab", "hips, pieces"),
     row(Scope::Hips, &[Code::Char('v')], Press::View, "v", "list, staircase"),
+    row(Scope::Hips, &[Code::Char('n')], Press::NextMisfit, "n", "no longer fits"),
     row(Scope::Hips, &[Code::Char('/')], Press::Find, "/", "find"),
     quiet(row(Scope::Hips, ESC, Press::Back, "Esc", "back to the hips")),
     // Rack.
@@ -202,6 +209,9 @@ pub const TABLE: &[Binding] = &[
     row(Scope::AskQuit, &[Code::Char('y')], Press::Yes, "y", "leave without saving"),
     row(Scope::AskOdd, &[Code::Char('y')], Press::Yes, "y", "yes, work on it"),
     row(Scope::AskOdd, &[Code::Char('v')], Press::ListKept, "v", "list all that is kept"),
+    row(Scope::AskMisfit, &[Code::Char('m')], Press::Again, "m", "do that"),
+    row(Scope::AskMisfit, &[Code::Char('s')], Press::LeaveIt, "s", "leave it as it is"),
+    row(Scope::AskMisfit, ESC, Press::Back, "Esc", "decide later"),
     row(Scope::AskLater, &[Code::Char('v')], Press::ListKept, "v", "list all that is kept"),
     row(Scope::AskLater, ESC, Press::Back, "Esc", "go on with this one"),
     row(Scope::AskChanged, ESC, Press::Back, "Esc", "decide later"),
@@ -284,6 +294,7 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
             Question::ChangedOutside => Scope::AskChanged,
             Question::OpenedOdd { .. } => Scope::AskOdd,
             Question::LaterWork(_) => Scope::AskLater,
+            Question::NoLongerFits(_) => Scope::AskMisfit,
         },
     }
 }
@@ -347,6 +358,10 @@ pub fn matters(state: &State, row: &Binding) -> bool {
         (Scope::Bench, Press::Spoiled) => {
             let piece = state.piece_in_hand();
             piece.is_some_and(|piece| piece.stage != Stage::ToMark)
+        }
+        (_, Press::NextMisfit) => {
+            let open = state.open.as_ref();
+            open.is_some_and(|open| open.list.no_longer_fit() > 0)
         }
         (Scope::Bench, Press::OffcutGone) => state.offcut_in_hand().is_some(),
         (Scope::Rack, Press::Throw | Press::Used) => state.offcut_on_rack().is_some(),

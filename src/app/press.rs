@@ -61,6 +61,12 @@ pub enum Press {
     Spoiled,
     /// The offcut for the piece in hand is gone or bad.
     OffcutGone,
+    /// To the next marked piece that no longer fits.
+    NextMisfit,
+    /// What can be done with a piece that no longer fits.
+    Again,
+    /// A piece that no longer fits stays as it is.
+    LeaveIt,
     Throw,
     /// The selected offcut was used for something else.
     Used,

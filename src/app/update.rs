@@ -9,7 +9,7 @@ use super::{
     place::{Glyphs, Look, Place},
     press::{Press, turn},
     record::save,
-    screens::{bench, hips, job, log, rack, readings, taking},
+    screens::{bench, hips, job, log, misfit, rack, readings, taking},
     state::{
         BenchView, Dialog, Entry, Field, HipsView, LogView, NamedChange, OpenJob, Prompt, Question,
         RackView, Spot, State,
@@ -109,6 +109,7 @@ fn at_a_place(state: &mut State, press: Press, at: Millis) -> Option<Spot> {
             turn(glyphs, [Glyphs::Blocks, Glyphs::Ascii]);
             state.order_preferences();
         }
+        Press::NextMisfit => return misfit::next(state),
         Press::Find if state.open.is_some() => state.ask(Prompt::Find, ""),
         Press::Find => {}
         Press::SaveAgain => save(state),

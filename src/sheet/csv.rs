@@ -87,11 +87,18 @@ pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
     let names = columns(sheet);
     let count = names.len();
     // Last, so that the other columns stand where they do; in each row, for rows
-    // are sorted and parted. An ordinary file has no such column.
+    // are sorted and parted. An ordinary job and file have no such columns.
     let odd = sheet.file.as_ref().map(|odd| harmless(odd));
     let odd = || odd.clone().into_iter();
-    let heads = names.into_iter().map(str::to_owned);
-    let heads = heads.chain(sheet.file.iter().map(|_| "file".to_owned()));
+    let division = sheet.job.settings.division;
+    let fit = sheet.misfits().next().map(|_| "fit");
+    let fits = |row: Option<&Row>| {
+        let misfit = row.and_then(|row| row.piece.fit.misfit());
+        let words = misfit.map_or_else(String::new, |misfit| misfit.words(division));
+        fit.map(|_| words).into_iter()
+    };
+    let heads = names.into_iter().chain(fit);
+    let heads = heads.chain(sheet.file.iter().map(|_| "file"));
     writer.write_record(heads).map_err(SheetError::of)?;
     for edge in &sheet.edges {
         let name = harmless(edge.edge.name.as_str());
@@ -99,7 +106,7 @@ pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
             let columns = COLUMNS.iter().take(count);
             let fields = columns.map(|(_, of)| of(&name, row));
             writer
-                .write_record(fields.chain(odd()))
+                .write_record(fields.chain(fits(Some(row))).chain(odd()))
                 .map_err(SheetError::of)?;
         }
         for (course, why) in edge.holes(sheet.job.settings.division) {
@@ -117,7 +124,7 @@ pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
                 *stage = why;
             }
             writer
-                .write_record(fields.into_iter().chain(odd()))
+                .write_record(fields.into_iter().chain(fits(None)).chain(odd()))
                 .map_err(SheetError::of)?;
         }
     }

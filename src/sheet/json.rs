@@ -6,6 +6,7 @@
 //! serve too.
 
 use super::rows::{EdgeRows, PanelCount, Row, Rows};
+use crate::domain::cutting::Misfit;
 use crate::domain::doubt::Doubt;
 use crate::domain::log::CourseNumber;
 use crate::domain::piece::{Ends, LineMarks};
@@ -25,10 +26,31 @@ pub fn json(rows: &Rows<'_>) -> String {
         ("doubtful", doubtful(rows)),
     ];
     let sheet = object(odd.into_iter().chain(keys), ",\n ");
-    // A log without a hole says nothing of holes, as before there was a word.
-    let unread = unread(rows).map(|unread| format!(",\n \"unread\": {unread}}}"));
-    let kept = sheet.strip_suffix('}').filter(|_| unread.is_some());
-    kept.unwrap_or(&sheet).to_owned() + &unread.unwrap_or_default() + "\n"
+    // A log without a hole says nothing of holes, as before there was a word; and
+    // likewise of pieces that no longer fit.
+    let more = [("unread", unread(rows)), ("no_longer_fit", misfits(rows))];
+    let more = more
+        .into_iter()
+        .filter_map(|(key, lines)| Some(format!(",\n \"{key}\": {}", lines?)));
+    let more: String = more.collect();
+    let open = sheet.strip_suffix('}').unwrap_or(&sheet);
+    format!("{open}{more}}}\n")
+}
+
+/// The marked pieces that no longer fit the log, a line each.
+fn misfits(rows: &Rows<'_>) -> Option<String> {
+    let division = rows.job.settings.division;
+    let line = |(edge, row, misfit): (&str, &Row, &Misfit)| {
+        let keys = [
+            ("edge", one(edge)),
+            ("course", one(row.piece.id.course.get())),
+            ("piece", one(row.piece.id.number)),
+            ("words", one(misfit.words(division))),
+        ];
+        object(keys, ", ")
+    };
+    let all: Vec<String> = rows.misfits().map(line).collect();
+    (!all.is_empty()).then(|| lines(all.into_iter()))
 }
 
 /// The holes in the log, a line a course.

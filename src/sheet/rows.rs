@@ -6,8 +6,8 @@
 use crate::domain::{
     bench::{Progress, Stage},
     cutting::{
-        CutList, CutNow, CutPiece, EdgeDoubt, EmptyCourse, Job, Labels, Note, PanelsToCarry,
-        doubts_of, notes_of,
+        CutList, CutNow, CutPiece, EdgeDoubt, EmptyCourse, Job, Labels, Misfit, Note,
+        PanelsToCarry, doubts_of, notes_of,
     },
     doubt::Doubt,
     log::{Edge, EdgeId},
@@ -193,6 +193,16 @@ impl<'a> Rows<'a> {
         self.panels = count(pieces.map(|row| &row.piece), self.panels.spoiled);
         self.shown = choice.shown;
         self
+    }
+
+    /// The marked pieces that no longer fit the log and are not answered yet, each
+    /// with its edge's name.
+    pub fn misfits(&self) -> impl Iterator<Item = (&str, &Row, &Misfit)> {
+        let rows = self.edges.iter().flat_map(|edge| {
+            let name = edge.edge.name.as_str();
+            edge.rows.iter().map(move |row| (name, row))
+        });
+        rows.filter_map(|(name, row)| Some((name, row, row.piece.fit.misfit()?)))
     }
 
     /// How many pieces stand at `stage`.

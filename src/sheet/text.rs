@@ -71,6 +71,10 @@ fn settings(page: &mut Page, sheet: &Rows<'_>) {
             words::sides(sheet)
         ),
     );
+    let misfits = words::misfits(sheet);
+    if !misfits.is_empty() {
+        page.put("doubtful    ", &misfits);
+    }
     for odd in odd_planes(sheet.job) {
         page.put("doubtful    ", &odd);
     }

@@ -13,6 +13,16 @@ use crate::domain::{
     tape::{Division, Unit, exact_with_unit, print_with_unit},
 };
 
+/// How many marked pieces of the sheet no longer fit the log, in words; empty
+/// where all do.
+pub(super) fn misfits(sheet: &Rows<'_>) -> String {
+    match sheet.misfits().count() {
+        0 => String::new(),
+        1 => "1 NO LONGER FITS".to_owned(),
+        count => format!("{count} NO LONGER FIT"),
+    }
+}
+
 /// What is said on every page of a sheet that was made from an unusual file.
 pub(super) fn file(sheet: &Rows<'_>) -> Option<String> {
     let odd = sheet.file.as_ref()?;

@@ -130,10 +130,11 @@ fn a_hole_in_the_log_is_said_on_every_sheet() {
     assert!(
         csv(&rows)
             .unwrap()
-            .contains("\nHip 1,hip,left,3,,,,,,,,,,,,,,not read\n")
+            .contains("\nHip 1,hip,left,3,,,,,,,,,,,,,,not read yet\n")
     );
     let found: serde_json::Value = serde_json::from_str(&json(&rows)).unwrap();
-    let hole = |course: u32| serde_json::json!({"edge": "Hip 1", "course": course});
+    let why = "not read yet";
+    let hole = |course: u32| serde_json::json!({"edge": "Hip 1", "course": course, "why": why});
     assert_eq!(
         found["unread"],
         serde_json::json!([hole(3), hole(5), hole(6)])

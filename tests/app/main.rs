@@ -10,6 +10,8 @@
 #[path = "../support/mod.rs"]
 mod support;
 
+#[path = "../support/split_mix.rs"]
+mod split_mix;
 mod keys;
 mod board_to_board;
 mod growing;
@@ -19,3 +21,4 @@ mod places;
 mod safekeeping;
 mod sheets;
 mod short_courses;
+mod misfit;

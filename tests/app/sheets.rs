@@ -193,8 +193,11 @@ fn a_marked_piece_of_two_readings_is_held_until_one_is_chosen() {
         (desk.stage(1), desk.stage(2)),
         (Stage::ToCut, Stage::Stacked)
     );
+    // By the sheet's figure its marks are 1 1/4 in too far out: that is asked about.
     desk.program.press("<f3>m").press("2<f4><enter>");
-    assert_eq!(desk.stage(1), Stage::ToBend);
+    assert_eq!(desk.stage(1), Stage::ToCut);
+    desk.program.press("m");
+    assert_eq!(desk.stage(1), Stage::ToMark);
 }
 
 #[test]

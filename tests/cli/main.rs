@@ -649,7 +649,8 @@ fn check_ends_with_1_for_a_marked_piece_that_no_longer_fits() {
     let said = bench.run(&["check", "roof.ron"]);
     assert_eq!(said.code, 1);
     assert!(
-        said.out.contains("1 marked piece no longer fits the log"),
+        said.out
+            .contains("H1-1 L no longer fits: piece 2 in long at the nose"),
         "{}",
         said.out
     );

@@ -11,7 +11,7 @@ mod table;
 
 use bendmark::domain::{
     bench::{Fact, MarkedStock, Progress},
-    cutting::{CutList, Job, LogGives},
+    cutting::{CutList, Fit, Job},
     log::{Course, CourseNumber, EdgeId, Reading},
     measure::{Hand, Name},
     piece::{At, Ends, Lie, Marks, PieceId, PieceSpec, length_mm},
@@ -145,11 +145,11 @@ fn what_was_marked_otherwise_is_told_from_what_was_corrected_since() {
         }],
         None,
     );
-    let gives = |job: &Job| -> Vec<LogGives> {
+    let fits = |job: &Job| -> Vec<Fit> {
         let list = CutList::of(job, &Progress::of(job.events()));
-        list.pieces.iter().map(|piece| piece.log_gives).collect()
+        list.pieces.iter().map(|piece| piece.fit).collect()
     };
-    assert_eq!(gives(&job), [LogGives::TheSame; 2]);
+    assert_eq!(fits(&job), [Fit::AsAsked; 2]);
     let course = Course {
         height: Some(Reading::parse("9", case.settings.unit()).unwrap()),
         ..*job
@@ -159,9 +159,10 @@ fn what_was_marked_otherwise_is_told_from_what_was_corrected_since() {
             .unwrap()
     };
     job.edge_mut(EdgeId(1)).unwrap().put(course);
-    let mut now = gives(&job);
-    now.sort_by_key(|gives| *gives == LogGives::Otherwise);
-    assert_eq!(now, [LogGives::TheSame, LogGives::Otherwise]);
+    let now = fits(&job);
+    let misfits = now.iter().filter(|fit| fit.misfit().is_some());
+    assert_eq!(misfits.count(), 1, "{now:?}");
+    assert!(now.contains(&Fit::AsAsked), "{now:?}");
 }
 
 /// The job that the case's rows make, its correction said.

@@ -15,6 +15,7 @@ mod support;
 
 mod both_ends;
 mod cases;
+mod misfit;
 mod either_way;
 mod pieces;
 mod settings;

@@ -83,10 +83,15 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (at: 1790000013, fact: Gone(offcut: 4, by: Used)),
             (at: 1790001000, fact: Marked(edge: 3, course: 9, piece: 1, kind: Hip, hand: Left, at_nose: 700000000, at_rise: 400000000, rise: 369000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, near: (edge: 3, far_edge: 2, kind: Valley, at_nose: 60000000, at_rise: 380000000, allowance: 60000000), stock: New(panel: 8), written: (course: 1, before: 1))),
             (fact: FirstCut(edge: 3, course: 9, piece: 1)),
+            (fact: BendStruck(edge: 3, course: 9, piece: 1, bend: (at_nose: 640000000, at_rise: 340000000, rise: 369000000))),
+            (fact: Stays(edge: 3, course: 9, piece: 1, asked: (at_nose: 640000000, at_rise: 340000000, rise: 369000000), near: (at_nose: 70000000, at_rise: 380000000, rise: 369000000))),
+            (fact: Stays(edge: 3, course: 9, piece: 1)),
+            (fact: TakenBack(edge: 3, course: 9, piece: 1, kept: (number: 9, offcut: (whole: Right, at_nose: 379000000, at_rise: 1299000000, rise: 369000000, panel_width: 1330000000, panel_height: 410000000), promised: (edge: 3, course: 9, piece: 1)))),
+            (fact: TakenBack(edge: 3, course: 9, piece: 1)),
         ],
         changes: 39,
     )
-    // checksum 4ef85410
+    // checksum 18c714b9
     "#);
 }
 

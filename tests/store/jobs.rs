@@ -3,7 +3,9 @@
 //! Over 400 lines: every field of a job, and a random one for each.
 
 use bendmark::domain::{
-    bench::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc, WrittenCourse},
+    bench::{
+        Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc, WrittenCourse,
+    },
     cutting::Job,
     log::{
         Course, CourseFigure, CourseNumber, Edge, EdgeId, End, PanelsLie, ReadTo, Reading,
@@ -102,7 +104,32 @@ pub(crate) fn full_job() -> Job {
     };
     job.record(vec![marked], Some(Utc(1_790_001_000)));
     job.record(vec![Fact::FirstCut(piece)], None);
+    let facts = misfits(piece, line(640, 340), line(70, 380));
+    facts
+        .into_iter()
+        .for_each(|fact| job.record(vec![fact], None));
     job
+}
+
+/// What is done about a piece that no longer fits.
+fn misfits(piece: PieceId, bend: SkewLine, near: SkewLine) -> Vec<Fact> {
+    let near = Some(near);
+    let asked = Asked::Lines { bend, near };
+    let kept = Some(SavedOffcut {
+        number: OffcutNumber(9),
+        offcut: offcut(),
+        promised: piece,
+    });
+    vec![
+        Fact::BendStruck { piece, bend },
+        Fact::Stays { piece, asked },
+        Fact::Stays {
+            piece,
+            asked: Asked::Otherwise,
+        },
+        Fact::TakenBack { piece, kept },
+        Fact::TakenBack { piece, kept: None },
+    ]
 }
 
 /// What of that the file of version 1 could hold.
@@ -714,6 +741,25 @@ fn bench_fact() -> impl Strategy<Value = Fact> {
             edge: EdgeId(edge),
             by
         }),
+        misfit_fact(),
+    ]
+}
+
+fn misfit_fact() -> impl Strategy<Value = Fact> {
+    let lines = (marked_spec(), proptest::option::of(marked_spec()));
+    let asked = lines.prop_map(|((_, spec), near)| Asked::Lines {
+        bend: spec.bend,
+        near: near.map(|(_, spec)| spec.bend),
+    });
+    let asked = prop_oneof![asked, Just(Asked::Otherwise)];
+    let kept = proptest::option::of(saved());
+    prop_oneof![
+        (any_piece(), kept).prop_map(|(piece, kept)| Fact::TakenBack { piece, kept }),
+        (any_piece(), marked_spec()).prop_map(|(piece, (_, spec))| Fact::BendStruck {
+            piece,
+            bend: spec.bend
+        }),
+        (any_piece(), asked).prop_map(|(piece, asked)| Fact::Stays { piece, asked }),
     ]
 }
 

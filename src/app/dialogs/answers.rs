@@ -6,7 +6,7 @@ use crate::app::{
     place::Place,
     press::Press,
     record::save,
-    screens::{edges, job, rack, readings, taking},
+    screens::{edges, job, misfit, rack, readings, taking},
     state::{Dialog, OpenJob, Prompt, Question, Spot, State},
 };
 use crate::domain::cutting::Job;
@@ -29,7 +29,9 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
             // From here on the file is as it is on the screen.
             Question::OpenedOdd { .. } => save(state),
             Question::SameFigures { path, .. } => taking::take(state, path.clone(), true),
-            Question::RunsOut { .. } | Question::LaterWork(_) => state.dialog = Some(dialog),
+            Question::RunsOut { .. } | Question::LaterWork(_) | Question::NoLongerFits(_) => {
+                state.dialog = Some(dialog);
+            }
         },
         (
             Press::ListKept,
@@ -40,6 +42,12 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
         }
         (Press::RunsOut, Dialog::Question(Question::RunsOut { at, .. })) => {
             readings::ask_runs_out(state, at.end);
+        }
+        (Press::Again, Dialog::Question(Question::NoLongerFits(piece))) => {
+            misfit::again(state, *piece);
+        }
+        (Press::LeaveIt, Dialog::Question(Question::NoLongerFits(piece))) => {
+            misfit::leave(state, *piece);
         }
         (Press::OpenJob, Dialog::Question(Question::ChangedOutside)) => saving::take_theirs(state),
         (Press::SaveAgain, _) => save(state),

@@ -1,6 +1,6 @@
 //! Bench: the piece in hand, one key from one step to the next.
 
-use super::spoiling;
+use super::{misfit, spoiling};
 use crate::app::{
     go::take_up,
     key::Millis,
@@ -50,6 +50,10 @@ fn confirm(state: &mut State, at: Millis) {
         return;
     };
     let (id, stage) = (piece.id, piece.stage);
+    if piece.fit.misfit().is_some() {
+        misfit::ask(state, id);
+        return;
+    }
     if let Some(two) = open.held(piece) {
         let words = two.words(open.job().settings.unit());
         state.bench.piece = Some(id);

@@ -11,6 +11,7 @@ pub mod taking;
 pub mod edges;
 pub mod log;
 pub mod spoiling;
+pub mod misfit;
 pub mod bench;
 pub mod hips;
 pub mod rack;

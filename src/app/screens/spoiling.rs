@@ -5,12 +5,23 @@ use crate::app::record::{offcut_gone, work};
 use crate::app::state::{OpenJob, Spot, State};
 use crate::domain::bench::{Fact, GoneBy, MarkedStock, SavedOffcut, Stage};
 use crate::domain::cutting::CutPiece;
+use crate::domain::piece::PieceId;
 use crate::domain::stock::{Offcut, OffcutNumber};
 
 /// The piece in hand was marked, cut or bent wrong: it is to be made again, and
 /// what is still of use of it goes to the rack.
 pub fn spoil(state: &mut State) {
-    let Some((open, piece)) = state.open.as_ref().zip(state.piece_in_hand()) else {
+    if let Some(piece) = state.piece_in_hand().map(|piece| piece.id) {
+        spoil_piece(state, piece);
+    }
+}
+
+/// The same of any piece.
+pub fn spoil_piece(state: &mut State, piece: PieceId) {
+    let Some(open) = state.open.as_ref() else {
+        return;
+    };
+    let Some(piece) = open.piece(piece) else {
         return;
     };
     let label = open.labels.piece(piece.id);

@@ -7,6 +7,7 @@ use super::views::ReadingAt;
 use crate::app::message::KeptState;
 use crate::domain::log::{CourseNumber, EdgeId, Reading};
 use crate::domain::measure::Hand;
+use crate::domain::piece::PieceId;
 use crate::domain::roof::EdgeKind;
 use std::path::PathBuf;
 
@@ -120,6 +121,8 @@ pub enum Question {
         /// Which edges, in words.
         what: String,
     },
+    /// What becomes of a marked piece that no longer fits.
+    NoLongerFits(PieceId),
     /// Some of the work is not on the disk.
     QuitUnsaved,
     /// Another program has changed the open job's file.

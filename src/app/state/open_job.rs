@@ -234,7 +234,10 @@ impl OpenJob {
         let pieces = &self.list.pieces;
         let free = |at: &usize| {
             let piece = pieces.get(*at);
-            piece.is_some_and(|piece| piece.is_open() && self.held(piece).is_none())
+            piece.is_some_and(|piece| {
+                let waits = self.held(piece).is_some() || piece.fit.misfit().is_some();
+                piece.is_open() && !waits
+            })
         };
         let mut all = (from..pieces.len()).chain(0..from);
         all.find(free).or_else(|| self.list.next_open(from))
@@ -266,6 +269,31 @@ impl OpenJob {
         let used = numbers.zip(offcuts);
         used.filter_map(|(number, offcut)| Some((*offcut, *plan.rack.get(&number)?)))
             .collect()
+    }
+
+    /// Where a stacked piece lies in the stack of its edge, 1 on top.
+    pub fn stack_place(&self, piece: PieceId) -> Option<usize> {
+        let lies = |id: PieceId| self.progress.done(id).is_some_and(|done| done.stacked);
+        let stacked = self
+            .job
+            .events()
+            .iter()
+            .rev()
+            .filter_map(|event| match event.fact {
+                Fact::Stacked(id) if id.edge == piece.edge && lies(id) => Some(id),
+                _ => None,
+            });
+        // One made again was stacked twice: the last time counts.
+        let mut seen = Vec::new();
+        for id in stacked {
+            if !seen.contains(&id) {
+                seen.push(id);
+            }
+            if id == piece {
+                return Some(seen.len());
+            }
+        }
+        None
     }
 
     /// Whether `piece` is planned as if it were cut next.

@@ -5,7 +5,7 @@
 
 use super::written::WrittenCourse;
 use crate::domain::log::EdgeId;
-use crate::domain::measure::{Length, Name};
+use crate::domain::measure::{Length, Name, SkewLine};
 use crate::domain::piece::{PieceId, PieceSpec};
 use crate::domain::stock::{Offcut, OffcutNumber};
 
@@ -64,6 +64,20 @@ pub enum GoneBy {
     Used,
 }
 
+/// What the log asked for where a piece was left as it is: an answer holds for
+/// that and nothing else.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Asked {
+    /// Its lines elsewhere: the bend line, and the near one of a piece cut at both
+    /// ends.
+    Lines {
+        bend: SkewLine,
+        near: Option<SkewLine>,
+    },
+    /// Another piece altogether, or none.
+    Otherwise,
+}
+
 /// One fact of the bench.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Fact {
@@ -90,6 +104,24 @@ pub enum Fact {
         piece: PieceId,
         /// What of it, and of its stock, went to the rack.
         saved: Vec<SavedOffcut>,
+    },
+    /// The marks of a piece were crossed out: it is to be marked again. A panel
+    /// that was opened for it is whole and counts as not opened; an offcut is back
+    /// on the rack.
+    TakenBack {
+        piece: PieceId,
+        /// What of it lies on the rack for that, where it was cut already.
+        kept: Option<SavedOffcut>,
+    },
+    /// Its bend line was struck anew, on the piece as it was cut.
+    BendStruck {
+        piece: PieceId,
+        bend: SkewLine,
+    },
+    /// It stays as it is, though the log asks for other lines.
+    Stays {
+        piece: PieceId,
+        asked: Asked,
     },
     /// An offcut from elsewhere came to the rack.
     Found {
@@ -139,6 +171,9 @@ impl Fact {
             Self::Marked { piece, .. }
             | Self::Cut { piece, .. }
             | Self::Spoiled { piece, .. }
+            | Self::TakenBack { piece, .. }
+            | Self::BendStruck { piece, .. }
+            | Self::Stays { piece, .. }
             | Self::FirstCut(piece)
             | Self::Bent(piece)
             | Self::Stacked(piece) => Some(*piece),
@@ -167,6 +202,9 @@ impl Fact {
             Self::Bent(_) => "bent",
             Self::Stacked(_) => "stacked",
             Self::Spoiled { .. } => "spoiled",
+            Self::TakenBack { .. } => "to be marked again",
+            Self::BendStruck { .. } => "bend line struck anew",
+            Self::Stays { .. } => "left as it is",
             Self::Found { .. } => "found",
             Self::Gone { .. } => "gone",
             Self::Promised { .. } => "promised",

@@ -8,7 +8,7 @@ mod event;
 mod progress;
 mod pace;
 
-pub use event::{BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc};
+pub use event::{Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc};
 pub use pace::Pace;
-pub use progress::{Done, Needs, Progress, Stage, stages};
+pub use progress::{Done, Needs, Progress, Stage, stages, with_bend_struck};
 pub use written::WrittenCourse;

@@ -4,12 +4,12 @@
 //! progress. Pieces nobody has touched are not in it.
 
 use super::{
-    event::{BenchEvent, CutRest, Fact, MarkedStock, SavedOffcut},
+    event::{Asked, BenchEvent, CutRest, Fact, MarkedStock, SavedOffcut},
     written::WrittenCourse,
 };
 use crate::domain::{
     log::EdgeId,
-    measure::{Length, Name},
+    measure::{Length, Name, SkewLine},
     piece::{Marks, PieceId, PieceSpec},
     settings::BenchOrder,
     stock::{Offcut, OffcutNumber, Promise, RackOffcut},
@@ -67,6 +67,8 @@ pub struct Done {
     pub rest: Option<CutRest>,
     pub bent: bool,
     pub stacked: bool,
+    /// What the log asked for when it was said that it stays as it is.
+    pub stays: Option<Asked>,
 }
 
 impl Done {
@@ -87,6 +89,19 @@ impl Done {
         stages.find(is_open).unwrap_or(Stage::ToStack)
     }
 
+    /// The last that was done with it, in a word.
+    pub const fn word(&self) -> &'static str {
+        if self.stacked {
+            "stacked"
+        } else if self.bent {
+            "bent"
+        } else if self.cut {
+            "cut"
+        } else {
+            "marked"
+        }
+    }
+
     /// An offcut of its stock, on the rack.
     fn laid(&self, offcut: Offcut) -> Laid {
         Laid {
@@ -94,6 +109,19 @@ impl Done {
             lot: self.lot.clone(),
             panel: self.stock.panel(),
         }
+    }
+}
+
+/// A piece whose bend line was struck anew where it was cut already: its leg is
+/// what is left up to the cut line, where that is least.
+pub fn with_bend_struck(spec: &PieceSpec, bend: SkewLine) -> PieceSpec {
+    let cut = spec.cut();
+    let room = [Length::ZERO, spec.panel.height].map(|y| cut.x(y) - bend.x(y));
+    let [nose, back] = room;
+    PieceSpec {
+        bend,
+        allowance: nose.min(back).max(Length::ZERO),
+        ..*spec
     }
 }
 
@@ -186,6 +214,13 @@ impl Progress {
             Fact::Bent(piece) => self.change(*piece, |done| done.bent = true),
             Fact::Stacked(piece) => self.change(*piece, |done| done.stacked = true),
             Fact::Spoiled { piece, saved } => self.spoil(*piece, saved),
+            Fact::TakenBack { piece, kept } => self.take_back(*piece, kept.as_ref()),
+            Fact::BendStruck { piece, bend } => self.change(*piece, |done| {
+                done.spec = with_bend_struck(&done.spec, *bend);
+            }),
+            Fact::Stays { piece, asked } => {
+                self.change(*piece, |done| done.stays = Some(*asked));
+            }
             Fact::Found {
                 number,
                 offcut,
@@ -244,6 +279,7 @@ impl Progress {
                 rest: None,
                 bent: false,
                 stacked: false,
+                stays: None,
             },
         );
     }
@@ -274,6 +310,27 @@ impl Progress {
             };
             let laid = done.laid(offcut);
             self.lay_down(saved.number, laid, Some(saved.promised));
+        }
+    }
+
+    fn take_back(&mut self, piece: PieceId, kept: Option<&SavedOffcut>) {
+        let Some(done) = self.done.remove(&piece) else {
+            return;
+        };
+        match (kept, done.stock) {
+            (Some(kept), _) => {
+                let laid = done.laid(kept.offcut);
+                self.lay_down(kept.number, laid, Some(kept.promised));
+            }
+            (None, MarkedStock::New { panel }) => {
+                self.panels.remove(&panel);
+            }
+            (None, MarkedStock::Offcut { offcut, .. }) => {
+                let promise = self.promise(piece);
+                if self.laid.contains_key(&offcut) {
+                    self.on_rack.insert(offcut, Some(promise));
+                }
+            }
         }
     }
 

@@ -5,7 +5,8 @@
 //! is cut from what is planned in `stock_plan`.
 
 use super::{
-    cut_piece::{CutPiece, LogGives, PieceStock},
+    cut_piece::{CutPiece, PieceStock},
+    fit::{Fit, Misfit},
     from_board_to_board,
     job::Job,
     stock_plan::assign_stock,
@@ -13,7 +14,7 @@ use super::{
 use crate::domain::{
     bench::{Progress, Stage},
     log::{Course, CourseNumber, Edge, EdgeId, Gap},
-    measure::{Length, SkewLine},
+    measure::Length,
     piece::{CourseFrame, CourseTrouble, PieceId, PieceSpec, allowance_of, pieces_of_gap},
     settings::{LayingOrder, Settings, StackTurned},
     stock::{Plan, Rest},
@@ -131,12 +132,15 @@ impl CutList {
         self.pieces.iter().filter(|piece| piece.is_open()).count()
     }
 
-    /// How many marked pieces the log would now make otherwise.
+    /// How many marked pieces no longer fit and are not answered yet.
     pub fn no_longer_fit(&self) -> usize {
-        let otherwise = |piece: &&CutPiece| {
-            piece.stage != Stage::ToMark && piece.log_gives == LogGives::Otherwise
-        };
-        self.pieces.iter().filter(otherwise).count()
+        self.misfits().count()
+    }
+
+    /// The marked pieces that no longer fit and are not answered yet.
+    pub fn misfits(&self) -> impl Iterator<Item = (&CutPiece, &Misfit)> {
+        let pieces = self.pieces.iter();
+        pieces.filter_map(|piece| Some((piece, piece.fit.misfit()?)))
     }
 
     /// The holes in the log: courses not read, or not in full.
@@ -276,30 +280,10 @@ fn cut_piece(
         None => (planned?, Stage::ToMark),
     };
     // A correction said since is no slip, and neither is a setting that was
-    // changed. Readings that moved further than the tolerance are one.
-    let since = done.map_or(Length::ZERO, |done| {
-        progress.correction(id.edge) - done.corrected
-    });
-    let moved = |planned: PieceSpec| {
-        let back = spec.panel.height;
-        let apart = |now: SkewLine, then: SkewLine| {
-            let at_back = (now.x(back) - then.x(back)).abs();
-            at_back.max((now.at_nose - then.at_nose).abs())
-        };
-        let by = match (planned.near, spec.near) {
-            (None, None) => apart(planned.bend, spec.bend.moved(since)),
-            (Some(now), Some(then)) if now.edges == then.edges => {
-                apart(now.bend, then.bend).max(apart(planned.bend, spec.bend))
-            }
-            // It runs to another edge now, or no longer does.
-            _ => return true,
-        };
-        let is_cut_across = planned.across.is_some() || spec.across.is_some();
-        let higher = (planned.bend.rise - spec.bend.rise).abs();
-        by > settings.tolerance || is_cut_across && higher > settings.tolerance
-    };
-    let otherwise = planned.is_none_or(|planned| {
-        planned.hand != spec.hand || planned.kind != spec.kind || moved(planned)
+    // changed.
+    let fit = done.map_or(Fit::AsAsked, |done| {
+        let since = progress.correction(id.edge) - done.corrected;
+        Fit::of(done, planned.as_ref(), since, settings)
     });
     Some(CutPiece {
         id,
@@ -308,11 +292,7 @@ fn cut_piece(
         first_cut: done.is_some_and(|done| done.first_cut),
         stock: PieceStock::New { panel: 0 },
         rest: Rest::Nothing,
-        log_gives: if otherwise {
-            LogGives::Otherwise
-        } else {
-            LogGives::TheSame
-        },
+        fit,
     })
 }
 

@@ -1,5 +1,6 @@
 //! One piece in the cutting order, with its stage and its stock.
 
+use super::fit::Fit;
 use crate::domain::bench::Stage;
 use crate::domain::measure::{Hand, Polygon};
 use crate::domain::piece::{Lie, LineAt, Marks, PieceId, PieceSpec};
@@ -17,7 +18,8 @@ pub struct CutPiece {
     pub stock: PieceStock,
     /// What of that stock is left, or will be, and what for.
     pub rest: Rest,
-    pub log_gives: LogGives,
+    /// How it fits what the log asks for now.
+    pub fit: Fit,
 }
 
 impl CutPiece {
@@ -105,15 +107,6 @@ impl CutNow {
     pub fn lie(&self, blade: Hand) -> Lie {
         Lie::of(self.kept.area(), self.left.area(), self.spec.hand, blade)
     }
-}
-
-/// Whether a marked piece is still the one the log asks for.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub enum LogGives {
-    /// It is, or it is not marked yet.
-    TheSame,
-    /// Readings, hand or kind were changed after it was marked.
-    Otherwise,
 }
 
 /// What a piece is, or will be, cut from.

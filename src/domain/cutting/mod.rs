@@ -9,6 +9,7 @@ mod doubtful;
 mod from_board_to_board;
 mod every_doubt;
 mod shift_courses;
+mod fit;
 mod cut_piece;
 mod stock_plan;
 mod cut_list;
@@ -19,13 +20,14 @@ mod carry;
 
 pub use carry::PanelsToCarry;
 pub use cut_list::{CutList, EmptyCourse, course_pieces};
-pub use cut_piece::{CutNow, CutPiece, LogGives, PieceStock};
+pub use cut_piece::{CutNow, CutPiece, PieceStock};
 pub use difference::differences;
 pub use doubtful::{
     EdgeDoubt, doubt_words, doubts_of_edge_alone, is_let_stand, not_judged, odd_planes,
     place_words, suspect_words, two_readings,
 };
 pub use every_doubt::doubts_of;
+pub use fit::{Fit, Misfit, Off, Remedy};
 pub use from_board_to_board::{KnownLean, lean_at_end};
 pub use job::{Job, JobTrouble, Paper, Shift};
 pub use label::Labels;

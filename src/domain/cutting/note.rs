@@ -7,7 +7,8 @@
 //!
 //! Over 400 lines: more than half are the checks beside the rules.
 
-use super::cut_piece::{CutPiece, LogGives};
+use super::cut_piece::CutPiece;
+use super::fit::{Fit, Misfit, Off};
 use crate::domain::{
     measure::Length,
     piece::{At, Marks, PieceId, PieceSpec, Taper, room},
@@ -69,8 +70,12 @@ pub enum Note {
     Triangle(Length),
     /// The widest finished width, and that is narrower than the job's sliver.
     Sliver(Length),
-    /// It was marked to figures the log no longer gives.
-    MarkedOtherwise,
+    /// It was marked to other figures, and fits all the same.
+    StillFits(Off),
+    /// It no longer fits, and nobody has answered that yet.
+    NoLongerFits(Misfit),
+    /// It does not fit, and was left as it is.
+    LeftAsItIs,
     /// It stands on the cover as laid, so the gap is to be read again once the
     /// pieces before it lie.
     MeasureAgain,
@@ -90,9 +95,13 @@ pub enum CutAcross {
 /// whether the log still gives its figures.
 pub fn notes_of(piece: &CutPiece, marks: &Marks, settings: &Settings) -> Vec<Note> {
     let mut notes = notes_with(&piece.spec, piece.stock.offcut(), marks, piece.id, settings);
-    if piece.log_gives == LogGives::Otherwise {
-        notes.insert(0, Note::MarkedOtherwise);
-    }
+    let fit = match piece.fit {
+        Fit::AsAsked => None,
+        Fit::StillFits(off) => Some(Note::StillFits(off)),
+        Fit::Stays => Some(Note::LeftAsItIs),
+        Fit::Not(misfit) => Some(Note::NoLongerFits(misfit)),
+    };
+    notes.splice(0..0, fit);
     notes
 }
 
@@ -221,13 +230,16 @@ impl Note {
             Self::NoBend => "no bend",
             Self::Triangle(_) => "triangle",
             Self::Sliver(_) => "sliver",
-            Self::MarkedOtherwise => "MARKED OTHERWISE",
+            Self::StillFits(_) => "still fits",
+            Self::NoLongerFits(_) => "NO LONGER FITS",
+            Self::LeftAsItIs => "left as it is",
             Self::MeasureAgain => "measure again",
         }
     }
 
     /// In words for a piece cut to an edge of `kind`, lengths on the tape
     /// `division`.
+    // Over 60 lines: a sentence a note.
     pub fn words(&self, kind: EdgeKind, division: Division) -> String {
         let leg = kind.bend().leg();
         let say = |length: &Length| print_with_unit(*length, division);
@@ -252,7 +264,10 @@ impl Note {
             Self::FullPanel => "full panel, no cut".to_owned(),
             Self::BentCorner => format!("no cut: bend the corner {}", kind.bend().word()),
             Self::NoCut { nose, back } => {
-                let rest = format!("the {leg} takes the rest of the panel, {} as it stands", say(nose));
+                let rest = format!(
+                    "the {leg} takes the rest of the panel, {} as it stands",
+                    say(nose)
+                );
                 if nose == back {
                     format!("no cut: {rest}")
                 } else {
@@ -262,20 +277,35 @@ impl Note {
             Self::Taper(taper) => taper.words(leg, division),
             Self::BothEnds { nose, back } => {
                 let (at, crossed) = (say(&back.abs()), *back < Length::ZERO);
-                let back = if crossed { format!("crossed by {at}") } else { at };
-                format!("cut at both ends: bend to bend {} at the nose, {back} at the back", say(nose))
+                let back = if crossed {
+                    format!("crossed by {at}")
+                } else {
+                    at
+                };
+                format!(
+                    "cut at both ends: bend to bend {} at the nose, {back} at the back",
+                    say(nose)
+                )
             }
             Self::Tip(up) => format!("nip the tip off last, {} up from the nose", say(up)),
             Self::BendByHand(up) => format!("from {} up: bend by hand", say(up)),
             Self::NearTaper(taper) => format!("near the tape {}", taper.words("leg", division)),
             Self::NoBend => format!("no bend line on it: all of it is {leg}"),
             Self::Triangle(up) => {
-                format!("triangle: the cut line runs out {} up the hand side", say(up))
+                format!(
+                    "triangle: the cut line runs out {} up the hand side",
+                    say(up)
+                )
             }
             Self::Sliver(width) => format!("sliver: {} at its widest", say(width)),
-            Self::MarkedOtherwise => {
-                "it was marked to other figures than the log now gives: try it on the roof, or spoil it"
-                    .to_owned()
+            Self::StillFits(off) => format!(
+                "{}: piece {}, still fits",
+                off.gap_words(division),
+                off.words(division)
+            ),
+            Self::NoLongerFits(misfit) => format!("NO LONGER FITS: {}", misfit.words(division)),
+            Self::LeftAsItIs => {
+                "left as it is, though the log asks for another piece now".to_owned()
             }
             Self::MeasureAgain => {
                 "measure again: it stands on the pieces before it as laid".to_owned()

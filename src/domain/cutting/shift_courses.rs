@@ -64,7 +64,17 @@ fn move_fact(fact: &mut Fact, mut to: impl FnMut(PieceId) -> PieceId) {
                 *promised = to(*promised);
             }
         }
-        Fact::FirstCut(piece) | Fact::Bent(piece) | Fact::Stacked(piece) => *piece = to(*piece),
+        Fact::FirstCut(piece)
+        | Fact::Bent(piece)
+        | Fact::Stacked(piece)
+        | Fact::BendStruck { piece, .. }
+        | Fact::Stays { piece, .. } => *piece = to(*piece),
+        Fact::TakenBack { piece, kept } => {
+            *piece = to(*piece);
+            if let Some(kept) = kept {
+                kept.promised = to(kept.promised);
+            }
+        }
         Fact::Spoiled { piece, saved } => {
             *piece = to(*piece);
             for saved in saved {

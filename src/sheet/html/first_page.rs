@@ -19,6 +19,15 @@ pub(super) fn first_page(sheet: &Rows<'_>) -> String {
     }
     page.push_str(&carry(sheet));
     page.push_str(&counts(sheet));
+    let misfits = words::misfits(sheet);
+    if !misfits.is_empty() {
+        page.push_str(&plain("p", "note", &misfits));
+        let division = sheet.job.settings.division;
+        let lines = sheet.misfits();
+        let lines =
+            lines.map(|(_, row, misfit)| format!("{}: {}", row.label, misfit.words(division)));
+        page.push_str(&list("", lines));
+    }
     page.push_str(&doubts(sheet));
     page.push_str(&settings(sheet));
     page.push_str(&plain("h3", "", "Take care"));

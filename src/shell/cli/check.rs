@@ -8,7 +8,8 @@ use super::{
 use crate::domain::{
     bench::Progress,
     cutting::{
-        CutList, EmptyCourse, Job, Lots, is_let_stand, not_judged, odd_planes, two_readings,
+        CutList, CutPiece, EmptyCourse, Job, Labels, Lots, Misfit, is_let_stand, not_judged,
+        odd_planes, two_readings,
     },
     log::Edge,
     measure::cleaned,
@@ -60,7 +61,7 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
         lines.extend(doubts(&job));
         lines.extend(lots.doubts);
         lines.extend(unread(&job, &list));
-        lines.extend(no_longer_fit(&list));
+        lines.extend(no_longer_fit(&job, &progress, &list));
         let exit = match lines.is_empty() {
             false if file == Exit::DONE => Exit::DOUBTFUL,
             _ => file,
@@ -110,13 +111,15 @@ fn copies(path: &Path) {
     }
 }
 
-/// That pieces were marked whose figures the log no longer gives.
-fn no_longer_fit(list: &CutList) -> Option<String> {
-    match list.no_longer_fit() {
-        0 => None,
-        1 => Some("1 marked piece no longer fits the log".to_owned()),
-        count => Some(format!("{count} marked pieces no longer fit the log")),
-    }
+/// The marked pieces whose figures the log no longer gives, a line each.
+fn no_longer_fit(job: &Job, progress: &Progress, list: &CutList) -> Vec<String> {
+    let labels = Labels::of(job, progress);
+    let division = job.settings.division;
+    let words = |(piece, misfit): (&CutPiece, &Misfit)| {
+        let label = labels.piece(piece.id);
+        format!("{label} no longer fits: {}", misfit.words(division))
+    };
+    list.misfits().map(words).collect()
 }
 
 /// The holes in the log.

@@ -16,6 +16,8 @@ mod settings;
 mod doubt;
 mod edge;
 mod offcut;
+mod marked;
+mod misfit;
 mod fact;
 mod job;
 mod codec;

@@ -29,7 +29,7 @@ use crate::ui::{
     widgets::{
         digit_size, digits,
         mark_figures::{CutLayout, Marked, bend_figures, cut_figures},
-        piece_words::{BELOW, below, line_name, notes},
+        piece_words::{BELOW, below, line_name, misfit_count, notes},
     },
 };
 
@@ -114,7 +114,12 @@ fn title(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
         open.list.pieces.len(),
         open.list.left()
     );
-    let room = pen.width().saturating_sub(columns(&count) + 3);
+    let mut room = pen.width().saturating_sub(columns(&count) + 3);
+    if let Some(words) = misfit_count(open) {
+        let wide = columns(&words);
+        room = room.saturating_sub(wide + 2);
+        pen.text(room + 2, 0, Role::Trouble, &words);
+    }
     pen.text(0, 0, Role::Strong, &clipped(&words, usize::from(room)));
     pen.text_right(1, 0, Role::Text, &count);
 }

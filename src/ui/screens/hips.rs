@@ -15,7 +15,7 @@ use crate::ui::{
     drawing::staircase,
     pen::{Pen, clipped, first_in_sight},
     theme::Role,
-    widgets::stage_bar,
+    widgets::{piece_words::misfit_count, stage_bar},
 };
 
 /// From this width on, the pieces stand as a list and as a staircase.
@@ -55,6 +55,9 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         format!("{words}, maybe fewer")
     };
     pen.text(1, 0, Role::Strong, &words);
+    if let Some(words) = misfit_count(open) {
+        pen.text_right(1, 0, Role::Trouble, &words);
+    }
     if let Some(pace) = open.pace() {
         let words = format!(
             "a piece takes {} (the middle one of {}); what is left about {}",

@@ -8,6 +8,7 @@ use super::{
 };
 use crate::app::state::{EntryOrder, LogFocus, OpenJob, ShowExpected, State};
 use crate::domain::{
+    bench::Done,
     cutting::is_let_stand,
     doubt::expected_readings,
     log::{Course, CourseNumber, Edge, End},
@@ -236,6 +237,12 @@ fn says(open: &OpenJob, edge: &Edge, course: &Course) -> String {
     let notes = open.notes_of_course(edge.id, course.number);
     let mut words = vec![pieces];
     words.extend(height);
+    // What was begun at the bench: a reading that is retyped reaches steel.
+    for piece in open.pieces_of_course(edge.id, course.number) {
+        let done = open.progress.done(piece.id).map(Done::word);
+        let done = done.map(str::to_owned);
+        words.extend(done.filter(|done| !words.contains(done)));
+    }
     for (_, note) in notes {
         let short = note.short().to_owned();
         if !words.contains(&short) {

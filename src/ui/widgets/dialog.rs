@@ -9,6 +9,7 @@ use crate::app::keymap::rows_for_help;
 use crate::app::state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, hand_at};
 use crate::domain::{
     measure::cleaned,
+    piece::PieceId,
     roof::EdgeKind,
     words::{CAUTIONS, WORDS},
 };
@@ -136,6 +137,10 @@ fn question_words(
             "changed by another program",
             "The file of this job is not the one that was read or saved here: another program has written it. Nothing is overwritten. y keeps what is on the screen and puts the other file aside, o opens the other file and keeps what is on the screen beside it, f saves what is on the screen in another file, Esc decides later.".into(),
         ),
+        Question::NoLongerFits(piece) => {
+            let words = open.and_then(|open| misfit_words(open, *piece));
+            ("this piece no longer fits the log", words.unwrap_or_default().into())
+        }
         Question::LaterWork(what) => {
             let words = format!("{what}. v lists all that is kept, to look and to go back to; Esc goes on with the file as it is.");
             ("later work of this job", words.into())
@@ -144,6 +149,35 @@ fn question_words(
             let words = format!("{why}. y works on it as it was read, v lists all that is kept of this job, Esc leaves the file alone.");
             ("this job's file", words.into())
         }
+    }
+}
+
+/// What is wrong with a piece, where it lies, and what the keys do about it.
+fn misfit_words(open: &OpenJob, id: PieceId) -> Option<String> {
+    let piece = open.piece(id)?;
+    let misfit = piece.fit.misfit()?;
+    let label = open.labels.piece(id);
+    let words = misfit.words(open.job().settings.division);
+    let lies = open.stack_place(id).map_or_else(String::new, |from_top| {
+        let name = open.edge_name(id.edge);
+        format!(
+            " It lies in the stack of {name}, {}.",
+            from_the_top(from_top)
+        )
+    });
+    let remedy = misfit.remedy.word();
+    Some(format!(
+        "{label}: {words}.{lies} m: {remedy}. s: leave it as it is, until the log changes once more. Esc: decide later."
+    ))
+}
+
+/// `on top`, `third from the top`.
+fn from_the_top(place: usize) -> String {
+    match place {
+        1 => "on top".to_owned(),
+        2 => "second from the top".to_owned(),
+        3 => "third from the top".to_owned(),
+        place => format!("{place}th from the top"),
     }
 }
 

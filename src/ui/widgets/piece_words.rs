@@ -284,3 +284,12 @@ fn next(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
     }
     pen.text(1, 4, Role::Text, &words);
 }
+
+/// ` 2 NO LONGER FIT: n `, where any does not.
+pub fn misfit_count(open: &OpenJob) -> Option<String> {
+    match open.list.no_longer_fit() {
+        0 => None,
+        1 => Some(" 1 NO LONGER FITS: n ".to_owned()),
+        count => Some(format!(" {count} NO LONGER FIT: n ")),
+    }
+}

@@ -7,6 +7,7 @@ mod field;
 mod dialog;
 mod history;
 mod open_job;
+mod looked_up;
 mod program;
 mod selected;
 

@@ -5,15 +5,11 @@ use crate::app::effect::{Theirs, ToSave};
 use crate::app::message::Opened;
 use crate::domain::{
     bench::{BenchEvent, Fact, Pace, Progress, Stage, Utc},
-    cutting::{
-        CutList, CutPiece, EdgeDoubt, Job, Labels, Note, PanelsToCarry, PieceStock, doubts_of,
-        notes_of,
-    },
+    cutting::{CutList, CutPiece, EdgeDoubt, Job, Labels, PanelsToCarry, PieceStock, doubts_of},
     doubt::Doubt,
     log::{CourseNumber, Edge, EdgeId, TwoReadings},
-    measure::Name,
-    piece::{Marks, PieceId},
-    stock::{Offcut, OffcutNumber, RackOffcut},
+    piece::PieceId,
+    stock::RackOffcut,
 };
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -249,53 +245,6 @@ impl OpenJob {
         PanelsToCarry::of(opened, &self.list.plan)
     }
 
-    /// Which of `offcuts` a plan would use, and for which piece, once `spoiled`
-    /// is to be made again.
-    pub fn uses_after_spoiling(
-        &self,
-        spoiled: PieceId,
-        offcuts: &[Offcut],
-        lot: Option<&Name>,
-    ) -> Vec<(Offcut, PieceId)> {
-        let first = self.progress.next_offcut();
-        let found = offcuts.iter().map(|offcut| (*offcut, lot.cloned()));
-        let (piece, saved) = (spoiled, Vec::new());
-        let mut facts = vec![Fact::Spoiled { piece, saved }];
-        facts.extend(Fact::found_all(found, first));
-        let mut job = self.job.as_ref().clone();
-        job.record(facts, None);
-        let plan = CutList::of(&job, &Progress::of(job.events())).plan;
-        let numbers = (first.0..).map(OffcutNumber);
-        let used = numbers.zip(offcuts);
-        used.filter_map(|(number, offcut)| Some((*offcut, *plan.rack.get(&number)?)))
-            .collect()
-    }
-
-    /// Where a stacked piece lies in the stack of its edge, 1 on top.
-    pub fn stack_place(&self, piece: PieceId) -> Option<usize> {
-        let lies = |id: PieceId| self.progress.done(id).is_some_and(|done| done.stacked);
-        let stacked = self
-            .job
-            .events()
-            .iter()
-            .rev()
-            .filter_map(|event| match event.fact {
-                Fact::Stacked(id) if id.edge == piece.edge && lies(id) => Some(id),
-                _ => None,
-            });
-        // One made again was stacked twice: the last time counts.
-        let mut seen = Vec::new();
-        for id in stacked {
-            if !seen.contains(&id) {
-                seen.push(id);
-            }
-            if id == piece {
-                return Some(seen.len());
-            }
-        }
-        None
-    }
-
     /// Whether `piece` is planned as if it were cut next.
     pub fn is_out_of_turn(&self, piece: PieceId) -> bool {
         self.first == Some(piece)
@@ -361,29 +310,6 @@ impl OpenJob {
         self.job
             .edge(edge)
             .map_or("a deleted edge", |edge| edge.name.as_str())
-    }
-
-    /// The pieces of one course, in the order they are laid.
-    pub fn pieces_of_course(&self, edge: EdgeId, course: CourseNumber) -> Vec<&CutPiece> {
-        let id = |number| PieceId {
-            edge,
-            course,
-            number,
-        };
-        let pieces = (1..).map_while(|number| self.list.piece(id(number)));
-        pieces.collect()
-    }
-
-    /// What is out of the ordinary about a course's pieces, each piece's words
-    /// in turn.
-    pub fn notes_of_course(&self, edge: EdgeId, course: CourseNumber) -> Vec<(PieceId, Note)> {
-        let of_piece = |piece: &CutPiece| {
-            let notes = notes_of(piece, &Marks::of(&piece.spec), &self.job.settings);
-            let id = piece.id;
-            notes.into_iter().map(move |note| (id, note))
-        };
-        let pieces = self.pieces_of_course(edge, course).into_iter();
-        pieces.flat_map(of_piece).collect()
     }
 
     fn derive(&mut self) {

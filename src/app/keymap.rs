@@ -209,7 +209,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::AskQuit, &[Code::Char('y')], Press::Yes, "y", "leave without saving"),
     row(Scope::AskOdd, &[Code::Char('y')], Press::Yes, "y", "yes, work on it"),
     row(Scope::AskOdd, &[Code::Char('v')], Press::ListKept, "v", "list all that is kept"),
-    row(Scope::AskMisfit, &[Code::Char('m')], Press::Again, "m", "do that"),
+    row(Scope::AskMisfit, &[Code::Char('m')], Press::Again, "m", "do it again"),
     row(Scope::AskMisfit, &[Code::Char('s')], Press::LeaveIt, "s", "leave it as it is"),
     row(Scope::AskMisfit, ESC, Press::Back, "Esc", "decide later"),
     row(Scope::AskLater, &[Code::Char('v')], Press::ListKept, "v", "list all that is kept"),

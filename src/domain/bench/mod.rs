@@ -5,10 +5,12 @@
 
 mod written;
 mod event;
+mod stage;
 mod progress;
 mod pace;
 
 pub use event::{Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc};
 pub use pace::Pace;
-pub use progress::{Done, Needs, Progress, Stage, stages, with_bend_struck};
+pub use progress::{Done, Progress, with_bend_struck};
+pub use stage::{Needs, Stage, stages};
 pub use written::WrittenCourse;

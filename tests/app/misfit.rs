@@ -197,3 +197,19 @@ fn cases(usual: u64) -> u64 {
     let cases = std::env::var("BENDMARK_CASES").ok();
     cases.and_then(|cases| cases.parse().ok()).unwrap_or(usual)
 }
+
+/// The note stands on what the correction reached.
+#[test]
+fn a_correction_is_noted_on_the_pieces_it_reached_alone() {
+    let mut program = bench(4, "step");
+    program.press("<enter>");
+    program.press("c-1/8<enter>");
+    let screen = program.screen(80, 24);
+    assert!(!screen.contains("this hip is cut"), "{screen}");
+    program.press("<right>");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("this hip is cut 1/8 in shorter"),
+        "{screen}"
+    );
+}

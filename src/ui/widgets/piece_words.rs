@@ -5,7 +5,7 @@ use super::mark_figures::has_sign;
 use crate::app::state::{OpenJob, said_of};
 use crate::domain::{
     bench::{Stage, stages},
-    cutting::{CutPiece, doubt_words, is_let_stand, notes_of},
+    cutting::{CutPiece, Note, doubt_words, is_let_stand, notes_of},
     measure::Length,
     piece::{LineAt, Marks, NearEnd, Nose, Part},
     tape::print_with_unit,
@@ -27,6 +27,10 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
         let words = format!(" HELD, {}", two.words(settings.unit()));
         pen.row(y, Role::Trouble, &words);
         y += 1;
+    } else if let Some(misfit) = piece.fit.misfit() {
+        let words = misfit.words(settings.division);
+        pen.row(y, Role::Trouble, &format!(" NO LONGER FITS: {words}"));
+        y += 1;
     } else if let Some(doubt) = doubt {
         let words = doubt_words(doubt, settings.division);
         let room = usize::from(pen.width().saturating_sub(27));
@@ -38,7 +42,11 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
         );
         y += 1;
     }
-    let correction = open.progress.correction(piece.id.edge);
+    // Of a marked piece the one that reached it.
+    let correction = match open.progress.done(piece.id) {
+        Some(done) => done.corrected,
+        None => open.progress.correction(piece.id.edge),
+    };
     let corrected = (correction != Length::ZERO).then(|| {
         format!(
             "this {} is cut {}",
@@ -58,6 +66,7 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
         .then(|| "+ behind a figure: a hair more, - a hair less".to_owned());
     let words: Vec<String> = notes_of(piece, marks, settings)
         .into_iter()
+        .filter(|note| !matches!(note, Note::NoLongerFits(_)))
         .map(|note| note.words(piece.spec.kind, settings.division))
         .chain(corrected)
         .chain(stands)
@@ -91,6 +100,10 @@ pub fn below(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
     lie(pen, open, piece, marks);
     steps(pen, open, piece);
     match open.held(piece) {
+        _ if piece.fit.misfit().is_some() => {
+            let words = "HELD: Enter says what can be done with it.";
+            pen.row(3, Role::Trouble, &format!(" {words}"));
+        }
         Some(_) => {
             let words = "HELD: nothing is marked or cut until one is chosen: F3, then m.";
             pen.row(3, Role::Trouble, &format!(" {words}"));

@@ -165,6 +165,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Bench, &[Code::Char('g')], Press::OffcutGone, "g", "offcut gone"),
     row(Scope::Bench, &[Code::Char('n')], Press::NextMisfit, "n", "no longer fits"),
     row(Scope::Bench, &[Code::Char('/')], Press::Find, "/", "find"),
+    quiet(row(Scope::Bench, &[Code::Char('e')], Press::Pause, "e", "pause: the next step's time does not count")),
     quiet(row(Scope::Bench, &[Code::PageUp], Press::Move(Direction::PageUp), "PgUp", "hip before")),
     quiet(row(Scope::Bench, &[Code::PageDown], Press::Move(Direction::PageDown), "PgDn", "hip after")),
     // Hips.

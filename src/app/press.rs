@@ -59,6 +59,8 @@ pub enum Press {
     Correct,
     /// The piece in hand was marked, cut or bent wrong.
     Spoiled,
+    /// Something else is done until the next step.
+    Pause,
     /// The offcut for the piece in hand is gone or bad.
     OffcutGone,
     /// To the next marked piece that no longer fits.

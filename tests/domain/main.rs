@@ -14,8 +14,11 @@ mod gaps;
 mod support;
 
 mod both_ends;
+#[path = "../support/split_mix.rs"]
+mod split_mix;
 mod cases;
 mod misfit;
+mod pace;
 mod either_way;
 mod pieces;
 mod settings;

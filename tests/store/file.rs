@@ -88,10 +88,11 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (fact: Stays(edge: 3, course: 9, piece: 1)),
             (fact: TakenBack(edge: 3, course: 9, piece: 1, kept: (number: 9, offcut: (whole: Right, at_nose: 379000000, at_rise: 1299000000, rise: 369000000, panel_width: 1330000000, panel_height: 410000000), promised: (edge: 3, course: 9, piece: 1)))),
             (fact: TakenBack(edge: 3, course: 9, piece: 1)),
+            (fact: Paused),
         ],
         changes: 39,
     )
-    // checksum 18c714b9
+    // checksum d60a110c
     "#);
 }
 

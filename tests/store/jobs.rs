@@ -130,6 +130,7 @@ fn misfits(piece: PieceId, bend: SkewLine, near: SkewLine) -> Vec<Fact> {
         },
         Fact::TakenBack { piece, kept },
         Fact::TakenBack { piece, kept: None },
+        Fact::Paused,
     ]
 }
 
@@ -743,6 +744,7 @@ fn bench_fact() -> impl Strategy<Value = Fact> {
             by
         }),
         misfit_fact(),
+        Just(Fact::Paused),
     ]
 }
 

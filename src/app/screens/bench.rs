@@ -24,6 +24,7 @@ pub fn pressed(state: &mut State, press: Press, at: Millis) {
         Press::Confirm => confirm(state, at),
         Press::Move(direction) => look_around(state, direction),
         Press::Correct => start_correction(state),
+        Press::Pause => pause(state),
         Press::Spoiled => spoiling::spoil(state),
         Press::OffcutGone => spoiling::own_offcut_gone(state),
         _ => {}
@@ -253,6 +254,20 @@ fn look_around(state: &mut State, direction: Direction) {
     if let Some(piece) = pieces.get(to).map(|piece| piece.id) {
         take_up(state, piece);
     }
+}
+
+/// Something else is done now: the time until the next step is no work.
+fn pause(state: &mut State) {
+    let Some(piece) = state.piece_in_hand().map(|piece| piece.id) else {
+        return;
+    };
+    work(
+        state,
+        "pause".to_owned(),
+        Spot::Piece(piece),
+        vec![Fact::Paused],
+    );
+    state.say("pause: the time until the next step does not count");
 }
 
 /// Shorter or longer is asked first: a bare figure would be taken for either.

@@ -4,7 +4,7 @@ use super::history::{Change, History, NamedChange, Spot, named_by_facts};
 use crate::app::effect::{Theirs, ToSave};
 use crate::app::message::Opened;
 use crate::domain::{
-    bench::{BenchEvent, Fact, Pace, Progress, Stage, Utc},
+    bench::{BenchEvent, Fact, Pace, Progress, Stage, TimeLeft, Utc},
     cutting::{CutList, CutPiece, EdgeDoubt, Job, Labels, PanelsToCarry, PieceStock, doubts_of},
     doubt::Doubt,
     log::{CourseNumber, Edge, EdgeId, TwoReadings},
@@ -34,6 +34,8 @@ pub struct OpenJob {
     pub read_only: Option<String>,
     /// What the bench's facts amount to.
     pub progress: Progress,
+    /// How fast the steps are made, once there is something to go by.
+    pace: Option<Pace>,
     /// Every piece in cutting order.
     pub list: CutList,
     pub labels: Labels,
@@ -57,6 +59,7 @@ impl OpenJob {
         let job = Arc::new(opened.job);
         let progress = Progress::of(job.events());
         Self {
+            pace: Pace::of(job.events(), job.settings.pause),
             list: CutList::of(&job, &progress),
             labels: Labels::of(&job, &progress),
             doubts: doubts_of(&job),
@@ -196,9 +199,20 @@ impl OpenJob {
         self.list.pieces.iter().filter(open).count()
     }
 
-    /// How fast pieces are made, once there is something to go by.
-    pub fn pace(&self) -> Option<Pace> {
-        Pace::of(self.job.events(), self.job.settings.pause)
+    /// How long the open pieces of one edge take, or of the whole job.
+    pub fn time_left(&self, edge: Option<EdgeId>) -> Option<TimeLeft> {
+        let pieces = self.list.pieces.iter();
+        let of_edge = pieces.filter(|piece| edge.is_none_or(|edge| piece.id.edge == edge));
+        let mut at = [0; 5];
+        for piece in of_edge {
+            let place = Stage::ALL.iter().position(|stage| *stage == piece.stage);
+            if let Some(count) = place.and_then(|place| at.get_mut(place)) {
+                *count += 1;
+            }
+        }
+        self.pace
+            .as_ref()?
+            .time_for(at, self.job.settings.bench_order)
     }
 
     /// The first doubt about a course, or about its whole edge.
@@ -336,6 +350,7 @@ impl OpenJob {
     }
 
     fn changed(&mut self) {
+        self.pace = Pace::of(self.job.events(), self.job.settings.pause);
         Arc::make_mut(&mut self.job).count_change();
         self.change += 1;
         self.saved = OnDisk::Underway;

@@ -139,6 +139,8 @@ pub enum Fact {
         offcut: OffcutNumber,
         piece: Option<PieceId>,
     },
+    /// Somebody does something else until the next step.
+    Paused,
     /// The first pieces were tried on the roof: from here on, those of this
     /// edge not yet marked are `by` longer (shorter where below zero).
     Corrected {
@@ -180,6 +182,7 @@ impl Fact {
             Self::Found { .. }
             | Self::Gone { .. }
             | Self::Promised { .. }
+            | Self::Paused
             | Self::Corrected { .. } => None,
         }
     }
@@ -208,6 +211,7 @@ impl Fact {
             Self::Found { .. } => "found",
             Self::Gone { .. } => "gone",
             Self::Promised { .. } => "promised",
+            Self::Paused => "pause",
             Self::Corrected { .. } => "corrected",
         }
     }

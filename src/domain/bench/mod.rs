@@ -10,7 +10,7 @@ mod progress;
 mod pace;
 
 pub use event::{Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc};
-pub use pace::Pace;
+pub use pace::{Pace, TimeLeft};
 pub use progress::{Done, Progress, with_bend_struck};
 pub use stage::{Needs, Stage, stages};
 pub use written::WrittenCourse;

@@ -1,58 +1,187 @@
-//! How long a piece takes, and how long the rest will, from the bench's facts.
+//! How long the rest takes, from what was done at the bench so far.
 //!
-//! The time of a piece is the time between it and the one before being
-//! stacked, whatever was done in between. The pace is the median of these
-//! times, so that one long talk does not move it; times longer than a pause are
-//! left out altogether, and so are those on either side of a piece whose time
-//! is unknown: the time across it would be that of two pieces.
-//!
-//! ```text
-//!   stacked   9:00   9:03   9:07    ?    9:12  9:15        9:50  9:54
-//!   time          3      4      -     -      3       (35)      4
-//! ```
+//! The time of a step is the time since the key before it. A time longer than
+//! three times the median of its kind, and than a minute, is a pause: somebody
+//! called, or it was noon; so is one longer than the job says, and the one after a
+//! pause key. A pause counts as one median of work, and no time as more than one
+//! and three quarters, so that a single call moves the figure by under a tenth. What
+//! is left is the sum over the steps that are left, each at the mean of its kind; a piece still to be marked
+//! has as many cuts and bends as those before it had.
 //!
 //! It asks no clock and does not know the present time: nothing it says changes
 //! while nothing is done.
 
 use super::event::{BenchEvent, Fact, Utc};
-use crate::domain::settings::Minutes;
+use crate::domain::settings::{BenchOrder, Minutes};
+use std::collections::BTreeMap;
 use std::fmt;
 
 /// A time span in whole seconds; never below zero.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Default)]
 pub struct Seconds(u64);
 
-/// How fast pieces are made.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Pace {
-    pub piece: Seconds,
-    /// How many times it is the median of.
-    pub of: usize,
+/// What one key press did.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+enum Step {
+    Mark,
+    Cut,
+    Bend,
+    Stack,
+    /// Several of these at once: a piece with one key.
+    Several,
 }
 
+/// A kind's mean time in seconds, and how often it was done, with a time or without.
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
+struct Kind {
+    mean: f64,
+    count: u32,
+}
+
+/// How fast the steps are made.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Pace {
+    kinds: BTreeMap<Step, Kind>,
+    /// How many pieces are stacked with a time.
+    stacked: usize,
+}
+
+/// How long something takes, from the least to the most it may.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct TimeLeft {
+    pub least: Seconds,
+    pub most: Seconds,
+}
+
+/// Over how many medians a time is a pause, and what it must be over besides.
+const PAUSE: f64 = 3.0;
+const LEAST_PAUSE: f64 = 60.0;
+
+/// The most medians that one time counts.
+const MOST: f64 = 1.75;
+
+/// From so many pieces on, one figure is said.
+const SURE_FROM: usize = 5;
+
 impl Pace {
-    /// The pace of what was stacked so far, where times longer than `pause`
-    /// count as pauses; `None` while there is no time to go by.
+    /// The pace of what was done so far; a time longer than `pause` is one.
+    /// `None` before there is any time to go by.
     pub fn of(events: &[BenchEvent], pause: Minutes) -> Option<Self> {
-        let stacked: Vec<Option<Utc>> = events
-            .iter()
-            .filter(|event| matches!(event.fact, Fact::Stacked(_)))
-            .map(|event| event.at)
+        let mut times: BTreeMap<Step, Vec<Option<f64>>> = BTreeMap::new();
+        let mut stacked = 0;
+        let mut before: Option<Utc> = None;
+        let mut paused = false;
+        let mut rest = events;
+        while let Some(first) = rest.first() {
+            let joined = rest.iter().skip(1).take_while(|event| event.joined).count();
+            let (press, others) = rest.split_at(1 + joined);
+            rest = others;
+            paused |= press.iter().any(|event| event.fact == Fact::Paused);
+            if let Some(step) = step_of(press) {
+                let time = between(before, first.at);
+                let longest = Seconds::from(pause);
+                // Known to be a pause, or not known at all.
+                let time = time.map(|time| {
+                    let is_pause = paused || time > longest;
+                    (!is_pause).then(|| to_f64(time))
+                });
+                if let Some(time) = time {
+                    times.entry(step).or_default().push(time);
+                }
+                let is_last = |event: &BenchEvent| matches!(event.fact, Fact::Stacked(_));
+                stacked += usize::from(time.is_some() && press.iter().any(is_last));
+                paused = false;
+            }
+            before = first.at;
+        }
+        let kinds: BTreeMap<Step, Kind> = times
+            .into_iter()
+            .filter_map(|(step, times)| Some((step, Kind::of(&times)?)))
             .collect();
-        let next = stacked.iter().skip(1);
-        let times = stacked
-            .iter()
-            .zip(next)
-            .filter_map(|(before, after)| between((*before)?, (*after)?))
-            .filter(|time| *time <= Seconds::from(pause))
-            .collect();
-        median(times)
+        (!kinds.is_empty()).then_some(Self { kinds, stacked })
     }
 
-    /// How long `pieces` more will take at this pace.
-    pub fn time_for(&self, pieces: usize) -> Seconds {
-        let pieces = u64::try_from(pieces).unwrap_or(u64::MAX);
-        Seconds(self.piece.0.saturating_mul(pieces))
+    /// How long the rest takes where so many pieces stand `at` each stage, in the
+    /// order of [`Stage::ALL`]; `None` before a piece is stacked.
+    pub fn time_for(&self, at: [usize; 5], order: BenchOrder) -> Option<TimeLeft> {
+        if self.stacked == 0 {
+            return None;
+        }
+        let [mark, cut, bend, stack, _] = at.map(|count| {
+            let count = u32::try_from(count).unwrap_or(u32::MAX);
+            f64::from(count)
+        });
+        if let Some(several) = self.kinds.get(&Step::Several) {
+            // With one key for all, a piece that is begun is one still.
+            return Some(self.reach((mark + cut + bend + stack) * several.mean));
+        }
+        let kind = |step| self.kinds.get(&step).copied().unwrap_or_default();
+        let marked = f64::from(kind(Step::Mark).count.max(1));
+        // A full panel is neither cut nor bent, a piece with two ends is both twice.
+        let each = |step| kind(step).mean * f64::from(kind(step).count) / marked;
+        let (cuts, bends) = (each(Step::Cut), each(Step::Bend));
+        let stacks = kind(Step::Stack).mean;
+        let (cut_left, bend_left) = match order {
+            BenchOrder::CutFirst => (kind(Step::Cut).mean + bends, kind(Step::Bend).mean),
+            BenchOrder::BendFirst => (kind(Step::Cut).mean, kind(Step::Bend).mean + cuts),
+        };
+        let sum = mark * (kind(Step::Mark).mean + cuts + bends + stacks)
+            + cut * (cut_left + stacks)
+            + bend * (bend_left + stacks)
+            + stack * stacks;
+        Some(self.reach(sum))
+    }
+
+    /// While few pieces are stacked the figure may be far off, and says how far.
+    fn reach(&self, seconds: f64) -> TimeLeft {
+        let (least, most) = if self.stacked < SURE_FROM {
+            let count = u32::try_from(self.stacked.max(1)).unwrap_or(1);
+            let factor = 1.0 + 1.0 / f64::from(count).sqrt();
+            (seconds / factor, seconds * factor)
+        } else {
+            (seconds, seconds)
+        };
+        TimeLeft {
+            least: Seconds::rounded(least),
+            most: Seconds::rounded(most),
+        }
+    }
+}
+
+impl Kind {
+    /// Of the times of a kind, `None` for a pause; nothing where all were.
+    fn of(times: &[Option<f64>]) -> Option<Self> {
+        let mut known: Vec<f64> = times.iter().copied().flatten().collect();
+        known.sort_unstable_by(f64::total_cmp);
+        let upper = known.get(known.len() / 2)?;
+        let lower = known.get(known.len().saturating_sub(1) / 2)?;
+        let median = lower.midpoint(*upper);
+        let work = |time: &Option<f64>| match time {
+            Some(time) if *time <= (PAUSE * median).max(LEAST_PAUSE) => time.min(MOST * median),
+            _ => median,
+        };
+        let sum: f64 = times.iter().map(work).sum();
+        let count = u32::try_from(times.len()).unwrap_or(u32::MAX);
+        let mean = sum / f64::from(count);
+        Some(Self { mean, count })
+    }
+}
+
+/// What the facts of one key press amount to; nothing where no piece came further.
+fn step_of(press: &[BenchEvent]) -> Option<Step> {
+    let steps = press.iter().filter_map(|event| match event.fact {
+        Fact::Marked { .. } => Some(Step::Mark),
+        Fact::FirstCut(_) | Fact::Cut { .. } => Some(Step::Cut),
+        Fact::Bent(_) => Some(Step::Bend),
+        Fact::Stacked(_) => Some(Step::Stack),
+        _ => None,
+    });
+    let mut steps: Vec<Step> = steps.collect();
+    steps.dedup();
+    match steps.as_slice() {
+        [] => None,
+        [step] => Some(*step),
+        _ => Some(Step::Several),
     }
 }
 
@@ -66,6 +195,23 @@ impl Seconds {
     pub const fn get(self) -> u64 {
         self.0
     }
+
+    /// The nearest whole second; at most a year.
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "held within a year before"
+    )]
+    fn rounded(seconds: f64) -> Self {
+        const YEAR: f64 = 31_536_000.0;
+        Self(seconds.clamp(0.0, YEAR).round() as u64)
+    }
+
+    /// In whole minutes, a begun one counts; at least one.
+    const fn minutes(self) -> u64 {
+        let minutes = self.0.div_ceil(60);
+        if minutes == 0 { 1 } else { minutes }
+    }
 }
 
 impl From<Minutes> for Seconds {
@@ -74,36 +220,38 @@ impl From<Minutes> for Seconds {
     }
 }
 
-/// `40 s` up to two minutes, then in minutes rounded up, `1 h 05 min` from an
-/// hour on.
+/// `40 min`, `1 h 05 min`; a begun minute counts.
 impl fmt::Display for Seconds {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self.0 < 120 {
-            return write!(f, "{} s", self.0);
-        }
-        let minutes = self.0.div_ceil(60);
-        if minutes < 60 {
-            write!(f, "{minutes} min")
-        } else {
-            write!(f, "{} h {:02} min", minutes / 60, minutes % 60)
+        match self.minutes() {
+            minutes @ 0..60 => write!(f, "{minutes} min"),
+            minutes => write!(f, "{} h {:02} min", minutes / 60, minutes % 60),
         }
     }
 }
 
-/// How much later `after` is; `None` where the clock ran back.
-fn between(before: Utc, after: Utc) -> Option<Seconds> {
-    let seconds = after.0.checked_sub(before.0)?;
+/// `about 40 min`, `15 to 40 min`.
+impl fmt::Display for TimeLeft {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (least, most) = (self.least, self.most);
+        if least.minutes() == most.minutes() {
+            write!(f, "about {most}")
+        } else if most.minutes() < 60 {
+            write!(f, "{} to {most}", least.minutes())
+        } else {
+            write!(f, "{least} to {most}")
+        }
+    }
+}
+
+/// How much later `after` is; `None` where one is unknown or the clock ran back.
+fn between(before: Option<Utc>, after: Option<Utc>) -> Option<Seconds> {
+    let seconds = after?.0.checked_sub(before?.0)?;
     u64::try_from(seconds).ok().map(Seconds)
 }
 
-/// The middle one, or the mean of the middle two, rounded down.
-fn median(mut times: Vec<Seconds>) -> Option<Pace> {
-    times.sort_unstable();
-    let of = times.len();
-    let upper = times.get(of / 2)?;
-    let lower = times.get(of.saturating_sub(1) / 2)?;
-    let piece = Seconds(lower.0.midpoint(upper.0));
-    Some(Pace { piece, of })
+fn to_f64(time: Seconds) -> f64 {
+    f64::from(u32::try_from(time.0).unwrap_or(u32::MAX))
 }
 
 #[cfg(test)]
@@ -122,82 +270,99 @@ mod tests {
         }
     }
 
-    fn stacked(minutes: Option<i64>) -> BenchEvent {
+    fn event(at: Option<i64>, fact: Fact) -> BenchEvent {
         BenchEvent {
-            at: minutes.map(|minutes| Utc(minutes * 60)),
+            at: at.map(Utc),
             joined: false,
-            fact: Fact::Stacked(piece()),
+            fact,
         }
     }
 
+    /// Ten pieces that are still to be stacked.
+    const TEN: [usize; 5] = [0, 0, 0, 10, 0];
+
+    fn left(events: &[BenchEvent], at: [usize; 5]) -> Option<TimeLeft> {
+        Pace::of(events, Minutes(20))?.time_for(at, BenchOrder::CutFirst)
+    }
+
+    /// What is said of ten pieces after these were stacked at these seconds.
     #[track_caller]
-    fn check(minutes: &[Option<i64>], expected: Option<(u64, usize)>) {
-        let events: Vec<_> = minutes.iter().copied().map(stacked).collect();
-        let pace = Pace::of(&events, Minutes(20));
-        assert_eq!(pace.map(|pace| (pace.piece.get(), pace.of)), expected);
+    fn check(seconds: &[Option<i64>], expected: &str) {
+        let stacked = |at: &Option<i64>| event(*at, Fact::Stacked(piece()));
+        let events: Vec<_> = seconds.iter().map(stacked).collect();
+        let said = left(&events, TEN).map_or_else(String::new, |said| said.to_string());
+        assert_eq!(said, expected);
     }
 
     #[test]
-    fn the_pace_is_the_median_of_the_times_between_stacked_pieces() {
-        check(&[Some(0), Some(3), Some(7), Some(17)], Some((240, 3)));
-        check(&[Some(0), Some(3), Some(8)], Some((240, 2)));
+    fn nothing_is_said_before_there_is_a_time() {
+        check(&[], "");
+        check(&[Some(5)], "");
+        check(&[Some(5), None, Some(9)], "");
+        check(&[Some(9), Some(5)], "");
     }
 
     #[test]
-    fn a_pause_is_left_out_and_one_just_as_long_as_allowed_is_not() {
-        check(&[Some(0), Some(3), Some(24), Some(28)], Some((210, 2)));
-        check(&[Some(0), Some(20)], Some((1200, 1)));
+    fn the_first_pieces_give_a_reach_and_then_one_figure() {
+        check(&[Some(0), Some(120)], "10 to 40 min");
+        let five = [0, 120, 240, 360, 480, 600].map(Some);
+        check(&five, "about 20 min");
     }
 
     #[test]
-    fn an_unknown_time_takes_both_times_beside_it_out() {
-        check(&[Some(0), Some(2), None, Some(9), Some(13)], Some((180, 2)));
+    fn a_call_is_a_pause_and_counts_as_one_median() {
+        let with_call = [0, 120, 240, 1_440, 1_560, 1_680].map(Some);
+        check(&with_call, "about 20 min");
+        // Longer than the job's own pause, a time is none even where it is usual.
+        let slow = [0, 1_300, 2_600].map(Some);
+        check(&slow, "");
     }
 
     #[test]
-    fn one_piece_or_none_gives_no_pace() {
-        check(&[], None);
-        check(&[Some(5)], None);
-        check(&[Some(5), None, Some(9)], None);
+    fn after_the_pause_key_the_time_of_the_next_step_does_not_count() {
+        let mut events: Vec<_> = [0, 60, 120, 180, 240, 300]
+            .map(|at| event(Some(at), Fact::Stacked(piece())))
+            .into();
+        events.push(event(Some(301), Fact::Paused));
+        events.push(event(Some(440), Fact::Stacked(piece())));
+        let most = left(&events, TEN).map(|left| left.most);
+        assert_eq!(most, Some(Seconds::new(600)));
     }
 
     #[test]
-    fn a_clock_that_ran_back_gives_no_time() {
-        check(&[Some(9), Some(5), Some(7)], Some((120, 1)));
+    fn a_piece_to_be_marked_is_cut_and_bent_as_often_as_those_before_it() {
+        let rest = crate::domain::bench::CutRest::Waste;
+        // Of two that were marked one was cut; none was bent.
+        let facts = [
+            (0, Fact::Bent(piece())),
+            (60, Fact::Stacked(piece())),
+            (
+                100,
+                Fact::Cut {
+                    piece: piece(),
+                    rest,
+                },
+            ),
+        ];
+        let events: Vec<_> = facts
+            .into_iter()
+            .map(|(at, fact)| event(Some(at), fact))
+            .collect();
+        let most = |at| left(&events, at).map(|left| left.most.get());
+        // One stacked piece: the figure may be twice as much.
+        assert_eq!(most([0, 0, 0, 1, 0]), Some(120));
+        assert_eq!(most([0, 1, 0, 0, 0]), Some(200));
     }
 
     #[test]
-    fn what_is_done_between_two_stacked_pieces_does_not_matter() {
-        let cut = BenchEvent {
-            at: Some(Utc(60)),
-            joined: false,
-            fact: Fact::Bent(piece()),
-        };
-        let events = [stacked(Some(0)), cut, stacked(Some(3))];
-        let pace = Pace::of(&events, Minutes(20));
-        assert_eq!(pace.map(|pace| pace.piece), Some(Seconds::new(180)));
-    }
-
-    #[test]
-    fn the_time_left_is_the_pace_times_the_pieces() {
-        let pace = Pace {
-            piece: Seconds::new(210),
-            of: 3,
-        };
-        assert_eq!(pace.time_for(4), Seconds::new(840));
-        assert_eq!(pace.time_for(0), Seconds::new(0));
-    }
-
-    #[test]
-    fn spans_are_said_in_seconds_minutes_and_hours() {
-        let said = [45, 119, 120, 121, 3540, 3541, 7500].map(|s| Seconds::new(s).to_string());
+    fn times_are_said_in_minutes_and_hours() {
+        let said = [0, 4, 91, 3_540, 3_541, 7_500].map(|s| Seconds::new(s).to_string());
         assert_eq!(
             said,
             [
-                "45 s",
-                "119 s",
+                "1 min",
+                "1 min",
                 "2 min",
-                "3 min",
                 "59 min",
                 "1 h 00 min",
                 "2 h 05 min"

@@ -173,6 +173,7 @@ impl Progress {
                     *known = promise;
                 }
             }
+            Fact::Paused => {}
             Fact::Corrected { edge, by } => {
                 let correction = self.corrections.entry(*edge).or_default();
                 *correction = *correction + *by;

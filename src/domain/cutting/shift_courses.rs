@@ -82,6 +82,6 @@ fn move_fact(fact: &mut Fact, mut to: impl FnMut(PieceId) -> PieceId) {
             }
         }
         Fact::Promised { piece, .. } => *piece = piece.map(to),
-        Fact::Found { .. } | Fact::Gone { .. } | Fact::Corrected { .. } => {}
+        Fact::Found { .. } | Fact::Gone { .. } | Fact::Paused | Fact::Corrected { .. } => {}
     }
 }

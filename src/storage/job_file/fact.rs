@@ -65,6 +65,7 @@ enum FactTwin {
         #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
         piece: Option<PieceTwin>,
     },
+    Paused,
     Corrected {
         edge: u32,
         #[serde(with = "length")]
@@ -153,6 +154,7 @@ impl FactTwin {
                 offcut: offcut.0,
                 piece: piece.map(PieceTwin::of),
             },
+            Fact::Paused => Self::Paused,
             Fact::Corrected { edge, by } => Self::Corrected {
                 edge: edge.0,
                 by: *by,
@@ -207,6 +209,7 @@ impl FactTwin {
                 offcut: offcut_number(offcut)?,
                 piece: piece.map(PieceTwin::checked).transpose()?,
             },
+            Self::Paused => Fact::Paused,
             Self::Corrected { edge, by } => {
                 within("by", by, -Length::LONGEST, Length::LONGEST)?;
                 Fact::Corrected {
@@ -241,7 +244,7 @@ fn edges_of(fact: &Fact) -> Vec<EdgeId> {
             .chain(saved.iter().map(|saved| saved.promised.edge))
             .collect(),
         Fact::Promised { piece, .. } => piece.iter().map(|piece| piece.edge).collect(),
-        Fact::Found { .. } | Fact::Gone { .. } => Vec::new(),
+        Fact::Found { .. } | Fact::Gone { .. } | Fact::Paused => Vec::new(),
         Fact::Corrected { edge, .. } => vec![*edge],
     }
 }

@@ -58,14 +58,10 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     if let Some(words) = misfit_count(open) {
         pen.text_right(1, 0, Role::Trouble, &words);
     }
-    if let Some(pace) = open.pace() {
-        let words = format!(
-            "a piece takes {} (the middle one of {}); what is left about {}",
-            pace.piece,
-            pace.of,
-            pace.time_for(left)
-        );
-        pen.text(1, 1, Role::Text, &words);
+    if left > 0
+        && let Some(time) = open.time_left(None)
+    {
+        pen.text(1, 1, Role::Text, &format!("what is left takes {time}"));
     }
     if edges.is_empty() {
         pen.text(1, 2, Role::Text, "No hip yet: a adds one in the Log (F3).");

@@ -16,32 +16,32 @@ use crate::ui::theme::Role;
 /// How many rows [`below`] takes.
 pub const BELOW: u16 = 5;
 
+/// What keeps a piece from being cut as it is marked, the gravest alone.
+fn trouble(pen: &Pen<'_>, open: &OpenJob, piece: &CutPiece) -> Option<String> {
+    let settings = &open.job().settings;
+    if let Some(two) = open.held(piece) {
+        return Some(format!(" HELD, {}", two.words(settings.unit())));
+    }
+    if let Some(misfit) = piece.fit.misfit() {
+        let words = misfit.words(settings.division);
+        return Some(format!(" NO LONGER FITS: {words}"));
+    }
+    let doubt = open.doubt_at(piece.id.edge, piece.id.course);
+    let doubt = doubt.filter(|_| piece.stage != Stage::Stacked)?;
+    let words = doubt_words(doubt, settings.division);
+    let room = usize::from(pen.width().saturating_sub(27));
+    let words = clipped(&words, room);
+    Some(format!(" DOUBTFUL, measure again: {words}"))
+}
+
 /// Everything out of the ordinary, a doubt first.
 pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
     let settings = &open.job().settings;
-    let doubt = open
-        .doubt_at(piece.id.edge, piece.id.course)
-        .filter(|_| piece.stage != Stage::Stacked);
-    let mut y = 0;
-    if let Some(two) = open.held(piece) {
-        let words = format!(" HELD, {}", two.words(settings.unit()));
-        pen.row(y, Role::Trouble, &words);
-        y += 1;
-    } else if let Some(misfit) = piece.fit.misfit() {
-        let words = misfit.words(settings.division);
-        pen.row(y, Role::Trouble, &format!(" NO LONGER FITS: {words}"));
-        y += 1;
-    } else if let Some(doubt) = doubt {
-        let words = doubt_words(doubt, settings.division);
-        let room = usize::from(pen.width().saturating_sub(27));
-        let words = clipped(&words, room);
-        pen.row(
-            y,
-            Role::Trouble,
-            &format!(" DOUBTFUL, measure again: {words}"),
-        );
-        y += 1;
+    let trouble = trouble(pen, open, piece);
+    if let Some(words) = &trouble {
+        pen.row(0, Role::Trouble, words);
     }
+    let y = u16::from(trouble.is_some());
     // Of a marked piece the one that reached it.
     let correction = match open.progress.done(piece.id) {
         Some(done) => done.corrected,
@@ -288,12 +288,9 @@ fn next(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
         "   left in this {}: {here}",
         piece.spec.kind.word()
     ));
-    if let Some(pace) = open.pace() {
-        words.push_str(&format!(
-            ", about {}; job about {}",
-            pace.time_for(here),
-            pace.time_for(open.list.left())
-        ));
+    let (of_edge, of_job) = (open.time_left(Some(piece.id.edge)), open.time_left(None));
+    if let (Some(of_edge), Some(of_job)) = (of_edge, of_job) {
+        words.push_str(&format!(", {of_edge}; job {of_job}"));
     }
     pen.text(1, 4, Role::Text, &words);
 }

@@ -71,6 +71,9 @@ fn settings(page: &mut Page, sheet: &Rows<'_>) {
             words::sides(sheet)
         ),
     );
+    for lot in words::lots(sheet) {
+        page.put("panels      ", &lot);
+    }
     let misfits = words::misfits(sheet);
     if !misfits.is_empty() {
         page.put("doubtful    ", &misfits);

@@ -13,6 +13,22 @@ use crate::domain::{
     tape::{Division, Unit, exact_with_unit, print_with_unit},
 };
 
+/// The new panels of each colour lot, a line each; nothing where no lot is named.
+pub(super) fn lots(sheet: &Rows<'_>) -> Vec<String> {
+    let more = sheet.job.settings.carry_more;
+    let lots = sheet.carry.by_lot(sheet.job).into_iter();
+    lots.map(|panels| {
+        let lot = panels.lot.as_ref();
+        let lot = lot.map_or("without a lot".to_owned(), |lot| format!("of lot {lot}"));
+        format!(
+            "{lot}: {} for what is left, {} for the whole job",
+            more.on(panels.left),
+            more.on(panels.whole_job)
+        )
+    })
+    .collect()
+}
+
 /// How many marked pieces of the sheet no longer fit the log, in words; empty
 /// where all do.
 pub(super) fn misfits(sheet: &Rows<'_>) -> String {

@@ -22,3 +22,4 @@ mod safekeeping;
 mod sheets;
 mod short_courses;
 mod misfit;
+mod lots;

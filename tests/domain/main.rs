@@ -5,6 +5,7 @@
     clippy::panic,
     clippy::indexing_slicing,
     clippy::cast_precision_loss,
+    clippy::print_stdout,
     reason = "a failing test may panic, and cells are counted in small numbers"
 )]
 

@@ -123,7 +123,7 @@ const FROM: usize = 40;
 
 #[test]
 fn once_ten_pieces_are_stacked_the_time_left_is_near_the_truth() {
-    let (mut near, mut all) = (0, 0);
+    let (mut near, mut all) = (0_u32, 0_u32);
     for seed in 0..60 {
         let day = day(seed);
         for (at, said) in said(&day, None).into_iter().enumerate().skip(FROM) {
@@ -133,10 +133,10 @@ fn once_ten_pieces_are_stacked_the_time_left_is_near_the_truth() {
             }
             all += 1;
             let off = (said.unwrap() - truth).abs() / truth;
-            near += usize::from(off <= 0.25);
+            near += u32::from(off <= 0.25);
         }
     }
-    let share = f64::from(near as u32) / f64::from(all as u32);
+    let share = f64::from(near) / f64::from(all);
     println!(
         "within 25 % of the truth in {:.1} % of {all} moments",
         share * 100.0

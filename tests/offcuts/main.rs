@@ -18,6 +18,7 @@ mod published;
 mod random_job;
 mod samples;
 mod short_courses;
+mod lots;
 
 use bendmark::domain::{
     bench::Progress,

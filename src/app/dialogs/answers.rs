@@ -126,6 +126,11 @@ fn typed(
             state.ask(what.clone(), format!("{}; ", text.trim()));
             state.say("now its width at the back");
         }
+        Prompt::FoundWidths(_) if rack::asks_lot(state, text) => {
+            state.ask(what.clone(), format!("{}; ", text.trim()));
+            let lots = rack::numbered_lots(state);
+            state.say(format!("now its colour lot: {lots}, or its name"));
+        }
         Prompt::FoundWidths(whole) => rack::add_found(state, *whole, text)?,
         Prompt::Find => return find(state, text).map(Some),
         Prompt::Readings => taking::path_typed(state, text)?,

@@ -47,9 +47,47 @@ fn selected_gone(state: &mut State, by: GoneBy) {
 /// Why it is not taken, quoting what was typed.
 pub fn add_found(state: &mut State, whole: Hand, text: &str) -> Result<(), String> {
     let settings = state.job().ok_or("no job is open")?.settings;
-    let found = found(&settings, whole, text)?;
-    add(state, std::iter::once(found));
+    let (offcut, lot) = found(&settings, whole, text)?;
+    let lot = lot.map(|typed| lot_meant(&lots(state), typed));
+    add(state, std::iter::once((offcut, lot)));
     Ok(())
+}
+
+/// The colour lots of the job, each once, in the order of its edges.
+fn lots(state: &State) -> Vec<Name> {
+    let mut lots: Vec<Name> = Vec::new();
+    let edges = state.job().map_or(&[][..], |job| job.edges());
+    for lot in edges.iter().filter_map(|edge| edge.lot.as_ref()) {
+        if !lots.contains(lot) {
+            lots.push(lot.clone());
+        }
+    }
+    lots
+}
+
+/// Whether both widths were typed and the job has lots, of which none was named.
+pub fn asks_lot(state: &State, text: &str) -> bool {
+    let parts = text.split(';').filter(|part| !part.trim().is_empty());
+    !lots(state).is_empty() && parts.count() == 2 && !text.trim().ends_with(';')
+}
+
+/// `1 Slate 7, 2 Slate 9`, so that a number pad can name a lot.
+pub fn numbered_lots(state: &State) -> String {
+    let lots = lots(state);
+    let numbered = (1..)
+        .zip(&lots)
+        .map(|(number, lot)| format!("{number} {lot}"));
+    numbered.collect::<Vec<_>>().join(", ")
+}
+
+/// A lot's number in that list stands for its name, unless a lot is called so.
+fn lot_meant(lots: &[Name], typed: Name) -> Name {
+    if lots.contains(&typed) {
+        return typed;
+    }
+    let number = typed.as_str().parse::<usize>().ok();
+    let meant = number.and_then(|number| lots.get(number.checked_sub(1)?));
+    meant.cloned().unwrap_or(typed)
 }
 
 fn found(settings: &Settings, whole: Hand, text: &str) -> Result<(Offcut, Option<Name>), String> {

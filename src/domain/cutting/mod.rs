@@ -18,7 +18,7 @@ mod note;
 mod lots;
 mod carry;
 
-pub use carry::PanelsToCarry;
+pub use carry::{LotPanels, PanelsToCarry};
 pub use cut_list::{CutList, EmptyCourse, course_pieces};
 pub use cut_piece::{CutNow, CutPiece, PieceStock};
 pub use difference::differences;

@@ -52,7 +52,12 @@ fn carry(sheet: &Rows<'_>) -> String {
         more.on(sheet.carry.whole_job),
         words::sides(sheet),
     );
-    plain("p", "carry", &words) + "\n"
+    let lots = words::lots(sheet);
+    let lots = match lots.is_empty() {
+        true => String::new(),
+        false => list("", lots),
+    };
+    plain("p", "carry", &words) + &lots + "\n"
 }
 
 fn counts(sheet: &Rows<'_>) -> String {

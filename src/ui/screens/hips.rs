@@ -3,7 +3,7 @@
 use crate::app::state::{HipsFocus, OpenJob, PiecesAs, State};
 use crate::domain::{
     bench::Stage,
-    cutting::{CutPiece, PieceStock},
+    cutting::{CutPiece, LotPanels, PieceStock},
     log::{Edge, EdgeId},
     measure::Length,
     piece::Marks,
@@ -63,6 +63,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     {
         pen.text(1, 1, Role::Text, &format!("what is left takes {time}"));
     }
+    lots(pen, open);
     if edges.is_empty() {
         pen.text(1, 2, Role::Text, "No hip yet: a adds one in the Log (F3).");
         return;
@@ -76,6 +77,27 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let width = pen.width();
     let mut below = pen.part(0, at, width, height.saturating_sub(at));
     pieces(&mut below, state, open);
+}
+
+/// How many of the panels to carry are of which colour lot.
+fn lots(pen: &mut Pen<'_>, open: &OpenJob) {
+    let more = open.job().settings.carry_more;
+    let of_lot = |panels: &LotPanels| {
+        let lot = panels.lot.as_ref();
+        let lot = lot.map_or("no lot", |lot| lot.as_str());
+        format!("{lot}: {}", more.on(panels.left))
+    };
+    let lots: Vec<String> = open
+        .panels_to_carry()
+        .by_lot(open.job())
+        .iter()
+        .map(of_lot)
+        .collect();
+    if !lots.is_empty() {
+        let room = usize::from(pen.width().saturating_sub(42));
+        let words = clipped(&format!("carry {}", lots.join(", ")), room);
+        pen.text_right(1, 1, Role::Strong, &words);
+    }
 }
 
 /// The selected edge as it lies on the roof, each piece with its stage.

@@ -1,6 +1,7 @@
 //! Rack: the offcuts that wait for a later piece.
 
 use crate::app::state::{OpenJob, State};
+use crate::domain::bench::Stage;
 use crate::domain::piece::PieceId;
 use crate::domain::stock::RackOffcut;
 use crate::domain::tape::{Division, print};
@@ -41,11 +42,30 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         let role = Role::of_row(at == state.rack.offcut);
         let kept_for = kept_for.map(|piece: PieceId| open.labels.piece(piece));
         let division = open.job().settings.division;
-        pen.row(y, role, &row(offcut, kept_for.as_deref(), division));
+        let use_of_it = kept_for.unwrap_or_else(|| unused(open, offcut));
+        pen.row(y, role, &row(offcut, &use_of_it, division));
     }
 }
 
-fn row(offcut: &RackOffcut, kept_for: Option<&str>, division: Division) -> String {
+/// What is said of an offcut that the plan has no use for: it is no waste where
+/// a piece of another colour lot would come from it.
+fn unused(open: &OpenJob, offcut: &RackOffcut) -> String {
+    let job = open.job();
+    let to_mark = open.list.pieces.iter();
+    let to_mark = to_mark.filter(|piece| piece.stage == Stage::ToMark);
+    let other = to_mark.filter_map(|piece| {
+        let lot = &job.edge(piece.id.edge)?.lot;
+        let serves = offcut.offcut.serves(&piece.spec, job.settings.spare);
+        (serves && *lot != offcut.lot).then_some(lot)
+    });
+    match other.into_iter().next() {
+        None => "nothing: throw it away".to_owned(),
+        Some(Some(lot)) => format!("fits lot {lot}"),
+        Some(None) => "fits where no lot is".to_owned(),
+    }
+}
+
+fn row(offcut: &RackOffcut, use_of_it: &str, division: Division) -> String {
     let [at_nose, at_back] = offcut.offcut.widths();
     let lot = offcut.lot.as_ref().map_or("-", |lot| lot.as_str());
     format!(
@@ -54,6 +74,6 @@ fn row(offcut: &RackOffcut, kept_for: Option<&str>, division: Division) -> Strin
         offcut.offcut.whole.word(),
         print(at_nose, division),
         print(at_back, division),
-        kept_for.unwrap_or("nothing: throw it away")
+        use_of_it
     )
 }

@@ -6,7 +6,7 @@ use crate::app::state::{OpenJob, said_of};
 use crate::domain::{
     bench::{Stage, stages},
     cutting::{CutPiece, Note, doubt_words, is_let_stand, notes_of},
-    measure::Length,
+    measure::{Length, Name},
     piece::{LineAt, Marks, NearEnd, Nose, Part},
     tape::print_with_unit,
 };
@@ -91,7 +91,8 @@ pub fn below(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
     } else {
         ""
     };
-    let stock = format!("FROM  {turn}{}", open.labels.stock(&piece.stock));
+    let lot = lot_of(open, piece).map_or_else(String::new, |lot| format!(", lot {lot}"));
+    let stock = format!("FROM  {turn}{}{lot}", open.labels.stock(&piece.stock));
     let stock = match (open.labels.rest(&piece.rest), marks.cut) {
         (Some(rest), Some(_)) => format!("{stock};  OFFCUT {rest}"),
         _ => stock,
@@ -147,6 +148,14 @@ fn lie(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
         Part::Offcut => "OFFCUT stays on the table, hold the piece",
     };
     pen.text(1, 1, Role::Strong, &format!("CUT   {line}{nose}; {stays}"));
+}
+
+/// The colour lot it is cut from: as it was marked, else its edge's.
+fn lot_of<'a>(open: &'a OpenJob, piece: &CutPiece) -> Option<&'a Name> {
+    match open.progress.done(piece.id) {
+        Some(done) => done.lot.as_ref(),
+        None => open.job().edge(piece.id.edge)?.lot.as_ref(),
+    }
 }
 
 /// `the H1 line`, of a piece cut at both ends.

@@ -1,0 +1,58 @@
+//! Colour lots at the bench and on the rack.
+
+use crate::support::{Program, job_with_hip, put};
+use bendmark::domain::measure::{Hand, Name};
+use bendmark::domain::roof::EdgeKind;
+
+/// Two hips, each of a lot.
+fn program() -> Program {
+    let mut job = job_with_hip(2, Hand::Left);
+    let first = job.edges()[0].id;
+    job.edge_mut(first).unwrap().lot = Name::new("Slate 7").ok();
+    let other = job.add_edge(Name::or("Hip 2", "?"), EdgeKind::Hip, Hand::Right);
+    put(&mut job, other, 1, "20", "8");
+    job.edge_mut(other).unwrap().lot = Name::new("Slate 9").ok();
+    Program::with(job)
+}
+
+#[test]
+fn the_lot_stands_beside_what_a_piece_is_cut_from() {
+    let mut program = program();
+    program.press("<f4><enter>");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("FROM  new panel 1, lot Slate 7"),
+        "{screen}"
+    );
+}
+
+#[test]
+fn panels_to_carry_are_said_for_each_lot() {
+    let mut program = program();
+    program.press("<f2>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("carry Slate 7: 2, Slate 9: 1"), "{screen}");
+}
+
+#[test]
+fn the_lot_of_a_found_offcut_is_asked_for_and_its_number_will_do() {
+    let mut program = program();
+    program.press("<f5>a4").press("40<enter>30<enter>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("1 Slate 7, 2 Slate 9"), "{screen}");
+    program.press("2<enter>");
+    let rack = program.state.open.as_ref().unwrap().progress.rack();
+    assert_eq!(rack[0].lot, Name::new("Slate 9").ok());
+}
+
+#[test]
+fn an_offcut_that_serves_in_another_lot_is_not_called_waste() {
+    let mut program = program();
+    // Its left edge is whole, as the pieces of the first lot need it.
+    program.press("<f5>a4").press("44<enter>30<enter>2<enter>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("fits lot Slate 7"), "{screen}");
+    program.press("a4").press("3<enter>1<enter>1<enter>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("nothing: throw it away"), "{screen}");
+}

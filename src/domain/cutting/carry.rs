@@ -47,6 +47,11 @@ impl PanelsToCarry {
         }
     }
 
+    /// How many were opened so far.
+    pub const fn opened(&self) -> usize {
+        self.whole_job.saturating_sub(self.left)
+    }
+
     /// The same by the colour lot of the edges, in their order; nothing where no
     /// edge of `job` has a lot. What was opened for an edge counts for the lot it
     /// has now.

@@ -47,8 +47,9 @@ fn carry(sheet: &Rows<'_>) -> String {
         count => format!(", {count} of them opened for what was spoiled"),
     };
     let words = format!(
-        "New panels to carry: {} for what is left, {} for the whole job ({spare}){for_spoiled}{}",
+        "New panels to carry: {} for what is left, {} opened so far; buy {} for the whole job ({spare}){for_spoiled}{}",
         more.on(sheet.carry.left),
+        sheet.carry.opened(),
         more.on(sheet.carry.whole_job),
         words::sides(sheet),
     );

@@ -48,6 +48,10 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         more.on(carry.left),
         more.on(carry.whole_job),
     );
+    let words = match open.progress.spoiled() {
+        0 => words,
+        count => format!("{words}, {count} spoiled"),
+    };
     // With many pieces cut at both ends not every choice of sides is tried.
     let words = if open.list.plan.every_way {
         words

@@ -12,7 +12,7 @@ use super::{
     press::{Direction, Press},
     state::{Dialog, LogFocus, Question, State},
 };
-use crate::domain::bench::Stage;
+use crate::domain::bench::{SpoiledBy, Stage};
 
 /// Where a key means something.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -38,6 +38,8 @@ pub enum Scope {
     AskLater,
     /// What becomes of a piece that no longer fits.
     AskMisfit,
+    /// What of a spoiled piece is usable.
+    AskSpoiled,
     /// What becomes of a file that another program has changed.
     AskChanged,
     /// Any place, outside fields and dialogs.
@@ -49,7 +51,7 @@ pub enum Scope {
 impl Scope {
     /// All of them, in the order docs/keys.md lists them, and what it calls them.
     #[rustfmt::skip] // One row a line, to be read as a table.
-    pub const ALL: [(Self, &str); 20] = [
+    pub const ALL: [(Self, &str); 21] = [
         (Self::LogEdges, "Log, among the hips"),
         (Self::LogCourses, "Log, among the readings"),
         (Self::Bench, "Bench"),
@@ -65,6 +67,7 @@ impl Scope {
         (Self::AskSameFigures, "Asked about an edge with another one's figures"),
         (Self::AskQuit, "Asked whether to leave unsaved"),
         (Self::AskOdd, "Asked about a file that is not as it was saved"),
+        (Self::AskSpoiled, "Asked what of a spoiled piece is usable"),
         (Self::AskMisfit, "Asked about a piece that no longer fits"),
         (Self::AskLater, "Told that later work of the job lies elsewhere"),
         (Self::AskChanged, "Asked about a file that another program has changed"),
@@ -179,6 +182,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Rack, &[Code::Char('a')], Press::Add, "a", "add one found"),
     row(Scope::Rack, &[Code::Char('d')], Press::Throw, "d", "throw away"),
     row(Scope::Rack, &[Code::Char('m')], Press::Used, "m", "mark as used"),
+    row(Scope::Rack, &[Code::Char('e')], Press::Measure, "e", "its size"),
     row(Scope::Rack, &[Code::Char('o')], Press::Bring, "o", "from another job"),
     // Job.
     row(Scope::Job, DONE, Press::Confirm, "Enter", "change"),
@@ -210,6 +214,15 @@ pub const TABLE: &[Binding] = &[
     row(Scope::AskQuit, &[Code::Char('y')], Press::Yes, "y", "leave without saving"),
     row(Scope::AskOdd, &[Code::Char('y')], Press::Yes, "y", "yes, work on it"),
     row(Scope::AskOdd, &[Code::Char('v')], Press::ListKept, "v", "list all that is kept"),
+    row(Scope::AskSpoiled, ENTER, Press::Confirm, "Enter", "spoiled, keep that"),
+    row(Scope::AskSpoiled, &[Code::Char('-')], Press::Shorter, "-", "shorter"),
+    row(Scope::AskSpoiled, &[Code::Char('0')], Press::Nothing, "0", "keep nothing"),
+    row(Scope::AskSpoiled, ESC, Press::Back, "Esc", "it is not spoiled"),
+    quiet(row(Scope::AskSpoiled, &[Code::Char('r')], Press::Because(SpoiledBy::Reading), "r", "by a reading")),
+    quiet(row(Scope::AskSpoiled, &[Code::Char('m')], Press::Because(SpoiledBy::Mark), "m", "by a mark")),
+    quiet(row(Scope::AskSpoiled, &[Code::Char('c')], Press::Because(SpoiledBy::Cut), "c", "by the cut")),
+    quiet(row(Scope::AskSpoiled, &[Code::Char('b')], Press::Because(SpoiledBy::Bend), "b", "by the bend")),
+    quiet(row(Scope::AskSpoiled, &[Code::Char('d')], Press::Because(SpoiledBy::Dropped), "d", "dropped")),
     row(Scope::AskMisfit, &[Code::Char('m')], Press::Again, "m", "do it again"),
     row(Scope::AskMisfit, &[Code::Char('s')], Press::LeaveIt, "s", "leave it as it is"),
     row(Scope::AskMisfit, ESC, Press::Back, "Esc", "decide later"),
@@ -296,6 +309,7 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
             Question::OpenedOdd { .. } => Scope::AskOdd,
             Question::LaterWork(_) => Scope::AskLater,
             Question::NoLongerFits(_) => Scope::AskMisfit,
+            Question::Spoiled { .. } => Scope::AskSpoiled,
         },
     }
 }
@@ -365,7 +379,9 @@ pub fn matters(state: &State, row: &Binding) -> bool {
             open.is_some_and(|open| open.list.no_longer_fit() > 0)
         }
         (Scope::Bench, Press::OffcutGone) => state.offcut_in_hand().is_some(),
-        (Scope::Rack, Press::Throw | Press::Used) => state.offcut_on_rack().is_some(),
+        (Scope::Rack, Press::Throw | Press::Used | Press::Measure) => {
+            state.offcut_on_rack().is_some()
+        }
         _ => true,
     }
 }

@@ -1,6 +1,7 @@
 //! What a key means, and how a selection moves.
 
 use super::place::Place;
+use crate::domain::bench::SpoiledBy;
 
 /// What a key means where it was pressed.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -59,6 +60,13 @@ pub enum Press {
     Correct,
     /// The piece in hand was marked, cut or bent wrong.
     Spoiled,
+    /// What is usable of a spoiled piece is shorter, or nothing.
+    Shorter,
+    Nothing,
+    /// Say by what a piece was spoiled.
+    Because(SpoiledBy),
+    /// Measure an offcut on the rack anew.
+    Measure,
     /// Something else is done until the next step.
     Pause,
     /// The offcut for the piece in hand is gone or bad.

@@ -4,7 +4,7 @@
 //! and units are the matter of the form that writes them.
 
 use crate::domain::{
-    bench::{Progress, Stage},
+    bench::{Progress, SpoiledBy, Stage},
     cutting::{
         CutList, CutNow, CutPiece, EdgeDoubt, EmptyCourse, Job, Labels, Misfit, Note,
         PanelsToCarry, doubts_of, notes_of,
@@ -16,7 +16,7 @@ use crate::domain::{
     settings::Settings,
     tape::Division,
 };
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 /// One piece with all its figures.
 #[derive(Clone, PartialEq, Debug)]
@@ -129,6 +129,8 @@ pub struct Rows<'a> {
     pub shown: Shown,
     /// Whether every side was tried for the pieces cut at both ends.
     pub every_way: bool,
+    /// How many pieces of the job were spoiled by what, where that was said.
+    pub spoiled_by: BTreeMap<SpoiledBy, usize>,
     /// What is unusual about the file it was made from: a copy, edited by hand.
     pub file: Option<String>,
 }
@@ -175,6 +177,7 @@ impl<'a> Rows<'a> {
             carry,
             every_way: list.plan.every_way,
             shown: Shown::Every,
+            spoiled_by: progress.spoiled_by().clone(),
             file: None,
         }
     }

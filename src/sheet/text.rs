@@ -71,6 +71,9 @@ fn settings(page: &mut Page, sheet: &Rows<'_>) {
             words::sides(sheet)
         ),
     );
+    if let Some(words) = words::spoiled_by(sheet) {
+        page.put("pieces      ", &words);
+    }
     for lot in words::lots(sheet) {
         page.put("panels      ", &lot);
     }

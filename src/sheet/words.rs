@@ -29,6 +29,15 @@ pub(super) fn lots(sheet: &Rows<'_>) -> Vec<String> {
     .collect()
 }
 
+/// By what pieces were spoiled, where that was said: `spoiled by: cut 2, dropped 1`.
+pub(super) fn spoiled_by(sheet: &Rows<'_>) -> Option<String> {
+    let counts = sheet.spoiled_by.iter();
+    let counts: Vec<String> = counts
+        .map(|(why, count)| format!("{} {count}", why.word()))
+        .collect();
+    (!counts.is_empty()).then(|| format!("spoiled by: {}", counts.join(", ")))
+}
+
 /// How many marked pieces of the sheet no longer fit the log, in words; empty
 /// where all do.
 pub(super) fn misfits(sheet: &Rows<'_>) -> String {

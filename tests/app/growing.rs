@@ -90,7 +90,7 @@ fn a_course_with_marked_steel_is_not_taken_out_until_it_is_spoiled() {
     program.press("<f4><enter>/1-3<enter><enter><f3><enter><home><up><up>-");
     let words = "H1-3 L is marked already: x at the Bench spoils it, then its course can go";
     assert!(said(&program).contains(words), "{}", said(&program));
-    program.press("<f4>/1-3<enter>x<f3><enter><home><up><up>-");
+    program.press("<f4>/1-3<enter>x<enter><f3><enter><home><up><up>-");
     assert_eq!(labels(&program), ["H1-1 L", "H1-2 L", "H1-3 L"]);
     let open = program.state.open.as_ref().unwrap();
     assert_eq!(open.progress.spoiled(), 1);

@@ -583,7 +583,7 @@ mod offcuts {
         program.press("<f4><enter><enter><enter>");
         let before = program.job().clone();
         let planned = program.state.open.as_ref().unwrap().list.clone();
-        program.press("x");
+        program.press("x<enter>");
         assert_eq!(stages(&program)[0], Stage::ToMark);
         let open = program.state.open.as_ref().unwrap();
         assert_eq!(open.progress.spoiled(), 1);
@@ -605,7 +605,7 @@ mod offcuts {
         crate::support::put(&mut job, edge, 1, "30", "17 1/2");
         crate::support::put(&mut job, edge, 2, "18", "5 1/2");
         let mut program = Program::with(job);
-        program.press("<f4><enter><enter><enter>x");
+        program.press("<f4><enter><enter><enter>x<enter>");
         let open = program.state.open.as_ref().unwrap();
         assert!(matches!(stock(&program, "H1-2 L"), PieceStock::Rack { .. }));
         assert_eq!(open.panels_to_carry().whole_job, 2);

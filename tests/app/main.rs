@@ -23,3 +23,4 @@ mod sheets;
 mod short_courses;
 mod misfit;
 mod lots;
+mod spoiled;

@@ -89,7 +89,7 @@ fn a_stacked_piece_is_named_with_its_place_and_made_again() {
     program.press("n");
     let screen = program.screen(80, 24);
     assert!(screen.contains("third from the"), "{screen}");
-    program.press("m");
+    program.press("m<enter>");
     assert_eq!(stacked(&program).len(), 2);
     assert_eq!(list(&program).piece(first).unwrap().stage, Stage::ToMark);
     assert_eq!(program.state.bench.piece, Some(first));

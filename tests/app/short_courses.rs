@@ -124,6 +124,7 @@ fn what_a_spoiled_short_piece_leaves_is_as_high_as_it_was_cut_across() {
                 offcut: Offcut { panel, ..own },
                 promised: short.id,
             }],
+            why: None,
         },
     ];
     let event = |fact| BenchEvent {

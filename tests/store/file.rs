@@ -89,10 +89,12 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (fact: TakenBack(edge: 3, course: 9, piece: 1, kept: (number: 9, offcut: (whole: Right, at_nose: 379000000, at_rise: 1299000000, rise: 369000000, panel_width: 1330000000, panel_height: 410000000), promised: (edge: 3, course: 9, piece: 1)))),
             (fact: TakenBack(edge: 3, course: 9, piece: 1)),
             (fact: Paused),
+            (fact: Spoiled(edge: 3, course: 9, piece: 1, why: Bend)),
+            (fact: Measured(offcut: 9, at_nose: 500000000, at_back: -20000000)),
         ],
         changes: 39,
     )
-    // checksum d60a110c
+    // checksum a9cdc582
     "#);
 }
 

@@ -4,7 +4,8 @@
 
 use bendmark::domain::{
     bench::{
-        Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc, WrittenCourse,
+        Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, SpoiledBy, Utc,
+        WrittenCourse,
     },
     cutting::Job,
     log::{
@@ -131,6 +132,16 @@ fn misfits(piece: PieceId, bend: SkewLine, near: SkewLine) -> Vec<Fact> {
         Fact::TakenBack { piece, kept },
         Fact::TakenBack { piece, kept: None },
         Fact::Paused,
+        Fact::Spoiled {
+            piece,
+            saved: Vec::new(),
+            why: Some(SpoiledBy::Bend),
+        },
+        Fact::Measured {
+            offcut: OffcutNumber(9),
+            at_nose: mm(500),
+            at_back: mm(-20),
+        },
     ]
 }
 
@@ -365,6 +376,7 @@ fn racked(edge: EdgeId) -> Vec<Vec<Fact>> {
         vec![Fact::Spoiled {
             piece,
             saved: vec![saved],
+            why: None,
         }],
         vec![promised(None)],
         vec![promised(Some(piece))],
@@ -375,6 +387,7 @@ fn racked(edge: EdgeId) -> Vec<Vec<Fact>> {
         vec![Fact::Spoiled {
             piece,
             saved: Vec::new(),
+            why: None,
         }],
         vec![Fact::Gone {
             offcut: number(3),
@@ -724,6 +737,7 @@ fn written() -> impl Strategy<Value = Option<WrittenCourse>> {
 fn bench_fact() -> impl Strategy<Value = Fact> {
     let lot = proptest::option::of(name());
     let saved = proptest::collection::vec(saved(), 0..3);
+    let why = proptest::option::of(select(SpoiledBy::ALL.to_vec()));
     prop_oneof![
         (marked_spec(), stock(), lot, written()).prop_map(
             |((piece, spec), stock, lot, written)| Fact::Marked {
@@ -738,13 +752,24 @@ fn bench_fact() -> impl Strategy<Value = Fact> {
         (any_piece(), rest()).prop_map(|(piece, rest)| Fact::Cut { piece, rest }),
         any_piece().prop_map(Fact::Bent),
         any_piece().prop_map(Fact::Stacked),
-        (any_piece(), saved).prop_map(|(piece, saved)| Fact::Spoiled { piece, saved }),
+        (any_piece(), saved, why).prop_map(|(piece, saved, why)| Fact::Spoiled {
+            piece,
+            saved,
+            why
+        }),
         (1_u32..=4, length(-100, 100)).prop_map(|(edge, by)| Fact::Corrected {
             edge: EdgeId(edge),
             by
         }),
         misfit_fact(),
         Just(Fact::Paused),
+        (offcut_number(), length(-100, 100), length(-100, 100)).prop_map(
+            |(offcut, at_nose, at_back)| Fact::Measured {
+                offcut,
+                at_nose,
+                at_back
+            }
+        ),
     ]
 }
 

@@ -6,18 +6,26 @@ use crate::app::{
     place::Place,
     press::Press,
     record::save,
-    screens::{edges, job, misfit, rack, readings, taking},
+    screens::{
+        edges, job, misfit, rack, readings,
+        spoiling::{self, Usable},
+        taking,
+    },
     state::{Dialog, OpenJob, Prompt, Question, Spot, State},
 };
+use crate::domain::bench::SpoiledBy;
 use crate::domain::cutting::Job;
-use crate::domain::measure::{Name, cleaned};
+use crate::domain::measure::{Length, Name, cleaned};
+use crate::domain::piece::PieceId;
 use std::path::PathBuf;
 
 /// A key while `dialog` stands in front of the place; says where it leads.
 pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Spot> {
     match (press, &dialog) {
         (Press::Back, _) => closed(state, dialog),
-        (Press::Confirm, _) => return confirm(state, dialog),
+        (Press::Confirm, other) if !matches!(other, Dialog::Question(Question::Spoiled { .. })) => {
+            return confirm(state, dialog);
+        }
         (Press::Type(c), Dialog::Choice { what, .. }) => match what.row_of(c) {
             Some(row) => choosing::chosen(state, *what, Some(row)),
             None => state.dialog = Some(dialog),
@@ -29,7 +37,10 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
             // From here on the file is as it is on the screen.
             Question::OpenedOdd { .. } => save(state),
             Question::SameFigures { path, .. } => taking::take(state, path.clone(), true),
-            Question::RunsOut { .. } | Question::LaterWork(_) | Question::NoLongerFits(_) => {
+            Question::RunsOut { .. }
+            | Question::LaterWork(_)
+            | Question::Spoiled { .. }
+            | Question::NoLongerFits(_) => {
                 state.dialog = Some(dialog);
             }
         },
@@ -42,6 +53,9 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
         }
         (Press::RunsOut, Dialog::Question(Question::RunsOut { at, .. })) => {
             readings::ask_runs_out(state, at.end);
+        }
+        (press, Dialog::Question(Question::Spoiled { piece, why })) => {
+            of_spoiled(state, press, *piece, *why);
         }
         (Press::Again, Dialog::Question(Question::NoLongerFits(piece))) => {
             misfit::again(state, *piece);
@@ -63,6 +77,18 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
         }
     }
     None
+}
+
+/// A key while it is asked what of a spoiled piece is usable.
+fn of_spoiled(state: &mut State, press: Press, piece: PieceId, why: Option<SpoiledBy>) {
+    let nothing_shorter = Usable::ButShorter(Length::ZERO);
+    match press {
+        Press::Confirm => spoiling::spoiled(state, piece, why, nothing_shorter),
+        Press::Nothing => spoiling::spoiled(state, piece, why, Usable::Nothing),
+        Press::Shorter => state.ask(Prompt::SpoiledShorter(piece, why), ""),
+        Press::Because(said) => spoiling::because(state, piece, why, said),
+        _ => state.dialog = Some(Dialog::Question(Question::Spoiled { piece, why })),
+    }
 }
 
 fn closed(state: &mut State, dialog: Dialog) {
@@ -132,6 +158,8 @@ fn typed(
             state.say(format!("now its colour lot: {lots}, or its name"));
         }
         Prompt::FoundWidths(whole) => rack::add_found(state, *whole, text)?,
+        Prompt::SpoiledShorter(piece, why) => spoiling::shorter_typed(state, *piece, *why, text)?,
+        Prompt::OffcutWidths(offcut) => rack::measured(state, *offcut, text)?,
         Prompt::Find => return find(state, text).map(Some),
         Prompt::Readings => taking::path_typed(state, text)?,
         Prompt::WriteSheet => sheet::path_typed(state, text)?,

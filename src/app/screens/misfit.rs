@@ -4,7 +4,7 @@ use super::spoiling;
 use crate::app::go::take_up;
 use crate::app::record::work;
 use crate::app::state::{Question, Spot, State};
-use crate::domain::bench::{Fact, SavedOffcut};
+use crate::domain::bench::{Fact, SavedOffcut, SpoiledBy};
 use crate::domain::cutting::{Misfit, Remedy};
 use crate::domain::piece::PieceId;
 use crate::domain::stock::Offcut;
@@ -48,7 +48,7 @@ pub fn again(state: &mut State, piece: PieceId) {
     };
     let fact = match misfit.remedy {
         Remedy::MakeAgain => {
-            spoiling::spoil_piece(state, piece);
+            spoiling::ask(state, piece, Some(SpoiledBy::Reading));
             return;
         }
         Remedy::MarkAgain => Fact::TakenBack {

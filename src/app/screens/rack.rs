@@ -8,8 +8,8 @@ use crate::domain::{
     measure::{Hand, Length, Name},
     piece::Panel,
     settings::Settings,
-    stock::{Offcut, RackOffcut},
-    tape::{exact_with_unit, parse_positive},
+    stock::{Offcut, OffcutNumber, RackOffcut},
+    tape::{exact, exact_with_unit, parse_positive},
 };
 
 /// A key in Rack.
@@ -27,6 +27,7 @@ pub fn pressed(state: &mut State, press: Press) {
         }
         Press::Add => state.ask_choice(Choice::FoundWhole, None),
         Press::Bring => state.ask(Prompt::BringRack, ""),
+        Press::Measure => ask_size(state),
         Press::Throw => selected_gone(state, GoneBy::Thrown),
         Press::Used => selected_gone(state, GoneBy::Used),
         _ => {}
@@ -38,6 +39,44 @@ fn selected_gone(state: &mut State, by: GoneBy) {
         Some(number) => offcut_gone(state, number, by),
         None => state.complain("no offcut lies on the rack: a adds one found on site"),
     }
+}
+
+/// Asks how wide the selected offcut is.
+fn ask_size(state: &mut State) {
+    let Some((open, number)) = state.open.as_ref().zip(state.offcut_on_rack()) else {
+        state.complain("no offcut lies on the rack: a adds one found on site");
+        return;
+    };
+    let unit = open.job().settings.unit();
+    let laid = open.progress.laid(number);
+    let widths = laid.map(|laid| laid.offcut.widths().map(|width| exact(width, unit)));
+    let text = widths.map_or_else(String::new, |[nose, back]| format!("{nose}; {back}"));
+    state.ask(Prompt::OffcutWidths(number), text);
+}
+
+/// Takes the widths of an offcut as they were measured: `at nose; at back`.
+///
+/// # Errors
+/// Why they are not taken, quoting what was typed.
+pub fn measured(state: &mut State, offcut: OffcutNumber, text: &str) -> Result<(), String> {
+    let open = state.open.as_ref().ok_or("no job is open")?;
+    let settings = open.job().settings;
+    let laid = open.progress.laid(offcut);
+    let whole = laid.map_or(Hand::Left, |laid| laid.offcut.whole);
+    if text.split(';').count() > 2 {
+        return Err(format!("\"{text}\": expected width; width"));
+    }
+    let (found, _) = found(&settings, whole, text)?;
+    let [at_nose, at_back] = found.widths();
+    let fact = Fact::Measured {
+        offcut,
+        at_nose,
+        at_back,
+    };
+    let words = format!("offcut {offcut} measured");
+    work(state, words.clone(), Spot::Rack, vec![fact]);
+    state.say(words);
+    Ok(())
 }
 
 /// Puts an offcut found on site on the rack, from what was typed for it:

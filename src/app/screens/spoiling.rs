@@ -2,47 +2,64 @@
 //! not there.
 
 use crate::app::record::{offcut_gone, work};
-use crate::app::state::{OpenJob, Spot, State};
-use crate::domain::bench::{Fact, GoneBy, MarkedStock, SavedOffcut, Stage};
-use crate::domain::cutting::CutPiece;
+use crate::app::state::{OpenJob, Question, Spot, State};
+use crate::domain::bench::{Fact, GoneBy, MarkedStock, SavedOffcut, SpoiledBy};
+use crate::domain::measure::Length;
 use crate::domain::piece::PieceId;
 use crate::domain::stock::{Offcut, OffcutNumber};
+use crate::domain::tape::{parse_positive, print};
 
-/// The piece in hand was marked, cut or bent wrong: it is to be made again, and
-/// what is still of use of it goes to the rack.
+/// The piece in hand was marked, cut or bent wrong: asks what of it is usable.
 pub fn spoil(state: &mut State) {
     if let Some(piece) = state.piece_in_hand().map(|piece| piece.id) {
-        spoil_piece(state, piece);
+        ask(state, piece, None);
     }
 }
 
-/// The same of any piece.
-pub fn spoil_piece(state: &mut State, piece: PieceId) {
+/// Asks what of a piece is usable before it is made again.
+pub fn ask(state: &mut State, piece: PieceId, why: Option<SpoiledBy>) {
     let Some(open) = state.open.as_ref() else {
         return;
     };
-    let Some(piece) = open.piece(piece) else {
-        return;
-    };
-    let label = open.labels.piece(piece.id);
-    if piece.stage == Stage::ToMark {
+    if open.progress.done(piece).is_none() {
+        let label = open.labels.piece(piece);
         state.complain(format!("{label} is not marked yet: nothing is spoiled"));
         return;
     }
-    let was_bent = open.progress.done(piece.id).is_some_and(|done| done.bent);
-    let only_marked = if piece.stage == Stage::ToCut && !was_bent {
-        "; if only the marks were wrong, u and mark it anew"
-    } else {
-        ""
+    state.ask_question(Question::Spoiled { piece, why });
+}
+
+/// Why it was spoiled, where somebody says so; the same again takes it back.
+pub fn because(state: &mut State, piece: PieceId, why: Option<SpoiledBy>, said: SpoiledBy) {
+    let why = (why != Some(said)).then_some(said);
+    state.ask_question(Question::Spoiled { piece, why });
+}
+
+/// What of a spoiled piece is usable.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Usable {
+    /// As planned, but so much shorter.
+    ButShorter(Length),
+    Nothing,
+}
+
+/// The piece is to be made again, and what is usable of it goes to the rack with
+/// the figures that were confirmed.
+pub fn spoiled(state: &mut State, piece: PieceId, why: Option<SpoiledBy>, usable: Usable) {
+    let Some(open) = state.open.as_ref() else {
+        return;
     };
-    let saved = saved_from(piece, open);
+    let label = open.labels.piece(piece);
+    let saved = match usable {
+        Usable::ButShorter(by) => saved_from(piece, open, by),
+        Usable::Nothing => Vec::new(),
+    };
     let kept = match &*saved {
-        [] => "nothing of it has a use".to_owned(),
+        [] => "nothing of it is kept".to_owned(),
         saved => format!("keep {}", saved_words(saved, open)),
     };
-    let piece = piece.id;
     let words = format!("{label} spoiled");
-    let fact = Fact::Spoiled { piece, saved };
+    let fact = Fact::Spoiled { piece, saved, why };
     work(state, words.clone(), Spot::Piece(piece), vec![fact]);
     state.bench.piece = Some(piece);
     // The log may ask for fewer pieces by now.
@@ -51,7 +68,48 @@ pub fn spoil_piece(state: &mut State, piece: PieceId) {
         Some(_) => "to be made again",
         None => "no longer asked for",
     };
-    state.say(format!("{words}, {again}: {kept}{only_marked}"));
+    state.say(format!("{words}, {again}: {kept}"));
+}
+
+/// By how much its usable part is shorter, as it was typed.
+///
+/// # Errors
+/// Why it is not taken, quoting it.
+pub fn shorter_typed(
+    state: &mut State,
+    piece: PieceId,
+    why: Option<SpoiledBy>,
+    text: &str,
+) -> Result<(), String> {
+    let settings = &state.job().ok_or("no job is open")?.settings;
+    let by = parse_positive(text, settings.unit()).map_err(|error| error.to_string())?;
+    spoiled(state, piece, why, Usable::ButShorter(by));
+    Ok(())
+}
+
+/// What would be kept of a spoiled piece, in words for the question about it.
+pub fn kept_words(open: &OpenJob, piece: PieceId) -> String {
+    let saved = saved_from(piece, open, Length::ZERO);
+    let division = open.job().settings.division;
+    let one = |saved: &SavedOffcut| {
+        let [nose, back] = saved.offcut.widths().map(|width| print(width, division));
+        let whose = open.labels.piece(saved.promised);
+        let whole = saved.offcut.whole.word();
+        format!(
+            "offcut {} for {whose}: {whole} edge whole, {nose} at the nose, {back} at the back",
+            saved.number
+        )
+    };
+    match saved.is_empty() {
+        true => "The plan has a use for nothing of it. Enter: it is spoiled.".to_owned(),
+        false => {
+            let kept: Vec<String> = saved.iter().map(one).collect();
+            format!(
+                "Keep {}. Enter: it is as good as that. -: it is shorter. 0: nothing of it is usable.",
+                kept.join("; ")
+            )
+        }
+    }
 }
 
 fn saved_words(saved: &[SavedOffcut], open: &OpenJob) -> String {
@@ -65,9 +123,10 @@ fn saved_words(saved: &[SavedOffcut], open: &OpenJob) -> String {
 
 /// What of a spoiled piece and its stock the new plan has a use for: what its
 /// cut leaves, unless that went its way already, and its own part up to the
-/// bend line, which is the most that is surely straight and unbent.
-fn saved_from(piece: &CutPiece, open: &OpenJob) -> Vec<SavedOffcut> {
-    let Some(done) = open.progress.done(piece.id) else {
+/// bend line, which is the most that is surely straight and unbent; each `shorter`
+/// by so much.
+fn saved_from(piece: PieceId, open: &OpenJob, shorter: Length) -> Vec<SavedOffcut> {
+    let Some(done) = open.progress.done(piece) else {
         return Vec::new();
     };
     let left = match (done.stock, done.cut) {
@@ -76,8 +135,12 @@ fn saved_from(piece: &CutPiece, open: &OpenJob) -> Vec<SavedOffcut> {
     };
     let own = Offcut::own_part(&done.spec, done.spec.bend);
     let own = (!own.outline().is_empty()).then_some(own);
-    let offcuts: Vec<Offcut> = left.into_iter().chain(own).collect();
-    let used = open.uses_after_spoiling(piece.id, &offcuts, done.lot.as_ref());
+    let offcuts = left.into_iter().chain(own).map(|offcut| Offcut {
+        limit: offcut.limit.moved(-shorter),
+        ..offcut
+    });
+    let offcuts: Vec<Offcut> = offcuts.collect();
+    let used = open.uses_after_spoiling(piece, &offcuts, done.lot.as_ref());
     (open.progress.next_offcut().0..)
         .zip(used)
         .map(|(number, (offcut, promised))| SavedOffcut {

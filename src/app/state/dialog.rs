@@ -5,10 +5,12 @@
 
 use super::views::ReadingAt;
 use crate::app::message::KeptState;
+use crate::domain::bench::SpoiledBy;
 use crate::domain::log::{CourseNumber, EdgeId, Reading};
 use crate::domain::measure::Hand;
 use crate::domain::piece::PieceId;
 use crate::domain::roof::EdgeKind;
+use crate::domain::stock::OffcutNumber;
 use std::path::PathBuf;
 
 /// What stands in front of a place.
@@ -63,6 +65,10 @@ pub enum Prompt {
     /// The widths of an offcut found on site, at nose and back, and its lot,
     /// parted by semicolons; the edge that is whole.
     FoundWidths(Hand),
+    /// By how much what is usable of a spoiled piece is shorter.
+    SpoiledShorter(PieceId, Option<SpoiledBy>),
+    /// How wide an offcut on the rack is, at nose and back.
+    OffcutWidths(OffcutNumber),
     /// Which job's rack to bring over: a recent one, or a path.
     BringRack,
     /// Which piece to take in hand: its label, `hip-course`, or a hip's name.
@@ -120,6 +126,12 @@ pub enum Question {
         path: PathBuf,
         /// Which edges, in words.
         what: String,
+    },
+    /// What of a spoiled piece is usable, and by what it was spoiled where that
+    /// was said.
+    Spoiled {
+        piece: PieceId,
+        why: Option<SpoiledBy>,
     },
     /// What becomes of a marked piece that no longer fits.
     NoLongerFits(PieceId),

@@ -23,7 +23,11 @@ impl OpenJob {
         let first = self.progress.next_offcut();
         let found = offcuts.iter().map(|offcut| (*offcut, lot.cloned()));
         let (piece, saved) = (spoiled, Vec::new());
-        let mut facts = vec![Fact::Spoiled { piece, saved }];
+        let mut facts = vec![Fact::Spoiled {
+            piece,
+            saved,
+            why: None,
+        }];
         facts.extend(Fact::found_all(found, first));
         let mut job = self.job().clone();
         job.record(facts, None);

@@ -64,6 +64,38 @@ pub enum GoneBy {
     Used,
 }
 
+/// What a piece was spoiled by, where that was said.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum SpoiledBy {
+    Reading,
+    Mark,
+    Cut,
+    Bend,
+    Dropped,
+}
+
+impl SpoiledBy {
+    /// All of them, in the order of the work.
+    pub const ALL: [Self; 5] = [
+        Self::Reading,
+        Self::Mark,
+        Self::Cut,
+        Self::Bend,
+        Self::Dropped,
+    ];
+
+    /// In a word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Reading => "reading",
+            Self::Mark => "mark",
+            Self::Cut => "cut",
+            Self::Bend => "bend",
+            Self::Dropped => "dropped",
+        }
+    }
+}
+
 /// What the log asked for where a piece was left as it is: an answer holds for
 /// that and nothing else.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -104,6 +136,7 @@ pub enum Fact {
         piece: PieceId,
         /// What of it, and of its stock, went to the rack.
         saved: Vec<SavedOffcut>,
+        why: Option<SpoiledBy>,
     },
     /// The marks of a piece were crossed out: it is to be marked again. A panel
     /// that was opened for it is whole and counts as not opened; an offcut is back
@@ -128,6 +161,12 @@ pub enum Fact {
         number: OffcutNumber,
         offcut: Offcut,
         lot: Option<Name>,
+    },
+    /// An offcut on the rack was measured: it is so wide at nose and back.
+    Measured {
+        offcut: OffcutNumber,
+        at_nose: Length,
+        at_back: Length,
     },
     /// An offcut left the rack, and no piece was cut from it.
     Gone {
@@ -182,6 +221,7 @@ impl Fact {
             Self::Found { .. }
             | Self::Gone { .. }
             | Self::Promised { .. }
+            | Self::Measured { .. }
             | Self::Paused
             | Self::Corrected { .. } => None,
         }
@@ -209,6 +249,7 @@ impl Fact {
             Self::BendStruck { .. } => "bend line struck anew",
             Self::Stays { .. } => "left as it is",
             Self::Found { .. } => "found",
+            Self::Measured { .. } => "measured",
             Self::Gone { .. } => "gone",
             Self::Promised { .. } => "promised",
             Self::Paused => "pause",
@@ -257,7 +298,11 @@ mod tests {
             Fact::Cut { piece, rest },
             Fact::Bent(piece),
             Fact::Stacked(piece),
-            Fact::Spoiled { piece, saved },
+            Fact::Spoiled {
+                piece,
+                saved,
+                why: None,
+            },
         ] {
             assert_eq!(fact.piece(), Some(piece), "{fact:?}");
         }

@@ -9,7 +9,9 @@ mod stage;
 mod progress;
 mod pace;
 
-pub use event::{Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, Utc};
+pub use event::{
+    Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, SpoiledBy, Utc,
+};
 pub use pace::{Pace, TimeLeft};
 pub use progress::{Done, Progress, with_bend_struck};
 pub use stage::{Needs, Stage, stages};

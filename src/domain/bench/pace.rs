@@ -102,7 +102,7 @@ impl Pace {
     }
 
     /// How long the rest takes where so many pieces stand `at` each stage, in the
-    /// order of [`Stage::ALL`]; `None` before a piece is stacked.
+    /// order of [`crate::domain::bench::Stage::ALL`]; `None` before a piece is stacked.
     pub fn time_for(&self, at: [usize; 5], order: BenchOrder) -> Option<TimeLeft> {
         if self.stacked == 0 {
             return None;

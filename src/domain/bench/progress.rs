@@ -4,7 +4,7 @@
 //! progress. Pieces nobody has touched are not in it.
 
 use super::{
-    event::{Asked, BenchEvent, CutRest, Fact, MarkedStock, SavedOffcut},
+    event::{Asked, BenchEvent, CutRest, Fact, MarkedStock, SavedOffcut, SpoiledBy},
     stage::{Stage, stages},
     written::WrittenCourse,
 };
@@ -110,6 +110,7 @@ pub struct Progress {
     /// The edge each panel was opened for.
     panels: BTreeMap<u32, EdgeId>,
     spoiled: usize,
+    spoiled_by: BTreeMap<SpoiledBy, usize>,
     laid: BTreeMap<OffcutNumber, Laid>,
     on_rack: BTreeMap<OffcutNumber, Option<Promise>>,
     promises: u32,
@@ -144,7 +145,12 @@ impl Progress {
             Fact::Cut { piece, rest } => self.cut(*piece, *rest),
             Fact::Bent(piece) => self.change(*piece, |done| done.bent = true),
             Fact::Stacked(piece) => self.change(*piece, |done| done.stacked = true),
-            Fact::Spoiled { piece, saved } => self.spoil(*piece, saved),
+            Fact::Spoiled { piece, saved, why } => self.spoil(*piece, saved, *why),
+            Fact::Measured {
+                offcut,
+                at_nose,
+                at_back,
+            } => self.measure(*offcut, *at_nose, *at_back),
             Fact::TakenBack { piece, kept } => self.take_back(*piece, kept.as_ref()),
             Fact::BendStruck { piece, bend } => self.change(*piece, |done| {
                 done.spec = with_bend_struck(&done.spec, *bend);
@@ -228,11 +234,21 @@ impl Progress {
         }
     }
 
-    fn spoil(&mut self, piece: PieceId, saved: &[SavedOffcut]) {
+    fn measure(&mut self, number: OffcutNumber, at_nose: Length, at_back: Length) {
+        if let Some(laid) = self.laid.get_mut(&number) {
+            let Offcut { whole, panel, .. } = laid.offcut;
+            laid.offcut = Offcut::found(whole, panel, at_nose, at_back);
+        }
+    }
+
+    fn spoil(&mut self, piece: PieceId, saved: &[SavedOffcut], why: Option<SpoiledBy>) {
         let Some(done) = self.done.remove(&piece) else {
             return;
         };
         self.spoiled += 1;
+        if let Some(why) = why {
+            *self.spoiled_by.entry(why).or_default() += 1;
+        }
         for saved in saved {
             // As high as the piece was cut across; it was once written down as high
             // as its marks only.
@@ -309,6 +325,11 @@ impl Progress {
     /// How many pieces were spoiled.
     pub const fn spoiled(&self) -> usize {
         self.spoiled
+    }
+
+    /// How many of them by what, where that was said.
+    pub const fn spoiled_by(&self) -> &BTreeMap<SpoiledBy, usize> {
+        &self.spoiled_by
     }
 
     /// The offcuts that lie on the rack, by number.

@@ -75,13 +75,17 @@ fn move_fact(fact: &mut Fact, mut to: impl FnMut(PieceId) -> PieceId) {
                 kept.promised = to(kept.promised);
             }
         }
-        Fact::Spoiled { piece, saved } => {
+        Fact::Spoiled { piece, saved, .. } => {
             *piece = to(*piece);
             for saved in saved {
                 saved.promised = to(saved.promised);
             }
         }
         Fact::Promised { piece, .. } => *piece = piece.map(to),
-        Fact::Found { .. } | Fact::Gone { .. } | Fact::Paused | Fact::Corrected { .. } => {}
+        Fact::Found { .. }
+        | Fact::Measured { .. }
+        | Fact::Gone { .. }
+        | Fact::Paused
+        | Fact::Corrected { .. } => {}
     }
 }

@@ -58,7 +58,8 @@ fn carry(sheet: &Rows<'_>) -> String {
         true => String::new(),
         false => list("", lots),
     };
-    plain("p", "carry", &words) + &lots + "\n"
+    let by = words::spoiled_by(sheet).map_or_else(String::new, |by| plain("p", "", &by));
+    plain("p", "carry", &words) + &by + &lots + "\n"
 }
 
 fn counts(sheet: &Rows<'_>) -> String {

@@ -3,13 +3,13 @@
 use super::{
     error::DecodeError,
     marked::MarkedTwin,
-    misfit::{BendStruckTwin, StaysTwin, TakenBackTwin},
+    misfit::{BendStruckTwin, StaysTwin, TakenBackTwin, spoiled_by},
     offcut::{GoneByTwin, OffcutTwin, PieceTwin, RestTwin, SavedTwin},
-    range::{lot_in, offcut_number, piece_id, within},
+    range::{FARTHEST, lot_in, offcut_number, piece_id, within},
     settings::{bare, length},
 };
 use crate::domain::{
-    bench::{BenchEvent, CutRest, Fact, GoneBy, Utc},
+    bench::{BenchEvent, CutRest, Fact, GoneBy, SpoiledBy, Utc},
     log::EdgeId,
     measure::{Length, Name},
 };
@@ -45,6 +45,8 @@ enum FactTwin {
         piece: u32,
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         saved: Vec<SavedTwin>,
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "spoiled_by")]
+        why: Option<SpoiledBy>,
     },
     TakenBack(TakenBackTwin),
     BendStruck(BendStruckTwin),
@@ -54,6 +56,13 @@ enum FactTwin {
         offcut: OffcutTwin,
         #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
         lot: Option<String>,
+    },
+    Measured {
+        offcut: u32,
+        #[serde(with = "length")]
+        at_nose: Length,
+        #[serde(with = "length")]
+        at_back: Length,
     },
     Gone {
         offcut: u32,
@@ -108,6 +117,7 @@ impl EventTwin {
 }
 
 impl FactTwin {
+    // Over 60 lines: a row a fact, both ways.
     fn of(fact: &Fact) -> Self {
         match fact {
             Fact::Marked {
@@ -126,11 +136,21 @@ impl FactTwin {
             },
             Fact::Bent(piece) => Self::Bent(PieceTwin::of(*piece)),
             Fact::Stacked(piece) => Self::Stacked(PieceTwin::of(*piece)),
-            Fact::Spoiled { piece, saved } => Self::Spoiled {
+            Fact::Measured {
+                offcut,
+                at_nose,
+                at_back,
+            } => Self::Measured {
+                offcut: offcut.0,
+                at_nose: *at_nose,
+                at_back: *at_back,
+            },
+            Fact::Spoiled { piece, saved, why } => Self::Spoiled {
                 edge: piece.edge.0,
                 course: piece.course.get(),
                 piece: piece.number,
                 saved: saved.iter().map(SavedTwin::of).collect(),
+                why: *why,
             },
             Fact::TakenBack { piece, kept } => {
                 Self::TakenBack(TakenBackTwin::of(*piece, kept.as_ref().map(SavedTwin::of)))
@@ -162,6 +182,7 @@ impl FactTwin {
         }
     }
 
+    // Over 60 lines: a row a fact.
     fn checked(self) -> Result<Fact, String> {
         Ok(match self {
             Self::Marked(marked) => marked.checked()?,
@@ -182,13 +203,29 @@ impl FactTwin {
                 course,
                 piece,
                 saved,
+                why,
             } => Fact::Spoiled {
                 piece: piece_id(edge, course, piece)?,
                 saved: saved
                     .into_iter()
                     .map(SavedTwin::checked)
                     .collect::<Result<_, _>>()?,
+                why,
             },
+            Self::Measured {
+                offcut,
+                at_nose,
+                at_back,
+            } => {
+                for width in [at_nose, at_back] {
+                    within("width", width, -FARTHEST, FARTHEST)?;
+                }
+                Fact::Measured {
+                    offcut: offcut_number(offcut)?,
+                    at_nose,
+                    at_back,
+                }
+            }
             Self::TakenBack(taken_back) => taken_back.checked()?,
             Self::BendStruck(struck) => struck.checked()?,
             Self::Stays(stays) => stays.checked()?,
@@ -240,11 +277,11 @@ fn edges_of(fact: &Fact) -> Vec<EdgeId> {
             CutRest::Kept { promised, .. } => vec![piece.edge, promised.edge],
             CutRest::Waste => vec![piece.edge],
         },
-        Fact::Spoiled { piece, saved } => std::iter::once(piece.edge)
+        Fact::Spoiled { piece, saved, .. } => std::iter::once(piece.edge)
             .chain(saved.iter().map(|saved| saved.promised.edge))
             .collect(),
         Fact::Promised { piece, .. } => piece.iter().map(|piece| piece.edge).collect(),
-        Fact::Found { .. } | Fact::Gone { .. } | Fact::Paused => Vec::new(),
+        Fact::Found { .. } | Fact::Measured { .. } | Fact::Gone { .. } | Fact::Paused => Vec::new(),
         Fact::Corrected { edge, .. } => vec![*edge],
     }
 }

@@ -6,7 +6,7 @@ use super::{
     settings::{bare, length},
 };
 use crate::domain::{
-    bench::{Asked, Fact},
+    bench::{Asked, Fact, SpoiledBy},
     measure::{Length, SkewLine},
     piece::PieceId,
 };
@@ -139,5 +139,37 @@ impl StaysTwin {
             piece: piece_id(self.edge, self.course, self.piece)?,
             asked,
         })
+    }
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(remote = "SpoiledBy", rename = "SpoiledBy")]
+enum SpoiledByTwin {
+    Reading,
+    Mark,
+    Cut,
+    Bend,
+    Dropped,
+}
+
+/// What a piece was spoiled by, or nothing.
+pub(super) mod spoiled_by {
+    use super::{SpoiledBy, SpoiledByTwin};
+    use serde::{Deserializer, Serializer};
+
+    pub(in crate::storage::job_file) fn serialize<S: Serializer>(
+        why: &Option<SpoiledBy>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        match why {
+            Some(why) => SpoiledByTwin::serialize(why, serializer),
+            None => serializer.serialize_unit(),
+        }
+    }
+
+    pub(in crate::storage::job_file) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Option<SpoiledBy>, D::Error> {
+        SpoiledByTwin::deserialize(deserializer).map(Some)
     }
 }

@@ -6,6 +6,7 @@ use super::{
     hand_picture,
 };
 use crate::app::keymap::rows_for_help;
+use crate::app::screens::spoiling::kept_words;
 use crate::app::state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, hand_at};
 use crate::domain::{
     measure::cleaned,
@@ -73,6 +74,14 @@ fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'st
             "what is the copy called?",
             "Log, settings and what is done are copied; the present job stays as it is.",
         ),
+        Prompt::SpoiledShorter(..) => (
+            "by how much is it shorter than that?",
+            "Along nose and back alike; what is kept goes to the rack with these figures.",
+        ),
+        Prompt::OffcutWidths(_) => (
+            "how wide is this offcut?",
+            "Its width at the nose; at the back. What it was promised to comes from it only where it still fits.",
+        ),
         Prompt::Find => (
             "find which piece?",
             "A label such as H2-5, hip and course such as 2-5, or a part of a hip's name.",
@@ -137,6 +146,15 @@ fn question_words(
             "changed by another program",
             "The file of this job is not the one that was read or saved here: another program has written it. Nothing is overwritten. y keeps what is on the screen and puts the other file aside, o opens the other file and keeps what is on the screen beside it, f saves what is on the screen in another file, Esc decides later.".into(),
         ),
+        Question::Spoiled { piece, why } => {
+            let words = open.map_or_else(String::new, |open| {
+                let label = open.labels.piece(*piece);
+                let kept = kept_words(open, *piece);
+                let why = why.map_or_else(String::new, |why| format!(" By: {}.", why.word()));
+                format!("{label}. {kept} Esc: it is not spoiled.{why}")
+            });
+            ("spoiled: what of it is usable?", words.into())
+        }
         Question::NoLongerFits(piece) => {
             let words = open.and_then(|open| misfit_words(open, *piece));
             ("this piece no longer fits the log", words.unwrap_or_default().into())

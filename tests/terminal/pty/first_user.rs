@@ -62,6 +62,8 @@ fn day(size: (u16, u16)) {
     terminal.press("<enter><enter>");
     terminal.wait_for(">cut");
     terminal.press("x");
+    terminal.wait_for("what of it is usable?");
+    terminal.press("<enter>");
     terminal.wait_for("to be made again");
     for _ in 0..200 {
         if terminal.contents().contains("every piece is stacked") {

@@ -235,6 +235,8 @@ fn a_piece_spoiled_in_mid_hip_is_planned_anew_and_undo_brings_the_old_plan_back(
     terminal.press("<enter><enter>");
     terminal.wait_for("H1-2 L cut, offcut: keep: offcut 2");
     terminal.press("x");
+    terminal.wait_for("what of it is usable?");
+    terminal.press("<enter>");
     terminal.wait_for("H1-2 L spoiled, to be made again");
     terminal.wait_for("new panel 3");
     terminal.press("<f5>");

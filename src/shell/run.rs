@@ -20,7 +20,7 @@ use crate::shell::{
     saving::{Farewell, LONGEST, Saver, crash},
     terminal::{Input, Screen, give_back, read_all},
 };
-use crate::storage::keeping::{OpenFile, Seen};
+use crate::storage::keeping::{OpenFile, Seen, Watch};
 use crate::ui::frame::render;
 use crate::ui::theme::{Colours, Theme};
 use std::collections::VecDeque;
@@ -52,7 +52,7 @@ pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
     let mut messages = vec![Message::PreferencesRead(preferences)];
     messages.extend(first.messages);
     messages.extend(trouble.map(Message::NotOpened));
-    match run(folders, messages, first.file) {
+    match run(folders, messages, first.file, first.watch) {
         Ok(exit) => exit,
         Err(error) => {
             give_back();
@@ -67,6 +67,8 @@ struct Shell {
     folders: Folders,
     saver: Saver,
     state: State,
+    /// The job's file where it may only be read.
+    watch: Option<Box<Watch>>,
     colours: Colours,
 }
 
@@ -74,6 +76,7 @@ fn run(
     folders: Folders,
     messages: Vec<Message>,
     file: Option<Box<OpenFile>>,
+    watch: Option<Box<Watch>>,
 ) -> std::io::Result<Exit> {
     let (sender, inputs) = channel();
     let saver = Saver::start(sender.clone(), folders.rescued.clone());
@@ -92,6 +95,7 @@ fn run(
         saver,
         colours: colours(),
         state,
+        watch,
     };
     for message in messages {
         if shell.take(message).is_some() {
@@ -129,23 +133,39 @@ impl Shell {
             };
             // What has arrived meanwhile needs no frame of its own.
             for input in std::iter::once(first).chain(inputs.try_iter()) {
-                let message = match input {
-                    Input::Key(key) => match self.pressed(key) {
-                        Some(exit) => return exit,
-                        None => continue,
-                    },
+                let done = match input {
+                    Input::Key(key) => self.key(key),
+                    Input::Pasted(text) => self.take(Message::Pasted(text)),
                     Input::Resized(size) => {
                         screen.size_changed();
-                        Some(Message::Resized(size))
+                        self.take(Message::Resized(size))
                     }
-                    Input::Saver(message) => Some(message),
+                    Input::Saver(message) => self.take(message),
                     Input::Gone => return Exit::HUNG_UP,
                 };
-                if let Some(exit) = message.and_then(|message| self.take(message)) {
+                if let Some(exit) = done {
                     return exit;
                 }
             }
         }
+    }
+
+    /// A key, and before it what has become of a job that is only looked at: the
+    /// key is to act on its newest state. What is said of it comes behind.
+    fn key(&mut self, key: Key) -> Option<Exit> {
+        let newer = self.watch.as_mut().and_then(|watch| watch.newer());
+        if let Some(newer) = newer {
+            let reread = Message::Reread(Box::new(newer.job));
+            self.take(reread);
+        }
+        let freed = self.watch.as_mut().and_then(|watch| watch.freed());
+        let done = self.pressed(key);
+        if self.watch.is_some()
+            && let Some(is_free) = freed
+        {
+            self.take(Message::Freed(is_free));
+        }
+        done
     }
 
     /// Does what a key means. Where another program has changed the job's file,
@@ -188,10 +208,13 @@ impl Shell {
     }
 
     /// Carries out an order and says what came of it; `None` to leave.
-    fn perform(&self, effect: Effect) -> Option<Vec<Message>> {
+    fn perform(&mut self, effect: Effect) -> Option<Vec<Message>> {
         match effect {
             Effect::SaveJob(order) => self.saver.save(order),
-            Effect::LetGo => drop(self.saver.swap(None)),
+            Effect::LetGo => {
+                self.watch = None;
+                drop(self.saver.swap(None));
+            }
             Effect::SavePreferences(preferences) => {
                 opening::remember(&self.folders, &preferences);
             }
@@ -201,7 +224,8 @@ impl Shell {
             }
             Effect::CreateJob(job) => {
                 self.saver.finish(LONGEST);
-                return Some(self.taken(opening::make(&self.folders, *job)));
+                let made = opening::make(&self.folders, *job);
+                return Some(self.taken(made));
             }
             Effect::OpenJob(path) => {
                 self.saver.finish(LONGEST);
@@ -241,16 +265,22 @@ impl Shell {
 
     /// Opens the job at `path` in the place of the one before. What was still
     /// on its way must be on the disk: it may be this very job.
-    fn opened(&self, path: &Path) -> Vec<Message> {
+    fn opened(&mut self, path: &Path) -> Vec<Message> {
         let answer = opening::open(path, &self.folders.rescued, self.saver.swap(None));
+        let is_open = answer.file.is_some() || answer.watch.is_some();
         self.saver.swap(answer.file);
+        // Where nothing was opened, the one of before is looked at still.
+        if is_open {
+            self.watch = answer.watch;
+        }
         answer.messages
     }
 
     /// The file that was made, if any, takes the place of the one before.
-    fn taken(&self, answer: Answer) -> Vec<Message> {
+    fn taken(&mut self, answer: Answer) -> Vec<Message> {
         if answer.file.is_some() {
             self.saver.swap(answer.file);
+            self.watch = None;
         }
         answer.messages
     }

@@ -112,7 +112,8 @@ fn another_path_is_offered_and_the_job_is_there_from_then_on() {
         program.state.dialog,
         Some(Dialog::prompt(Prompt::SaveElsewhere, text))
     );
-    program.press("2<enter>");
+    // What is offered is selected: Backspace keeps it, but for its end.
+    program.press("<backspace>n2<enter>");
     let Some(Effect::SaveElsewhere(path, ToSave { change, .. })) = program.effects.last().cloned()
     else {
         panic!("{:?}", program.effects);

@@ -30,6 +30,8 @@ pub struct OpenJob {
     pub path: PathBuf,
     /// Whether the newest change is on the disk.
     pub saved: OnDisk,
+    /// Where it lies meanwhile, while it is not saved.
+    pub rescued: Option<PathBuf>,
     /// Why nothing of it may be changed, where that is so.
     pub read_only: Option<String>,
     /// What the bench's facts amount to.
@@ -67,6 +69,7 @@ impl OpenJob {
             readings: None,
             path: opened.path,
             saved: OnDisk::Yes,
+            rescued: None,
             read_only: opened.read_only,
             progress,
             job,
@@ -75,6 +78,18 @@ impl OpenJob {
             refused: false,
             first: None,
         }
+    }
+
+    /// Shows the job as it stands in its file now.
+    pub fn reread(&mut self, job: Job) {
+        let opened = Opened {
+            path: self.path.clone(),
+            job,
+            odd: None,
+            later: None,
+            read_only: self.read_only.clone(),
+        };
+        *self = Self::new(opened, self.change + 1);
     }
 
     /// The job as written down.

@@ -10,6 +10,7 @@ use crate::app::message::Message;
 use crate::domain::cutting::Job;
 use crate::shell::outside::{fault, now};
 use crate::shell::terminal::{Input, give_back_within};
+use crate::storage::files::Confirmed;
 use crate::storage::job_file::encode;
 use crate::storage::keeping::{OnDisk, OpenFile, SaveError, Seen};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -62,6 +63,8 @@ struct Desk {
     /// The last order for it, where that failed. It goes with the file: it must
     /// never be carried out on another, nor on what another program wrote.
     failed: Option<Failed>,
+    /// Whether it was said that its disk knows no syncing of folders.
+    is_told: bool,
 }
 
 type Shared = Arc<Mutex<Desk>>;
@@ -143,7 +146,7 @@ impl Saver {
     pub fn swap(&self, file: Option<Box<OpenFile>>) -> Option<Box<OpenFile>> {
         let desk = Desk {
             file: file.map(|file| Arc::new(Mutex::new(file))),
-            failed: None,
+            ..Desk::default()
         };
         let before = std::mem::replace(&mut *held(&self.desk), desk);
         let file = before.file.and_then(Arc::into_inner)?;
@@ -232,7 +235,10 @@ impl Worker {
             Ok(on_disk) => {
                 desk.failed = None;
                 let no_copy = on_disk.no_copy.map(Message::NoCopy);
-                (Message::Saved(order.change), no_copy)
+                let is_new = on_disk.confirmed == Confirmed::No && !desk.is_told;
+                desk.is_told |= is_new;
+                let unconfirmed = is_new.then_some(Message::Unconfirmed);
+                (Message::Saved(order.change), [no_copy, unconfirmed])
             }
             Err(trouble) => {
                 let changed = trouble.is_changed.then_some(Message::ChangedOutside);
@@ -241,11 +247,14 @@ impl Worker {
                     why: trouble.words.clone(),
                     rescued,
                 });
-                (Message::NotSaved(order.change, trouble.words), changed)
+                (
+                    Message::NotSaved(order.change, trouble.words),
+                    [changed, None],
+                )
             }
         };
         drop(desk);
-        for message in std::iter::once(answer).chain(more) {
+        for message in std::iter::once(answer).chain(more.into_iter().flatten()) {
             let _ = self.answers.send(Input::Saver(message));
         }
     }

@@ -25,8 +25,10 @@ pub struct Lock {
 pub enum LockError {
     /// Another program, or another place in this one, holds it.
     InUse,
-    /// There can be none here; what the system said.
+    /// Its file cannot be made or opened; what the system said.
     Failed(io::Error),
+    /// This disk knows no locks.
+    Unknown,
 }
 
 impl Lock {
@@ -41,7 +43,7 @@ impl Lock {
             match file.try_lock() {
                 Ok(()) => {}
                 Err(TryLockError::WouldBlock) => return Err(LockError::InUse),
-                Err(TryLockError::Error(error)) => return Err(LockError::Failed(error)),
+                Err(TryLockError::Error(_)) => return Err(LockError::Unknown),
             }
             // Whoever held it before has taken the name away: this one is
             // locked, but the next program would lock another.
@@ -51,6 +53,19 @@ impl Lock {
         }
         Err(LockError::InUse)
     }
+}
+
+/// Whether somebody holds the lock of the job at `job`. To find out it is taken
+/// for a moment where a lock file lies there, and nowhere else.
+pub fn is_held(job: &Path) -> bool {
+    let path = lock_path(job);
+    if !path.exists() {
+        return false;
+    }
+    let Ok(file) = open(&path) else { return true };
+    let held = file.try_lock().is_err();
+    let _ = file.unlock();
+    held
 }
 
 impl Drop for Lock {
@@ -64,7 +79,7 @@ impl Drop for Lock {
 }
 
 /// `job.ron.lock` beside `job.ron`.
-pub(super) fn lock_path(job: &Path) -> PathBuf {
+pub fn lock_path(job: &Path) -> PathBuf {
     let mut name = job.file_name().map_or_else(OsString::new, OsString::from);
     name.push(".lock");
     job.with_file_name(name)

@@ -2,10 +2,12 @@
 //! the matter of [`crate::storage::job_file`].
 
 mod copies;
+mod leftovers;
 mod versions;
 mod found;
 pub mod save;
 pub mod load;
+mod watch;
 mod open_file;
 
 pub use copies::{backup_path, copies_folder, older_path, ours_path};
@@ -14,3 +16,4 @@ pub use load::{LoadError, Loaded, Source, Trouble, edited, load, read};
 pub use open_file::{Held, NotMade, OpenFile, Seen, TakenFile, absolute};
 pub use save::{Backup, Last, OnDisk, Save, SaveError, SaveStep, create, replace, save};
 pub use versions::{Version, keep, versions};
+pub use watch::{Barred, Watch};

@@ -6,14 +6,14 @@ use std::process::Command;
 
 /// The line that says what is wrong, printed for the record.
 #[track_caller]
-fn line_with(bench: &Bench, screen: &str, words: &str) -> String {
+pub(super) fn line_with(bench: &Bench, screen: &str, words: &str) -> String {
     let line = screen.lines().find(|line| line.contains(words));
     let line = bench.without_folder(line.unwrap_or_else(|| panic!("no {words} in\n{screen}")));
     println!("{}", line.trim());
     line
 }
 
-fn done(command: &str, args: &[&str]) -> bool {
+pub(super) fn done(command: &str, args: &[&str]) -> bool {
     let done = Command::new(command).args(args).output();
     done.is_ok_and(|done| done.status.success())
 }
@@ -88,10 +88,10 @@ fn a_file_that_may_not_grow_is_said() {
 
 /// Makes a folder read-only, also for the superuser; `None` where that cannot
 /// be done here.
-struct ReadOnly(PathBuf);
+pub(super) struct ReadOnly(PathBuf);
 
 impl ReadOnly {
-    fn make(folder: &Path) -> Option<Self> {
+    pub(super) fn make(folder: &Path) -> Option<Self> {
         let path = folder.to_str().unwrap();
         done("chmod", &["555", path]);
         let probe = folder.join("probe");
@@ -118,10 +118,10 @@ impl Drop for ReadOnly {
 #[test]
 fn a_read_only_folder_is_said_and_the_job_can_go_elsewhere() {
     let bench = Bench::new();
+    let mut terminal = bench.open();
     let Some(read_only) = ReadOnly::make(bench.folder()) else {
         return;
     };
-    let mut terminal = bench.open();
     terminal.press("<enter>");
     terminal.wait_for("NOT SAVED (");
     line_with(&bench, &terminal.contents(), "NOT SAVED (");
@@ -133,8 +133,7 @@ fn a_read_only_folder_is_said_and_the_job_can_go_elsewhere() {
     line_with(&bench, &terminal.contents(), "there already");
     let other = bench.home.path().join("stick");
     std::fs::create_dir(&other).unwrap();
-    let present = bench.job.to_str().unwrap().len();
-    terminal.press(&"<backspace>".repeat(present));
+    terminal.send(b"\x15");
     terminal.press(&format!("{}<enter>", other.display()));
     terminal.wait_for("from now on");
     line_with(&bench, &terminal.contents(), "from now on");

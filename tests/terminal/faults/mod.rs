@@ -3,7 +3,8 @@
 //! `cargo test --test terminal faults -- --nocapture` prints each message. What a machine
 //! does not allow (mounting a small disk, say) is skipped with the reason.
 
-mod bench;
+mod barred;
+pub(crate) mod bench;
 mod disks;
 mod endings;
 mod hostile;

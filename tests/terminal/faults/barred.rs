@@ -1,0 +1,182 @@
+//! Jobs that may only be read: written down at once, not at the first change.
+
+use super::bench::{Bench, at_the_bench, make, read, stacked};
+use super::disks::{ReadOnly, done, line_with};
+use crate::terminal::Terminal;
+use bendmark::storage::files::lock_path;
+
+/// Opens the job, reads why it may only be read, and sees each change refused.
+fn says_at_once(bench: &Bench, why: &str) -> Terminal {
+    let terminal = bench.open_in_shell("exec \"$BENDMARK\" JOB");
+    terminal.wait_for("READ ONLY");
+    terminal.wait_for(why);
+    line_with(bench, &terminal.contents(), "reading only");
+    let mut terminal = at_the_bench(terminal);
+    terminal.press("<enter>");
+    terminal.wait_for(why);
+    assert_eq!(bench.stacked(), 0);
+    let said = bench.command(&["import", "roof.ron", "-"]);
+    let words = String::from_utf8(said.stderr).unwrap();
+    assert_eq!(said.status.code(), Some(1), "{words}");
+    assert!(
+        words.contains("may only be read") && words.contains(why),
+        "{words}"
+    );
+    terminal
+}
+
+#[test]
+fn a_write_protected_job_opens_for_reading_only_and_says_so_at_once() {
+    let bench = Bench::new();
+    let job = bench.job.to_str().unwrap();
+    assert!(done("chmod", &["444", job]));
+    let mut terminal = says_at_once(&bench, "its file is write-protected");
+    // Once that is put right, a key opens it for work.
+    assert!(done("chmod", &["644", job]));
+    terminal.press("k");
+    terminal.wait_for("open for work");
+    terminal.press("<enter>");
+    terminal.wait_for("39 left");
+    terminal.wait_saved();
+    assert_eq!(bench.stacked(), 1);
+    assert_eq!(terminal.quit(), 0);
+}
+
+#[test]
+fn a_job_in_a_write_protected_folder_says_so_at_once_and_can_go_elsewhere() {
+    let bench = Bench::new();
+    let Some(read_only) = ReadOnly::make(bench.folder()) else {
+        return;
+    };
+    let mut terminal = says_at_once(&bench, "its folder is write-protected");
+    let other = bench.home.path().join("stick");
+    std::fs::create_dir(&other).unwrap();
+    terminal.press("f");
+    terminal.wait_for("save in which file from now on?");
+    terminal.press(&format!("{}<enter>", other.display()));
+    terminal.wait_for("saved in \"");
+    terminal.press("<enter>");
+    terminal.wait_for("39 left");
+    terminal.wait_saved();
+    assert_eq!(stacked(&read(&other.join("roof.ron"))), 1);
+    drop(read_only);
+    assert_eq!(terminal.quit(), 0);
+}
+
+#[test]
+fn a_lock_of_another_user_is_told_and_nothing_is_written() {
+    let bench = Bench::new();
+    let lock = lock_path(&bench.job);
+    std::fs::write(&lock, "").unwrap();
+    let name = lock.to_str().unwrap();
+    assert!(done("chmod", &["000", name]));
+    let opens = || std::fs::OpenOptions::new().write(true).open(&lock).is_ok();
+    // The superuser is kept out by another means only.
+    if opens() && !(done("chattr", &["+i", name]) && !opens()) {
+        println!("skipped: no file can be closed to this user here");
+        return;
+    }
+    let terminal = says_at_once(&bench, "another user has this job open");
+    done("chattr", &["-i", name]);
+    assert_eq!(terminal.quit(), 0);
+}
+
+#[test]
+fn a_file_name_without_room_for_its_copies_is_said_when_the_job_is_opened() {
+    let mut bench = Bench::new();
+    let long = bench.folder().join(format!("{}.ron", "n".repeat(230)));
+    std::fs::rename(&bench.job, &long).unwrap();
+    bench.job = long;
+    let terminal = bench.open_in_shell("exec \"$BENDMARK\" JOB");
+    terminal.wait_for("reading only: the file name is too long");
+    println!("{}", terminal.contents());
+    assert_eq!(terminal.quit(), 0);
+    let name = "m".repeat(230);
+    let said = bench.command(&["new", &name]);
+    let words = String::from_utf8(said.stderr).unwrap();
+    assert_eq!(said.status.code(), Some(1), "{words}");
+    assert!(words.contains("the file name is too long"), "{words}");
+    assert!(!bench.folder().join(name).exists());
+}
+
+#[test]
+fn what_killed_saves_left_is_taken_away_also_a_thousand_of_them() {
+    let bench = Bench::new();
+    let half = std::fs::read(&bench.job).unwrap()[..300].to_vec();
+    let leftover = |number: usize| bench.folder().join(format!("roof.ron.new-{number}"));
+    for number in 1..=1_000 {
+        std::fs::write(leftover(number), &half).unwrap();
+    }
+    // What is somebody else's, and work that the job has not, stay.
+    std::fs::write(leftover(7), "not a job").unwrap();
+    make(&leftover(8).with_extension("x"), 40);
+    let mut more = read(&bench.job);
+    more.set_changes(99);
+    let more = bendmark::storage::job_file::encode(&more).unwrap();
+    std::fs::write(leftover(9), more).unwrap();
+    let mut terminal = bench.open();
+    terminal.press("<enter>");
+    terminal.wait_for("39 left");
+    terminal.wait_saved();
+    assert_eq!(terminal.quit(), 0);
+    assert_eq!(bench.stacked(), 1);
+    let left: Vec<usize> = (1..=1_000).filter(|n| leftover(*n).exists()).collect();
+    assert_eq!(left, [7, 9]);
+}
+
+/// No disk at hand refuses it: the system call of the real program is made to.
+#[test]
+fn a_disk_that_confirms_no_folders_saves_and_says_so_once() {
+    let bench = Bench::new();
+    for error in ["EINVAL", "EOPNOTSUPP", "ENOTTY", "ENOSYS"] {
+        let script = format!(
+            "exec strace -f -o /dev/null -P SITE -e trace=fsync -e inject=fsync:error={error} \"$BENDMARK\" JOB"
+        );
+        let script = script.replace("SITE", bench.folder().to_str().unwrap());
+        if !done("strace", &["-o", "/dev/null", "true"]) {
+            println!("skipped: strace is not installed, or may not trace");
+            return;
+        }
+        let before = bench.stacked();
+        let mut terminal = at_the_bench(bench.open_in_shell(&script));
+        terminal.press("<enter>");
+        terminal.wait_for("this disk does not confirm folders");
+        terminal.wait_saved();
+        line_with(&bench, &terminal.contents(), "this disk does not");
+        terminal.press("<enter>");
+        terminal.wait_for(&format!("{} left", 38 - before));
+        terminal.wait_saved();
+        assert!(!terminal.contents().contains("does not confirm"));
+        assert_eq!(bench.stacked(), before + 2);
+        assert_eq!(terminal.quit(), 0);
+    }
+    for name in std::fs::read_dir(bench.folder()).unwrap() {
+        let name = name.unwrap().file_name().into_string().unwrap();
+        assert!(!name.contains("other") && !name.contains("new"), "{name}");
+    }
+}
+
+/// The new file stands in its place and the folder was not synced: not saved,
+/// and nobody else's file.
+#[test]
+fn a_folder_that_fails_to_sync_is_not_saved_for_that_reason_and_no_other() {
+    let bench = Bench::new();
+    if !done("strace", &["-o", "/dev/null", "true"]) {
+        println!("skipped: strace is not installed, or may not trace");
+        return;
+    }
+    let script = "exec strace -f -o /dev/null -P SITE -e trace=fsync -e inject=fsync:error=EIO:when=1..2 \"$BENDMARK\" JOB";
+    let script = script.replace("SITE", bench.folder().to_str().unwrap());
+    let mut terminal = at_the_bench(bench.open_in_shell(&script));
+    terminal.press("<enter>");
+    terminal.wait_for("NOT SAVED (");
+    terminal.wait_for("input/output error");
+    line_with(&bench, &terminal.contents(), "NOT SAVED (");
+    terminal.press("k");
+    terminal.wait_for("NOT SAVED (");
+    assert!(!terminal.contents().contains("another program"));
+    terminal.press("k");
+    terminal.wait_saved();
+    assert_eq!(bench.stacked(), 1);
+    assert_eq!(terminal.quit(), 0);
+}

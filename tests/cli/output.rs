@@ -40,10 +40,10 @@ fn refused(bench: &Bench, path: &str) -> String {
 fn output_never_writes_over_a_job_its_lock_or_its_copies_force_or_not() {
     let bench = Bench::with_readings();
     bench.done(&["new", "other job.ron"]);
-    let day = std::fs::read_dir(bench.0.path().join("copies")).unwrap();
-    let day = day.map(|entry| entry.unwrap().file_name()).next().unwrap();
-    let day = format!("copies/{}", day.to_str().unwrap());
     let folder = bench.0.path();
+    let version = "copies/roof.ron.change-1.2026-09-21.0805";
+    std::fs::create_dir(folder.join("copies")).unwrap();
+    std::fs::copy(folder.join("roof.ron"), folder.join(version)).unwrap();
     std::fs::copy(folder.join("roof.ron"), folder.join("roof.html")).unwrap();
     std::fs::hard_link(folder.join("roof.ron"), folder.join("linked.txt")).unwrap();
     #[cfg(unix)]
@@ -66,7 +66,11 @@ fn output_never_writes_over_a_job_its_lock_or_its_copies_force_or_not() {
             "other job.ron.lock",
             "is a name for a job's copies and locks",
         ),
-        (&day, "is a name for a job's copies and locks"),
+        (
+            "copies/roof.ron.change-9",
+            "is a name for a job's copies and locks",
+        ),
+        (version, "is a name for a job's copies and locks"),
     ] {
         let said = refused(&bench, path);
         assert!(said.contains(why) && said.contains(path), "{said}");
@@ -98,8 +102,12 @@ fn output_writes_over_sheets_forms_and_empty_files_and_over_nothing_else() {
             "{said}"
         );
     }
-    let said = refused(&bench, "copies");
+    std::fs::create_dir(bench.0.path().join("folder")).unwrap();
+    let said = refused(&bench, "folder");
     assert!(said.contains("it is a folder"), "{said}");
+    // A job beside it could keep no versions.
+    let said = refused(&bench, "copies");
+    assert!(said.contains("is a name for a job's copies"), "{said}");
     // Every page there is gives way to any other.
     let over = |args: &[&str]| {
         let said: Said = bench.run(&[args, &["--output", "page", "--force"]].concat());

@@ -5,6 +5,7 @@
 use crate::app::{
     effect::{Effect, Theirs},
     go,
+    message::Opened,
     record::save,
     state::{Field, OnDisk, OpenJob, Prompt, Question, State},
 };
@@ -88,10 +89,18 @@ pub fn rescued(state: &mut State, change: u64, path: PathBuf) {
 /// is selected stays so.
 pub fn reread(state: &mut State, job: Job) {
     let Some(open) = &mut state.open else { return };
-    if open.read_only.is_some() {
-        open.reread(job);
-        go::keep_selections_within(state);
+    if open.read_only.is_none() {
+        return;
     }
+    let opened = Opened {
+        path: open.path.clone(),
+        job,
+        odd: None,
+        later: None,
+        read_only: open.read_only.clone(),
+    };
+    *open = OpenJob::new(opened, open.change() + 1);
+    go::keep_selections_within(state);
 }
 
 /// The other program has let the job go, or one has it again.

@@ -80,18 +80,6 @@ impl OpenJob {
         }
     }
 
-    /// Shows the job as it stands in its file now.
-    pub fn reread(&mut self, job: Job) {
-        let opened = Opened {
-            path: self.path.clone(),
-            job,
-            odd: None,
-            later: None,
-            read_only: self.read_only.clone(),
-        };
-        *self = Self::new(opened, self.change + 1);
-    }
-
     /// The job as written down.
     pub fn job(&self) -> &Job {
         &self.job

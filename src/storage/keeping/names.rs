@@ -24,7 +24,8 @@ pub fn is_beside_a_job(path: &Path) -> bool {
     let folder = path.parent().and_then(Path::file_name);
     let in_copies = folder.is_some_and(|folder| folder.eq_ignore_ascii_case("copies"));
     let is_version = in_copies && Version::at(path).is_some();
-    PLAIN.iter().any(|end| name.ends_with(end)) || numbered || is_version
+    let plain = name == "copies" || PLAIN.iter().any(|end| name.ends_with(end));
+    plain || numbered || is_version
 }
 
 /// Whether `path` is the place of a job whose own file is not there just now:
@@ -49,6 +50,7 @@ mod tests {
             "roof.ron.other-1",
             "roof.ron.ours-3",
             "roof.ron.version-1",
+            "a/copies",
             "copies/roof.ron.2026-09-21",
             "copies/roof.ron.change-12",
             "copies/roof.ron.change-12-2.2026-11-26.0805",

@@ -17,7 +17,7 @@ use crate::shell::saving::signals;
 use crate::shell::{
     jobs::{Answer, opening, sheets, taking},
     outside::{Exit, Folders, fault, now, say},
-    saving::{Farewell, LONGEST, Saver, crash},
+    saving::{LONGEST, Saver, crash},
     terminal::{Input, Screen, give_back, read_all},
 };
 use crate::storage::keeping::{OpenFile, Seen, Watch};
@@ -105,17 +105,18 @@ fn run(
     let start = Instant::now();
     std::thread::spawn(move || read_all(&sender, start));
     let exit = shell.work(&mut screen, &inputs);
-    let farewell = match exit {
-        Exit::DONE => {
-            shell.saver.finish(LONGEST);
-            Farewell::Saved
-        }
-        // Nobody was asked whether the last change may be lost.
-        _ => shell.saver.finish_for_good(LONGEST),
+    // Else nobody was asked whether the last change may be lost.
+    let is_asked = exit == Exit::DONE;
+    let farewell = match is_asked {
+        true => shell.saver.finish(LONGEST),
+        false => shell.saver.finish_for_good(LONGEST),
     };
     shell.saver.swap(None);
     screen.leave();
-    farewell.say_if_lost();
+    match is_asked {
+        true => farewell.say_if_elsewhere(),
+        false => farewell.say_if_lost(),
+    }
     Ok(exit)
 }
 
@@ -220,7 +221,11 @@ impl Shell {
             }
             Effect::SaveElsewhere(path, ours) => {
                 self.saver.finish(LONGEST);
-                return Some(self.taken(opening::move_to(&path, &ours)));
+                let moved = opening::move_to(&path, &ours);
+                if moved.file.is_some() {
+                    self.saver.is_elsewhere();
+                }
+                return Some(self.taken(moved));
             }
             Effect::CreateJob(job) => {
                 self.saver.finish(LONGEST);
@@ -235,6 +240,7 @@ impl Shell {
                 self.saver.finish(LONGEST);
                 return Some(match opening::keep_ours(&ours) {
                     Ok(kept) => {
+                        self.saver.is_elsewhere();
                         let mut messages = self.opened(&ours.path);
                         messages.push(Message::OursKept(kept));
                         messages

@@ -72,6 +72,7 @@ pub fn not_saved(state: &mut State, change: u64, why: String) {
         return;
     };
     open.saved = OnDisk::No(why);
+    open.rescued = None;
     if state.leaving {
         state.leaving = false;
         state.ask_question(Question::QuitUnsaved);

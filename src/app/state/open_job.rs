@@ -28,9 +28,8 @@ pub enum OnDisk {
 #[derive(Clone, PartialEq, Debug)]
 pub struct OpenJob {
     pub path: PathBuf,
-    /// Whether the newest change is on the disk.
     pub saved: OnDisk,
-    /// Where it lies meanwhile, while it is not saved.
+    /// Where its newest change lies while it is not saved.
     pub rescued: Option<PathBuf>,
     /// Why nothing of it may be changed, where that is so.
     pub read_only: Option<String>,

@@ -133,8 +133,13 @@ fn question_words(
                 Some(OnDisk::No(why)) => why.as_str(),
                 _ => "the last change is not on the disk yet",
             };
+            let there = open.and_then(|open| open.rescued.as_ref());
+            let leaving = there.map_or_else(
+                || "y leaves and loses what is not saved".to_owned(),
+                |path| format!("y leaves; the work stays in \"{}\"", path.display()),
+            );
             let words = format!(
-                "NOT SAVED: {why}. Esc stays, s tries to save again, f saves in another file, y leaves and loses what is not saved."
+                "NOT SAVED: {why}. Esc stays, s tries to save again, f saves in another file, {leaving}."
             );
             ("leave without saving?", words.into())
         }

@@ -1,6 +1,6 @@
 //! Full disks, folders that may only be read, folders that vanish.
 
-use super::bench::{Bench, at_the_bench, read, stacked};
+use super::bench::{Bench, at_the_bench, read, signal, stacked};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -67,6 +67,101 @@ fn a_full_disk_is_said_and_the_work_is_saved_once_there_is_room() {
     terminal.press("k");
     terminal.wait_saved();
     assert_eq!(bench.stacked(), 3);
+    assert_eq!(terminal.quit(), 0);
+}
+
+/// What lies in the folder for what could not be saved.
+fn rescued(bench: &Bench) -> Vec<PathBuf> {
+    let folder = bench.home.path().join(".local/share/bendmark/rescued");
+    let files = std::fs::read_dir(folder).into_iter().flatten();
+    let mut files: Vec<_> = files.map(|file| file.unwrap().path()).collect();
+    files.sort();
+    files
+}
+
+#[test]
+fn work_that_is_not_saved_lies_elsewhere_at_once_until_it_is() {
+    let bench = Bench::new();
+    let mut terminal = bench.open();
+    std::fs::rename(bench.folder(), bench.home.path().join("away")).unwrap();
+    for (key, left) in [("<enter>", 39), ("<enter>", 38), ("u", 39), ("<enter>", 38)] {
+        terminal.press(key);
+        terminal.wait_for(&format!("{left} left"));
+        let is_told = |screen: &str| {
+            let there = rescued(&bench);
+            let name = there
+                .first()
+                .map_or("", |path| path.file_name().unwrap().to_str().unwrap());
+            // A name may be parted between two rows.
+            let words: String = screen.split_whitespace().collect();
+            let name: String = name.split_whitespace().collect();
+            there.len() == 1
+                && words.contains("keptmeanwhilein")
+                && words.contains(&name)
+                && stacked(&read(&there[0])) == 40 - left
+        };
+        terminal.wait_until("kept meanwhile", is_told);
+    }
+    line_with(&bench, &terminal.contents(), "NOT SAVED (");
+    println!("{}", bench.without_folder(&terminal.contents()));
+    // Nobody is asked, and it is there still; a kill is the same as a fault.
+    terminal.press("q");
+    terminal.wait_for("y leaves; the work stays in");
+    println!("{}", bench.without_folder(&terminal.contents()));
+    terminal.press("<esc>");
+    terminal.wait_until("the bench", |screen| {
+        !screen.contains("leave without saving?")
+    });
+    std::fs::rename(bench.home.path().join("away"), bench.folder()).unwrap();
+    terminal.press("k");
+    terminal.wait_saved();
+    assert_eq!(bench.stacked(), 2);
+    assert_eq!(rescued(&bench), [] as [PathBuf; 0]);
+    assert_eq!(terminal.quit(), 0);
+}
+
+#[test]
+fn work_that_is_not_saved_is_there_after_a_kill_and_after_leaving_without_saving() {
+    let bench = Bench::new();
+    for end in ["kill", "leave"] {
+        let mut terminal = bench.open();
+        std::fs::rename(bench.folder(), bench.home.path().join("away")).unwrap();
+        terminal.press("<enter>");
+        terminal.wait_for("kept meanwhile in");
+        if end == "kill" {
+            signal("KILL", terminal.process());
+            terminal.child.wait().unwrap();
+        } else {
+            terminal.press("q");
+            terminal.wait_for("y leaves; the work stays in");
+            terminal.send(b"y");
+            assert_eq!(terminal.child.wait().unwrap().exit_code(), 0);
+            let words = terminal.last_words();
+            assert!(words.contains("the job as it was last is in"), "{words}");
+        }
+        let there = rescued(&bench);
+        assert_eq!(there.len(), 1);
+        assert_eq!(stacked(&read(&there[0])), 1);
+        std::fs::remove_file(&there[0]).unwrap();
+        std::fs::rename(bench.home.path().join("away"), bench.folder()).unwrap();
+        assert_eq!(bench.stacked(), 0);
+    }
+}
+
+#[test]
+fn work_that_went_into_another_file_is_not_kept_among_the_rescued() {
+    let bench = Bench::new();
+    let mut terminal = bench.open();
+    std::fs::remove_dir_all(bench.folder()).unwrap();
+    terminal.press("<enter>");
+    terminal.wait_for("kept meanwhile in");
+    let other = bench.home.path().join("other.ron");
+    terminal.press("f");
+    terminal.wait_for("save in which file from now on?");
+    terminal.press(&format!("{}<enter>", other.display()));
+    terminal.wait_saved();
+    assert_eq!(stacked(&read(&other)), 1);
+    assert_eq!(rescued(&bench), [] as [PathBuf; 0]);
     assert_eq!(terminal.quit(), 0);
 }
 

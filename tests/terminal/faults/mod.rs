@@ -8,6 +8,7 @@ pub(crate) mod bench;
 mod disks;
 mod endings;
 mod hostile;
+mod injected;
 mod kill_loop;
 mod two_windows;
 mod versions;

@@ -231,7 +231,7 @@ pub const TABLE: &[Binding] = &[
     quiet(row(Scope::Outside, &[Code::Char('w')], Press::Cautions, "w", "cautions")),
     quiet(row(Scope::Outside, &[Code::Char('t')], Press::ChangeLook, "t", "sun or dark")),
     quiet(row(Scope::Outside, &[Code::Char('z')], Press::ChangeGlyphs, "z", "blocks or plain ASCII")),
-    quiet(row(Scope::Outside, &[Code::Char('k')], Press::SaveAgain, "k", "save again; open for work where it is READ ONLY")),
+    quiet(row(Scope::Outside, &[Code::Char('k')], Press::SaveAgain, "k", "save again; READ ONLY: open for work")),
     quiet(row(Scope::Outside, &[Code::Char('f')], Press::SaveElsewhere, "f", "save in another file")),
     row(Scope::Outside, &[Code::Char('p')], Press::WriteSheet, "p", "sheet to a file"),
     quiet(row(Scope::Outside, &[Code::Char('i')], Press::Go(Place::Hips), "i", "Hips")),

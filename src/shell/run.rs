@@ -154,8 +154,9 @@ impl Shell {
     /// A key, and before it what has become of a job that is only looked at: the
     /// key is to act on its newest state. What is said of it comes behind.
     fn key(&mut self, key: Key) -> Option<Exit> {
-        let newer = self.watch.as_mut().and_then(|watch| watch.newer());
-        if let Some(newer) = newer {
+        // A dialog is about the job as it was when that was asked.
+        let watch = self.watch.as_mut().filter(|_| self.state.dialog.is_none());
+        if let Some(newer) = watch.and_then(|watch| watch.newer()) {
             let reread = Message::Reread(Box::new(newer.job));
             self.take(reread);
         }

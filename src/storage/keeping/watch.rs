@@ -12,7 +12,7 @@ use crate::storage::files::{
     Fingerprint, Lock, LockError, RealFs, folder_of, is_held, lock_path, words,
 };
 use std::fmt;
-use std::fs::{Metadata, OpenOptions, metadata, symlink_metadata};
+use std::fs::{File, Metadata, OpenOptions, metadata, symlink_metadata};
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
@@ -141,8 +141,15 @@ fn protected(path: &Path) -> Option<String> {
             Some("its folder is write-protected".to_owned())
         }
         _ if is_closed => Some("its folder is write-protected".to_owned()),
+        // Else no name in it could be brought onto the disk for sure.
+        Ok(()) if !can_be_synced(folder_of(path)) => Some("its folder may not be read".to_owned()),
         done => done.err().map(|error| words(&error)),
     }
+}
+
+fn can_be_synced(folder: &Path) -> bool {
+    let opened = File::open(folder);
+    cfg!(not(unix)) || !opened.is_err_and(|error| error.kind() == ErrorKind::PermissionDenied)
 }
 
 pub(super) fn look(path: &Path) -> Option<Look> {

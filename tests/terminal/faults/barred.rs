@@ -4,6 +4,7 @@ use super::bench::{Bench, at_the_bench, make, read, stacked};
 use super::disks::{ReadOnly, done, line_with};
 use crate::terminal::Terminal;
 use bendmark::storage::files::lock_path;
+use std::process::Command;
 
 /// Opens the job, reads why it may only be read, and sees each change refused.
 fn says_at_once(bench: &Bench, why: &str) -> Terminal {
@@ -180,4 +181,46 @@ fn a_folder_that_fails_to_sync_is_not_saved_for_that_reason_and_no_other() {
     terminal.wait_saved();
     assert_eq!(bench.stacked(), 1);
     assert_eq!(terminal.quit(), 0);
+}
+
+/// Nothing in it could be brought onto the disk for sure: that is said before
+/// anything is written, not of each save. The superuser reads any folder, so
+/// another user does it where that can be.
+#[test]
+fn a_folder_that_may_not_be_read_is_said_before_anything_is_written() {
+    let bench = Bench::new();
+    let user = ["--reuid=65534", "--regid=65534", "--clear-groups"];
+    let program = env!("CARGO_BIN_EXE_bendmark");
+    let home = bench.home.path().to_str().unwrap();
+    let site = bench.folder().to_str().unwrap();
+    done("chmod", &["755", home]);
+    if !done("setpriv", &[&user[..], &[program, "--version"]].concat()) {
+        println!("skipped: nobody else can be asked to do it here");
+        return;
+    }
+    let csv = bench.home.path().join("more.csv");
+    std::fs::write(
+        &csv,
+        "edge,kind,hand,course,bottom,top\nEast,hip,right,1,20,8 1/4\n",
+    )
+    .unwrap();
+    for path in [site, bench.job.to_str().unwrap()] {
+        assert!(done("chown", &["65534", path]));
+    }
+    assert!(done("chmod", &["300", site]));
+    let before = std::fs::read(&bench.job).unwrap();
+    let import = [program, "import", bench.job.to_str().unwrap()];
+    let said = Command::new("setpriv")
+        .args(user)
+        .args(import)
+        .arg(&csv)
+        .env("HOME", home)
+        .output()
+        .unwrap();
+    done("chmod", &["755", site]);
+    let words = String::from_utf8(said.stderr).unwrap();
+    println!("{}", bench.without_folder(&words));
+    assert_eq!(said.status.code(), Some(1), "{words}");
+    assert!(words.contains("its folder may not be read"), "{words}");
+    assert_eq!(std::fs::read(&bench.job).unwrap(), before);
 }

@@ -29,13 +29,14 @@ pub fn is_page(bytes: &[u8]) -> bool {
     let text = String::from_utf8_lossy(first);
     let text = text.trim_start_matches('\u{feff}');
     let has = |head: &&str| text.lines().any(|line| line.starts_with(*head));
-    let key = |key: &&str| {
+    // The first key stands behind the bracket, the others behind a blank.
+    let has_key = |key: &&str| {
         let mut lines = text.lines();
         lines.any(|line| line.trim_start_matches(['{', ' ']).starts_with(*key))
     };
-    let is_html = text.starts_with("<!DOCTYPE html>") && HTML_TITLES.iter().any(|head| has(&head));
-    let is_json = text.starts_with('{') && KEYS.iter().all(|head| key(&head));
-    is_html || is_json || has(&COLUMNS) || TITLES.iter().any(|head| has(&head))
+    let is_html = text.starts_with("<!DOCTYPE html>") && HTML_TITLES.iter().any(has);
+    let is_json = text.starts_with('{') && KEYS.iter().all(has_key);
+    is_html || is_json || has(&COLUMNS) || TITLES.iter().any(has)
 }
 
 #[cfg(test)]

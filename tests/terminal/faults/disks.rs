@@ -1,6 +1,7 @@
 //! Full disks, folders that may only be read, folders that vanish.
 
 use super::bench::{Bench, at_the_bench, read, signal, stacked};
+use bendmark::storage::{files::RealFs, keeping::load::load};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -98,7 +99,7 @@ fn work_that_is_not_saved_lies_elsewhere_at_once_until_it_is() {
             there.len() == 1
                 && words.contains("keptmeanwhilein")
                 && words.contains(&name)
-                && stacked(&read(&there[0])) == 40 - left
+                && load(&RealFs, &there[0]).is_ok_and(|read| stacked(&read.job) == 40 - left)
         };
         terminal.wait_until("kept meanwhile", is_told);
     }

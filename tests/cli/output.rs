@@ -41,7 +41,7 @@ fn output_never_writes_over_a_job_its_lock_or_its_copies_force_or_not() {
     let bench = Bench::with_readings();
     bench.done(&["new", "other job.ron"]);
     let folder = bench.0.path();
-    let version = "copies/roof.ron.change-1.2026-09-21.0805";
+    let version = "copies/roof.ron.change-1.2026-09-21.080512";
     std::fs::create_dir(folder.join("copies")).unwrap();
     std::fs::copy(folder.join("roof.ron"), folder.join(version)).unwrap();
     std::fs::copy(folder.join("roof.ron"), folder.join("roof.html")).unwrap();

@@ -53,7 +53,7 @@ mod tests {
             "a/copies",
             "copies/roof.ron.2026-09-21",
             "copies/roof.ron.change-12",
-            "copies/roof.ron.change-12-2.2026-11-26.0805",
+            "copies/roof.ron.change-12-2.2026-11-26.080512",
             "copies/roof.ron.2026-09-21.new-1",
         ] {
             assert!(is_beside_a_job(Path::new(name)), "{name}");

@@ -3,11 +3,11 @@
 //! file. Skipped where strace is not installed; tests/store does the same by the
 //! operations of the program's own disk.
 
-use super::bench::{Bench, read};
+use super::bench::{Bench, read as read_job};
 use super::disks::done;
 use bendmark::storage::job_file::{Seal, decode};
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 const HEAD: &str = "edge,kind,hand,course,bottom,top\n";
@@ -19,7 +19,12 @@ const ERRORS: [(&str, &[&str]); 3] = [
     ("EIO", &["input/output error"]),
     (
         "EACCES",
-        &["permission denied", "write-protected", "may not be opened"],
+        &[
+            "permission denied",
+            "write-protected",
+            "may not be opened",
+            "may not be read",
+        ],
     ),
 ];
 
@@ -79,71 +84,85 @@ fn calls(trace: &Path) -> Vec<(String, usize)> {
     calls
 }
 
+/// A job whose folder is put back before each import.
+struct Site {
+    bench: Bench,
+    /// What is in the job and in its `.bak`.
+    before: [Vec<u8>; 2],
+}
+
+impl Site {
+    fn new() -> Self {
+        let bench = Bench::new();
+        std::fs::write(bench.folder().join("more.csv"), csv(1)).unwrap();
+        let done = bench.command(&["import", "roof.ron", "more.csv"]);
+        assert!(done.status.success());
+        let before = kept(&bench).map(|path| std::fs::read(path).unwrap());
+        let site = Self { bench, before };
+        site.put_back();
+        site
+    }
+
+    fn put_back(&self) {
+        let folder = self.bench.folder();
+        let _ = std::fs::remove_dir_all(folder);
+        std::fs::create_dir(folder).unwrap();
+        std::fs::write(folder.join("more.csv"), csv(2)).unwrap();
+        for (path, bytes) in kept(&self.bench).iter().zip(&self.before) {
+            std::fs::write(path, bytes).unwrap();
+        }
+    }
+
+    /// Imports with one call failing; whether it went on all the same.
+    fn import_with(&self, (name, count): &(String, usize), error: &str, words: &[&str]) -> bool {
+        self.put_back();
+        let inject = format!("inject={name}:error={error}:when={count}");
+        let output = import(&self.bench, &["-e", &inject]);
+        let said = String::from_utf8_lossy(&output.stderr).to_lowercase();
+        let is_told = String::from_utf8_lossy(&output.stdout).contains("courses added: 1");
+        let what = format!("{name} {count} {error}: {said}");
+        let code = output.status.code();
+        assert!(matches!(code, Some(0 | 1)), "{code:?} {what}");
+        assert_eq!(is_told, code == Some(0), "{what}");
+        // One of the two is whole, whatever happened; mostly the file.
+        let kept = kept(&self.bench);
+        let read = kept.iter().filter_map(|path| std::fs::read(path).ok());
+        let mut whole = read.filter(|bytes| decode(bytes).is_ok_and(|d| d.seal == Seal::Whole));
+        assert!(whole.next().is_some(), "{what}");
+        if is_told {
+            let job = read_job(&self.bench.job);
+            assert_eq!(job.edges().last().unwrap().courses().len(), 2, "{what}");
+        } else {
+            assert!(words.iter().any(|words| said.contains(words)), "{what}");
+        }
+        is_told
+    }
+}
+
+fn csv(courses: u32) -> String {
+    let row = |course| format!("East,hip,right,{course},20,8 1/4\n");
+    (1..=courses).fold(HEAD.to_owned(), |text, course| text + &row(course))
+}
+
+fn kept(bench: &Bench) -> [PathBuf; 2] {
+    ["roof.ron", "roof.ron.bak"].map(|name| bench.folder().join(name))
+}
+
 #[test]
 fn whichever_system_call_of_a_save_fails_the_true_reason_is_told() {
     if !done("strace", &["-o", "/dev/null", "true"]) {
         println!("skipped: strace is not installed, or may not trace");
         return;
     }
-    let bench = Bench::new();
-    let row = |number: u32| format!("East,hip,right,{number},20,8 1/4\n");
-    std::fs::write(bench.folder().join("more.csv"), format!("{HEAD}{}", row(1))).unwrap();
-    assert!(
-        bench
-            .command(&["import", "roof.ron", "more.csv"])
-            .status
-            .success()
-    );
-    std::fs::remove_dir_all(bench.folder().join("copies")).unwrap();
-    std::fs::write(
-        bench.folder().join("more.csv"),
-        format!("{HEAD}{}{}", row(1), row(2)),
-    )
-    .unwrap();
-    let kept = ["roof.ron", "roof.ron.bak"].map(|name| bench.folder().join(name));
-    let before = kept.clone().map(|path| std::fs::read(path).unwrap());
-    let put_back = || {
-        let _ = std::fs::remove_dir_all(bench.folder());
-        std::fs::create_dir(bench.folder()).unwrap();
-        std::fs::write(
-            bench.folder().join("more.csv"),
-            format!("{HEAD}{}{}", row(1), row(2)),
-        )
-        .unwrap();
-        for (path, bytes) in kept.iter().zip(&before) {
-            std::fs::write(path, bytes).unwrap();
-        }
-    };
-    let courses = || {
-        let job = read(&bench.job);
-        job.edges().last().unwrap().courses().len()
-    };
-    put_back();
-    assert!(import(&bench, &[]).status.success());
-    let calls = calls(&bench.home.path().join("trace"));
+    let site = Site::new();
+    assert!(import(&site.bench, &[]).status.success());
+    let calls = calls(&site.bench.home.path().join("trace"));
     let (mut failed, mut went_on) = (0, 0);
     for (error, words) in ERRORS {
-        for (name, count) in &calls {
-            put_back();
-            let inject = format!("inject={name}:error={error}:when={count}");
-            let output = import(&bench, &["-e", &inject]);
-            let said = String::from_utf8_lossy(&output.stderr).to_lowercase();
-            let is_told = String::from_utf8_lossy(&output.stdout).contains("courses added: 1");
-            let what = format!("{name} {count} {error}: {said}");
-            let code = output.status.code();
-            assert!(matches!(code, Some(0 | 1)), "{code:?} {what}");
-            assert_eq!(is_told, code == Some(0), "{what}");
-            // One of the two is whole, whatever happened; mostly the file.
-            let whole = kept.iter().filter_map(|path| std::fs::read(path).ok());
-            let mut whole =
-                whole.filter(|bytes| decode(bytes).is_ok_and(|d| d.seal == Seal::Whole));
-            assert!(whole.next().is_some(), "{what}");
-            if is_told {
-                assert_eq!(courses(), 2, "{what}");
-                went_on += 1;
-            } else {
-                assert!(words.iter().any(|words| said.contains(words)), "{what}");
-                failed += 1;
+        for call in &calls {
+            match site.import_with(call, error, words) {
+                true => went_on += 1,
+                false => failed += 1,
             }
         }
     }

@@ -7,7 +7,7 @@
 
 use std::ffi::OsString;
 use std::fs::{File, OpenOptions, TryLockError};
-use std::io;
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 /// How often a lock file that vanishes meanwhile is made anew.
@@ -25,7 +25,7 @@ pub struct Lock {
 pub enum LockError {
     /// Another program, or another place in this one, holds it.
     InUse,
-    /// Its file cannot be made or opened; what the system said.
+    /// Its file cannot be made, opened or locked; what the system said.
     Failed(io::Error),
     /// This disk knows no locks.
     Unknown,
@@ -43,7 +43,10 @@ impl Lock {
             match file.try_lock() {
                 Ok(()) => {}
                 Err(TryLockError::WouldBlock) => return Err(LockError::InUse),
-                Err(TryLockError::Error(_)) => return Err(LockError::Unknown),
+                Err(TryLockError::Error(error)) if is_unknown(&error) => {
+                    return Err(LockError::Unknown);
+                }
+                Err(TryLockError::Error(error)) => return Err(LockError::Failed(error)),
             }
             // Whoever held it before has taken the name away: this one is
             // locked, but the next program would lock another.
@@ -63,9 +66,22 @@ pub fn is_held(job: &Path) -> bool {
         return false;
     }
     let Ok(file) = open(&path) else { return true };
-    let held = file.try_lock().is_err();
+    let held = matches!(file.try_lock(), Err(TryLockError::WouldBlock));
     let _ = file.unlock();
     held
+}
+
+/// What "no locks available" is to Unix, as a network folder's server says it
+/// that has none: on Linux, and on the systems from Berkeley.
+const NO_LOCKS: [i32; 2] = [37, 77];
+
+/// Whether a disk says by it that it knows no locks.
+fn is_unknown(error: &io::Error) -> bool {
+    let numbered = |number| cfg!(unix) && NO_LOCKS.contains(&number);
+    matches!(
+        error.kind(),
+        ErrorKind::Unsupported | ErrorKind::InvalidInput
+    ) || error.raw_os_error().is_some_and(numbered)
 }
 
 impl Drop for Lock {

@@ -158,6 +158,54 @@ fn a_disk_that_confirms_no_folders_saves_and_says_so_once() {
     }
 }
 
+/// `import` with one system call of it made to fail each time.
+fn import_under(bench: &Bench, inject: &str) -> (Option<i32>, String) {
+    let csv = "edge,kind,hand,course,bottom,top\nEast,hip,right,1,20,8 1/4\n";
+    std::fs::write(bench.folder().join("more.csv"), csv).unwrap();
+    let call = inject.split(':').next().unwrap();
+    let mut strace = Command::new("strace");
+    strace
+        .args(["-f", "-o", "/dev/null", "-e"])
+        .arg(format!("trace={call}"))
+        .arg("-e")
+        .arg(format!("inject={inject}"));
+    if call == "fsync" {
+        strace.arg("-P").arg(bench.folder());
+    }
+    let said = strace
+        .arg(env!("CARGO_BIN_EXE_bendmark"))
+        .args(["import", "roof.ron", "more.csv"])
+        .current_dir(bench.folder())
+        .output()
+        .unwrap();
+    (said.status.code(), String::from_utf8(said.stderr).unwrap())
+}
+
+#[test]
+fn a_disk_without_locks_is_written_and_a_lock_that_fails_is_told() {
+    if !done("strace", &["-o", "/dev/null", "true"]) {
+        println!("skipped: strace is not installed, or may not trace");
+        return;
+    }
+    for error in ["ENOLCK", "EOPNOTSUPP", "ENOSYS"] {
+        let (code, words) = import_under(&Bench::new(), &format!("flock:error={error}"));
+        assert_eq!((code, words.as_str()), (Some(0), ""), "{error}");
+    }
+    let (code, words) = import_under(&Bench::new(), "flock:error=EIO");
+    assert_eq!(code, Some(1), "{words}");
+    assert!(
+        words.contains("may only be read: input/output error"),
+        "{words}"
+    );
+    // A command says of its disk what the screen says.
+    let (code, words) = import_under(&Bench::new(), "fsync:error=EINVAL");
+    assert_eq!(code, Some(0), "{words}");
+    assert!(
+        words.contains("this disk does not confirm folders"),
+        "{words}"
+    );
+}
+
 /// The new file stands in its place and the folder was not synced: not saved,
 /// and nobody else's file.
 #[test]

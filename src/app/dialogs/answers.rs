@@ -129,13 +129,11 @@ fn typed(
         Prompt::Rename(edge) => edges::rename(state, *edge, name()?),
         // A number pad has no semicolon: Enter goes on to the other width.
         Prompt::FoundWidths(_) if !text.trim().is_empty() && !text.contains(';') => {
-            let mut further = Dialog::prompt(what.clone(), format!("{}; ", text.trim()));
-            further.keep_text();
-            state.dialog = Some(further);
+            state.ask_further(what.clone(), format!("{}; ", text.trim()));
             state.say("now its width at the back");
         }
         Prompt::FoundWidths(_) if rack::asks_lot(state, text) => {
-            state.ask(what.clone(), format!("{}; ", text.trim()));
+            state.ask_further(what.clone(), format!("{}; ", text.trim()));
             let lots = rack::numbered_lots(state);
             state.say(format!("now its colour lot: {lots}, or its name"));
         }

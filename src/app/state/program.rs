@@ -116,6 +116,13 @@ impl State {
         self.dialog = Some(Dialog::prompt(what, text.into()));
     }
 
+    /// Asks for the rest of a text, to be typed behind what was typed already.
+    pub(in crate::app) fn ask_further(&mut self, what: Prompt, text: String) {
+        let mut further = Dialog::prompt(what, text);
+        further.keep_text();
+        self.dialog = Some(further);
+    }
+
     /// Asks for a row; `row` is chosen already.
     pub(in crate::app) fn ask_choice(&mut self, what: Choice, row: Option<usize>) {
         self.dialog = Some(Dialog::Choice { what, row });

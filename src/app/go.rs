@@ -62,7 +62,7 @@ pub fn arrive(state: &mut State) {
 }
 
 /// Lists may have become shorter meanwhile: what is selected is what is shown.
-fn keep_selections_within(state: &mut State) {
+pub fn keep_selections_within(state: &mut State) {
     let Some(open) = &state.open else { return };
     let last = |count: usize| count.saturating_sub(1);
     state.rack.keep_within(open.progress.rack().len());

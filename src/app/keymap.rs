@@ -119,6 +119,7 @@ const DONE: &[Code] = &[Code::Enter, Code::Char(' ')];
 const ENTER: &[Code] = &[Code::Enter];
 const ESC: &[Code] = &[Code::Esc];
 const BACKSPACE: &[Code] = &[Code::Backspace];
+const CTRL_U: &[Code] = &[Code::Ctrl('u')];
 const UP: Press = Press::Move(Direction::Up);
 const DOWN: Press = Press::Move(Direction::Down);
 const LEFT: Press = Press::Move(Direction::Left);
@@ -194,9 +195,11 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Field, ENTER, Press::Confirm, "Enter", "accept"),
     row(Scope::Field, BACKSPACE, Press::Erase, "Backspace", "erase"),
     row(Scope::Field, ESC, Press::Back, "Esc", "leave as it was"),
+    quiet(row(Scope::Field, CTRL_U, Press::EraseAll, "Ctrl-U", "erase all")),
     quiet(row(Scope::Field, &[Code::Home, Code::End, Code::PageUp, Code::PageDown, Code::Insert, Code::Up, Code::Down, Code::Left, Code::Right], Press::NumLockOff, "Home End PgUp PgDn, arrows", "says that NumLock is off")),
     row(Scope::TextDialog, ENTER, Press::Confirm, "Enter", "accept"),
     row(Scope::TextDialog, BACKSPACE, Press::Erase, "Backspace", "erase"),
+    row(Scope::TextDialog, CTRL_U, Press::EraseAll, "Ctrl-U", "erase all"),
     row(Scope::TextDialog, ESC, Press::Back, "Esc", "leave as it was"),
     row(Scope::ChoiceDialog, ENTER, Press::Confirm, "Enter", "choose"),
     row(Scope::ChoiceDialog, ESC, Press::Back, "Esc", "leave as it was"),
@@ -241,7 +244,7 @@ pub const TABLE: &[Binding] = &[
     quiet(row(Scope::Outside, &[Code::Char('w')], Press::Cautions, "w", "cautions")),
     quiet(row(Scope::Outside, &[Code::Char('t')], Press::ChangeLook, "t", "sun or dark")),
     quiet(row(Scope::Outside, &[Code::Char('z')], Press::ChangeGlyphs, "z", "blocks or plain ASCII")),
-    quiet(row(Scope::Outside, &[Code::Char('k')], Press::SaveAgain, "k", "save again")),
+    quiet(row(Scope::Outside, &[Code::Char('k')], Press::SaveAgain, "k", "save again; READ ONLY: open for work")),
     quiet(row(Scope::Outside, &[Code::Char('f')], Press::SaveElsewhere, "f", "save in another file")),
     row(Scope::Outside, &[Code::Char('p')], Press::WriteSheet, "p", "sheet to a file"),
     quiet(row(Scope::Outside, &[Code::Char('i')], Press::Go(Place::Hips), "i", "Hips")),

@@ -13,6 +13,8 @@ use std::path::PathBuf;
 pub enum Message {
     /// A key that means something where it was pressed.
     Pressed(Press, Millis),
+    /// A text was pasted into the terminal.
+    Pasted(String),
     Resized(ScreenSize),
     Opened(Box<Opened>),
     NotOpened(String),
@@ -20,6 +22,14 @@ pub enum Message {
     Saved(u64),
     /// That change could not be put on the disk.
     NotSaved(u64, String),
+    /// What could not be saved lies in that file meanwhile.
+    Rescued(u64, PathBuf),
+    /// The disk saves, and does not say that names are on it.
+    Unconfirmed,
+    /// A job that may only be looked at stands otherwise in its file now.
+    Reread(Box<Job>),
+    /// Whether such a job could be opened for work now, where that is news.
+    Freed(bool),
     /// Another program has changed the open job's file.
     ChangedOutside,
     /// The open job's file is not there any more.

@@ -16,6 +16,8 @@ pub enum Press {
     Type(char),
     /// Take the last character of the field away.
     Erase,
+    /// Empty the field.
+    EraseAll,
     /// A number-pad key arrived without `NumLock`.
     NumLockOff,
     Undo,

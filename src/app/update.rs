@@ -1,7 +1,7 @@
 //! The one way in which the state changes.
 
 use super::{
-    dialogs::{answers, kept, saving, sheet},
+    dialogs::{answers, kept, pasting, saving, sheet},
     effect::Effect,
     go,
     key::Millis,
@@ -27,11 +27,19 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
                 state.last_confirm = Some(at);
             }
         }
+        Message::Pasted(text) => pasting::pasted(state, &text),
         Message::Resized(size) => state.size = size,
         Message::Opened(opened) => opened_job(state, *opened),
-        Message::NotOpened(why) => state.complain(why),
+        Message::NotOpened(why) => {
+            state.taking_over = false;
+            state.complain(why);
+        }
         Message::Saved(change) => saving::saved(state, change),
         Message::NotSaved(change, why) => saving::not_saved(state, change, why),
+        Message::Rescued(change, path) => saving::rescued(state, change, path),
+        Message::Unconfirmed => state.complain(saving::UNCONFIRMED),
+        Message::Reread(job) => saving::reread(state, *job),
+        Message::Freed(is_free) => saving::freed(state, is_free),
         Message::ChangedOutside => saving::changed_outside(state),
         Message::FileGone => saving::gone(state),
         Message::KeptListed(states) => kept::listed(state, states),
@@ -112,7 +120,7 @@ fn at_a_place(state: &mut State, press: Press, at: Millis) -> Option<Spot> {
         Press::NextMisfit => return misfit::next(state),
         Press::Find if state.open.is_some() => state.ask(Prompt::Find, ""),
         Press::Find => {}
-        Press::SaveAgain => save(state),
+        Press::SaveAgain => saving::again(state),
         Press::WriteSheet => sheet::ask_where(state),
         Press::SaveElsewhere => saving::ask_where(state),
         _ => match state.place {
@@ -138,6 +146,7 @@ fn in_field(state: &mut State, press: Press) {
         Press::Erase => {
             field.text.pop();
         }
+        Press::EraseAll => field.text.clear(),
         Press::Undo => return undo(state),
         Press::Redo => return redo(state),
         Press::Help => state.dialog = Some(Dialog::Help { scroll: 0 }),
@@ -167,20 +176,30 @@ fn opened_job(state: &mut State, opened: Opened) {
     state.preferences.opened(opened.path.clone());
     // Answers about the job before are never taken for this one's.
     let first = state.open.as_ref().map_or(0, |open| open.change() + 1);
+    let is_same = |open: &OpenJob| open.path == opened.path;
+    let stays = std::mem::take(&mut state.taking_over) && odd.is_none();
+    let stays = stays && state.open.as_ref().is_some_and(is_same);
     let before = state.open.take().map(|open| open.path);
     let before = before.filter(|before| *before != opened.path);
     state.open = Some(OpenJob::new(opened, first));
     state.leaving = false;
-    state.log = LogView::default();
-    state.bench = BenchView::default();
-    state.hips = HipsView::default();
-    state.rack = RackView::default();
     state.field = None;
     let odd = odd.map(|why| Question::OpenedOdd { why, before });
     state.dialog = odd.or(later.map(Question::LaterWork)).map(Dialog::Question);
-    go::to_opened(state);
-    if let Some(why) = read_only {
-        state.complain(why);
+    if stays {
+        // The very job that was looked at: whoever works on it now is where it is.
+        go::keep_selections_within(state);
+    } else {
+        state.log = LogView::default();
+        state.bench = BenchView::default();
+        state.hips = HipsView::default();
+        state.rack = RackView::default();
+        go::to_opened(state);
+    }
+    match read_only {
+        Some(why) => state.complain(why),
+        None if stays => state.say("open for work"),
+        None => {}
     }
     state.order_preferences();
 }

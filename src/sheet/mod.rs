@@ -17,5 +17,6 @@ pub mod format;
 pub mod form;
 pub mod form_text;
 pub mod form_html;
+pub mod known;
 
 pub use trouble::SheetError;

@@ -3,7 +3,7 @@
 //! Widths are terminal columns, so a wide character counts as two. Where a line
 //! is broken is the matter of [`rows`].
 
-use crate::domain::words::{LongWord, rows};
+use crate::domain::words::rows;
 use unicode_segmentation::UnicodeSegmentation;
 use unicode_width::UnicodeWidthStr;
 
@@ -54,7 +54,7 @@ impl Page {
             }
             wide => wide,
         };
-        for row in rows(lead, text, hang, self.width, LongWord::Broken) {
+        for row in rows(lead, text, hang, self.width) {
             self.finish(&row);
         }
     }

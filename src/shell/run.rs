@@ -17,10 +17,10 @@ use crate::shell::saving::signals;
 use crate::shell::{
     jobs::{Answer, opening, sheets, taking},
     outside::{Exit, Folders, fault, now, say},
-    saving::{Farewell, LONGEST, Saver, crash},
+    saving::{LONGEST, Saver, crash},
     terminal::{Input, Screen, give_back, read_all},
 };
-use crate::storage::keeping::{OpenFile, Seen};
+use crate::storage::keeping::{OpenFile, Seen, Watch};
 use crate::ui::frame::render;
 use crate::ui::theme::{Colours, Theme};
 use std::collections::VecDeque;
@@ -52,7 +52,7 @@ pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
     let mut messages = vec![Message::PreferencesRead(preferences)];
     messages.extend(first.messages);
     messages.extend(trouble.map(Message::NotOpened));
-    match run(folders, messages, first.file) {
+    match run(folders, messages, first.file, first.watch) {
         Ok(exit) => exit,
         Err(error) => {
             give_back();
@@ -67,6 +67,8 @@ struct Shell {
     folders: Folders,
     saver: Saver,
     state: State,
+    /// The job's file where it may only be read.
+    watch: Option<Box<Watch>>,
     colours: Colours,
 }
 
@@ -74,6 +76,7 @@ fn run(
     folders: Folders,
     messages: Vec<Message>,
     file: Option<Box<OpenFile>>,
+    watch: Option<Box<Watch>>,
 ) -> std::io::Result<Exit> {
     let (sender, inputs) = channel();
     let saver = Saver::start(sender.clone(), folders.rescued.clone());
@@ -92,6 +95,7 @@ fn run(
         saver,
         colours: colours(),
         state,
+        watch,
     };
     for message in messages {
         if shell.take(message).is_some() {
@@ -101,17 +105,18 @@ fn run(
     let start = Instant::now();
     std::thread::spawn(move || read_all(&sender, start));
     let exit = shell.work(&mut screen, &inputs);
-    let farewell = match exit {
-        Exit::DONE => {
-            shell.saver.finish(LONGEST);
-            Farewell::Saved
-        }
-        // Nobody was asked whether the last change may be lost.
-        _ => shell.saver.finish_for_good(LONGEST),
+    // Else nobody was asked whether the last change may be lost.
+    let is_asked = exit == Exit::DONE;
+    let farewell = match is_asked {
+        true => shell.saver.finish(LONGEST),
+        false => shell.saver.finish_for_good(LONGEST),
     };
     shell.saver.swap(None);
     screen.leave();
-    farewell.say_if_lost();
+    match is_asked {
+        true => farewell.say_if_elsewhere(),
+        false => farewell.say_if_lost(),
+    }
     Ok(exit)
 }
 
@@ -129,23 +134,40 @@ impl Shell {
             };
             // What has arrived meanwhile needs no frame of its own.
             for input in std::iter::once(first).chain(inputs.try_iter()) {
-                let message = match input {
-                    Input::Key(key) => match self.pressed(key) {
-                        Some(exit) => return exit,
-                        None => continue,
-                    },
+                let done = match input {
+                    Input::Key(key) => self.key(key),
+                    Input::Pasted(text) => self.take(Message::Pasted(text)),
                     Input::Resized(size) => {
                         screen.size_changed();
-                        Some(Message::Resized(size))
+                        self.take(Message::Resized(size))
                     }
-                    Input::Saver(message) => Some(message),
+                    Input::Saver(message) => self.take(message),
                     Input::Gone => return Exit::HUNG_UP,
                 };
-                if let Some(exit) = message.and_then(|message| self.take(message)) {
+                if let Some(exit) = done {
                     return exit;
                 }
             }
         }
+    }
+
+    /// A key, and before it what has become of a job that is only looked at: the
+    /// key is to act on its newest state. What is said of it comes behind.
+    fn key(&mut self, key: Key) -> Option<Exit> {
+        // A dialog is about the job as it was when that was asked.
+        let watch = self.watch.as_mut().filter(|_| self.state.dialog.is_none());
+        if let Some(newer) = watch.and_then(|watch| watch.newer()) {
+            let reread = Message::Reread(Box::new(newer.job));
+            self.take(reread);
+        }
+        let freed = self.watch.as_mut().and_then(|watch| watch.freed());
+        let done = self.pressed(key);
+        if self.watch.is_some()
+            && let Some(is_free) = freed
+        {
+            self.take(Message::Freed(is_free));
+        }
+        done
     }
 
     /// Does what a key means. Where another program has changed the job's file,
@@ -188,20 +210,28 @@ impl Shell {
     }
 
     /// Carries out an order and says what came of it; `None` to leave.
-    fn perform(&self, effect: Effect) -> Option<Vec<Message>> {
+    fn perform(&mut self, effect: Effect) -> Option<Vec<Message>> {
         match effect {
             Effect::SaveJob(order) => self.saver.save(order),
-            Effect::LetGo => drop(self.saver.swap(None)),
+            Effect::LetGo => {
+                self.watch = None;
+                drop(self.saver.swap(None));
+            }
             Effect::SavePreferences(preferences) => {
                 opening::remember(&self.folders, &preferences);
             }
             Effect::SaveElsewhere(path, ours) => {
                 self.saver.finish(LONGEST);
-                return Some(self.taken(opening::move_to(&path, &ours)));
+                let moved = opening::move_to(&path, &ours);
+                if moved.file.is_some() {
+                    self.saver.is_elsewhere();
+                }
+                return Some(self.taken(moved));
             }
             Effect::CreateJob(job) => {
                 self.saver.finish(LONGEST);
-                return Some(self.taken(opening::make(&self.folders, *job)));
+                let made = opening::make(&self.folders, *job);
+                return Some(self.taken(made));
             }
             Effect::OpenJob(path) => {
                 self.saver.finish(LONGEST);
@@ -211,6 +241,7 @@ impl Shell {
                 self.saver.finish(LONGEST);
                 return Some(match opening::keep_ours(&ours) {
                     Ok(kept) => {
+                        self.saver.is_elsewhere();
                         let mut messages = self.opened(&ours.path);
                         messages.push(Message::OursKept(kept));
                         messages
@@ -241,16 +272,22 @@ impl Shell {
 
     /// Opens the job at `path` in the place of the one before. What was still
     /// on its way must be on the disk: it may be this very job.
-    fn opened(&self, path: &Path) -> Vec<Message> {
+    fn opened(&mut self, path: &Path) -> Vec<Message> {
         let answer = opening::open(path, &self.folders.rescued, self.saver.swap(None));
+        let is_open = answer.file.is_some() || answer.watch.is_some();
         self.saver.swap(answer.file);
+        // Where nothing was opened, the one of before is looked at still.
+        if is_open {
+            self.watch = answer.watch;
+        }
         answer.messages
     }
 
     /// The file that was made, if any, takes the place of the one before.
-    fn taken(&self, answer: Answer) -> Vec<Message> {
+    fn taken(&mut self, answer: Answer) -> Vec<Message> {
         if answer.file.is_some() {
             self.saver.swap(answer.file);
+            self.watch = None;
         }
         answer.messages
     }

@@ -7,6 +7,7 @@ use super::{
 use crate::app::dialogs::kept::is_odd;
 use crate::app::place::Place;
 use crate::app::state::{Notice, OnDisk, State};
+use crate::domain::measure::is_hidden;
 use crate::ui::screens::{bench, hips, job, log, rack};
 use crate::ui::widgets::{dialog, key_bar};
 use ratatui::buffer::Buffer;
@@ -86,10 +87,17 @@ fn place(pen: &mut Pen<'_>, state: &State) {
 
 fn notice(pen: &mut Pen<'_>, state: &State) {
     let y = pen.height() - 2;
-    let unsaved = match state.open.as_ref().map(|open| &open.saved) {
-        Some(OnDisk::No(why)) => Some(format!(
-            "NOT SAVED (k tries again, f saves elsewhere): {why}"
-        )),
+    let unsaved = match state.open.as_ref().map(|open| (&open.saved, &open.rescued)) {
+        Some((OnDisk::No(why), there)) => {
+            let there = there.as_ref().map_or_else(String::new, |path| {
+                let path = path.to_string_lossy();
+                let path: String = path.chars().filter(|c| !is_hidden(*c)).collect();
+                format!("; kept meanwhile in \"{path}\"")
+            });
+            Some(format!(
+                "NOT SAVED (k tries again, f saves elsewhere): {why}{there}"
+            ))
+        }
         _ => None,
     };
     match (&state.notice, unsaved) {
@@ -103,16 +111,20 @@ fn notice(pen: &mut Pen<'_>, state: &State) {
     }
 }
 
-/// A trouble and what to do about it take a second row where they need it.
+/// A trouble and what to do about it take further rows where they need them,
+/// three at most; the last one ends at `y`.
 fn trouble(pen: &mut Pen<'_>, y: u16, text: &str) {
     let room = usize::from(pen.width().saturating_sub(2));
-    let rows = broken(text, room);
-    let last = match rows.split_first() {
-        Some((first, rest)) if !rest.is_empty() => {
-            pen.row(y - 1, Role::Trouble, &format!(" {}", clipped(first, room)));
-            rest.join(" ")
-        }
-        _ => text.to_owned(),
-    };
-    pen.row(y, Role::Trouble, &format!(" {}", clipped(&last, room)));
+    let mut rows = broken(text, room);
+    let beyond = rows.split_off(MOST_ROWS.min(rows.len()));
+    if let Some(last) = rows.last_mut().filter(|_| !beyond.is_empty()) {
+        *last = format!("{last} {}", beyond.join(" "));
+    }
+    for (up, row) in (0..).zip(rows.iter().rev()) {
+        let row = format!(" {}", clipped(row, room));
+        pen.row(y.saturating_sub(up), Role::Trouble, &row);
+    }
 }
+
+/// The most rows a trouble takes of a place.
+const MOST_ROWS: usize = 3;

@@ -1,7 +1,7 @@
 //! Writing into the buffer: clipped to an area, in a role's style.
 
 use super::theme::{Role, Theme};
-use crate::domain::words::{LongWord, rows};
+use crate::domain::words::rows;
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;
@@ -157,7 +157,7 @@ pub fn broken(text: &str, width: usize) -> Vec<String> {
     if text.trim_ascii().is_empty() {
         return Vec::new();
     }
-    rows("", text, 0, width, LongWord::Whole)
+    rows("", text, 0, width)
 }
 
 /// `text` cut to `width` columns, with `..` where something is missing.

@@ -386,7 +386,7 @@ fn a_correction_reaches_only_what_is_not_marked_yet() {
 
 /// Keys a person may press anywhere, weighted toward those that change things.
 // Over 60 lines: a line a key.
-fn any_key() -> impl Strategy<Value = &'static str> {
+pub(crate) fn any_key() -> impl Strategy<Value = &'static str> {
     proptest::sample::select(vec![
         "<enter>",
         "<enter>",

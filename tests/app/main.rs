@@ -14,6 +14,7 @@ mod support;
 mod split_mix;
 mod keys;
 mod board_to_board;
+mod fields;
 mod growing;
 mod hands;
 mod typing;

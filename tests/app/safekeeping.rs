@@ -5,7 +5,8 @@ use crate::support::{Program, job_with_hip};
 use bendmark::app::effect::{Effect, Theirs, ToSave};
 use bendmark::app::message::{Message, Opened};
 use bendmark::app::state::{Dialog, Notice, OnDisk, Prompt, Question};
-use bendmark::domain::measure::Hand;
+use bendmark::domain::{cutting::Job, measure::Hand};
+use proptest::prelude::*;
 use std::path::PathBuf;
 
 fn at_the_bench() -> Program {
@@ -112,7 +113,8 @@ fn another_path_is_offered_and_the_job_is_there_from_then_on() {
         program.state.dialog,
         Some(Dialog::prompt(Prompt::SaveElsewhere, text))
     );
-    program.press("2<enter>");
+    // What is offered is selected: Backspace keeps it, but for its end.
+    program.press("<backspace>n2<enter>");
     let Some(Effect::SaveElsewhere(path, ToSave { change, .. })) = program.effects.last().cloned()
     else {
         panic!("{:?}", program.effects);
@@ -227,4 +229,61 @@ fn a_job_saved_elsewhere_on_the_way_out_is_the_one_remembered() {
         .iter()
         .position(|effect| *effect == Effect::Quit);
     assert!(at < quit && at.is_some(), "{:?}", program.effects);
+}
+
+/// A job without an edge.
+fn empty_job() -> Job {
+    let mut job = job_with_hip(1, Hand::Left);
+    let edges: Vec<_> = job.edges().iter().map(|edge| edge.id).collect();
+    for edge in edges {
+        job.remove_edge(edge);
+    }
+    job
+}
+
+#[test]
+fn a_job_that_is_only_looked_at_is_shown_as_it_stands_in_its_file_now() {
+    let mut program = reading_only();
+    program.press("<f4><enter>");
+    assert!(program.screen(80, 24).contains("piece 1 of 3"));
+    program.take(Message::Reread(Box::new(job_with_hip(2, Hand::Left))));
+    assert!(program.screen(80, 24).contains("piece 1 of 2"));
+    program.take(Message::Freed(true));
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("the other window is closed, k opens this job for work"));
+    program.press("k");
+    let order = Effect::OpenJob(PathBuf::from("/jobs/test.ron"));
+    assert_eq!(program.effects.last(), Some(&order));
+    // Not where a job is worked on.
+    let mut program = at_the_bench();
+    let before = program.job().clone();
+    program.take(Message::Reread(Box::new(empty_job())));
+    program.take(Message::Freed(true));
+    assert_eq!(*program.job(), before);
+    assert_eq!(program.state.notice, None);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    #[test]
+    fn prop_no_newer_state_of_a_job_that_is_looked_at_leads_to_a_panic(
+        keys in proptest::collection::vec((crate::keys::any_key(), 0..8_u8), 0..60),
+        columns in 1_u16..130, rows in 1_u16..45,
+    ) {
+        let mut program = reading_only();
+        for (key, newer) in keys {
+            let newer = match newer {
+                0 => Some(empty_job()),
+                1 => Some(job_with_hip(1, Hand::Right)),
+                2 => Some(job_with_hip(9, Hand::Left)),
+                _ => None,
+            };
+            if let Some(newer) = newer {
+                program.take(Message::Reread(Box::new(newer)));
+            }
+            program.press(key);
+            program.screen(columns, rows);
+        }
+    }
 }

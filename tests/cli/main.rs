@@ -9,6 +9,8 @@
     reason = "a failing test may panic"
 )]
 
+mod output;
+
 use bendmark::domain::bench::{Fact, MarkedStock, Progress};
 use bendmark::domain::cutting::CutList;
 use bendmark::domain::log::{End, Reading};

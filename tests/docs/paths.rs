@@ -104,3 +104,32 @@ fn a_planted_place_that_is_not_there_is_found() {
     assert_eq!(missing(gone), quoted(gone));
     assert_eq!(missing("```\n`domain/plan.rs`\n```"), Vec::<&str>::new());
 }
+
+/// The tests that `page` names by file and function and that are not there.
+fn missing_tests(page: &str) -> Vec<&str> {
+    let is_missing = |word: &&str| {
+        let Some((file, name)) = word.split_once(".rs::") else {
+            return false;
+        };
+        let text = fs::read_to_string(root().join(format!("{file}.rs"))).unwrap_or_default();
+        !text.contains(&format!("fn {name}("))
+    };
+    quoted(page).into_iter().filter(is_missing).collect()
+}
+
+#[test]
+fn every_test_named_in_the_docs_is_in_the_file_that_is_named() {
+    for page in pages() {
+        let text = fs::read_to_string(&page).unwrap();
+        assert_eq!(
+            missing_tests(&text),
+            Vec::<&str>::new(),
+            "{}",
+            page.display()
+        );
+    }
+    let here = "`tests/docs/paths.rs::every_place_named_in_the_docs_is_there`";
+    assert_eq!(missing_tests(here), Vec::<&str>::new());
+    let gone = "`tests/docs/paths.rs::nothing` `tests/nowhere.rs::at_all`";
+    assert_eq!(missing_tests(gone), quoted(gone));
+}

@@ -12,8 +12,12 @@ fn a_sheet_goes_to_a_file_and_never_over_another_unasked() {
     let written = bench.read("a.html");
     assert_eq!(written, bench.done(&["sheet", JOB, "--format", "html"]));
     bench.write("a.html", "my own notes");
-    insta::assert_snapshot!(bench.refused(1, &args), @r#"bendmark: "a.html" is already there, expected a name not yet taken: choose another, or overwrite it with --force"#);
+    insta::assert_snapshot!(bench.refused(1, &args), @r#"bendmark: "a.html" does not begin as a sheet or form of bendmark's and is never written over: choose another name, or move it away"#);
+    // Not by any word: nobody else has a copy of it.
+    bench.refused(1, &[&args[..], &["--force"]].concat());
     assert_eq!(bench.read("a.html"), "my own notes");
+    bench.write("a.html", "CUT SHEET  of yesterday\n");
+    insta::assert_snapshot!(bench.refused(1, &args), @r#"bendmark: "a.html" is already there, expected a name not yet taken: choose another, or overwrite it with --force"#);
     bench.done(&[&args[..], &["--force"]].concat());
     assert_eq!(bench.read("a.html"), written);
 }

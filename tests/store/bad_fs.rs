@@ -10,6 +10,12 @@ use std::path::{Path, PathBuf};
 pub(crate) struct BadFs {
     /// The operation of this number fails, counted from 1; none where 0.
     pub(crate) fails_at: usize,
+    /// With which error.
+    pub(crate) error: io::ErrorKind,
+    /// With which number, where that is another way to say it.
+    pub(crate) number: Option<i32>,
+    /// Whether that operation was the sync of a folder.
+    pub(crate) at_folder: Cell<bool>,
     /// Whether there are hard links.
     pub(crate) links: bool,
     /// Whether a file ever gets to the disk.
@@ -24,6 +30,9 @@ impl BadFs {
     pub(crate) fn failing_at(fails_at: usize) -> Self {
         Self {
             fails_at,
+            error: io::ErrorKind::StorageFull,
+            number: None,
+            at_folder: Cell::new(false),
             links: true,
             syncs: true,
             operations: Cell::new(0),
@@ -34,7 +43,8 @@ impl BadFs {
     fn step<T>(&self, done: impl FnOnce() -> io::Result<T>) -> io::Result<T> {
         self.operations.set(self.operations.get() + 1);
         if self.operations.get() == self.fails_at {
-            return Err(io::ErrorKind::StorageFull.into());
+            let numbered = self.number.map(io::Error::from_raw_os_error);
+            return Err(numbered.unwrap_or_else(|| self.error.into()));
         }
         done()
     }
@@ -76,6 +86,8 @@ impl Fs for BadFs {
         self.step(|| RealFs.remove(path))
     }
     fn sync_folder(&self, folder: &Path) -> io::Result<()> {
+        self.at_folder
+            .set(self.operations.get() + 1 == self.fails_at);
         self.step(|| RealFs.sync_folder(folder))
     }
     fn create_folder(&self, folder: &Path) -> io::Result<()> {

@@ -11,6 +11,7 @@
 
 mod jobs;
 mod bad_fs;
+mod injected;
 mod file;
 mod disk;
 mod versions;

@@ -64,12 +64,13 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
             misfit::leave(state, *piece);
         }
         (Press::OpenJob, Dialog::Question(Question::ChangedOutside)) => saving::take_theirs(state),
-        (Press::SaveAgain, _) => save(state),
+        (Press::SaveAgain, _) => saving::again(state),
         (Press::SaveElsewhere, _) => saving::ask_where(state),
         _ => {
             match press {
                 Press::Type(c) => dialog.push(c),
                 Press::Erase => dialog.erase(),
+                Press::EraseAll => dialog.erase_all(),
                 Press::Move(direction) => choosing::move_in(&mut dialog, direction, state),
                 _ => {}
             }
@@ -123,9 +124,14 @@ fn confirm(state: &mut State, dialog: Dialog) -> Option<Spot> {
         // The others want another key than the one that brought them up.
         Dialog::Question(_) => state.dialog = Some(dialog),
         Dialog::Details { edge, row, text } => edges::detail_typed(state, edge, row, text),
-        Dialog::Prompt { what, text, recent } => match typed(state, &what, &text, recent) {
+        Dialog::Prompt {
+            ref what,
+            ref text,
+            recent,
+            ..
+        } => match typed(state, what, text, recent) {
             Ok(spot) => return spot,
-            Err(why) => state.stay(Dialog::Prompt { what, text, recent }, why),
+            Err(why) => state.stay(dialog, why),
         },
     }
     None
@@ -149,11 +155,11 @@ fn typed(
         Prompt::Rename(edge) => edges::rename(state, *edge, name()?),
         // A number pad has no semicolon: Enter goes on to the other width.
         Prompt::FoundWidths(_) if !text.trim().is_empty() && !text.contains(';') => {
-            state.ask(what.clone(), format!("{}; ", text.trim()));
+            state.ask_further(what.clone(), format!("{}; ", text.trim()));
             state.say("now its width at the back");
         }
         Prompt::FoundWidths(_) if rack::asks_lot(state, text) => {
-            state.ask(what.clone(), format!("{}; ", text.trim()));
+            state.ask_further(what.clone(), format!("{}; ", text.trim()));
             let lots = rack::numbered_lots(state);
             state.say(format!("now its colour lot: {lots}, or its name"));
         }

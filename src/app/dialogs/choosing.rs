@@ -17,6 +17,10 @@ pub fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
             ..
         } => *recent = moved(*recent, direction, state.preferences.recent.len()),
         Dialog::Kept { states, row, .. } => *row = moved(*row, direction, states.len()),
+        // To the end of what is offered.
+        Dialog::Prompt { .. } if matches!(direction, Direction::Left | Direction::Right) => {
+            dialog.keep_text();
+        }
         // What is typed is taken by Enter first, or it would be lost.
         Dialog::Details {
             row, text: None, ..

@@ -5,3 +5,4 @@ pub mod sheet;
 pub mod saving;
 pub mod kept;
 pub mod answers;
+pub mod pasting;

@@ -2,10 +2,25 @@
 //! that failed, a file that another program has changed, a job that may only be
 //! looked at.
 
-use crate::app::effect::{Effect, Theirs};
-use crate::app::record::save;
-use crate::app::state::{Field, OnDisk, OpenJob, Prompt, Question, State};
+use crate::app::{
+    effect::{Effect, Theirs},
+    go,
+    message::Opened,
+    record::save,
+    state::{Field, OnDisk, OpenJob, Prompt, Question, State},
+};
+use crate::domain::cutting::Job;
 use std::path::PathBuf;
+
+/// What is said once of a disk that knows no syncing of folders.
+pub const UNCONFIRMED: &str = "this disk does not confirm folders: the work is saved, but a power cut in the next seconds may take the last change";
+
+/// Why a job may only be looked at while another program has it open.
+pub const IN_USE: &str =
+    "reading only: another bendmark has this job open; once that is closed, k opens it for work";
+
+/// What is said of a job once the other program has let it go.
+const FREE: &str = "reading only: the other window is closed, k opens this job for work";
 
 /// Leaves, or says why not yet.
 pub fn quit(state: &mut State) {
@@ -45,6 +60,7 @@ pub fn saved(state: &mut State, change: u64) {
         return;
     };
     open.saved = OnDisk::Yes;
+    open.rescued = None;
     if state.leaving {
         state.order(Effect::Quit);
     }
@@ -56,9 +72,60 @@ pub fn not_saved(state: &mut State, change: u64, why: String) {
         return;
     };
     open.saved = OnDisk::No(why);
+    open.rescued = None;
     if state.leaving {
         state.leaving = false;
         state.ask_question(Question::QuitUnsaved);
+    }
+}
+
+/// What could not be saved lies in the file at `path` meanwhile.
+pub fn rescued(state: &mut State, change: u64, path: PathBuf) {
+    if let Some(open) = newest(state, change) {
+        open.rescued = Some(path);
+    }
+}
+
+/// A job that may only be looked at is shown as it stands in its file now; what
+/// is selected stays so.
+pub fn reread(state: &mut State, job: Job) {
+    let Some(open) = &mut state.open else { return };
+    if open.read_only.is_none() {
+        return;
+    }
+    let opened = Opened {
+        path: open.path.clone(),
+        job,
+        odd: None,
+        later: None,
+        read_only: open.read_only.clone(),
+    };
+    *open = OpenJob::new(opened, open.change() + 1);
+    go::keep_selections_within(state);
+}
+
+/// The other program has let the job go, or one has it again.
+pub fn freed(state: &mut State, is_free: bool) {
+    let Some(open) = &mut state.open else { return };
+    if open.read_only.is_none() {
+        return;
+    }
+    open.read_only = Some(if is_free { FREE } else { IN_USE }.to_owned());
+    if is_free {
+        state.complain(FREE);
+    }
+}
+
+/// Saves again; a job that may only be looked at is opened for work where that
+/// can be.
+pub fn again(state: &mut State) {
+    match &state.open {
+        Some(open) if open.read_only.is_some() => {
+            let path = open.path.clone();
+            state.taking_over = true;
+            state.order(Effect::OpenJob(path));
+        }
+        _ => save(state),
     }
 }
 

@@ -25,6 +25,9 @@ pub enum Dialog {
     Prompt {
         what: Prompt,
         text: String,
+        /// Whether the text is one that was offered, as selected: the first
+        /// character typed takes its place.
+        offered: bool,
         /// Which of the recent jobs is selected, where they can be chosen.
         recent: usize,
     },
@@ -154,10 +157,63 @@ pub enum Question {
 const LONGEST_TEXT: usize = 400;
 
 impl Dialog {
-    /// Asks for a text, some of it typed already.
+    /// Asks for a text and offers one, which the first character typed replaces.
     pub const fn prompt(what: Prompt, text: String) -> Self {
-        let recent = 0;
-        Self::Prompt { what, text, recent }
+        Self::Prompt {
+            what,
+            offered: !text.is_empty(),
+            text,
+            recent: 0,
+        }
+    }
+
+    /// Keeps what stands there, to be typed on at its end.
+    pub const fn keep_text(&mut self) {
+        if let Self::Prompt { offered, .. } = self {
+            *offered = false;
+        }
+    }
+
+    /// Empties its text.
+    pub fn erase_all(&mut self) {
+        self.keep_text();
+        if let Some(text) = self.text_mut() {
+            text.clear();
+        }
+    }
+
+    /// Whether a text is typed into it.
+    pub fn takes_text(&self) -> bool {
+        matches!(self, Self::Prompt { .. } | Self::Details { .. })
+    }
+
+    /// Puts a whole text where the next character would go; false where it is too
+    /// long.
+    pub fn put(&mut self, pasted: &str) -> bool {
+        let kept = match self {
+            Self::Prompt {
+                text,
+                offered: false,
+                ..
+            } => text.chars().count(),
+            Self::Details { text, .. } => text.as_ref().map_or(0, |text| text.chars().count()),
+            _ => 0,
+        };
+        if kept + pasted.chars().count() > LONGEST_TEXT {
+            return false;
+        }
+        self.begin();
+        if let Some(text) = self.text_mut() {
+            text.push_str(pasted);
+        }
+        true
+    }
+
+    /// Makes room for what is typed, where a text was offered.
+    fn begin(&mut self) {
+        if matches!(self, Self::Prompt { offered: true, .. }) {
+            self.erase_all();
+        }
     }
 
     fn text_mut(&mut self) -> Option<&mut String> {
@@ -170,6 +226,7 @@ impl Dialog {
 
     /// Puts one more character at the end of its text.
     pub fn push(&mut self, c: char) {
+        self.begin();
         if let Some(text) = self.text_mut()
             && !c.is_control()
             && text.chars().count() < LONGEST_TEXT
@@ -178,8 +235,9 @@ impl Dialog {
         }
     }
 
-    /// Takes the last character of its text away.
+    /// Takes the last character of its text away, and keeps the others.
     pub fn erase(&mut self) {
+        self.keep_text();
         if let Some(text) = self.text_mut() {
             text.pop();
         }

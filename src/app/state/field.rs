@@ -94,6 +94,15 @@ impl Field {
         }
     }
 
+    /// Puts a whole text at the end; false where it is too long.
+    pub fn put(&mut self, text: &str) -> bool {
+        let fits = self.text.chars().count() + text.chars().count() <= LONGEST_FIELD;
+        if fits {
+            self.text.push_str(text);
+        }
+        fits
+    }
+
     /// What the text means, in words to show before it is accepted.
     ///
     /// # Errors

@@ -28,8 +28,9 @@ pub enum OnDisk {
 #[derive(Clone, PartialEq, Debug)]
 pub struct OpenJob {
     pub path: PathBuf,
-    /// Whether the newest change is on the disk.
     pub saved: OnDisk,
+    /// Where its newest change lies while it is not saved.
+    pub rescued: Option<PathBuf>,
     /// Why nothing of it may be changed, where that is so.
     pub read_only: Option<String>,
     /// What the bench's facts amount to.
@@ -67,6 +68,7 @@ impl OpenJob {
             readings: None,
             path: opened.path,
             saved: OnDisk::Yes,
+            rescued: None,
             read_only: opened.read_only,
             progress,
             job,

@@ -52,6 +52,8 @@ pub struct State {
     pub now: Option<Utc>,
     /// Whether to leave as soon as the last change is saved.
     pub leaving: bool,
+    /// Whether the job that is looked at is being opened for work.
+    pub taking_over: bool,
     /// What is to be done outside, until update hands it on.
     pub(in crate::app) orders: Vec<Effect>,
 }
@@ -109,9 +111,16 @@ impl State {
         self.order(Effect::SavePreferences(self.preferences.clone()));
     }
 
-    /// Asks for a text, some of it typed already.
+    /// Asks for a text and offers one, which the first character typed replaces.
     pub(in crate::app) fn ask(&mut self, what: Prompt, text: impl Into<String>) {
         self.dialog = Some(Dialog::prompt(what, text.into()));
+    }
+
+    /// Asks for the rest of a text, to be typed behind what was typed already.
+    pub(in crate::app) fn ask_further(&mut self, what: Prompt, text: String) {
+        let mut further = Dialog::prompt(what, text);
+        further.keep_text();
+        self.dialog = Some(further);
     }
 
     /// Asks for a row; `row` is chosen already.
@@ -125,7 +134,8 @@ impl State {
     }
 
     /// Shows a dialog once more, with what is wrong with the answer.
-    pub(in crate::app) fn stay(&mut self, dialog: Dialog, why: impl Into<String>) {
+    pub(in crate::app) fn stay(&mut self, mut dialog: Dialog, why: impl Into<String>) {
+        dialog.keep_text();
         self.dialog = Some(dialog);
         self.complain(why);
     }

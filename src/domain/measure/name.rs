@@ -106,7 +106,7 @@ fn cleaned_once(text: &str) -> String {
 
 /// Control, bidirectional and zero-width characters, and other code points
 /// that change how neighbours are drawn without being seen.
-fn is_hidden(c: char) -> bool {
+pub fn is_hidden(c: char) -> bool {
     c.is_control()
         || matches!(c,
             '\u{00AD}' | '\u{034F}' | '\u{061C}' | '\u{115F}' | '\u{1160}' | '\u{17B4}' | '\u{17B5}'

@@ -7,4 +7,4 @@ mod rows;
 
 pub use caution::CAUTIONS;
 pub use glossary::WORDS;
-pub use rows::{LongWord, rows};
+pub use rows::rows;

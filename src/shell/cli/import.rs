@@ -8,10 +8,11 @@ use super::{
     import_preview::{edges, to_look_at},
     open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open, open_to_write, tell},
 };
+use crate::app::dialogs::saving::UNCONFIRMED;
 use crate::domain::cutting::Job;
 use crate::shell::outside::{Exit, now};
 use crate::storage::{
-    files::{MOST_BYTES, RealFs, words},
+    files::{Confirmed, MOST_BYTES, RealFs, words},
     job_file,
     keeping::load,
     readings::{self, Imported},
@@ -111,6 +112,8 @@ impl Import {
             let before = job_file::encode(&job).map_err(Stop::one)?;
             let on_disk = file.save(&bytes, &[before], now()).map_err(Stop::one)?;
             tell(&self.path, on_disk.no_copy.map(no_copy));
+            let unconfirmed = on_disk.confirmed == Confirmed::No;
+            tell(&self.path, unconfirmed.then(|| UNCONFIRMED.to_owned()));
         }
         let mut lines = vec![self.report(&imported)];
         lines.extend(to_look_at(&job, &imported.job, "now"));

@@ -9,7 +9,7 @@ use crate::domain::cutting::Job;
 use crate::shell::jobs::offered;
 use crate::shell::outside::{now, say};
 use crate::storage::files::RealFs;
-use crate::storage::keeping::{Held, OpenFile, load};
+use crate::storage::keeping::{Barred, Held, OpenFile, load};
 use clap::Arg;
 use std::path::Path;
 
@@ -57,11 +57,9 @@ pub fn open_with_its_file(path: &Path) -> Result<(Job, Option<String>), Stop> {
 /// in use.
 pub fn open_to_write(path: &Path, purpose: Purpose) -> Result<(Job, Box<OpenFile>), Stop> {
     let taken = OpenFile::take(path, None).map_err(|(error, _)| Stop::one(error))?;
-    let Held::ByUs(file) = taken.held else {
-        return Err(Stop::one(format!(
-            "\"{}\" is in use by another bendmark; nothing was changed: close it there, then try again",
-            path.display()
-        )));
+    let file = match taken.held {
+        Held::ByUs(file) => file,
+        Held::No(watch) => return Err(Stop::one(not_written(path, &watch.why))),
     };
     let unusual = offered::unusual(path, &taken.loaded, now());
     if let (Some(unusual), Purpose::Write) = (&unusual, purpose) {
@@ -72,6 +70,18 @@ pub fn open_to_write(path: &Path, purpose: Purpose) -> Result<(Job, Box<OpenFile
     }
     tell(path, unusual);
     Ok((taken.loaded.job, file))
+}
+
+fn not_written(path: &Path, why: &Barred) -> String {
+    let path = path.display();
+    match why {
+        Barred::InUse => format!(
+            "\"{path}\" is in use by another bendmark; nothing was changed: close it there, then try again"
+        ),
+        Barred::Because(why) => format!(
+            "\"{path}\" may only be read: {why}; nothing was changed: put that right, then try again"
+        ),
+    }
 }
 
 /// What is said where a version was not kept.

@@ -1,6 +1,7 @@
 //! Where a written page goes: standard output, or a file.
 
 use super::args::{Stop, flag, option, result};
+use crate::shell::jobs::sheets::{may_be_a_page, may_give_way};
 use crate::shell::outside::Exit;
 use crate::storage::files::RealFs;
 use crate::storage::keeping::{SaveError, save};
@@ -24,7 +25,11 @@ pub fn options() -> [Arg; 2] {
     let help = "Write to this file; never over another without --force";
     [
         option(OUTPUT, "FILE", help).value_parser(value_parser!(PathBuf)),
-        flag(FORCE, "Overwrite the file where it is there").requires(OUTPUT),
+        flag(
+            FORCE,
+            "Overwrite the file where it is a sheet or form, or empty",
+        )
+        .requires(OUTPUT),
     ]
 }
 
@@ -40,12 +45,15 @@ impl Destination {
     /// Writes `text` there.
     ///
     /// # Errors
-    /// [`Stop`] where the file is there and was not to be overwritten, or the
-    /// text is not written.
+    /// [`Stop`] where the file is there and was not to be overwritten, where it
+    /// is a job's or nobody knows whose, or the text is not written.
     pub fn write(&self, text: &str) -> Result<Exit, Stop> {
         let Some(path) = &self.file else {
             return result(text);
         };
+        may_be_a_page(path)
+            .and_then(|()| may_give_way(path))
+            .map_err(Stop::one)?;
         let done = if self.force {
             save::replace(&RealFs, path, text.as_bytes())
         } else {

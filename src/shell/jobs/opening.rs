@@ -1,16 +1,19 @@
 //! Opening and making jobs for the full screen.
 
 use super::{kept, offered};
-use crate::app::effect::ToSave;
-use crate::app::message::{Message, Opened};
-use crate::app::place::{Glyphs, Look, Preferences};
+use crate::app::{
+    dialogs::saving::IN_USE,
+    effect::ToSave,
+    message::{Message, Opened},
+    place::{Glyphs, Look, Preferences},
+};
 use crate::domain::{bench::Progress, cutting::Job, measure::Name};
 use crate::shell::outside::{Folders, now};
 use crate::storage::{
     files::{Fs, RealFs, file_name, words},
     job_file::{decode, encode},
     keeping::{
-        Held, OpenFile, TakenFile, absolute, create, load, load::load as load_job, ours_path,
+        Barred, Held, OpenFile, TakenFile, Watch, absolute, load, load::load as load_job, ours_path,
     },
     preferences::{self, Characters, Theme},
 };
@@ -28,22 +31,30 @@ const MOST_NAMES: u32 = 99;
 pub struct Answer {
     /// What is said of it, in that order.
     pub messages: Vec<Message>,
-    /// Its file; none where nothing was opened, or another program has it.
+    /// Its file; none where nothing was opened, or it may only be read.
     pub file: Option<Box<OpenFile>>,
+    /// Its file where it may only be read.
+    pub watch: Option<Box<Watch>>,
 }
 
 impl Answer {
     fn no(why: impl ToString) -> Self {
         Self {
             messages: vec![Message::NotOpened(why.to_string())],
-            file: None,
+            ..Self::default()
         }
     }
 }
 
 /// Why a job may only be looked at.
-const IN_USE: &str =
-    "reading only: another bendmark has this job open; close it, then open it again";
+fn read_only(why: &Barred) -> String {
+    match why {
+        Barred::InUse => IN_USE.to_owned(),
+        Barred::Because(why) => {
+            format!("reading only: {why}; k tries again, f saves it in another file")
+        }
+    }
+}
 
 /// Reads the job at `path` and takes its file; `before` is the one that is let
 /// go, and comes back where nothing is opened.
@@ -65,20 +76,21 @@ pub fn open(path: &Path, rescued: &Path, before: Option<Box<OpenFile>>) -> Answe
         }
         _ => None,
     };
-    let (file, read_only) = match held {
+    let (file, watch) = match held {
         Held::ByUs(file) => (Some(file), None),
-        Held::ByOther => (None, Some(IN_USE.to_owned())),
+        Held::No(watch) => (None, Some(watch)),
     };
     let opened = Message::Opened(Box::new(Opened {
         path,
         job: loaded.job,
         odd,
         later,
-        read_only,
+        read_only: watch.as_ref().map(|watch| read_only(&watch.why)),
     }));
     Answer {
         messages: vec![opened],
         file,
+        watch,
     }
 }
 
@@ -118,6 +130,7 @@ pub fn make(folders: &Folders, job: Job) -> Answer {
                 read_only: None,
             }))],
             file: Some(file),
+            watch: None,
         },
         Err(why) => Answer::no(why),
     }
@@ -159,6 +172,7 @@ pub fn move_to(path: &Path, ours: &ToSave) -> Answer {
     Answer {
         messages: vec![message],
         file,
+        watch: None,
     }
 }
 
@@ -177,7 +191,7 @@ pub fn keep_ours(ours: &ToSave) -> anyhow::Result<PathBuf> {
     let not_kept = "what is on the screen could not be kept";
     let path = ours_path(&RealFs, &ours.path);
     let bytes = encode(&ours.job).context(not_kept)?;
-    create(&RealFs, &path, &bytes).context(not_kept)?;
+    OpenFile::make(&path, &bytes).context(not_kept)?;
     Ok(path)
 }
 

@@ -1,9 +1,15 @@
-//! The cut sheet written to a file from within the screen.
+//! Pages written to files: the cut sheet from within the screen, and what no
+//! page is ever written over.
 
 use crate::app::message::Message;
 use crate::domain::{cutting::Job, measure::cleaned};
-use crate::sheet::{format::Format, rows::Rows, text::WIDTH};
-use crate::storage::{files::RealFs, keeping::create};
+use crate::sheet::{format::Format, known::is_page, rows::Rows, text::WIDTH};
+use crate::storage::{
+    files::{Fs, MOST_BYTES, RealFs, words},
+    job_file::version_of,
+    keeping::{create, is_beside_a_job, is_place_of_a_job},
+};
+use std::io::ErrorKind;
 use std::path::Path;
 
 /// Writes the sheet of `job` to `path`, in the form the end of its name says;
@@ -17,12 +23,65 @@ pub fn write(path: &Path, job: &Job) -> Message {
             return Message::SheetNotWritten(path.to_owned(), format!("\"{name}\": {why}"));
         }
     };
-    let done = format
-        .written(&Rows::of(job), WIDTH)
-        .map_err(|error| error.to_string())
+    let done = may_be_a_page(path)
+        .and_then(|()| {
+            let written = format.written(&Rows::of(job), WIDTH);
+            written.map_err(|error| error.to_string())
+        })
         .and_then(|text| create(&RealFs, path, text.as_bytes()).map_err(|error| error.to_string()));
     match done {
         Ok(()) => Message::SheetWritten(path.to_owned()),
         Err(why) => Message::SheetNotWritten(path.to_owned(), why),
     }
+}
+
+/// Whether a page may stand at `path`, as far as names say: not where a job or
+/// something of a job's belongs, whether it is there or not.
+///
+/// # Errors
+/// Why not, and what to do.
+pub fn may_be_a_page(path: &Path) -> Result<(), String> {
+    let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
+    let shown = path.display();
+    if [path, &own].into_iter().any(is_beside_a_job) {
+        return Err(format!(
+            "\"{shown}\" is a name for a job's copies and locks: choose another"
+        ));
+    }
+    if !own.exists() && is_place_of_a_job(&RealFs, &own) {
+        return Err(format!(
+            "\"{shown}\" is the place of a job whose copies lie beside it: choose another"
+        ));
+    }
+    Ok(())
+}
+
+/// Whether the file at `path`, where there is one, may be written over: a page
+/// of this program's, told by its first lines, or an empty file.
+///
+/// # Errors
+/// Why not, and what to do.
+pub fn may_give_way(path: &Path) -> Result<(), String> {
+    let shown = path.display();
+    let bytes = match RealFs.read(path, MOST_BYTES) {
+        Ok(bytes) => bytes,
+        Err(error) if error.kind() == ErrorKind::NotFound => return Ok(()),
+        Err(error) => {
+            let why = words(&error);
+            return Err(format!(
+                "\"{shown}\" is left as it is: {why}; choose another name"
+            ));
+        }
+    };
+    if version_of(&bytes).is_some() {
+        return Err(format!(
+            "\"{shown}\" is a job and is never written over: choose another name"
+        ));
+    }
+    if !is_page(&bytes) {
+        return Err(format!(
+            "\"{shown}\" does not begin as a sheet or form of bendmark's and is never written over: choose another name, or move it away"
+        ));
+    }
+    Ok(())
 }

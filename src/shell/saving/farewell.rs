@@ -1,13 +1,8 @@
-//! What is said of the last change at the program's end, and where it goes when
-//! it cannot be where it belongs.
+//! What is said of the last change at the program's end.
 
-use crate::domain::cutting::Job;
-use crate::shell::outside::{now, say};
-use crate::storage::files::{Fs, RealFs};
-use crate::storage::job_file::encode;
-use crate::storage::keeping::create;
+use crate::shell::outside::say;
 use std::fmt;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// What became of the last change at the program's end.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -20,6 +15,14 @@ pub enum Farewell {
 }
 
 impl Farewell {
+    /// Says where it is where that is another place than it belongs to; whoever was
+    /// asked whether it may be lost knows that it is.
+    pub fn say_if_elsewhere(&self) {
+        if matches!(self, Self::Rescued(..)) {
+            self.say_if_lost();
+        }
+    }
+
     /// Says what became of it where it is not where it belongs.
     pub fn say_if_lost(&self) {
         if *self != Self::Saved {
@@ -39,16 +42,4 @@ impl fmt::Display for Farewell {
             Self::Lost(why) => write!(f, "the last change is not saved: {why}"),
         }
     }
-}
-
-/// Puts `job` into the folder for such, under the name of its file `own` and
-/// the time.
-pub(super) fn rescue(folder: &Path, own: &Path, job: &Job) -> Option<PathBuf> {
-    let bytes = encode(job).ok()?;
-    let stem = own.file_stem().unwrap_or_default().to_string_lossy();
-    let at = now().map_or(0, |now| now.0);
-    let path = folder.join(format!("{stem} {at}.ron"));
-    RealFs.create_folder(folder).ok()?;
-    create(&RealFs, &path, &bytes).ok()?;
-    Some(path)
 }

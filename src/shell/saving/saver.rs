@@ -4,14 +4,15 @@
 //! An order waits for the frame that shows its change, and for what is ordered
 //! meanwhile; at most 20 ms, counted from the first of them.
 
-use super::farewell::{Farewell, rescue};
+use super::farewell::Farewell;
 use crate::app::effect::{Theirs, ToSave};
 use crate::app::message::Message;
 use crate::domain::cutting::Job;
 use crate::shell::outside::{fault, now};
 use crate::shell::terminal::{Input, give_back_within};
+use crate::storage::files::{Confirmed, RealFs};
 use crate::storage::job_file::encode;
-use crate::storage::keeping::{OnDisk, OpenFile, SaveError, Seen};
+use crate::storage::keeping::{OnDisk, OpenFile, Rescued, SaveError, Seen, give_up, rescue};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -62,6 +63,8 @@ struct Desk {
     /// The last order for it, where that failed. It goes with the file: it must
     /// never be carried out on another, nor on what another program wrote.
     failed: Option<Failed>,
+    /// Whether it was said that its disk knows no syncing of folders.
+    is_told: bool,
 }
 
 type Shared = Arc<Mutex<Desk>>;
@@ -71,8 +74,8 @@ type Shared = Arc<Mutex<Desk>>;
 struct Failed {
     order: ToSave,
     why: String,
-    /// Where it was put instead, if it was: once is enough, whoever asks.
-    rescued: Option<PathBuf>,
+    /// Where it, or one before it, was put meanwhile.
+    rescued: Option<Rescued>,
 }
 
 /// A handle to the saver thread; any thread may hold one.
@@ -83,8 +86,8 @@ pub struct Saver {
 }
 
 impl Saver {
-    /// Starts the thread; it answers into `answers`. What cannot be saved at
-    /// the program's end goes to the folder `rescued`.
+    /// Starts the thread; it answers into `answers`. What cannot be saved goes to
+    /// the folder `rescued` meanwhile.
     pub fn start(answers: Sender<Input>, rescued: PathBuf) -> Self {
         let (tasks, inbox) = channel();
         let desk = Shared::default();
@@ -114,8 +117,17 @@ impl Saver {
     }
 
     /// Waits until all orders are carried out, at most `longest`.
-    pub fn finish(&self, longest: Duration) {
-        self.wait(Ending::No, longest);
+    pub fn finish(&self, longest: Duration) -> Farewell {
+        self.wait(Ending::No, longest)
+    }
+
+    /// What could not be saved lies in a file of its own by now: what was
+    /// rescued of it is not needed any more.
+    pub fn is_elsewhere(&self) {
+        let failed = held(&self.desk).failed.take();
+        if let Some(rescued) = failed.and_then(|failed| failed.rescued) {
+            give_up(&RealFs, &rescued);
+        }
     }
 
     /// The same at the program's end, when nobody can be asked any more.
@@ -143,7 +155,7 @@ impl Saver {
     pub fn swap(&self, file: Option<Box<OpenFile>>) -> Option<Box<OpenFile>> {
         let desk = Desk {
             file: file.map(|file| Arc::new(Mutex::new(file))),
-            failed: None,
+            ..Desk::default()
         };
         let before = std::mem::replace(&mut *held(&self.desk), desk);
         let file = before.file.and_then(Arc::into_inner)?;
@@ -202,7 +214,7 @@ impl Worker {
                 Task::Save(order) => {
                     before.extend(order.before.clone());
                     if !overtaken(order, later) {
-                        self.carry_out(order, &std::mem::take(&mut before), None);
+                        self.carry_out(order, &std::mem::take(&mut before));
                     }
                 }
                 Task::FrameDrawn => {}
@@ -213,9 +225,9 @@ impl Worker {
         }
     }
 
-    /// Says what became of it, and keeps it where it failed; `rescued` is where
-    /// it lies already, if it does.
-    fn carry_out(&self, order: &ToSave, before: &[Arc<Job>], rescued: Option<PathBuf>) {
+    /// Says what became of it, and keeps it where it failed: in the folder for
+    /// such, until it is saved.
+    fn carry_out(&self, order: &ToSave, before: &[Arc<Job>]) {
         let file = held(&self.desk).file.clone();
         let is_for = |file: &File| held(file).asked() == order.path;
         // Ordered before another file was opened, which took its job along.
@@ -223,6 +235,15 @@ impl Worker {
             return;
         }
         let done = put_on_disk(file.as_ref(), order, before);
+        let older = held(&self.desk).failed.clone();
+        let older = older.and_then(|failed| failed.rescued);
+        let now_in = match &done {
+            Ok(_) => {
+                older.iter().for_each(|older| give_up(&RealFs, older));
+                None
+            }
+            Err(_) => self.rescued(order, older.as_ref()),
+        };
         let mut desk = held(&self.desk);
         // Another file has been opened while the disk hung.
         if desk.file.as_ref().map(Arc::as_ptr) != file.as_ref().map(Arc::as_ptr) {
@@ -232,20 +253,28 @@ impl Worker {
             Ok(on_disk) => {
                 desk.failed = None;
                 let no_copy = on_disk.no_copy.map(Message::NoCopy);
-                (Message::Saved(order.change), no_copy)
+                let is_new = on_disk.confirmed == Confirmed::No && !desk.is_told;
+                desk.is_told |= is_new;
+                let unconfirmed = is_new.then_some(Message::Unconfirmed);
+                (Message::Saved(order.change), [no_copy, unconfirmed])
             }
             Err(trouble) => {
                 let changed = trouble.is_changed.then_some(Message::ChangedOutside);
+                let there = now_in.as_ref().map(|rescued| rescued.path.clone());
                 desk.failed = Some(Failed {
                     order: order.clone(),
                     why: trouble.words.clone(),
-                    rescued,
+                    rescued: now_in.or(older),
                 });
-                (Message::NotSaved(order.change, trouble.words), changed)
+                let there = there.map(|path| Message::Rescued(order.change, path));
+                (
+                    Message::NotSaved(order.change, trouble.words),
+                    [there, changed],
+                )
             }
         };
         drop(desk);
-        for message in std::iter::once(answer).chain(more) {
+        for message in std::iter::once(answer).chain(more.into_iter().flatten()) {
             let _ = self.answers.send(Input::Saver(message));
         }
     }
@@ -255,23 +284,32 @@ impl Worker {
         let Some(before) = failed() else {
             return Farewell::Saved;
         };
-        if ending == Ending::No {
-            return Farewell::Lost(before.why);
+        if ending == Ending::Yes {
+            self.carry_out(&before.order, &[]);
         }
-        self.carry_out(&before.order, &[], before.rescued);
         let Some(still) = failed() else {
             return Farewell::Saved;
         };
-        let order = &still.order;
-        let rescue = || rescue(&self.rescued, &order.path, &order.job);
-        let rescued = still.rescued.or_else(rescue);
+        // The newest state, or one before it where no other could be put there.
+        let Some(rescued) = self.rescued(&still.order, still.rescued.as_ref()) else {
+            return Farewell::Lost(still.why);
+        };
         if let Some(failed) = held(&self.desk).failed.as_mut() {
-            failed.rescued.clone_from(&rescued);
+            failed.rescued = Some(rescued.clone());
         }
-        match rescued {
-            Some(path) => Farewell::Rescued(path, still.why),
-            None => Farewell::Lost(still.why),
-        }
+        Farewell::Rescued(rescued.path, still.why)
+    }
+
+    /// Puts the order's job into the folder for such, in the place of `older`.
+    fn rescued(&self, order: &ToSave, older: Option<&Rescued>) -> Option<Rescued> {
+        // Without the job's bytes there is nothing to put there either.
+        catch_unwind(AssertUnwindSafe(|| {
+            let bytes = encode(&order.job).ok()?;
+            let seconds = now().map_or(0, |now| now.0);
+            let own = (order.path.as_path(), seconds);
+            rescue(&RealFs, &self.rescued, own, &bytes, older).ok()
+        }))
+        .unwrap_or(None)
     }
 }
 

@@ -12,6 +12,8 @@ use std::time::Instant;
 #[derive(Debug)]
 pub enum Input {
     Key(Key),
+    /// Text that was pasted, as the terminal marks it.
+    Pasted(String),
     Resized(ScreenSize),
     /// What the saver says.
     Saver(Message),
@@ -43,6 +45,7 @@ fn translate(event: &Event, start: Instant) -> Option<Input> {
             let at = Millis(at.unwrap_or(u64::MAX));
             code(key).map(|code| Input::Key(Key { code, at }))
         }
+        Event::Paste(text) => Some(Input::Pasted(text.clone())),
         &Event::Resize(columns, rows) => Some(Input::Resized(ScreenSize { columns, rows })),
         _ => None,
     }

@@ -4,6 +4,7 @@
 //! and a terminal that is gone must not turn an exit into an abort.
 
 use crossterm::cursor::Show;
+use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste};
 use crossterm::style::force_color_output;
 use crossterm::terminal::{
     BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen,
@@ -71,6 +72,8 @@ impl Screen {
         let taken = enable_raw_mode()
             .and_then(|()| execute!(stdout(), EnterAlternateScreen))
             .and_then(|()| Terminal::new(CrosstermBackend::new(Gate::default())));
+        // A terminal that knows no such thing sends what is pasted as keys.
+        let _ = execute!(stdout(), EnableBracketedPaste);
         match taken {
             Ok(terminal) => Ok(Self {
                 terminal,
@@ -138,6 +141,7 @@ pub fn give_back_within(longest: Duration) {
 pub fn give_back() {
     let mut given_back = given_back();
     *given_back = true;
+    let _ = execute!(stdout(), DisableBracketedPaste);
     let _ = execute!(stdout(), EndSynchronizedUpdate, LeaveAlternateScreen, Show);
     let _ = disable_raw_mode();
 }

@@ -226,6 +226,35 @@ impl Fs for RealFs {
     }
 }
 
+/// Whether a disk says of names that they are on it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Confirmed {
+    Yes,
+    /// It knows no such thing: some network and stick file systems.
+    No,
+}
+
+/// What "inappropriate operation" is to Unix, which has no kind of its own.
+const INAPPROPRIATE: i32 = 25;
+
+/// What syncing a folder came to. That a disk knows no such thing is no failure:
+/// nothing is amiss with what was written, and trying again would not help.
+///
+/// # Errors
+/// Any other than that.
+pub fn confirmed(synced: io::Result<()>) -> io::Result<Confirmed> {
+    let unknown = |error: &io::Error| {
+        matches!(
+            error.kind(),
+            ErrorKind::InvalidInput | ErrorKind::Unsupported
+        ) || cfg!(unix) && error.raw_os_error() == Some(INAPPROPRIATE)
+    };
+    match synced {
+        Err(error) if unknown(&error) => Ok(Confirmed::No),
+        synced => synced.map(|()| Confirmed::Yes),
+    }
+}
+
 /// The folder a file is in; `.` where its path names none.
 pub fn folder_of(path: &Path) -> &Path {
     match path.parent() {
@@ -255,7 +284,14 @@ pub fn words(error: &io::Error) -> String {
         }
         ErrorKind::IsADirectory => "it is a folder, expected a file".to_owned(),
         ErrorKind::NotADirectory => "a part of the path is a file, expected a folder".to_owned(),
-        _ => lower(&error.to_string()),
+        ErrorKind::InvalidFilename => {
+            "the file name is too long, with the ends that its copies' names have".to_owned()
+        }
+        _ => {
+            let said = lower(&error.to_string());
+            // The number behind it is for programmers.
+            said.split(" (os error").next().unwrap_or(&said).to_owned()
+        }
     }
 }
 

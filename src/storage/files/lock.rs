@@ -7,7 +7,7 @@
 
 use std::ffi::OsString;
 use std::fs::{File, OpenOptions, TryLockError};
-use std::io;
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 /// How often a lock file that vanishes meanwhile is made anew.
@@ -25,8 +25,10 @@ pub struct Lock {
 pub enum LockError {
     /// Another program, or another place in this one, holds it.
     InUse,
-    /// There can be none here; what the system said.
+    /// Its file cannot be made, opened or locked; what the system said.
     Failed(io::Error),
+    /// This disk knows no locks.
+    Unknown,
 }
 
 impl Lock {
@@ -41,6 +43,9 @@ impl Lock {
             match file.try_lock() {
                 Ok(()) => {}
                 Err(TryLockError::WouldBlock) => return Err(LockError::InUse),
+                Err(TryLockError::Error(error)) if is_unknown(&error) => {
+                    return Err(LockError::Unknown);
+                }
                 Err(TryLockError::Error(error)) => return Err(LockError::Failed(error)),
             }
             // Whoever held it before has taken the name away: this one is
@@ -51,6 +56,32 @@ impl Lock {
         }
         Err(LockError::InUse)
     }
+}
+
+/// Whether somebody holds the lock of the job at `job`. To find out it is taken
+/// for a moment where a lock file lies there, and nowhere else.
+pub fn is_held(job: &Path) -> bool {
+    let path = lock_path(job);
+    if !path.exists() {
+        return false;
+    }
+    let Ok(file) = open(&path) else { return true };
+    let held = matches!(file.try_lock(), Err(TryLockError::WouldBlock));
+    let _ = file.unlock();
+    held
+}
+
+/// What "no locks available" is to Unix, as a network folder's server says it
+/// that has none: on Linux, and on the systems from Berkeley.
+const NO_LOCKS: [i32; 2] = [37, 77];
+
+/// Whether a disk says by it that it knows no locks.
+fn is_unknown(error: &io::Error) -> bool {
+    let numbered = |number| cfg!(unix) && NO_LOCKS.contains(&number);
+    matches!(
+        error.kind(),
+        ErrorKind::Unsupported | ErrorKind::InvalidInput
+    ) || error.raw_os_error().is_some_and(numbered)
 }
 
 impl Drop for Lock {
@@ -64,7 +95,7 @@ impl Drop for Lock {
 }
 
 /// `job.ron.lock` beside `job.ron`.
-pub(super) fn lock_path(job: &Path) -> PathBuf {
+pub fn lock_path(job: &Path) -> PathBuf {
     let mut name = job.file_name().map_or_else(OsString::new, OsString::from);
     name.push(".lock");
     job.with_file_name(name)

@@ -10,5 +10,5 @@ pub use day::Day;
 pub use file_name::file_name;
 pub use fingerprint::Fingerprint;
 pub(crate) use fs::lower;
-pub use fs::{Fs, MOST_BYTES, RealFs, folder_of, words};
-pub use lock::{Lock, LockError};
+pub use fs::{Confirmed, Fs, MOST_BYTES, RealFs, confirmed, folder_of, words};
+pub use lock::{Lock, LockError, is_held, lock_path};

@@ -34,8 +34,8 @@ pub(super) fn beside(path: &Path, end: &str) -> PathBuf {
 /// A new file beside `path` for what will take its place.
 ///
 /// # Errors
-/// What the system says; [`ErrorKind::AlreadyExists`] where a thousand such
-/// files lie there from crashes.
+/// What the system says; in words where a thousand such files lie there from
+/// crashes.
 pub(super) fn new_temp<F: Fs>(fs: &F, path: &Path) -> io::Result<(F::File, PathBuf)> {
     for count in 1..=MOST_NAMES {
         let temp = beside(path, &format!(".new-{count}"));
@@ -45,7 +45,9 @@ pub(super) fn new_temp<F: Fs>(fs: &F, path: &Path) -> io::Result<(F::File, PathB
             Err(error) => return Err(error),
         }
     }
-    Err(ErrorKind::AlreadyExists.into())
+    Err(io::Error::other(format!(
+        "{MOST_NAMES} files whose names end in .new- and a number lie beside it: take them away"
+    )))
 }
 
 /// Why a file gets a name of its own.

@@ -5,16 +5,16 @@
 //! are [`crate::storage::keeping::save`]'s.
 
 use super::{
+    leftovers::sweep,
     load::{LoadError, Loaded, Source, load},
-    save::{Backup, Last, OnDisk, Save, SaveError, create},
+    save::{Backup, Last, OnDisk, Save, SaveError, SaveStep, create},
     versions::{is_due, keep, versions},
+    watch::{Barred, Look, Watch, look, to_write},
 };
 use crate::domain::bench::Utc;
-use crate::storage::files::{Fingerprint, Fs, Lock, LockError, MOST_BYTES, RealFs, words};
+use crate::storage::files::{Fingerprint, Fs, Lock, MOST_BYTES, RealFs, words};
 use crate::storage::job_file::{Seal, changes_in};
 use std::fmt;
-use std::fs::Metadata;
-use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 /// The file of the job that is open.
@@ -38,14 +38,6 @@ pub struct OpenFile {
     backup: Backup,
 }
 
-/// What can be seen of a file without reading it.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-struct Look {
-    bytes: u64,
-    written: Option<(i64, i64)>,
-    number: u64,
-}
-
 /// What has become of an open job's file.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Seen {
@@ -61,7 +53,8 @@ pub enum Seen {
 pub enum Held {
     /// It may, by whoever has this.
     ByUs(Box<OpenFile>),
-    ByOther,
+    /// It may not: it can be looked at, and says why.
+    No(Box<Watch>),
 }
 
 /// A job that was read, and its file.
@@ -74,7 +67,14 @@ pub struct TakenFile {
 /// Why a new file was not made.
 #[derive(Debug)]
 pub enum NotMade {
-    InUse { path: PathBuf },
+    InUse {
+        path: PathBuf,
+    },
+    /// Nothing may be written there, and why.
+    Barred {
+        path: PathBuf,
+        why: String,
+    },
     Unsaved(SaveError),
 }
 
@@ -83,6 +83,7 @@ impl NotMade {
     pub fn brief(&self) -> String {
         match self {
             Self::InUse { .. } => "that file is in use by another bendmark".to_owned(),
+            Self::Barred { why, .. } => format!("{why}: choose another"),
             Self::Unsaved(error) => error.brief(),
         }
     }
@@ -104,6 +105,9 @@ impl fmt::Display for NotMade {
                 "\"{}\" is in use by another bendmark, expected a name not yet taken",
                 path.display()
             ),
+            Self::Barred { path, .. } => {
+                write!(f, "\"{}\" was not made: {}", path.display(), self.brief())
+            }
             Self::Unsaved(error) => write!(f, "{error}"),
         }
     }
@@ -126,7 +130,7 @@ impl OpenFile {
         let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
         let (lock, before) = match before {
             Some(mut before) if before.path == own => (Ok(before.lock.take()), Some(before)),
-            before => (locked(&own), before),
+            before => (to_write(&own), before),
         };
         let loaded = match load(&RealFs, path) {
             Ok(loaded) => loaded,
@@ -140,12 +144,17 @@ impl OpenFile {
                 return Err((error, before));
             }
         };
-        let Ok(lock) = lock else {
-            return Ok(TakenFile {
-                loaded,
-                held: Held::ByOther,
-            });
+        let lock = match lock {
+            Ok(lock) => lock,
+            Err(why) => {
+                let watch = Watch::of(&own, &loaded, why);
+                return Ok(TakenFile {
+                    loaded,
+                    held: Held::No(Box::new(watch)),
+                });
+            }
         };
+        sweep(&RealFs, &own, &loaded.content);
         let file = Self {
             asked: absolute(path),
             content: content_of(&own, &loaded),
@@ -167,11 +176,22 @@ impl OpenFile {
     /// # Errors
     /// [`NotMade`]; nothing was changed then.
     pub fn make(path: &Path, bytes: &[u8]) -> Result<Box<Self>, NotMade> {
-        // Where its folder is missing, the save says so better.
-        let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
-        let lock = locked(&own).map_err(|InUse| NotMade::InUse {
-            path: path.to_owned(),
-        })?;
+        let named = path.to_owned();
+        if RealFs.exists(path).unwrap_or(false) {
+            return Err(NotMade::Unsaved(SaveError::Taken { path: named }));
+        }
+        let own = match RealFs.resolve(path) {
+            Ok(own) => own,
+            Err(source) => {
+                let (path, step) = (named, SaveStep::Resolve);
+                return Err(NotMade::Unsaved(SaveError::Failed { path, step, source }));
+            }
+        };
+        let lock = match to_write(&own) {
+            Ok(lock) => lock,
+            Err(Barred::InUse) => return Err(NotMade::InUse { path: named }),
+            Err(Barred::Because(why)) => return Err(NotMade::Barred { path: named, why }),
+        };
         create(&RealFs, path, bytes).map_err(NotMade::Unsaved)?;
         Ok(Box::new(Self {
             asked: absolute(path),
@@ -244,7 +264,13 @@ impl OpenFile {
             now,
             backup: self.backup,
         };
-        let mut on_disk = save.run(&RealFs)?;
+        let mut on_disk = match save.run(&RealFs) {
+            Ok(on_disk) => on_disk,
+            Err(error) => {
+                self.look_again(bytes);
+                return Err(error);
+            }
+        };
         self.content = Some(on_disk.content);
         self.look = look(&self.path);
         self.backup = on_disk.backup;
@@ -255,6 +281,19 @@ impl OpenFile {
         }
         on_disk.no_copy = no_copy.or(on_disk.no_copy);
         Ok(on_disk)
+    }
+
+    /// After a save of `bytes` that failed: they may stand in their place all the
+    /// same, as where the folder could not be synced. Then no other program has
+    /// written them.
+    fn look_again(&mut self, bytes: &[u8]) {
+        let ours = Fingerprint::of(bytes);
+        let there = RealFs.read(&self.path, MOST_BYTES);
+        if there.is_ok_and(|there| Fingerprint::of(&there) == ours) {
+            self.content = Some(ours);
+            self.look = look(&self.path);
+            self.backup = Backup::Unknown;
+        }
     }
 
     /// What has become of the file since it was read or saved last. Told once;
@@ -296,44 +335,4 @@ fn content_of(path: &Path, loaded: &Loaded) -> Option<Fingerprint> {
 /// When the newest version of the job at `path` was kept.
 fn newest(path: &Path) -> Option<Utc> {
     versions(&RealFs, path).ok()?.first()?.kept
-}
-
-/// Another program holds the lock.
-struct InUse;
-
-/// Where there can be no lock, as in a folder that may only be read, the file
-/// is opened without one: saving tells what is wrong there.
-fn locked(path: &Path) -> Result<Option<Lock>, InUse> {
-    match Lock::take(path) {
-        Ok(lock) => Ok(Some(lock)),
-        Err(LockError::InUse) => Err(InUse),
-        Err(LockError::Failed(_)) => Ok(None),
-    }
-}
-
-fn look(path: &Path) -> Option<Look> {
-    match std::fs::symlink_metadata(path) {
-        Ok(about) => Some(look_of(&about)),
-        Err(error) if error.kind() == ErrorKind::NotFound => None,
-        Err(_) => None,
-    }
-}
-
-#[cfg(unix)]
-fn look_of(about: &Metadata) -> Look {
-    use std::os::unix::fs::MetadataExt;
-    Look {
-        bytes: about.len(),
-        written: Some((about.mtime(), about.mtime_nsec())),
-        number: about.ino(),
-    }
-}
-
-#[cfg(not(unix))]
-fn look_of(about: &Metadata) -> Look {
-    Look {
-        bytes: about.len(),
-        written: None,
-        number: 0,
-    }
 }

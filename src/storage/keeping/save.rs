@@ -15,7 +15,7 @@ use super::{
     versions,
 };
 use crate::domain::bench::Utc;
-use crate::storage::files::{Fingerprint, Fs, MOST_BYTES, folder_of, words};
+use crate::storage::files::{Confirmed, Fingerprint, Fs, MOST_BYTES, confirmed, folder_of, words};
 use crate::storage::job_file::{self, Seal};
 use std::fmt;
 use std::io::{self, ErrorKind};
@@ -156,6 +156,8 @@ pub struct OnDisk {
     /// Why what was there before was not kept as a version, where it was to be.
     pub no_copy: Option<String>,
     pub backup: Backup,
+    /// Whether the disk says that the file's name is on it.
+    pub confirmed: Confirmed,
 }
 
 /// What a step came to, before the path is known to the message.
@@ -202,7 +204,7 @@ impl Save<'_> {
     /// [`SaveError::Failed`] with the step and what the system said.
     pub fn run<F: Fs>(self, fs: &F) -> Result<OnDisk, SaveError> {
         let (mut no_copy, mut backup) = (None, self.backup);
-        named(self.path, || {
+        let confirmed = named(self.path, || {
             let path = fs.resolve(self.path).at(SaveStep::Resolve)?;
             let temp = written(fs, &path, self.bytes)?;
             let kept = self.keep_last(fs, &path, &temp).and_then(|last| {
@@ -222,6 +224,7 @@ impl Save<'_> {
             content: Fingerprint::of(self.bytes),
             no_copy: no_copy.map(|error| words(&error)),
             backup,
+            confirmed,
         })
     }
 
@@ -300,8 +303,8 @@ enum LastKept {
 /// could leave neither.
 fn aside<F: Fs>(fs: &F, path: &Path, why: Aside) -> Step<LastKept> {
     set_aside(fs, path, why)
-        .and_then(|_| fs.sync_folder(folder_of(path)))
-        .map(|()| LastKept::Elsewhere)
+        .and_then(|_| confirmed(fs.sync_folder(folder_of(path))))
+        .map(|_| LastKept::Elsewhere)
         .at(SaveStep::Keep)
 }
 
@@ -328,7 +331,7 @@ pub fn replace<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError
     named(path, || {
         let path = fs.resolve(path).at(SaveStep::Resolve)?;
         let temp = written(fs, &path, bytes)?;
-        cleared(fs, &temp, put(fs, &temp, &path))
+        cleared(fs, &temp, put(fs, &temp, &path)).map(|_| ())
     })
 }
 
@@ -357,7 +360,7 @@ pub fn create<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError>
         };
         cleared(fs, &temp, linked)?;
         let _ = fs.remove(&temp);
-        fs.sync_folder(folder_of(&path)).at(SaveStep::SyncFolder)
+        in_folder(fs, &path).map(|_| ())
     });
     match made {
         Err(SaveError::Failed { path, source, .. })
@@ -369,7 +372,7 @@ pub fn create<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError>
     }
 }
 
-fn named(path: &Path, steps: impl FnOnce() -> Step<()>) -> Result<(), SaveError> {
+fn named<T>(path: &Path, steps: impl FnOnce() -> Step<T>) -> Result<T, SaveError> {
     steps().map_err(|broken| match broken {
         Broken::Changed => SaveError::Changed {
             path: path.to_owned(),
@@ -413,7 +416,12 @@ fn cleared<F: Fs, T>(fs: &F, temp: &Path, done: Step<T>) -> Step<T> {
     done
 }
 
-fn put<F: Fs>(fs: &F, temp: &Path, path: &Path) -> Step<()> {
+fn put<F: Fs>(fs: &F, temp: &Path, path: &Path) -> Step<Confirmed> {
     fs.rename(temp, path).at(SaveStep::Rename)?;
-    fs.sync_folder(folder_of(path)).at(SaveStep::SyncFolder)
+    in_folder(fs, path)
+}
+
+/// The name at `path` is on the disk, as far as the disk says such things.
+fn in_folder<F: Fs>(fs: &F, path: &Path) -> Step<Confirmed> {
+    confirmed(fs.sync_folder(folder_of(path))).at(SaveStep::SyncFolder)
 }

@@ -11,7 +11,7 @@
 
 use super::copies::{beside, copies_folder, new_temp};
 use crate::domain::bench::Utc;
-use crate::storage::files::{Day, Fs, MOST_BYTES, folder_of};
+use crate::storage::files::{Day, Fs, MOST_BYTES, confirmed, folder_of};
 use crate::storage::job_file::decode;
 use std::collections::BTreeSet;
 use std::io::{self, ErrorKind};
@@ -119,7 +119,7 @@ pub fn keep<F: Fs>(
     let folder = copies_folder(path);
     if !fs.exists(&folder)? {
         fs.create_folder(&folder)?;
-        fs.sync_folder(folder_of(path))?;
+        confirmed(fs.sync_folder(folder_of(path)))?;
     }
     let name = beside(path, &written(changes, turn, now));
     let copy = folder.join(name.file_name().unwrap_or_default());
@@ -132,10 +132,10 @@ pub fn keep<F: Fs>(
     let kept = done
         .and_then(|()| fs.match_permissions(path, &temp).or(Ok(())))
         .and_then(|()| fs.rename(&temp, &copy))
-        .and_then(|()| fs.sync_folder(&folder));
-    if kept.is_err() {
+        .and_then(|()| confirmed(fs.sync_folder(&folder)));
+    if let Err(error) = kept {
         let _ = fs.remove(&temp);
-        return kept;
+        return Err(error);
     }
     for old in too_many(&versions(fs, path)?, now) {
         // The one just kept stays, whatever its number.

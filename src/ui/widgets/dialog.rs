@@ -24,14 +24,19 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         None => {}
         Some(Dialog::Help { scroll }) => help(pen, state, *scroll),
         Some(Dialog::Cautions) => cautions(pen),
-        Some(Dialog::Prompt { what, text, recent }) => match what {
+        Some(Dialog::Prompt {
+            what,
+            text,
+            offered,
+            recent,
+        }) => match what {
             Prompt::OpenJob => pick_job(pen, state, "open which job?", *recent, text),
             Prompt::BringRack => {
                 pick_job(pen, state, "bring the offcuts of which job?", *recent, text);
             }
             _ => {
                 let (title, words) = prompt_words(what, state.open.is_some());
-                text_box(pen, &title, text, &words);
+                text_box(pen, &title, (text, *offered), &words);
             }
         },
         Some(Dialog::Choice { what, row }) => choice(pen, state, *what, *row),
@@ -88,15 +93,15 @@ fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'st
         ),
         Prompt::Readings => (
             "take readings from which file?",
-            "A CSV file, the same one again as it grows: what the bench corrected stands. Backspace erases.",
+            "A CSV file, the same one again as it grows: what the bench corrected stands. Type over it; Backspace changes its end.",
         ),
         Prompt::WriteSheet => (
             "write the cut sheet to which file?",
-            "The end of its name says the form: .html to print, .txt, .csv or .json. A name not taken yet. Backspace erases.",
+            "The end of its name says the form: .html to print, .txt, .csv or .json. A name not taken yet. Type over it; Backspace changes its end.",
         ),
         Prompt::SaveElsewhere => (
             "save in which file from now on?",
-            "A path that is not taken yet, or a folder: on another disk, on a stick. Backspace erases.",
+            "A path that is not taken yet, or a folder: on another disk, on a stick. Type over it; Backspace changes its end.",
         ),
         // They list the recent jobs instead.
         Prompt::OpenJob | Prompt::BringRack => ("", ""),
@@ -137,8 +142,13 @@ fn question_words(
                 Some(OnDisk::No(why)) => why.as_str(),
                 _ => "the last change is not on the disk yet",
             };
+            let there = open.and_then(|open| open.rescued.as_ref());
+            let leaving = there.map_or_else(
+                || "y leaves and loses what is not saved".to_owned(),
+                |path| format!("y leaves; the work stays in \"{}\"", path.display()),
+            );
             let words = format!(
-                "NOT SAVED: {why}. Esc stays, s tries to save again, f saves in another file, y leaves and loses what is not saved."
+                "NOT SAVED: {why}. Esc stays, s tries to save again, f saves in another file, {leaving}."
             );
             ("leave without saving?", words.into())
         }
@@ -267,7 +277,7 @@ fn pick_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: 
         inner.row(y, role, &format!("  {shown}"));
     }
     inner.text(1, rows + 2, Role::Text, "or type the path of a job file:");
-    typed(&mut inner, rows + 3, text);
+    typed(&mut inner, rows + 3, Role::Strong, text);
 }
 
 fn cautions(pen: &mut Pen<'_>) {

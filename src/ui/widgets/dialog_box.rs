@@ -44,18 +44,24 @@ pub(super) fn say(pen: &mut Pen<'_>, title: &str, words: &str) {
     inner.wrapped(1, 0, Role::Strong, words);
 }
 
-pub(super) fn text_box(pen: &mut Pen<'_>, title: &str, text: &str, words: &str) {
+/// A box with a text to type, and whether that is one that was offered.
+pub(super) fn text_box(pen: &mut Pen<'_>, title: &str, (text, offered): (&str, bool), words: &str) {
     let rows = u16::try_from(broken(words, 58).len()).unwrap_or(0);
     let mut inner = boxed(pen, 60, 3 + rows, title);
-    typed(&mut inner, 1, text);
+    let role = if offered {
+        Role::Selected
+    } else {
+        Role::Strong
+    };
+    typed(&mut inner, 1, role, text);
     inner.wrapped(1, 3, Role::Text, words);
 }
 
 /// What is being typed, its end always in sight, with a mark behind it.
-pub(super) fn typed(pen: &mut Pen<'_>, y: u16, text: &str) {
+pub(super) fn typed(pen: &mut Pen<'_>, y: u16, role: Role, text: &str) {
     let room = usize::from(pen.width().saturating_sub(4));
     let count = text.chars().count();
     let shown: String = text.chars().skip(count.saturating_sub(room)).collect();
-    let end = pen.text(1, y, Role::Strong, &shown);
+    let end = pen.text(1, y, role, &shown);
     pen.text(end, y, Role::Selected, " ");
 }

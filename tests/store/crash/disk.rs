@@ -94,6 +94,8 @@ pub(crate) struct SimDisk {
     state: RefCell<Moment>,
     moments: RefCell<Vec<Moment>>,
     pub(crate) has_links: bool,
+    /// Whether it knows what syncing a folder is.
+    pub(crate) confirms: bool,
 }
 
 impl SimDisk {
@@ -123,6 +125,7 @@ impl SimDisk {
             moments: RefCell::new(vec![state.clone()]),
             state: RefCell::new(state),
             has_links,
+            confirms: true,
         }
     }
 
@@ -380,6 +383,9 @@ impl Fs for SimDisk {
     }
 
     fn sync_folder(&self, folder: &Path) -> io::Result<()> {
+        if !self.confirms {
+            return Err(ErrorKind::InvalidInput.into());
+        }
         self.step(|state| {
             let (safe, pending) = state
                 .pending

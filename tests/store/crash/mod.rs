@@ -5,6 +5,7 @@
 
 mod disk;
 mod explore;
+mod rescued;
 
 use bendmark::domain::bench::Utc;
 use bendmark::storage::files::{Fingerprint, Fs};

@@ -247,8 +247,8 @@ fn pipes_devices_folders_and_circles_of_links_are_no_job() {
     insta::assert_snapshot!(said, @r#"
     bendmark: "pipe": it is a pipe or a device, expected a file; no readable copy of it is there, expected a job file
     bendmark: "pipe": it is a pipe or a device, expected a file; no readable copy of it is there, expected a job file
-    bendmark: "a": too many levels of symbolic links (os error 40); no readable copy of it is there, expected a job file
-    bendmark: "a": too many levels of symbolic links (os error 40); no readable copy of it is there, expected a job file
+    bendmark: "a": too many levels of symbolic links; no readable copy of it is there, expected a job file
+    bendmark: "a": too many levels of symbolic links; no readable copy of it is there, expected a job file
     bendmark: "zero": it is a pipe or a device, expected a file; no readable copy of it is there, expected a job file
     bendmark: "zero": it is a pipe or a device, expected a file; no readable copy of it is there, expected a job file
     bendmark: "dangling": there is no such file, expected a job: make one with "bendmark new"
@@ -273,6 +273,12 @@ fn a_pipe_in_the_place_of_what_lies_beside_a_job_keeps_nobody() {
         assert!(made.success());
     }
     std::fs::write(bench.folder().join("copies"), "a file").unwrap();
+    // A job is written under its lock or not at all.
+    let output = run(&bench, &bench.job, "import roof.ron more.csv");
+    let said = String::from_utf8(output.stderr).unwrap();
+    insta::assert_snapshot!(said, @r#"bendmark: "roof.ron" may only be read: something else has the name of its lock file; nothing was changed: put that right, then try again"#);
+    assert_eq!(output.status.code(), Some(1));
+    std::fs::remove_file(bench.folder().join("roof.ron.lock")).unwrap();
     let output = run(&bench, &bench.job, "import roof.ron more.csv");
     let said = String::from_utf8(output.stderr).unwrap();
     assert!(output.status.success(), "{said}");

@@ -49,6 +49,38 @@ fn a_second_window_opens_for_reading_only_and_refuses_changes() {
 }
 
 #[test]
+fn a_window_that_only_reads_shows_the_newest_state_and_takes_over_by_a_key() {
+    let bench = Bench::new();
+    let mut first = bench.open();
+    let mut second = at_the_bench(bench.open_in_shell("exec \"$BENDMARK\" JOB"));
+    first.press("<enter>");
+    first.wait_for("39 left");
+    first.wait_saved();
+    // Any key shows what the first one has done.
+    second.press("<right>");
+    second.wait_for("39 left");
+    second.press("k");
+    second.wait_for("once that is closed, k opens it for work");
+    assert_eq!(first.quit(), 0);
+    // It is said once, and never taken by itself.
+    second.press("<left>");
+    second.wait_for("the other window is closed, k opens this job for work");
+    println!("{}", second.contents());
+    second.press("<right><enter>");
+    second.wait_for("the other window is closed");
+    assert_eq!(bench.stacked(), 1);
+    second.press("k");
+    second.wait_for("open for work");
+    second.wait_saved();
+    // Still at the bench.
+    second.press("<enter>");
+    second.wait_for("38 left");
+    second.wait_saved();
+    assert_eq!(bench.stacked(), 2);
+    assert_eq!(second.quit(), 0);
+}
+
+#[test]
 fn import_says_that_an_open_job_is_in_use() {
     let bench = Bench::new();
     std::fs::write(bench.folder().join("more.csv"), ROWS).unwrap();

@@ -85,6 +85,8 @@ fn what_was_saved_elsewhere_is_not_rescued_as_well() {
     site.fail_on_theirs();
     let other = site.folder.path().join("other.ron");
     let bytes = encode(&job("Ours")).unwrap();
+    assert_eq!(site.rescued(), 1);
+    site.saver.is_elsewhere();
     site.saver
         .swap(Some(OpenFile::make(&other, &bytes).unwrap()));
     assert_eq!(site.saver.finish_for_good(PATIENCE), Farewell::Saved);

@@ -471,13 +471,13 @@ fn cases() -> u32 {
 #[test]
 fn a_panel_opened_for_a_spoiled_piece_is_told_from_those_in_pieces() {
     let mut program = crate::support::Program::with(crate::support::job_with_hip(2, Hand::Left));
-    program.press("<f4><enter><enter>x");
+    program.press("<f4><enter><enter>x<enter>");
     let sheet = text(&Rows::of(program.job()), WIDTH);
     let sheet = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
     let words = "new panels: 1; 1 more was opened for what was spoiled";
     assert!(sheet.contains(words), "{sheet}");
     // The whole job's two hold it: said as one more, it would be counted twice.
-    let words = "2 for the whole job (no spare), 1 of them opened for what was spoiled";
+    let words = "buy 2 for the whole job (no spare), 1 of them opened for what was spoiled";
     let page = html(&Rows::of(program.job()));
     assert!(page.contains(words), "{page}");
 }

@@ -110,6 +110,7 @@ fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'st
 }
 
 /// What is asked, and the keys that answer it.
+// Over 60 lines: a sentence a question.
 fn question_words(
     question: &Question,
     open: Option<&OpenJob>,

@@ -15,6 +15,7 @@ mod split_mix;
 mod keys;
 mod board_to_board;
 mod growing;
+mod histories;
 mod hands;
 mod typing;
 mod places;

@@ -23,6 +23,7 @@ pub struct Delta {
     pub next_edge: Option<u32>,
     /// Every edge that is to be there, in cutting order.
     pub order: Option<Vec<EdgeId>>,
+    /// By their ids.
     pub edges: Vec<EdgeDelta>,
     /// Facts that name a piece otherwise, each by its place among them, from 0.
     pub facts: Vec<(usize, BenchEvent)>,

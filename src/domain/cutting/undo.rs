@@ -171,6 +171,8 @@ impl Delta {
             let now = now.map(AsRef::as_ref);
             (!untouched).then(|| EdgeDelta::between(now, before))?
         });
+        let mut edges: Vec<_> = edges.collect();
+        edges.sort_by_key(|edge| edge.id);
         let order = |job: &Job| job.edges().iter().map(|edge| edge.id).collect::<Vec<_>>();
         let facts = now.events().iter().zip(before.events()).enumerate();
         let facts = facts.filter(|(_, (now, before))| now != before);
@@ -179,7 +181,7 @@ impl Delta {
             settings: (now.settings != before.settings).then_some(before.settings),
             next_edge: (now.next_edge() != before.next_edge()).then_some(before.next_edge()),
             order: Some(order(before)).filter(|before| *before != order(now)),
-            edges: edges.collect(),
+            edges,
             facts: facts
                 .map(|(at, (_, before))| (at, before.clone()))
                 .collect(),

@@ -6,8 +6,8 @@ use crate::app::message::Opened;
 use crate::domain::{
     bench::{BenchEvent, Fact, Pace, Progress, Stage, TimeLeft, Utc},
     cutting::{
-        CutList, CutPiece, EdgeDoubt, Job, Labels, NamedChange, PanelsToCarry, PieceStock, Spot,
-        doubts_of,
+        CutList, CutPiece, EdgeDoubt, History, Job, Labels, NamedChange, PanelsToCarry, PieceStock,
+        Spot, doubts_of,
     },
     doubt::Doubt,
     log::{CourseNumber, Edge, EdgeId, TwoReadings},
@@ -283,8 +283,8 @@ impl OpenJob {
     /// begins a line of its own: what was undone or done before is of another.
     pub fn go_back_to(&mut self, mut job: Job) {
         job.set_changes(job.changes().max(self.job.changes()));
+        job.set_history(History::new());
         self.job = Arc::new(job);
-        self.history = History::default();
         self.first = None;
         self.derive();
     }

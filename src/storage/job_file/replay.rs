@@ -57,9 +57,7 @@ impl Replay {
             let _ = self.job.take_back();
         }
         match &kept.change {
-            Change::Paper(delta) => {
-                self.job.events().len() == kept.facts && self.put(delta)
-            }
+            Change::Paper(delta) => self.job.events().len() == kept.facts && self.put(delta),
             Change::Bench(_) => false,
         }
     }

@@ -12,6 +12,7 @@
 mod jobs;
 mod bad_fs;
 mod file;
+mod history;
 mod disk;
 mod versions;
 mod readings;

@@ -179,8 +179,11 @@ fn opened_job(state: &mut State, opened: Opened) {
     let odd = odd.map(|why| Question::OpenedOdd { why, before });
     state.dialog = odd.or(later.map(Question::LaterWork)).map(Dialog::Question);
     go::to_opened(state);
+    let job = state.job();
     if let Some(why) = read_only {
         state.complain(why);
+    } else if job.is_some_and(|job| job.history().is_cut()) {
+        state.complain("undo begins here: what was changed before no longer fits this file");
     }
     state.order_preferences();
 }

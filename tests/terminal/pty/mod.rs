@@ -1,6 +1,7 @@
 //! The real program in a terminal of its own, as the cutter uses it.
 
 mod first_user;
+mod undo;
 mod whole_hip;
 
 use crate::terminal::{Home, Terminal};

@@ -12,7 +12,7 @@
 
 use super::{delta::Delta, spot::Spot};
 use crate::domain::bench::BenchEvent;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// A change in words and place, for saying what was taken back or done again.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -31,16 +31,55 @@ pub enum Change {
 }
 
 /// A change that can be taken back or done again.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Debug)]
 pub struct KeptChange {
-    pub named: NamedChange,
+    named: NamedChange,
+    facts: usize,
+    change: Change,
+    /// As the job's file has it: 500 changes are not put into words again at
+    /// every save.
+    written: OnceLock<String>,
+}
+
+impl KeptChange {
+    /// A change before which there were so many facts of the bench.
+    pub const fn new(named: NamedChange, facts: usize, change: Change) -> Self {
+        Self {
+            named,
+            facts,
+            change,
+            written: OnceLock::new(),
+        }
+    }
+
+    pub const fn named(&self) -> &NamedChange {
+        &self.named
+    }
+
     /// How many facts of the bench there were before it.
-    pub facts: usize,
-    pub change: Change,
+    pub const fn facts(&self) -> usize {
+        self.facts
+    }
+
+    pub const fn change(&self) -> &Change {
+        &self.change
+    }
+
+    /// As a file has it; `write` says it the first time.
+    ///
+    /// # Errors
+    /// Those of `write`.
+    pub fn written<E>(&self, write: impl FnOnce() -> Result<String, E>) -> Result<&str, E> {
+        if let Some(written) = self.written.get() {
+            return Ok(written);
+        }
+        let written = write()?;
+        Ok(self.written.get_or_init(|| written))
+    }
 }
 
 /// The changes made, and those taken back.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub struct History {
     /// The latest last. Key presses at the bench are in it for their words only,
     /// and only those since the job was opened.

@@ -16,7 +16,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 /// One roof's work.
-#[derive(Clone, Eq, Debug)]
+#[derive(Clone, Debug)]
 pub struct Job {
     pub name: Name,
     pub settings: Settings,
@@ -47,6 +47,8 @@ impl PartialEq for Job {
             && *events == other.events
     }
 }
+
+impl Eq for Job {}
 
 /// Why parts do not make a job.
 #[derive(Clone, PartialEq, Eq, Debug)]

@@ -6,8 +6,12 @@ use super::{
     history::{Change, History, KeptChange, NamedChange},
     job::Job,
 };
-use crate::domain::{bench::BenchEvent, log::EdgeId};
-use std::collections::{HashMap, HashSet};
+use crate::domain::{
+    bench::BenchEvent,
+    log::{Edge, EdgeId},
+};
+use std::collections::HashMap;
+use std::sync::Arc;
 
 impl Job {
     /// Remembers that the job was `before` until a change on paper just made, and
@@ -20,11 +24,8 @@ impl Job {
         }
         let facts = before.events().len();
         if facts == self.events().len() {
-            history.made(KeptChange {
-                named,
-                facts,
-                change: Change::Paper(Delta::between(self, before)),
-            });
+            let change = Change::Paper(Delta::between(self, before));
+            history.made(KeptChange::new(named, facts, change));
         } else {
             // Not a change on paper: another job, with a line of its own.
             history = History::default();
@@ -36,13 +37,10 @@ impl Job {
     /// Remembers by which words a key press at the bench is called; there were
     /// so many facts before it.
     pub fn keep_press(&mut self, named: NamedChange, facts: usize) {
-        let change = Change::Bench(Vec::new());
         if self.events().len() > facts {
-            self.history_mut().made(KeptChange {
-                named,
-                facts,
-                change,
-            });
+            let change = Change::Bench(Vec::new());
+            self.history_mut()
+                .made(KeptChange::new(named, facts, change));
         }
     }
 
@@ -53,35 +51,27 @@ impl Job {
         words: impl FnOnce(&[BenchEvent]) -> NamedChange,
     ) -> Option<NamedChange> {
         let there = self.events().len();
-        let is_next = |kept: &&_| match kept {
-            KeptChange {
-                change: Change::Paper(_),
-                facts,
-                ..
-            } => *facts == there,
-            KeptChange { facts, .. } => *facts < there,
+        let is_next = |kept: &&Arc<KeptChange>| match kept.change() {
+            Change::Paper(_) => kept.facts() == there,
+            Change::Bench(_) => kept.facts() < there,
         };
-        let history = self.history_mut();
-        let last = history.done.last().map(AsRef::as_ref);
-        let last = last.filter(is_next).cloned();
+        let done = &mut self.history_mut().done;
+        let last = done.last().filter(is_next).cloned();
         if last.is_some() {
-            history.done.pop();
+            done.pop();
         }
-        let undone = match last {
-            Some(kept) if matches!(kept.change, Change::Paper(_)) => self.turned(kept)?,
-            kept => {
-                let events = self.take_back();
-                if events.is_empty() {
-                    return None;
-                }
-                KeptChange {
-                    named: kept.map_or_else(|| words(&events), |kept| kept.named),
-                    facts: self.events().len(),
-                    change: Change::Bench(events),
-                }
+        let paper = |kept: &&Arc<KeptChange>| matches!(kept.change(), Change::Paper(_));
+        let undone = if let Some(kept) = last.as_ref().filter(paper) {
+            self.turned(kept)?
+        } else {
+            let events = self.take_back();
+            if events.is_empty() {
+                return None;
             }
+            let named = last.map_or_else(|| words(&events), |kept| kept.named().clone());
+            KeptChange::new(named, self.events().len(), Change::Bench(events))
         };
-        let named = undone.named.clone();
+        let named = undone.named().clone();
         self.history_mut().undone.push(undone.into());
         Some(named)
     }
@@ -89,30 +79,30 @@ impl Job {
     /// Does the change last taken back once more.
     pub fn redo(&mut self) -> Option<NamedChange> {
         let kept = self.history_mut().undone.pop()?;
-        let kept = self.turned(kept.as_ref().clone())?;
-        let named = kept.named.clone();
+        let kept = self.turned(&kept)?;
+        let named = kept.named().clone();
         self.history_mut().done.push(kept.into());
         Some(named)
     }
 
     /// Puts it in; what comes of it turns that round. None where it does not
-    /// belong to this job; it and all beyond it are dropped then.
-    fn turned(&mut self, kept: KeptChange) -> Option<KeptChange> {
-        let change = match kept.change {
+    /// belong to this job; the whole line is dropped then.
+    fn turned(&mut self, kept: &KeptChange) -> Option<KeptChange> {
+        let change = match kept.change() {
             Change::Paper(delta) => {
                 let now = self.clone();
-                if self.put(&delta).is_none() {
-                    self.set_history(History::default());
+                if self.put(delta).is_none() {
+                    self.set_history(History::cut_off());
                     return None;
                 }
                 Change::Paper(Delta::between(self, &now))
             }
             Change::Bench(events) => {
-                self.put_back(events);
+                self.put_back(events.clone());
                 Change::Bench(Vec::new())
             }
         };
-        Some(KeptChange { change, ..kept })
+        Some(KeptChange::new(kept.named().clone(), kept.facts(), change))
     }
 
     /// Puts a delta in. None where it does not belong to this job, which is
@@ -126,26 +116,20 @@ impl Job {
             edges,
             facts,
         } = delta;
-        let there: HashMap<EdgeId, _> = self.edges().iter().map(|edge| (edge.id, edge)).collect();
-        let other: HashMap<EdgeId, _> = edges.iter().map(|edge| (edge.id, edge)).collect();
-        let here = || self.edges().iter().map(|edge| edge.id).collect();
-        let order = order.clone().unwrap_or_else(here);
-        let once: HashSet<&EdgeId> = order.iter().collect();
-        let fits = once.len() == order.len()
-            && other.len() == edges.len()
-            && other.keys().all(|id| once.contains(id))
-            && facts.iter().all(|(at, _)| *at < self.events().len());
-        let made = order.iter().filter(|_| fits).map(|id| {
-            let edge = there.get(id).copied();
-            match other.get(id) {
-                None => edge.cloned(),
-                Some(other) => other.put_into(edge),
-            }
-        });
-        let made = made.collect::<Option<Vec<_>>>()?;
-        if !fits {
+        if facts.iter().any(|(at, _)| *at >= self.events().len()) {
             return None;
         }
+        let made = match (order, edges.as_slice()) {
+            (None, []) => self.edges().to_vec(),
+            // Most changes are of one edge.
+            (None, [edge]) => {
+                let mut all = self.edges().to_vec();
+                let place = all.iter_mut().find(|other| other.id == edge.id)?;
+                *place = edge.put_into(Some(place))?;
+                all
+            }
+            _ => self.edges_with(order.as_deref(), edges)?,
+        };
         self.put_edges(made, next_edge.unwrap_or(self.next_edge()));
         if let Some(name) = name {
             self.name = name.clone();
@@ -158,6 +142,32 @@ impl Job {
         }
         Some(())
     }
+
+    /// The edges in that order, with what is put into them.
+    fn edges_with(&self, order: Option<&[EdgeId]>, deltas: &[EdgeDelta]) -> Option<Vec<Arc<Edge>>> {
+        let there = by_id(self.edges(), |edge| edge.id)?;
+        let deltas = by_id(deltas, |delta| delta.id)?;
+        let as_they_are: Vec<EdgeId> = self.edges().iter().map(|edge| edge.id).collect();
+        let order = order.unwrap_or(&as_they_are);
+        let once = by_id(order, |id| *id)?;
+        if !deltas.keys().all(|id| once.contains_key(id)) {
+            return None;
+        }
+        let made = order.iter().map(|id| {
+            let edge = there.get(id).copied();
+            match deltas.get(id) {
+                None => edge.cloned(),
+                Some(delta) => delta.put_into(edge),
+            }
+        });
+        made.collect()
+    }
+}
+
+/// By their ids, each once; none where one is there twice.
+fn by_id<T>(all: &[T], id: impl Fn(&T) -> EdgeId) -> Option<HashMap<EdgeId, &T>> {
+    let by_id: HashMap<EdgeId, &T> = all.iter().map(|one| (id(one), one)).collect();
+    (by_id.len() == all.len()).then_some(by_id)
 }
 
 impl Delta {
@@ -167,7 +177,7 @@ impl Delta {
         let edges = before.edges().iter().filter_map(|before| {
             let now = there.get(&before.id).copied();
             // The same in memory: untouched.
-            let untouched = now.is_some_and(|now| std::sync::Arc::ptr_eq(now, before));
+            let untouched = now.is_some_and(|now| Arc::ptr_eq(now, before));
             let now = now.map(AsRef::as_ref);
             (!untouched).then(|| EdgeDelta::between(now, before))?
         });

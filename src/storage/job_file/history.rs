@@ -62,13 +62,14 @@ fn lines<'a>(
     changes: impl Iterator<Item = &'a KeptChange>,
     room: usize,
     options: &Options,
-) -> Result<Vec<String>, ron::Error> {
+) -> Result<Vec<&'a str>, ron::Error> {
     let mut left = room;
     let mut lines = Vec::new();
     for kept in changes.take(MOST_CHANGES) {
-        let mut line = String::with_capacity(200);
-        let layout = PrettyConfig::new().depth_limit(0).new_line("\n");
-        options.to_writer_pretty(&mut line, &KeptTwin::of(kept), layout)?;
+        let line = kept.written(|| {
+            let layout = PrettyConfig::new().depth_limit(0).new_line("\n");
+            options.to_string_pretty(&KeptTwin::of(kept), layout)
+        })?;
         match left.checked_sub(line.len() + "        ,\n".len()) {
             Some(less) => left = less,
             None => break,
@@ -105,26 +106,33 @@ pub(super) fn give(job: &mut Job, lists: &str, options: &Options) {
         Some((undo, redo)) => (undo, redo),
         None => (lists, ""),
     };
-    let mut is_cut = false;
-    let mut read = |list| {
-        let (kept, whole) = nearest(list, options);
-        is_cut |= !whole;
-        kept
-    };
-    let (mut undo, mut redo) = (read(undo), read(redo));
-    let mut fit = |kept: &mut Vec<KeptChange>,
-                   step: fn(&mut Replay, &KeptChange) -> bool,
-                   replay: &mut Replay| {
-        let fits = kept.iter().take_while(|kept| step(replay, kept)).count();
-        is_cut |= fits < kept.len();
-        kept.truncate(fits);
-        kept.reverse();
-    };
-    let mut back = Replay::of(job, &[]);
-    fit(&mut undo, Replay::back, &mut back);
-    let mut forward = Replay::of(job, &redo);
-    fit(&mut redo, Replay::forward, &mut forward);
+    let (undo, whole_undo) = nearest(undo, options);
+    let (redo, whole_redo) = nearest(redo, options);
+    let (undo, all_undo) = fitting(undo, |_| Replay::of(job, &[]), Replay::back);
+    let (redo, all_redo) = fitting(redo, |redo| Replay::of(job, redo), Replay::forward);
+    let is_cut = !(whole_undo && whole_redo && all_undo && all_redo);
     job.set_history(History::from_parts(undo, redo, is_cut));
+}
+
+/// The nearest changes, the nearest last, that lead to jobs which would be read;
+/// and whether those are all.
+fn fitting(
+    mut kept: Vec<KeptChange>,
+    replay: impl FnOnce(&[KeptChange]) -> Replay,
+    step: fn(&mut Replay, &KeptChange) -> bool,
+) -> (Vec<KeptChange>, bool) {
+    if kept.is_empty() {
+        return (kept, true);
+    }
+    let mut replay = replay(&kept);
+    let fits = kept
+        .iter()
+        .take_while(|kept| step(&mut replay, kept))
+        .count();
+    let all = fits == kept.len();
+    kept.truncate(fits);
+    kept.reverse();
+    (kept, all)
 }
 
 /// The changes of a list, the nearest first, to the first that is not

@@ -78,15 +78,11 @@ const fn is_zero(after: &usize) -> bool {
 
 impl<'a> KeptTwin<'a> {
     pub(super) fn of(kept: &'a KeptChange) -> Self {
-        let KeptChange {
-            named: NamedChange { words, spot },
-            facts,
-            change,
-        } = kept;
+        let NamedChange { words, spot } = kept.named();
         let empty = Self {
             words: Cow::Borrowed(words),
             at: SpotTwin::of(*spot),
-            after: *facts,
+            after: kept.facts(),
             press: Vec::new(),
             name: None,
             settings: None,
@@ -99,7 +95,7 @@ impl<'a> KeptTwin<'a> {
             not_said: Vec::new(),
             events: Vec::new(),
         };
-        match change {
+        match kept.change() {
             Change::Paper(delta) => empty.with(delta),
             Change::Bench(events) => Self {
                 press: events.iter().map(EventTwin::of).collect(),
@@ -152,10 +148,7 @@ impl<'a> KeptTwin<'a> {
     /// seen by going through it.
     pub(super) fn checked(self) -> Result<KeptChange, DecodeError> {
         let at = self.at.checked()?;
-        // Longer than a name; none of it may reach a terminal unclean.
-        const MOST_WORDS: usize = 40;
-        let words = self.words.split_whitespace().take(MOST_WORDS);
-        let words: Vec<_> = words.map(cleaned).collect();
+        let words = shown(&self.words);
         let events = self.press.into_iter();
         let events: Vec<_> = events.map(event).collect::<Result<_, _>>()?;
         let change = if events.is_empty() {
@@ -183,14 +176,8 @@ impl<'a> KeptTwin<'a> {
         } else {
             Change::Bench(events)
         };
-        Ok(KeptChange {
-            named: NamedChange {
-                words: words.join(" "),
-                spot: at,
-            },
-            facts: self.after,
-            change,
-        })
+        let named = NamedChange { words, spot: at };
+        Ok(KeptChange::new(named, self.after, change))
     }
 }
 
@@ -248,6 +235,18 @@ fn edges(
 /// The fact, where its figures are in range; of its edges nothing is known yet.
 fn event(fact: EventTwin) -> Result<BenchEvent, DecodeError> {
     fact.checked(1, u32::MAX)
+}
+
+/// Words fit to be shown: none of them may reach a terminal unclean.
+fn shown(words: &str) -> String {
+    const MOST_BYTES: usize = 200;
+    const MOST_WORDS: usize = 40;
+    let plain = |byte| matches!(byte, b' '..=b'~');
+    if words.len() <= MOST_BYTES && words.bytes().all(plain) {
+        return words.to_owned();
+    }
+    let words = words.split_whitespace().take(MOST_WORDS);
+    words.map(cleaned).collect::<Vec<_>>().join(" ")
 }
 
 fn bad(what: impl std::fmt::Display) -> DecodeError {

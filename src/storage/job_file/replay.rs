@@ -30,7 +30,7 @@ pub(super) struct Replay {
 
 impl Replay {
     pub(super) fn of(job: &Job, undone: &[KeptChange]) -> Self {
-        let undone = undone.iter().flat_map(|kept| match &kept.change {
+        let undone = undone.iter().flat_map(|kept| match kept.change() {
             Change::Bench(events) => &**events,
             Change::Paper(_) => &[],
         });
@@ -53,11 +53,11 @@ impl Replay {
 
     /// Takes the change back; false where it does not fit.
     pub(super) fn back(&mut self, kept: &KeptChange) -> bool {
-        while self.job.events().len() > kept.facts {
+        while self.job.events().len() > kept.facts() {
             let _ = self.job.take_back();
         }
-        match &kept.change {
-            Change::Paper(delta) => self.job.events().len() == kept.facts && self.put(delta),
+        match kept.change() {
+            Change::Paper(delta) => self.job.events().len() == kept.facts() && self.put(delta),
             Change::Bench(_) => false,
         }
     }
@@ -65,8 +65,8 @@ impl Replay {
     /// Does the change again; false where it does not fit.
     pub(super) fn forward(&mut self, kept: &KeptChange) -> bool {
         let there = self.job.events().len();
-        there == kept.facts
-            && match &kept.change {
+        there == kept.facts()
+            && match kept.change() {
                 Change::Paper(delta) => self.put(delta),
                 Change::Bench(events) => self.press(events),
             }

@@ -216,6 +216,19 @@ fn each_list_takes_at_most_half_of_the_stated_bytes_or_of_the_job_itself() {
 }
 
 #[test]
+fn every_sort_of_change_is_read_from_the_seed_of_the_fuzzing() {
+    let seed = include_str!("../fuzz/seeds/job_file/changes.ron");
+    if std::env::var_os("BENDMARK_WRITE_DOCS").is_some() {
+        std::fs::write("tests/fuzz/seeds/job_file/changes.ron", text(&full_job())).unwrap();
+    }
+    let read = read(seed);
+    assert_eq!(seed, text(&full_job()));
+    assert!(!read.job.history().is_cut());
+    assert_eq!(read.job.history().undone().count(), 1);
+    assert_eq!(read.job.history().done_on_paper().count(), 1);
+}
+
+#[test]
 fn a_job_without_a_change_has_no_line() {
     assert_eq!(line_of(&large()), "");
     let again = read(&text(&large())).job;

@@ -272,14 +272,14 @@ proptest! {
         // All the way back, and all the way forward again, with restarts between.
         while line.now > 0 {
             line.undo()?;
-            if line.now % 3 == 0 {
+            if line.now.is_multiple_of(3) {
                 line.restart()?;
             }
         }
         line.undo()?;
         while line.now + 1 < line.files.len() {
             line.redo()?;
-            if line.now % 3 == 0 {
+            if line.now.is_multiple_of(3) {
                 line.restart()?;
             }
         }
@@ -289,7 +289,7 @@ proptest! {
             total.set(std::array::from_fn(|at| total.get()[at] + counts.clone().nth(at).unwrap_or(0)));
             total.get()
         });
-        if all[0] % 1_000 == 0 {
+        if all[0].is_multiple_of(1_000) {
             println!("histories, on paper, at the bench, undos, redos, restarts: {all:?}");
         }
     }

@@ -4,6 +4,7 @@
     clippy::expect_used,
     clippy::panic,
     clippy::indexing_slicing,
+    clippy::print_stdout,
     reason = "a failing test may panic"
 )]
 

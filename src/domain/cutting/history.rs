@@ -25,7 +25,7 @@ pub struct NamedChange {
 /// What it takes to take a change back, or to do it again.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Change {
-    Paper(Delta),
+    Paper(Box<Delta>),
     /// A key press at the bench; holds its facts once taken back.
     Bench(Vec<BenchEvent>),
 }
@@ -52,6 +52,7 @@ impl KeptChange {
         }
     }
 
+    /// What it is called, and where it was made.
     pub const fn named(&self) -> &NamedChange {
         &self.named
     }
@@ -61,6 +62,7 @@ impl KeptChange {
         self.facts
     }
 
+    /// What takes it back, or does it again.
     pub const fn change(&self) -> &Change {
         &self.change
     }

@@ -24,7 +24,7 @@ impl Job {
         }
         let facts = before.events().len();
         if facts == self.events().len() {
-            let change = Change::Paper(Delta::between(self, before));
+            let change = Change::Paper(Box::new(Delta::between(self, before)));
             history.made(KeptChange::new(named, facts, change));
         } else {
             // Not a change on paper: another job, with a line of its own.
@@ -95,7 +95,7 @@ impl Job {
                     self.set_history(History::cut_off());
                     return None;
                 }
-                Change::Paper(Delta::between(self, &now))
+                Change::Paper(Box::new(Delta::between(self, &now)))
             }
             Change::Bench(events) => {
                 self.put_back(events.clone());

@@ -69,7 +69,7 @@ impl<'a> JobTwin<'a> {
         Self {
             version: VERSION,
             name: Cow::Borrowed(job.name.as_str()),
-            settings: SettingsToday::of(&job.settings),
+            settings: SettingsToday(*job.settings),
             next_edge: job.next_edge(),
             edges: job.edges().iter().map(|edge| EdgeTwin::of(edge)).collect(),
             courses: job

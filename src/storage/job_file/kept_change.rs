@@ -114,7 +114,7 @@ impl<'a> KeptTwin<'a> {
             facts,
         } = delta;
         self.name = name.as_ref().map(|name| Cow::Borrowed(name.as_str()));
-        self.settings = settings.map(|settings| SettingsToday::of(&settings));
+        self.settings = settings.map(|settings| SettingsToday(*settings));
         self.next_edge = *next_edge;
         let ids = |order: &Vec<EdgeId>| order.iter().map(|edge| edge.0).collect();
         self.order = order.as_ref().map(ids);
@@ -155,7 +155,7 @@ impl<'a> KeptTwin<'a> {
             let settings = self.settings.map(|settings| settings.into());
             let name = self.name.map(|name| Name::new(&name));
             let facts = self.events.into_iter();
-            Change::Paper(Delta {
+            Change::Paper(Box::new(Delta {
                 name: name.transpose().map_err(bad)?,
                 settings: settings.map(Settings::checked).transpose().map_err(bad)?,
                 next_edge: self.next_edge,
@@ -172,7 +172,7 @@ impl<'a> KeptTwin<'a> {
                 facts: facts
                     .map(|(at, fact)| Ok((at, event(fact)?)))
                     .collect::<Result<_, DecodeError>>()?,
-            })
+            }))
         } else {
             Change::Bench(events)
         };

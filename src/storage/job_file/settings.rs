@@ -319,18 +319,12 @@ settings! {
 /// The settings as they are written.
 #[derive(Serialize, Deserialize)]
 #[serde(transparent)]
-pub(super) struct SettingsToday(#[serde(with = "SettingsTwin")] RawSettings);
+pub(super) struct SettingsToday(#[serde(with = "SettingsTwin")] pub(super) RawSettings);
 
 /// In version 1 each kind of edge has a field of its own.
 #[derive(Deserialize)]
 #[serde(transparent)]
 pub(super) struct SettingsOfV1(#[serde(with = "SettingsV1")] RawSettings);
-
-impl SettingsToday {
-    pub(super) fn of(settings: &RawSettings) -> Self {
-        Self(*settings)
-    }
-}
 
 impl From<SettingsToday> for RawSettings {
     fn from(settings: SettingsToday) -> Self {

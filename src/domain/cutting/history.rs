@@ -102,8 +102,8 @@ impl History {
         }
     }
 
-    /// The line that a file holds, each list as in [`History::done`] and
-    /// [`History::undone`].
+    /// The line that a file holds, each list with the nearest
+    /// change last.
     pub fn from_parts(done: Vec<KeptChange>, undone: Vec<KeptChange>, is_cut: bool) -> Self {
         Self {
             done: done.into_iter().map(Arc::new).collect(),

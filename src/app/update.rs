@@ -196,9 +196,13 @@ fn opened_job(state: &mut State, opened: Opened) {
         state.rack = RackView::default();
         go::to_opened(state);
     }
+    let is_cut = state.job().is_some_and(|job| job.history().is_cut());
     match read_only {
         Some(why) => state.complain(why),
         None if stays => state.say("open for work"),
+        None if is_cut => {
+            state.complain("undo begins here: what was changed before no longer fits this file");
+        }
         None => {}
     }
     state.order_preferences();

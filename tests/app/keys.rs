@@ -505,7 +505,7 @@ proptest! {
     }
 }
 
-fn cases(usual: u32) -> u32 {
+pub(crate) fn cases(usual: u32) -> u32 {
     std::env::var("BENDMARK_CASES")
         .ok()
         .and_then(|text| text.parse().ok())

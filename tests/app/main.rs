@@ -4,6 +4,7 @@
     clippy::expect_used,
     clippy::panic,
     clippy::indexing_slicing,
+    clippy::print_stdout,
     reason = "a failing test may panic"
 )]
 
@@ -16,6 +17,7 @@ mod keys;
 mod board_to_board;
 mod fields;
 mod growing;
+mod histories;
 mod hands;
 mod typing;
 mod places;

@@ -29,7 +29,7 @@ fn matches(name: &str, expected: &str) {
 #[test]
 fn the_page_of_keys_is_made_from_the_table_of_keys() {
     let mut page = String::from(
-        "# Keys\n\nMade from the program's table of keys. Digits and `.` start a reading in the Log at once.\n",
+        "# Keys\n\nMade from the program's table of keys. Digits and `.` start a reading in the Log at once. Undo and redo reach across a restart.\n",
     );
     for (scope, title) in Scope::ALL {
         let rows: Vec<_> = TABLE.iter().filter(|row| row.scope == scope).collect();

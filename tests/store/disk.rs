@@ -177,7 +177,7 @@ fn without_a_copy_a_damaged_file_is_refused_and_untouched() {
     let (folder, path) = folder();
     fs::write(&path, "(version: 1, name: \"x\", colour: red)").unwrap();
     let error = load(&RealFs, &path).unwrap_err().to_string();
-    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, edges, courses, said, events, changes; no readable copy of it is there, expected a job file"#);
+    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, edges, courses, said, events, changes, undo, redo; no readable copy of it is there, expected a job file"#);
     assert_eq!(names(&folder), ["Cedar Lane.ron"]);
 }
 

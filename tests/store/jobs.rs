@@ -7,17 +7,17 @@ use bendmark::domain::{
         Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, SpoiledBy, Utc,
         WrittenCourse,
     },
-    cutting::Job,
+    cutting::{Job, NamedChange, Spot},
     log::{
-        Course, CourseFigure, CourseNumber, Edge, EdgeId, End, PanelsLie, ReadTo, Reading,
-        SetAside, SheetSaid, Struck, TapeEnd,
+        Course, CourseFigure, CourseNumber, CourseShift, Edge, EdgeId, End, PanelsLie, ReadTo,
+        Reading, SetAside, SheetSaid, Struck, TapeEnd,
     },
     measure::{Hand, Length, Name, SkewLine},
     piece::{NearEnd, Panel, PieceId, PieceSpec},
     roof::{ByKind, Corner, EdgeKind, RoofLine, Slope, SlopeForm},
     settings::{
-        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, Settings,
-        SparePerCent, StackTurned,
+        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, Setting,
+        Settings, SparePerCent, StackTurned,
     },
     stock::{Offcut, OffcutNumber},
     tape::Division,
@@ -47,6 +47,35 @@ fn number(number: u32) -> CourseNumber {
 /// A job in which no field has its default.
 // Over 60 lines: every field is set.
 pub(crate) fn full_job() -> Job {
+    let mut job = with_every_field();
+    let mut before = job.clone();
+    let [hip, valley] = [0, 1].map(|at| before.edges()[at].id);
+    before.name = Name::or("Before", "?");
+    before.settings = Settings::default();
+    before.add_edge(Name::or("Gone again", "?"), EdgeKind::Rake, Hand::Left);
+    before.shift_courses(hip, CourseShift::In(number(1)));
+    before.edge_mut(hip).unwrap().said.clear();
+    let edge = before.edge_mut(valley).unwrap();
+    edge.put(Course::unread(number(77)));
+    edge.said = vec![SheetSaid::nothing(number(2))];
+    edge.said[0].course.bottom = read(500);
+    let named = |words: &str, spot| NamedChange {
+        words: words.to_owned(),
+        spot,
+    };
+    job.keep_change(&before, named("all of it", Spot::Rack));
+    let fact = Fact::Gone {
+        offcut: OffcutNumber(3),
+        by: GoneBy::Thrown,
+    };
+    job.record(vec![fact], Some(Utc(1_800_000_000)));
+    let undone = job.undo(|_| named("offcut 3 gone", Spot::Setting(Setting::Blade)));
+    assert!(undone.is_some());
+    job
+}
+
+// Over 60 lines: every field.
+fn with_every_field() -> Job {
     let mut job = full_job_of_version_1();
     job.set_changes(39);
     let mut settings = *job.settings;

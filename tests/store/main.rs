@@ -13,6 +13,7 @@ mod jobs;
 mod bad_fs;
 mod injected;
 mod file;
+mod history;
 mod disk;
 mod versions;
 mod readings;

@@ -3,9 +3,9 @@
 //! A dialog is state with its data, never a loop of its own: a text to type, a
 //! row to choose, a question with keys of its own, or a page to read.
 
-use super::views::ReadingAt;
 use crate::app::message::KeptState;
 use crate::domain::bench::SpoiledBy;
+use crate::domain::cutting::ReadingAt;
 use crate::domain::log::{CourseNumber, EdgeId, Reading};
 use crate::domain::measure::Hand;
 use crate::domain::piece::PieceId;

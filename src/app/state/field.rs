@@ -1,7 +1,7 @@
 //! The field: what is being typed, what for, and what is understood so far.
 
-use super::views::ReadingAt;
 use crate::app::place::Place;
+use crate::domain::cutting::ReadingAt;
 use crate::domain::log::{EdgeId, Reading};
 use crate::domain::measure::Length;
 use crate::domain::settings::{Setting, Settings};

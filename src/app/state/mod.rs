@@ -5,18 +5,18 @@
 mod views;
 mod field;
 mod dialog;
-mod history;
+mod earlier;
 mod open_job;
 mod looked_up;
 mod program;
 mod selected;
 
+pub use crate::domain::cutting::{NamedChange, ReadingAt, Spot};
 pub use dialog::{Choice, Dialog, Prompt, Question, hand_at};
 pub use field::{Entry, Field, Figure, Purpose, Sense, said_of, value_of};
-pub use history::{NamedChange, Spot};
 pub use open_job::{OnDisk, OpenJob};
 pub use program::{HOLD_MS, Notice, State};
 pub use views::{
     BenchView, EntryOrder, HipsFocus, HipsView, JobView, LogFocus, LogView, PiecesAs, RackView,
-    ReadingAt, ShowExpected,
+    ShowExpected,
 };

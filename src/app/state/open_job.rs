@@ -1,11 +1,14 @@
 //! The job that is open: what is written down, and all that follows from it.
 
-use super::history::{Change, History, NamedChange, Spot, named_by_facts};
+use super::earlier::named_by_facts;
 use crate::app::effect::{Theirs, ToSave};
 use crate::app::message::Opened;
 use crate::domain::{
     bench::{BenchEvent, Fact, Pace, Progress, Stage, TimeLeft, Utc},
-    cutting::{CutList, CutPiece, EdgeDoubt, Job, Labels, PanelsToCarry, PieceStock, doubts_of},
+    cutting::{
+        CutList, CutPiece, EdgeDoubt, History, Job, Labels, NamedChange, PanelsToCarry, PieceStock,
+        Spot, doubts_of,
+    },
     doubt::Doubt,
     log::{CourseNumber, Edge, EdgeId, TwoReadings},
     piece::PieceId,
@@ -46,7 +49,6 @@ pub struct OpenJob {
     /// The file that readings were last taken from.
     pub readings: Option<PathBuf>,
     job: Arc<Job>,
-    history: History,
     change: u64,
     /// Whether a change was refused since that was last asked.
     refused: bool,
@@ -72,7 +74,6 @@ impl OpenJob {
             read_only: opened.read_only,
             progress,
             job,
-            history: History::default(),
             change: first_change,
             refused: false,
             first: None,
@@ -103,36 +104,35 @@ impl OpenJob {
     /// Changes the paper: settings, edges, readings. False where that comes to
     /// what it was.
     pub fn edit(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job)) -> bool {
-        if self.refuses() {
-            return false;
+        let changed = self.keeps(words, spot, edit);
+        if changed {
+            self.derive();
         }
-        let before = self.job.paper();
-        self.counted(edit);
-        if self.job.paper() == before {
-            return false;
-        }
-        let before = Change::Paper(Box::new(before));
-        self.history.made(NamedChange { words, spot }, before);
-        self.derive();
-        true
+        changed
     }
 
     /// Changes what numbers stand for, on paper and in the facts. False where
     /// that comes to what it was.
     pub fn renumber(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job)) -> bool {
+        let changed = self.keeps(words, spot, edit);
+        if changed {
+            self.first = None;
+            self.derive();
+        }
+        changed
+    }
+
+    /// Changes the job and keeps what it was.
+    fn keeps(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job)) -> bool {
         if self.refuses() {
             return false;
         }
-        let before = Box::new(self.job().clone());
-        self.counted(edit);
-        if *self.job == *before {
-            return false;
-        }
-        self.history
-            .made(NamedChange { words, spot }, Change::Whole(before));
-        self.first = None;
-        self.derive();
-        true
+        let before = Arc::clone(&self.job);
+        let job = Arc::make_mut(&mut self.job);
+        edit(job);
+        // The job may be one from before; the count of changes never falls.
+        job.set_changes(before.changes());
+        job.keep_change(&before, NamedChange { words, spot })
     }
 
     /// Writes down facts of one key press at the bench, and with them to whom
@@ -146,9 +146,10 @@ impl OpenJob {
             .iter()
             .map(Fact::only_further)
             .collect::<Option<Vec<_>>>();
-        Arc::make_mut(&mut self.job).record(facts, now);
-        let facts = Change::Bench(Vec::new());
-        self.history.made(NamedChange { words, spot }, facts);
+        let job = Arc::make_mut(&mut self.job);
+        let before = job.events().len();
+        job.record(facts, now);
+        job.keep_press(NamedChange { words, spot }, before);
         if let Some(pieces) = further {
             self.list
                 .further(&self.progress, &self.job.settings, &pieces);
@@ -284,8 +285,8 @@ impl OpenJob {
     /// begins a line of its own: what was undone or done before is of another.
     pub fn go_back_to(&mut self, mut job: Job) {
         job.set_changes(job.changes().max(self.job.changes()));
+        job.set_history(History::new());
         self.job = Arc::new(job);
-        self.history = History::default();
         self.first = None;
         self.derive();
     }
@@ -294,24 +295,19 @@ impl OpenJob {
     pub fn undo(&mut self) -> Option<NamedChange> {
         let labels = self.labels.clone();
         let named = |events: &[BenchEvent]| named_by_facts(events, &labels);
-        self.step(|history, job| history.undo(job, named))
+        self.step(|job| job.undo(named))
     }
 
     /// Does the change last taken back once more.
     pub fn redo(&mut self) -> Option<NamedChange> {
-        self.step(History::redo)
+        self.step(Job::redo)
     }
 
-    fn step(
-        &mut self,
-        step: impl FnOnce(&mut History, &mut Job) -> Option<NamedChange>,
-    ) -> Option<NamedChange> {
+    fn step(&mut self, step: impl FnOnce(&mut Job) -> Option<NamedChange>) -> Option<NamedChange> {
         if self.refuses() {
             return None;
         }
-        let changes = self.job.changes();
-        let change = step(&mut self.history, Arc::make_mut(&mut self.job))?;
-        Arc::make_mut(&mut self.job).set_changes(changes);
+        let change = step(Arc::make_mut(&mut self.job))?;
         self.derive();
         Some(change)
     }
@@ -340,15 +336,6 @@ impl OpenJob {
         self.list = CutList::with_first(&self.job, &self.progress, self.first);
         self.labels = Labels::of(&self.job, &self.progress);
         self.changed();
-    }
-
-    /// Changes the job, which may be one from before; the count of changes never
-    /// falls.
-    fn counted(&mut self, edit: impl FnOnce(&mut Job)) {
-        let job = Arc::make_mut(&mut self.job);
-        let changes = job.changes();
-        edit(job);
-        job.set_changes(changes);
     }
 
     fn changed(&mut self) {

@@ -1,9 +1,9 @@
 //! What the keys are about at each place: never something that is gone.
 
-use super::{open_job::OpenJob, program::State, views::ReadingAt};
+use super::{open_job::OpenJob, program::State};
 use crate::domain::{
     bench::Stage,
-    cutting::{CutPiece, PieceStock},
+    cutting::{CutPiece, PieceStock, ReadingAt},
     doubt::Doubt,
     log::{Edge, EdgeId},
     piece::PieceId,

@@ -39,14 +39,6 @@ pub enum LogFocus {
     Courses,
 }
 
-/// A reading: the bottom or top of a course of an edge.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct ReadingAt {
-    pub edge: EdgeId,
-    pub course: CourseNumber,
-    pub end: End,
-}
-
 /// In which rows the readings are shown and asked for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub enum EntryOrder {

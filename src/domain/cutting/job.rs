@@ -1,8 +1,10 @@
 //! A job: its settings, its edges with their log, and the bench's facts.
 //!
-//! Nothing derived is in it. Edges are shared, so that a copy of a job (for
+//! Nothing derived is in it; the line of its changes is, for what was can not be
+//! derived. Edges are shared, so that a copy of a job (for
 //! undo, for the saver) costs little.
 
+use super::history::History;
 use crate::domain::{
     bench::{BenchEvent, Fact, Utc},
     log::{CourseNumber, Edge, EdgeId},
@@ -14,7 +16,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 
 /// One roof's work.
-#[derive(Clone, Eq, Debug)]
+#[derive(Clone, Debug)]
 pub struct Job {
     pub name: Name,
     pub settings: Settings,
@@ -22,10 +24,11 @@ pub struct Job {
     next_edge: u32,
     events: Vec<BenchEvent>,
     changes: u64,
+    history: History,
 }
 
-/// Jobs are the same where the same is written down, however often it was
-/// changed on the way there.
+/// Jobs are the same where the same is written down, however it was changed on
+/// the way there.
 impl PartialEq for Job {
     fn eq(&self, other: &Self) -> bool {
         let Self {
@@ -35,6 +38,7 @@ impl PartialEq for Job {
             next_edge,
             events,
             changes: _,
+            history: _,
         } = self;
         *name == other.name
             && *settings == other.settings
@@ -43,6 +47,8 @@ impl PartialEq for Job {
             && *events == other.events
     }
 }
+
+impl Eq for Job {}
 
 /// Why parts do not make a job.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -84,6 +90,7 @@ impl Job {
             next_edge: 1,
             events: Vec::new(),
             changes: 0,
+            history: History::new(),
         }
     }
 
@@ -114,7 +121,22 @@ impl Job {
             next_edge,
             events,
             changes: 0,
+            history: History::new(),
         })
+    }
+
+    /// The line of its changes.
+    pub const fn history(&self) -> &History {
+        &self.history
+    }
+
+    /// Goes on with another line, which must be this job's own.
+    pub fn set_history(&mut self, history: History) {
+        self.history = history;
+    }
+
+    pub(super) const fn history_mut(&mut self) -> &mut History {
+        &mut self.history
     }
 
     /// How often it was changed, deletes and undos included. It never falls, so
@@ -203,6 +225,11 @@ impl Job {
         }
     }
 
+    /// Has these edges, of which each is there once, and goes on from that id.
+    pub(super) fn put_edges(&mut self, edges: Vec<Arc<Edge>>, next_edge: u32) {
+        (self.edges, self.next_edge) = (edges, next_edge);
+    }
+
     /// Takes an edge out; what was done with its pieces stays written down.
     pub fn remove_edge(&mut self, id: EdgeId) -> Option<Arc<Edge>> {
         let at = self.place_of(id)?;
@@ -244,8 +271,10 @@ impl Job {
         }
     }
 
-    /// Writes down more facts of the last key press.
+    /// Writes down more facts of the last key press. What was taken back before
+    /// it can not be done again.
     pub fn record_joined(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
+        self.history.forget_undone();
         let last = self.events.iter().rev().find_map(|event| event.at);
         let at = now.filter(|now| last.is_none_or(|last| *now >= last));
         let joined = true;
@@ -275,34 +304,7 @@ impl Job {
     pub fn put_back(&mut self, mut events: Vec<BenchEvent>) {
         self.events.append(&mut events);
     }
-
-    /// A copy of all but the bench's facts, for undo.
-    pub fn paper(&self) -> Paper {
-        Paper(Self {
-            name: self.name.clone(),
-            settings: self.settings,
-            edges: self.edges.clone(),
-            next_edge: self.next_edge,
-            events: Vec::new(),
-            changes: 0,
-        })
-    }
-
-    /// Puts such a copy back; the facts stay as they are.
-    pub fn restore(&mut self, paper: Paper) {
-        let events = std::mem::take(&mut self.events);
-        *self = Self {
-            events,
-            changes: self.changes,
-            ..paper.0
-        };
-    }
 }
-
-/// All of a job that is written on paper in the old way: everything but what
-/// was done at the bench.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Paper(Job);
 
 #[cfg(test)]
 mod tests {

@@ -3,7 +3,11 @@
 //!
 //! All of it but the job itself is worked out anew from what was written down.
 
+mod spot;
+mod delta;
+mod history;
 mod job;
+mod undo;
 mod difference;
 mod doubtful;
 mod from_board_to_board;
@@ -21,6 +25,7 @@ mod carry;
 pub use carry::{LotPanels, PanelsToCarry};
 pub use cut_list::{CutList, EmptyCourse, course_pieces};
 pub use cut_piece::{CutNow, CutPiece, PieceStock};
+pub use delta::{Delta, EdgeDelta, Rows};
 pub use difference::differences;
 pub use doubtful::{
     EdgeDoubt, doubt_words, doubts_of_edge_alone, is_let_stand, not_judged, odd_planes,
@@ -29,7 +34,9 @@ pub use doubtful::{
 pub use every_doubt::doubts_of;
 pub use fit::{Fit, Misfit, Off, Remedy};
 pub use from_board_to_board::{KnownLean, lean_at_end};
-pub use job::{Job, JobTrouble, Paper, Shift};
+pub use history::{Change, History, KeptChange, NamedChange};
+pub use job::{Job, JobTrouble, Shift};
 pub use label::Labels;
 pub use lots::Lots;
 pub use note::{Note, notes_of};
+pub use spot::{ReadingAt, Spot};

@@ -9,7 +9,10 @@ use super::{
     open::{ACCEPT_EDITED, Purpose, accept_edited, no_copy, open, open_to_write, tell},
 };
 use crate::app::dialogs::saving::UNCONFIRMED;
-use crate::domain::cutting::Job;
+use crate::domain::{
+    cutting::{Job, NamedChange, Spot},
+    measure::cleaned,
+};
 use crate::shell::outside::{Exit, now};
 use crate::storage::{
     files::{Confirmed, MOST_BYTES, RealFs, words},
@@ -104,10 +107,12 @@ impl Import {
         }
         let (job, mut file) = open_to_write(&self.path, self.purpose)?;
         let mut imported = self.imported(&job)?;
-        if imported.job != job {
+        let named = self.named(&job, &imported.job);
+        let changed = imported.job.keep_change(&job, named);
+        if changed {
             imported.job.count_change();
         }
-        if imported.job != job || self.purpose == Purpose::WriteAnyhow {
+        if changed || self.purpose == Purpose::WriteAnyhow {
             let bytes = job_file::encode(&imported.job).map_err(Stop::one)?;
             let before = job_file::encode(&job).map_err(Stop::one)?;
             let on_disk = file.save(&bytes, &[before], now()).map_err(Stop::one)?;
@@ -118,6 +123,17 @@ impl Import {
         let mut lines = vec![self.report(&imported)];
         lines.extend(to_look_at(&job, &imported.job, "now"));
         result(&(lines.join("\n") + "\n"))
+    }
+
+    /// What undo on the screen calls it, and where it shows it.
+    fn named(&self, before: &Job, now: &Job) -> NamedChange {
+        let name = self.csv.file_name().unwrap_or_default().to_string_lossy();
+        let mut edges = now.edges().iter();
+        let first = edges.find(|edge| before.edge(edge.id) != Some(edge));
+        NamedChange {
+            words: format!("readings from \"{}\"", cleaned(&name)),
+            spot: first.map_or(Spot::Rack, |edge| Spot::Edge(edge.id)),
+        }
     }
 
     fn imported(&self, job: &Job) -> Result<Imported, Stop> {

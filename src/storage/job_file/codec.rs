@@ -3,12 +3,16 @@
 use super::{
     checksum::{self, Seal},
     error::{DecodeError, EncodeError},
-    head,
-    job::{JobTwin, SettingsOfV1, SettingsToday, expected_bytes},
+    head, history,
+    job::{JobTwin, expected_bytes},
+    settings::{SettingsOfV1, SettingsToday},
     size::{self, MOST_PIECES},
     version::VERSION,
 };
-use crate::domain::{cutting::Job, settings::RawSettings};
+use crate::domain::{
+    cutting::{History, Job},
+    settings::RawSettings,
+};
 use crate::storage::files::MOST_BYTES;
 use ron::{Options, extensions::Extensions, ser::PrettyConfig};
 use serde::Deserialize;
@@ -50,6 +54,7 @@ pub fn encode(job: &Job) -> Result<Vec<u8>, EncodeError> {
     let mut text = String::with_capacity(expected_bytes(job));
     options()
         .to_writer_pretty(&mut text, &JobTwin::of(job), layout)
+        .and_then(|()| history::put_on(&mut text, job.history(), &options()))
         .map_err(|error| EncodeError::Ron(error.to_string()))?;
     text.push('\n');
     checksum::seal(&mut text);
@@ -72,11 +77,12 @@ pub fn decode(bytes: &[u8]) -> Result<Decoded, DecodeError> {
     let text =
         std::str::from_utf8(content).map_err(|error| DecodeError::not_text(content, error))?;
     let version = head::version(text)?;
+    let (text, lists) = history::taken_off(text);
     // An older version has an arm of its own, with twins of its own for what was
     // otherwise then, and its job goes on as one of today.
-    let job = match version {
-        VERSION => read::<SettingsToday>(text)?,
-        1 => read::<SettingsOfV1>(text)?,
+    let mut job = match version {
+        VERSION => read::<SettingsToday>(&text)?,
+        1 => read::<SettingsOfV1>(&text)?,
         version => return Err(DecodeError::OtherVersion { version }),
     };
     let pieces = size::pieces(&job);
@@ -86,11 +92,13 @@ pub fn decode(bytes: &[u8]) -> Result<Decoded, DecodeError> {
             EncodeError::TooManyPieces { pieces },
         ));
     }
-    Ok(Decoded {
-        job,
-        seal: checksum::seal_of(content),
-        version,
-    })
+    let seal = checksum::seal_of(content);
+    match lists {
+        Some(lists) if seal == Seal::Whole => history::give(&mut job, lists, &options()),
+        Some(_) => job.set_history(History::cut_off()),
+        None => {}
+    }
+    Ok(Decoded { job, seal, version })
 }
 
 fn read<'a, S: Deserialize<'a> + Into<RawSettings>>(text: &'a str) -> Result<Job, DecodeError> {

@@ -43,7 +43,7 @@ pub(super) struct StruckTwin {
 
 #[derive(Serialize, Deserialize)]
 #[serde(remote = "End", rename = "End")]
-enum EndTwin {
+pub(super) enum EndTwin {
     Bottom,
     Top,
 }

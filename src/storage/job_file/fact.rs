@@ -259,7 +259,7 @@ impl FactTwin {
 }
 
 /// Every edge that a fact names.
-fn edges_of(fact: &Fact) -> Vec<EdgeId> {
+pub(super) fn edges_of(fact: &Fact) -> Vec<EdgeId> {
     match fact {
         Fact::Marked { piece, spec, .. } => {
             let both = spec.near.iter().flat_map(|near| near.edges);

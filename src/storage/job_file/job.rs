@@ -4,20 +4,21 @@
 //! which edge it belongs to: short to read, and a change shows as one line.
 
 use super::{
+    course::{CourseTwin, SaidTwin},
     edge::EdgeTwin,
     error::DecodeError,
     fact::EventTwin,
-    range::course_number,
-    settings::{ReadToSaid, SettingsTwin, SettingsV1, bare, optional},
+    settings::SettingsToday,
     version::VERSION,
 };
 use crate::domain::{
-    cutting::Job,
-    log::{Course, CourseFigure, Edge, EdgeId, Reading, SheetSaid},
-    measure::{Length, Name},
+    cutting::{History, Job},
+    log::{Course, Edge, SheetSaid},
+    measure::Name,
     settings::{RawSettings, Settings},
 };
-use serde::{Deserialize, Serialize};
+use serde::de::IgnoredAny;
+use serde::{Deserialize, Deserializer, Serialize};
 use std::borrow::Cow;
 use std::collections::HashMap;
 
@@ -38,77 +39,16 @@ pub(super) struct JobTwin<'a, S = SettingsToday> {
     /// How often the job was changed.
     #[serde(default, skip_serializing_if = "is_none_yet")]
     changes: u64,
+    /// The line of changes, where it is not as it was written.
+    #[serde(default, skip_serializing, deserialize_with = "passed_over")]
+    undo: bool,
+    #[serde(default, skip_serializing, deserialize_with = "passed_over")]
+    redo: bool,
 }
 
-#[derive(Serialize, Deserialize)]
-#[serde(transparent)]
-pub(super) struct SettingsToday(#[serde(with = "SettingsTwin")] RawSettings);
-
-/// In version 1 each kind of edge has a field of its own.
-#[derive(Deserialize)]
-#[serde(transparent)]
-pub(super) struct SettingsOfV1(#[serde(with = "SettingsV1")] RawSettings);
-
-impl From<SettingsToday> for RawSettings {
-    fn from(settings: SettingsToday) -> Self {
-        settings.0
-    }
-}
-
-impl From<SettingsOfV1> for RawSettings {
-    fn from(settings: SettingsOfV1) -> Self {
-        settings.0
-    }
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(rename = "Course", deny_unknown_fields)]
-struct CourseTwin {
-    edge: u32,
-    course: u32,
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
-    bottom: Option<Length>,
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
-    top: Option<Length>,
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
-    runs_out: Option<Length>,
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
-    height: Option<Length>,
-    /// The edge at its other end.
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
-    to: Option<u32>,
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
-    reads_to: Option<ReadToSaid>,
-    /// A sheet last said these very figures.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    as_said: bool,
-}
-
-/// What a sheet last said of a course, where the log has other figures.
-#[derive(Serialize, Deserialize)]
-#[serde(rename = "Said", deny_unknown_fields)]
-struct SaidTwin {
-    edge: u32,
-    course: u32,
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
-    bottom: Option<Length>,
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
-    top: Option<Length>,
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
-    runs_out: Option<Length>,
-    #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
-    height: Option<Length>,
-    /// The figures of which the log has another, nobody having chosen.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    two: Vec<FigureTwin>,
-}
-
-#[derive(Clone, Copy, Debug, Serialize, Deserialize)]
-enum FigureTwin {
-    Bottom,
-    Top,
-    RunsOut,
-    Height,
+/// That something is there, whatever it is.
+fn passed_over<'de, D: Deserializer<'de>>(deserializer: D) -> Result<bool, D::Error> {
+    IgnoredAny::deserialize(deserializer).map(|_| true)
 }
 
 // serde hands the field over by reference.
@@ -137,11 +77,11 @@ impl<'a> JobTwin<'a> {
                 .iter()
                 .flat_map(|edge| {
                     let courses = edge.courses().iter();
-                    courses.map(|course| CourseTwin {
-                        as_said: edge
-                            .said_of(course.number)
-                            .is_some_and(|said| said.is(course)),
-                        ..CourseTwin::of(edge.id, course)
+                    courses.map(|course| {
+                        let mut twin = CourseTwin::of(edge.id, course);
+                        let said = edge.said_of(course.number);
+                        twin.as_said = said.is_some_and(|said| said.is(course));
+                        twin
                     })
                 })
                 .collect(),
@@ -158,6 +98,8 @@ impl<'a> JobTwin<'a> {
                 .collect(),
             events: job.events().iter().map(EventTwin::of).collect(),
             changes: job.changes(),
+            undo: false,
+            redo: false,
         }
     }
 }
@@ -184,132 +126,10 @@ impl<S: Into<RawSettings>> JobTwin<'_, S> {
         let mut job = Job::from_parts(name, settings, edges, self.next_edge, events)
             .map_err(|error| DecodeError::value("edges", error))?;
         job.set_changes(self.changes);
+        if self.undo || self.redo {
+            job.set_history(History::cut_off());
+        }
         Ok(job)
-    }
-}
-
-impl CourseTwin {
-    fn of(edge: EdgeId, course: &Course) -> Self {
-        let Course {
-            number,
-            bottom,
-            top,
-            runs_out,
-            height,
-            to,
-            reads_to,
-        } = course;
-        Self {
-            edge: edge.0,
-            course: number.get(),
-            bottom: bottom.map(Reading::length),
-            top: top.map(Reading::length),
-            runs_out: runs_out.map(Reading::length),
-            height: height.map(Reading::length),
-            to: to.map(|edge| edge.0),
-            reads_to: reads_to.map(ReadToSaid),
-            as_said: false,
-        }
-    }
-
-    fn checked(&self, edge: &Name) -> Result<Course, DecodeError> {
-        let place = || format!("course {} of \"{edge}\"", self.course);
-        let number = course_number(self.course)
-            .map_err(|what| DecodeError::value(format!("edge \"{edge}\""), what))?;
-        let reading = |what: &str, length: Option<Length>| {
-            let Some(length) = length else {
-                return Ok(None);
-            };
-            Reading::new(length).map(Some).map_err(|_| {
-                let nm = length.nm();
-                let most = Length::LONGEST.nm();
-                DecodeError::value(
-                    place(),
-                    format!("{what} of {nm} nm is out of range, expected 0 to {most}"),
-                )
-            })
-        };
-        Ok(Course {
-            number,
-            bottom: reading("bottom", self.bottom)?,
-            top: reading("top", self.top)?,
-            runs_out: reading("runs_out", self.runs_out)?,
-            height: reading("height", self.height)?,
-            to: self.to.map(EdgeId),
-            reads_to: self.reads_to.as_ref().map(|said| said.0),
-        })
-    }
-}
-
-impl SaidTwin {
-    fn of(edge: EdgeId, said: &SheetSaid) -> Self {
-        let SheetSaid { course, two } = said;
-        let CourseTwin {
-            edge,
-            course,
-            bottom,
-            top,
-            runs_out,
-            height,
-            to: _,
-            reads_to: _,
-            as_said: _,
-        } = CourseTwin::of(edge, course);
-        Self {
-            edge,
-            course,
-            bottom,
-            top,
-            runs_out,
-            height,
-            two: two.iter().copied().map(FigureTwin::of).collect(),
-        }
-    }
-
-    fn checked(&self, edge: &Name) -> Result<SheetSaid, DecodeError> {
-        let course = CourseTwin {
-            edge: self.edge,
-            course: self.course,
-            bottom: self.bottom,
-            top: self.top,
-            runs_out: self.runs_out,
-            height: self.height,
-            to: None,
-            reads_to: None,
-            as_said: false,
-        };
-        let course = course.checked(edge)?;
-        let two: Vec<_> = self.two.iter().copied().map(FigureTwin::figure).collect();
-        let said = |figure: &CourseFigure| figure.of(&course).is_some();
-        if two.is_sorted_by(|one, other| one < other) && two.iter().all(said) {
-            return Ok(SheetSaid { course, two });
-        }
-        let place = format!("said of course {} of \"{edge}\"", self.course);
-        let what = format!(
-            "two of {:?} is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height",
-            self.two
-        );
-        Err(DecodeError::value(place, what))
-    }
-}
-
-impl FigureTwin {
-    const fn of(figure: CourseFigure) -> Self {
-        match figure {
-            CourseFigure::Bottom => Self::Bottom,
-            CourseFigure::Top => Self::Top,
-            CourseFigure::RunsOut => Self::RunsOut,
-            CourseFigure::Height => Self::Height,
-        }
-    }
-
-    const fn figure(self) -> CourseFigure {
-        match self {
-            Self::Bottom => CourseFigure::Bottom,
-            Self::Top => CourseFigure::Top,
-            Self::RunsOut => CourseFigure::RunsOut,
-            Self::Height => CourseFigure::Height,
-        }
     }
 }
 

@@ -19,11 +19,16 @@ mod offcut;
 mod marked;
 mod misfit;
 mod fact;
+mod course;
+mod kept_change;
+mod replay;
+mod history;
 mod job;
 mod codec;
 
 pub use checksum::Seal;
 pub use codec::{Decoded, changes_in, decode, encode, seal_of, version_of};
 pub use error::{DecodeError, EncodeError};
+pub use history::{MOST_CHANGES, MOST_LINE_BYTES};
 pub use size::MOST_PIECES;
 pub use version::VERSION;

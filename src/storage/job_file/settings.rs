@@ -316,6 +316,28 @@ settings! {
     } twin => twin.kinds;
 }
 
+/// The settings as they are written.
+#[derive(Serialize, Deserialize)]
+#[serde(transparent)]
+pub(super) struct SettingsToday(#[serde(with = "SettingsTwin")] pub(super) RawSettings);
+
+/// In version 1 each kind of edge has a field of its own.
+#[derive(Deserialize)]
+#[serde(transparent)]
+pub(super) struct SettingsOfV1(#[serde(with = "SettingsV1")] RawSettings);
+
+impl From<SettingsToday> for RawSettings {
+    fn from(settings: SettingsToday) -> Self {
+        settings.0
+    }
+}
+
+impl From<SettingsOfV1> for RawSettings {
+    fn from(settings: SettingsOfV1) -> Self {
+        settings.0
+    }
+}
+
 /// To what something is read, where it is said.
 #[derive(Serialize, Deserialize)]
 #[serde(transparent)]

@@ -4,7 +4,7 @@
 use crate::domain::{
     bench::{BenchEvent, Fact},
     cutting::Job,
-    log::{Course, EdgeId},
+    log::{Course, Edge, EdgeId},
     measure::Length,
     settings::Settings,
 };
@@ -19,10 +19,15 @@ pub(super) fn pieces(job: &Job) -> usize {
     let corrections = corrections(job.events());
     job.edges().iter().fold(0, |sum: usize, edge| {
         let longer = corrections.get(&edge.id).copied().unwrap_or_default();
-        let courses = edge.courses().iter();
-        courses.fold(sum, |sum, course| {
-            sum.saturating_add(of_course(course, longer, &job.settings))
-        })
+        sum.saturating_add(of_edge(edge, longer, &job.settings))
+    })
+}
+
+/// The same of one edge, whose pieces are so much longer, in nm.
+pub(super) fn of_edge(edge: &Edge, longer: i64, settings: &Settings) -> usize {
+    let courses = edge.courses().iter();
+    courses.fold(0, |sum: usize, course| {
+        sum.saturating_add(of_course(course, longer, settings))
     })
 }
 

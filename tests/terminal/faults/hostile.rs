@@ -130,6 +130,37 @@ fn a_small_file_that_makes_as_many_pieces_as_are_allowed_takes_200_mb_at_most() 
     assert!(output.stdout.len() > 20_000_000);
 }
 
+/// The same with a line of changes behind it and the checksum of it all.
+fn with_changes(edges: &str, courses: &str, changes: &str) -> String {
+    let file = file(edges, courses, "");
+    let own = file.trim_end().trim_end_matches(')');
+    let mut text = format!("{own},\n    undo: [\n{changes}    ],\n)\n");
+    let sum = crc32fast::hash(text.as_bytes());
+    writeln!(text, "// checksum {sum:08x}").unwrap();
+    text
+}
+
+#[test]
+fn a_line_of_changes_that_means_harm_costs_little_and_no_job() {
+    let courses = repeated(5_000, |at| {
+        format!("(edge:1,course:{at},bottom:900000,top:800000)")
+    });
+    let change =
+        |count, what: &str| repeated(count, |_| format!("        (words:\"x\",at:Rack,{what})"));
+    let deep = "(".repeat(100_000);
+    for (count, what) in [
+        (500, "next_edge:90000"),
+        (500, "order:[1]"),
+        (500, "courses:[(edge:1,course:1,top:5)]"),
+        (10_000, "name:\"x\""),
+        (10_000, "press:[(fact:Gone(offcut:1,by:Used))]"),
+        (1, &deep),
+    ] {
+        let text = with_changes(EDGE, &courses, &change(count, what));
+        assert_eq!(read(&text), (0, String::new()), "{count} {what}");
+    }
+}
+
 #[test]
 fn depth_length_and_noise_are_refused() {
     refused(&"(".repeat(2_000_000), "");

@@ -2,6 +2,7 @@
 
 mod first_user;
 mod pasting;
+mod undo;
 mod whole_hip;
 
 use crate::terminal::{Home, Terminal};

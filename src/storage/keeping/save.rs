@@ -10,6 +10,7 @@
 //! Over 400 lines: the recipe and what is said where a step of it fails are read
 //! together.
 
+use super::content::Content;
 use super::{
     copies::{Aside, backup_path, new_temp, older_path, set_aside},
     versions,
@@ -327,7 +328,11 @@ fn copy<F: Fs>(fs: &F, path: &Path, to: &Path, last: &[u8]) -> Step<()> {
 ///
 /// # Errors
 /// As [`save`].
-pub fn replace<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
+pub fn replace<F: Fs>(
+    fs: &F,
+    path: &Path,
+    bytes: &(impl Content + ?Sized),
+) -> Result<(), SaveError> {
     named(path, || {
         let path = fs.resolve(path).at(SaveStep::Resolve)?;
         let temp = written(fs, &path, bytes)?;
@@ -340,7 +345,11 @@ pub fn replace<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError
 /// # Errors
 /// [`SaveError::Taken`] where something of that name, or a `.bak` of it, is
 /// there; else as [`save`].
-pub fn create<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
+pub fn create<F: Fs>(
+    fs: &F,
+    path: &Path,
+    bytes: &(impl Content + ?Sized),
+) -> Result<(), SaveError> {
     // The next save would write over a `.bak` whose own file was lost.
     for taken in [path.to_owned(), backup_path(path)] {
         if fs.exists(&taken).unwrap_or(false) {
@@ -389,17 +398,17 @@ fn named<T>(path: &Path, steps: impl FnOnce() -> Step<T>) -> Result<T, SaveError
 ///
 /// A file whose sync has failed may seem well on the next try although its
 /// content is lost, so the one further try is made on another.
-fn written<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Step<PathBuf> {
+fn written<F: Fs>(fs: &F, path: &Path, bytes: &(impl Content + ?Sized)) -> Step<PathBuf> {
     match written_once(fs, path, bytes) {
         Err(Broken::At(SaveStep::Sync, _)) => written_once(fs, path, bytes),
         done => done,
     }
 }
 
-fn written_once<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Step<PathBuf> {
+fn written_once<F: Fs>(fs: &F, path: &Path, bytes: &(impl Content + ?Sized)) -> Step<PathBuf> {
     let (mut file, temp) = new_temp(fs, path).at(SaveStep::Create)?;
-    let done = fs
-        .write_all(&mut file, bytes)
+    let done = bytes
+        .write_to(&mut |part| fs.write_all(&mut file, part))
         .at(SaveStep::Write)
         .and_then(|()| fs.sync_all(&mut file).at(SaveStep::Sync));
     drop(file);

@@ -3,7 +3,7 @@
 use super::args::{Stop, flag, option, result};
 use crate::shell::jobs::sheets::{may_be_a_page, may_give_way};
 use crate::shell::outside::{Exit, put_in_parts};
-use crate::storage::files::RealFs;
+use crate::storage::files::{RealFs, shown};
 use crate::storage::keeping::{Content, SaveError, save};
 use clap::{Arg, ArgMatches, value_parser};
 use std::path::PathBuf;
@@ -69,10 +69,10 @@ impl Destination {
             save::create(&RealFs, path, content)
         };
         match done {
-            Ok(()) => result(&format!("\"{}\" written\n", path.display())),
+            Ok(()) => result(&format!("\"{}\" written\n", shown(path))),
             Err(SaveError::Taken { path }) => Err(Stop::one(format!(
                 "\"{}\" is already there, expected a name not yet taken: choose another, or overwrite it with --{FORCE}",
-                path.display()
+                shown(&path)
             ))),
             Err(error) => Err(Stop::one(error)),
         }

@@ -6,7 +6,7 @@ use crate::domain::{cutting::Job, measure::cleaned};
 use crate::sheet::{format::Format, known::is_page, rows::Rows, text::WIDTH};
 use crate::shell::outside::in_parts;
 use crate::storage::{
-    files::{Fs, MOST_BYTES, RealFs, words},
+    files::{Fs, MOST_BYTES, RealFs, shown, words},
     job_file::version_of,
     keeping::{Content, Made, Part, create, is_beside_a_job, is_place_of_a_job},
 };
@@ -47,7 +47,7 @@ pub fn write(path: &Path, job: &Job) -> Message {
 /// Why not, and what to do.
 pub fn may_be_a_page(path: &Path) -> Result<(), String> {
     let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
-    let shown = path.display();
+    let shown = shown(path);
     if [path, &own].into_iter().any(is_beside_a_job) {
         return Err(format!(
             "\"{shown}\" is a name for a job's copies and locks: choose another"
@@ -67,7 +67,7 @@ pub fn may_be_a_page(path: &Path) -> Result<(), String> {
 /// # Errors
 /// Why not, and what to do.
 pub fn may_give_way(path: &Path) -> Result<(), String> {
-    let shown = path.display();
+    let shown = shown(path);
     let bytes = match RealFs.read(path, MOST_BYTES) {
         Ok(bytes) => bytes,
         Err(error) if error.kind() == ErrorKind::NotFound => return Ok(()),

@@ -16,7 +16,9 @@ use super::{
     versions,
 };
 use crate::domain::bench::Utc;
-use crate::storage::files::{Confirmed, Fingerprint, Fs, MOST_BYTES, confirmed, folder_of, words};
+use crate::storage::files::{
+    Confirmed, Fingerprint, Fs, MOST_BYTES, confirmed, folder_of, shown, words,
+};
 use crate::storage::job_file::{self, Seal};
 use std::fmt;
 use std::io::{self, ErrorKind};
@@ -94,17 +96,17 @@ impl fmt::Display for SaveError {
             Self::Taken { path } => write!(
                 f,
                 "\"{}\" is already there, expected a name not yet taken: open it, or choose another",
-                path.display()
+                shown(path)
             ),
             Self::Changed { path } => write!(
                 f,
                 "\"{}\" was changed by another program and is left as it is: open it again, or save under another path",
-                path.display()
+                shown(path)
             ),
             Self::Failed { path, step, .. } => write!(
                 f,
                 "\"{}\" could not be saved while {}: {}",
-                path.display(),
+                shown(path),
                 step.words(),
                 self.brief()
             ),

@@ -113,8 +113,7 @@ fn line_of(csv: &[u8], place: &Position) -> u64 {
     place.line() + u64::try_from(blank).unwrap_or(0)
 }
 
-/// The rows of `csv` that are too large, parted as the reader parts them: a cell
-/// that begins with a quote goes on to the next one that is not doubled.
+/// The rows of `csv` that are too large.
 fn too_large(csv: &[u8], delimiter: u8) -> Vec<TooLarge> {
     // As good as every file: no line is long, and no quote joins any.
     let short = |line: &[u8]| line.len() <= MOST_CELLS;
@@ -122,17 +121,36 @@ fn too_large(csv: &[u8], delimiter: u8) -> Vec<TooLarge> {
         return Vec::new();
     }
     let mut found = Vec::new();
-    let (mut from, mut cells, mut quoted, mut begins) = (0, 1_usize, false, true);
+    spans(csv, delimiter, |span| found.extend(span.too_large()));
+    found
+}
+
+/// Where a row stands, and what is in it.
+struct Span {
+    from: usize,
+    to: usize,
+    cells: usize,
+    /// Whether it ends within a quote: it is the last.
+    quoted: bool,
+}
+
+/// The rows of `csv`, blank ones too, parted as the reader parts them: a cell that
+/// begins with a quote goes on to the next one that is not doubled.
+fn spans(csv: &[u8], delimiter: u8, mut found: impl FnMut(Span)) {
+    let (mut from, mut cells, mut quoted, mut begins) = (0, 1, false, true);
     let mut rest = csv.iter().enumerate().peekable();
-    while let Some((at, byte)) = rest.next() {
-        let ends = !quoted && matches!(byte, b'\r' | b'\n');
-        if ends {
-            found.extend(large(from, at, cells, false));
-            (from, cells, begins) = (at + 1, 1, true);
-        } else if quoted {
-            if *byte == b'"' && rest.next_if(|(_, next)| **next == b'"').is_none() {
-                quoted = false;
-            }
+    while let Some((to, byte)) = rest.next() {
+        if quoted {
+            let ends = *byte == b'"' && rest.next_if(|(_, next)| **next == b'"').is_none();
+            quoted = !ends;
+        } else if matches!(byte, b'\r' | b'\n') {
+            found(Span {
+                from,
+                to,
+                cells,
+                quoted,
+            });
+            (from, cells, begins) = (to + 1, 1, true);
         } else if *byte == delimiter {
             (cells, begins) = (cells + 1, true);
         } else {
@@ -140,25 +158,58 @@ fn too_large(csv: &[u8], delimiter: u8) -> Vec<TooLarge> {
             begins = false;
         }
     }
-    found.extend(large(from, csv.len(), cells, quoted));
-    found
+    found(Span {
+        from,
+        to: csv.len(),
+        cells,
+        quoted,
+    });
 }
 
-fn large(from: usize, to: usize, cells: usize, quoted: bool) -> Option<TooLarge> {
-    let what = if cells > MOST_CELLS {
-        format!("{cells} cells, expected at most {MOST_CELLS}")
-    } else if to - from > MOST_BYTES {
-        let quote = if quoted {
-            ": a quote may not be closed"
+impl Span {
+    fn too_large(self) -> Option<TooLarge> {
+        let Self {
+            from,
+            to,
+            cells,
+            quoted,
+        } = self;
+        let bytes = to - from;
+        let what = if cells > MOST_CELLS {
+            format!("{cells} cells, expected at most {MOST_CELLS}")
+        } else if bytes > MOST_BYTES {
+            let quote = if quoted {
+                ": a quote may not be closed"
+            } else {
+                ""
+            };
+            format!("a row of {bytes} bytes, expected at most {MOST_BYTES}{quote}")
         } else {
-            ""
+            return None;
         };
-        format!(
-            "a row of {} bytes, expected at most {MOST_BYTES}{quote}",
-            to - from
-        )
-    } else {
-        return None;
-    };
-    Some(TooLarge { from, to, what })
+        Some(TooLarge { from, to, what })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        /// Rows are parted twice, and a row seen by one and not by the other would
+        /// be lost, or told of a wrong line.
+        #[test]
+        fn prop_rows_are_parted_as_the_reader_parts_them(text in "[x,\"\r\n;]{0,40}") {
+            let mut ours = Vec::new();
+            spans(text.as_bytes(), b',', |span| {
+                if span.to > span.from {
+                    ours.push(span.cells);
+                }
+            });
+            let read = reader(text.as_bytes(), b',').into_byte_records();
+            let theirs: Vec<usize> = read.map(|record| record.unwrap().len()).collect();
+            prop_assert_eq!(ours, theirs);
+        }
+    }
 }

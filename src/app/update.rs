@@ -15,6 +15,7 @@ use super::{
         RackView, Spot, State,
     },
 };
+use crate::domain::measure::shown;
 
 /// Changes the state by what happened and says what is to be done outside.
 pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
@@ -53,7 +54,7 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
         )),
         Message::RackRead(offcuts) => rack::bring(state, offcuts),
         Message::OursKept(path) => {
-            let path = path.display();
+            let path = shown(&path.to_string_lossy());
             state.say(format!(
                 "what was on the screen before is kept in \"{path}\""
             ));
@@ -61,7 +62,9 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
         Message::ReadingsTaken(taken) => taking::taken(state, *taken),
         Message::ReadingsNotTaken(path, why) => taking::not_taken(state, &path, why),
         Message::SameFigures(path, what) => taking::ask_about_same(state, path, what),
-        Message::SheetWritten(path) => state.say(format!("sheet written: {}", path.display())),
+        Message::SheetWritten(path) => {
+            state.say(format!("sheet written: {}", shown(&path.to_string_lossy())))
+        }
         Message::SheetNotWritten(path, why) => sheet::not_written(state, &path, why),
         Message::PreferencesRead(preferences) => state.preferences = preferences,
     }

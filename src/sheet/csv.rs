@@ -5,10 +5,11 @@
 //! millimetres. Where a name has letters beyond ASCII, the text begins with a
 //! byte order mark: spreadsheets take it for another encoding without.
 
-use super::rows::{Row, Rows};
+use super::rows::{EdgeRows, Row, Rows};
 use crate::domain::piece::{Ends, LineMarks, Mark};
 use crate::domain::tape::{Unit, exact};
 use crate::sheet::SheetError;
+use std::fmt::Write;
 
 /// What a column has for a piece, given its edge's name.
 type Field = fn(&str, &Row) -> String;
@@ -71,8 +72,7 @@ fn near(row: &Row, of: impl Fn(&LineMarks) -> Option<Ends>) -> Option<Ends> {
 /// The columns' names, in order, with those of pieces cut at both ends where
 /// there are any.
 pub fn columns(sheet: &Rows<'_>) -> Vec<&'static str> {
-    let mut rows = sheet.edges.iter().flat_map(|edge| &edge.rows);
-    let has_both = rows.any(|row| row.piece.spec.near.is_some());
+    let has_both = sheet.pieces().any(|piece| piece.spec.near.is_some());
     let count = if has_both { COLUMNS.len() } else { AT_ONE_END };
     let columns = COLUMNS.iter().take(count);
     columns.map(|(name, _)| *name).collect()
@@ -83,7 +83,16 @@ pub fn columns(sheet: &Rows<'_>) -> Vec<&'static str> {
 /// # Errors
 /// [`SheetError`] where the CSV library refuses; no job is known that does.
 pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
-    let mut writer = ::csv::Writer::from_writer(Vec::new());
+    let mut text = String::new();
+    write_csv(sheet, &mut text)?;
+    Ok(text)
+}
+
+/// The same, some rows at a time.
+pub(super) fn write_csv(sheet: &Rows<'_>, out: &mut dyn Write) -> Result<(), SheetError> {
+    if !is_ascii(sheet) {
+        out.write_char('\u{FEFF}').map_err(SheetError::of)?;
+    }
     let names = columns(sheet);
     let count = names.len();
     // Last, so that the other columns stand where they do; in each row, for rows
@@ -91,50 +100,103 @@ pub fn csv(sheet: &Rows<'_>) -> Result<String, SheetError> {
     let odd = sheet.file.as_ref().map(|odd| harmless(odd));
     let odd = || odd.clone().into_iter();
     let division = sheet.job.settings.division;
-    let fit = sheet.misfits().next().map(|_| "fit");
+    let has_misfit = sheet.misfits().next().is_some();
     let fits = |row: Option<&Row>| {
         let misfit = row.and_then(|row| row.piece.fit.misfit());
         let words = misfit.map_or_else(String::new, |misfit| misfit.words(division));
-        fit.map(|_| words).into_iter()
+        has_misfit.then_some(words).into_iter()
     };
-    let heads = names.into_iter().chain(fit);
+    let heads = names.into_iter().chain(has_misfit.then_some("fit"));
     let heads = heads.chain(sheet.file.iter().map(|_| "file"));
-    writer.write_record(heads).map_err(SheetError::of)?;
+    let mut lines = Lines::new(out);
+    lines.put(heads.map(str::to_owned))?;
     for edge in &sheet.edges {
         let name = harmless(edge.edge.name.as_str());
-        for row in &edge.rows {
+        for row in sheet.rows_of(edge) {
             let columns = COLUMNS.iter().take(count);
-            let fields = columns.map(|(_, of)| of(&name, row));
-            writer
-                .write_record(fields.chain(fits(Some(row))).chain(odd()))
-                .map_err(SheetError::of)?;
+            let fields = columns.map(|(_, of)| of(&name, &row));
+            lines.put(fields.chain(fits(Some(&row))).chain(odd()))?;
         }
-        for (course, why) in edge.holes(sheet.job.settings.division) {
-            let (kind, hand) = (edge.edge.kind.word(), edge.edge.hand.word());
-            let mut fields = vec![String::new(); count];
-            let said = [
-                name.clone(),
-                kind.to_owned(),
-                hand.to_owned(),
-                course.to_string(),
-            ];
-            let said = said.into_iter().zip(&mut fields);
-            said.for_each(|(said, field)| *field = said);
-            if let Some(stage) = fields.get_mut(AT_ONE_END - 1) {
-                *stage = why;
-            }
-            writer
-                .write_record(fields.into_iter().chain(fits(None)).chain(odd()))
-                .map_err(SheetError::of)?;
+        for hole in edge.holes(division) {
+            let fields = not_read(edge, &name, hole, count);
+            lines.put(fields.into_iter().chain(fits(None)).chain(odd()))?;
         }
     }
+    lines.finish()
+}
+
+/// The fields of a course that owes a piece, with why there is none.
+fn not_read(
+    edge: &EdgeRows<'_>,
+    name: &str,
+    (course, why): (u32, String),
+    count: usize,
+) -> Vec<String> {
+    let (kind, hand) = (edge.edge.kind.word(), edge.edge.hand.word());
+    let mut fields = vec![String::new(); count];
+    let said = [
+        name.to_owned(),
+        kind.to_owned(),
+        hand.to_owned(),
+        course.to_string(),
+    ];
+    let said = said.into_iter().zip(&mut fields);
+    said.for_each(|(said, field)| *field = said);
+    if let Some(stage) = fields.get_mut(AT_ONE_END - 1) {
+        *stage = why;
+    }
+    fields
+}
+
+/// Whether no letter beyond ASCII is going to be written: all texts but those of
+/// people and files are the program's own.
+fn is_ascii(sheet: &Rows<'_>) -> bool {
+    let division = sheet.job.settings.division;
+    let written = |edge: &&EdgeRows<'_>| edge.count() > 0 || edge.holes(division).next().is_some();
+    let mut edges = sheet.edges.iter().filter(written).peekable();
+    let file = sheet.file.as_ref().filter(|_| edges.peek().is_some());
+    edges.all(|edge| edge.edge.name.as_str().is_ascii()) && file.is_none_or(|file| file.is_ascii())
+}
+
+/// Lines on their way out, a few of them at a time.
+struct Lines<'o> {
+    writer: ::csv::Writer<Vec<u8>>,
+    count: usize,
+    out: &'o mut dyn Write,
+}
+
+impl<'o> Lines<'o> {
+    /// So many lines wait at most.
+    const MOST: usize = 256;
+
+    fn new(out: &'o mut dyn Write) -> Self {
+        Self {
+            writer: ::csv::Writer::from_writer(Vec::new()),
+            count: 0,
+            out,
+        }
+    }
+
+    fn put(&mut self, fields: impl Iterator<Item = String>) -> Result<(), SheetError> {
+        self.writer.write_record(fields).map_err(SheetError::of)?;
+        self.count += 1;
+        if self.count.is_multiple_of(Self::MOST) {
+            let full = ::csv::Writer::from_writer(Vec::new());
+            let full = std::mem::replace(&mut self.writer, full);
+            pass_on(full, self.out)?;
+        }
+        Ok(())
+    }
+
+    fn finish(self) -> Result<(), SheetError> {
+        pass_on(self.writer, self.out)
+    }
+}
+
+fn pass_on(writer: ::csv::Writer<Vec<u8>>, out: &mut dyn Write) -> Result<(), SheetError> {
     let bytes = writer.into_inner().map_err(SheetError::of)?;
     let text = String::from_utf8(bytes).map_err(SheetError::of)?;
-    if text.is_ascii() {
-        Ok(text)
-    } else {
-        Ok(format!("\u{FEFF}{text}"))
-    }
+    out.write_str(&text).map_err(SheetError::of)
 }
 
 /// Where the first or second end of a line meets the panel's outline.

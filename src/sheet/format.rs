@@ -3,7 +3,10 @@
 //! The one list of them: the command line's choice, the ending of a file's name
 //! and the sentences about both are made from it.
 
-use super::{SheetError, csv::csv, html::html, json::json, rows::Rows, text::text};
+use super::{
+    SheetError, csv::write_csv, html::write_html, json::write_json, rows::Rows, text::write_text,
+};
+use std::fmt::Write;
 
 /// A form of the cut sheet.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
@@ -59,16 +62,22 @@ impl Format {
         })
     }
 
-    /// The sheet in this form; `width` is that of text, in columns.
+    /// Writes the sheet in this form to `out`, a part at a time, so that the
+    /// whole of it is nowhere; `width` is that of text, in columns.
     ///
     /// # Errors
-    /// [`SheetError`] where a writing library refuses.
-    pub fn written(self, rows: &Rows<'_>, width: usize) -> Result<String, SheetError> {
+    /// [`SheetError`] where `out` or a writing library refuses.
+    pub fn write(
+        self,
+        rows: &Rows<'_>,
+        width: usize,
+        out: &mut dyn Write,
+    ) -> Result<(), SheetError> {
         match self {
-            Self::Text => Ok(text(rows, width)),
-            Self::Csv => csv(rows),
-            Self::Json => Ok(json(rows)),
-            Self::Html => Ok(html(rows)),
+            Self::Text => write_text(rows, width, out).map_err(SheetError::of),
+            Self::Csv => write_csv(rows, out),
+            Self::Json => write_json(rows, out).map_err(SheetError::of),
+            Self::Html => write_html(rows, out).map_err(SheetError::of),
         }
     }
 }

@@ -5,15 +5,23 @@
 //! the program grows, never renamed. One line per piece, so that line tools
 //! serve too.
 
-use super::rows::{EdgeRows, PanelCount, Row, Rows};
-use crate::domain::cutting::Misfit;
+use super::{
+    rows::{EdgeRows, PanelCount, Row, Rows},
+    whole::whole,
+};
 use crate::domain::doubt::Doubt;
 use crate::domain::log::CourseNumber;
 use crate::domain::piece::{Ends, LineMarks};
 use serde::Serialize;
+use std::fmt::{self, Write};
 
 /// A cut sheet as JSON, ending with a newline.
 pub fn json(rows: &Rows<'_>) -> String {
+    whole(|out| write_json(rows, out))
+}
+
+/// The same, line by line as it is made.
+pub(super) fn write_json(rows: &Rows<'_>, out: &mut dyn Write) -> fmt::Result {
     let job = rows.job;
     // Said first, so that nobody reads on without it; an ordinary file says nothing.
     let odd = rows.file.as_ref().map(|odd| ("file", one(odd)));
@@ -21,55 +29,53 @@ pub fn json(rows: &Rows<'_>) -> String {
         ("job", one(job.name.as_str())),
         ("blade", one(job.settings.blade.word())),
         ("panels", panels(rows.panels)),
-        ("edges", edges(rows)),
-        ("pieces", pieces(rows)),
-        ("doubtful", doubtful(rows)),
     ];
-    let sheet = object(odd.into_iter().chain(keys), ",\n ");
+    let head = object(odd.into_iter().chain(keys), ",\n ");
+    out.write_str(head.strip_suffix('}').unwrap_or(&head))?;
+    lines("edges", edges(rows), out)?;
+    lines("pieces", pieces(rows), out)?;
+    lines("doubtful", doubtful(rows), out)?;
     // A log without a hole says nothing of holes, as before there was a word; and
     // likewise of pieces that no longer fit.
-    let more = [("unread", unread(rows)), ("no_longer_fit", misfits(rows))];
-    let more = more
-        .into_iter()
-        .filter_map(|(key, lines)| Some(format!(",\n \"{key}\": {}", lines?)));
-    let more: String = more.collect();
-    let open = sheet.strip_suffix('}').unwrap_or(&sheet);
-    format!("{open}{more}}}\n")
+    let mut unread = unread(rows).peekable();
+    if unread.peek().is_some() {
+        lines("unread", unread, out)?;
+    }
+    let mut misfits = misfits(rows).peekable();
+    if misfits.peek().is_some() {
+        lines("no_longer_fit", misfits, out)?;
+    }
+    out.write_str("}\n")
 }
 
 /// The marked pieces that no longer fit the log, a line each.
-fn misfits(rows: &Rows<'_>) -> Option<String> {
+fn misfits(rows: &Rows<'_>) -> impl Iterator<Item = String> {
     let division = rows.job.settings.division;
-    let line = |(edge, row, misfit): (&str, &Row, &Misfit)| {
+    rows.misfits().map(move |(edge, piece, misfit)| {
         let keys = [
             ("edge", one(edge)),
-            ("course", one(row.piece.id.course.get())),
-            ("piece", one(row.piece.id.number)),
+            ("course", one(piece.id.course.get())),
+            ("piece", one(piece.id.number)),
             ("words", one(misfit.words(division))),
         ];
         object(keys, ", ")
-    };
-    let all: Vec<String> = rows.misfits().map(line).collect();
-    (!all.is_empty()).then(|| lines(all.into_iter()))
+    })
 }
 
 /// The holes in the log, a line a course.
-fn unread(rows: &Rows<'_>) -> Option<String> {
+fn unread(rows: &Rows<'_>) -> impl Iterator<Item = String> {
     let division = rows.job.settings.division;
-    let of_edge = |edge: &EdgeRows<'_>| -> Vec<_> {
+    rows.edges.iter().flat_map(move |edge| {
         let name = one(edge.edge.name.as_str());
-        let line = |(course, why): (u32, String)| {
+        edge.holes(division).map(move |(course, why)| {
             let keys = [
                 ("edge", name.clone()),
                 ("course", one(course)),
                 ("why", one(why)),
             ];
             object(keys, ", ")
-        };
-        edge.holes(division).map(line).collect()
-    };
-    let unread: Vec<String> = rows.edges.iter().flat_map(of_edge).collect();
-    (!unread.is_empty()).then(|| lines(unread.into_iter()))
+        })
+    })
 }
 
 fn panels(count: PanelCount) -> String {
@@ -83,9 +89,9 @@ fn panels(count: PanelCount) -> String {
 }
 
 /// How each edge is read.
-fn edges(rows: &Rows<'_>) -> String {
+fn edges(rows: &Rows<'_>) -> impl Iterator<Item = String> {
     let settings = &rows.job.settings;
-    lines(rows.edges.iter().map(|EdgeRows { edge, .. }| {
+    rows.edges.iter().map(|EdgeRows { edge, .. }| {
         let keys = [
             ("edge", one(edge.name.as_str())),
             ("kind", one(edge.kind.word())),
@@ -94,23 +100,19 @@ fn edges(rows: &Rows<'_>) -> String {
             ("tape_end", one(settings.tape_end_at(edge).word())),
         ];
         object(keys, ", ")
-    }))
+    })
 }
 
-fn pieces(rows: &Rows<'_>) -> String {
-    let of_edge = |edge: &EdgeRows<'_>| -> Vec<_> {
+fn pieces(rows: &Rows<'_>) -> impl Iterator<Item = String> {
+    rows.edges.iter().flat_map(move |edge| {
         let name = one(edge.edge.name.as_str());
-        edge.rows
-            .iter()
-            .map(|row| piece(&name, row, rows))
-            .collect()
-    };
-    lines(rows.edges.iter().flat_map(of_edge))
+        rows.rows_of(edge).map(move |row| piece(&name, &row, rows))
+    })
 }
 
 /// One line per doubt; `off_mm` is what was read less what is likely.
-fn doubtful(rows: &Rows<'_>) -> String {
-    let line = |edge: &str, doubt: &Doubt| {
+fn doubtful(rows: &Rows<'_>) -> impl Iterator<Item = String> {
+    let line = move |edge: &str, doubt: &Doubt| {
         let others = doubt.others.iter().map(|other| {
             let keys = [
                 ("reading", one(other.reading.word())),
@@ -130,10 +132,10 @@ fn doubtful(rows: &Rows<'_>) -> String {
         ];
         object(keys, ", ")
     };
-    lines(rows.edges.iter().flat_map(|edge| {
+    rows.edges.iter().flat_map(move |edge| {
         let name = edge.edge.name.as_str();
         edge.doubts.iter().map(move |doubt| line(name, doubt))
-    }))
+    })
 }
 
 /// One line; `edge` is its name as it is written.
@@ -205,9 +207,14 @@ fn array(values: impl Iterator<Item = String>, before: &str, between: &str) -> S
     text + "]"
 }
 
-/// An array with a line for each of `values`.
-fn lines(values: impl Iterator<Item = String>) -> String {
-    array(values, "\n  ", ",\n  ")
+/// A key behind others, with an array of a line for each of `values`.
+fn lines(key: &str, values: impl Iterator<Item = String>, out: &mut dyn Write) -> fmt::Result {
+    write!(out, ",\n \"{key}\": [")?;
+    for (at, value) in values.enumerate() {
+        out.write_str(if at == 0 { "\n  " } else { ",\n  " })?;
+        out.write_str(&value)?;
+    }
+    out.write_str("]")
 }
 
 /// A word of the program's own: nothing in it is to be escaped.

@@ -64,8 +64,14 @@ pub(super) fn pairs(class: &str, pairs: impl IntoIterator<Item = (String, String
 /// A whole document: one file that asks for nothing else, with no script. The
 /// policy in its head forbids a reader to load anything.
 pub(super) fn document(title: &str, style: &str, body: &str) -> String {
+    let [before, after] = around_body(title, style);
+    before + body + &after
+}
+
+/// What stands before and behind a document's body.
+pub(super) fn around_body(title: &str, style: &str) -> [String; 2] {
     let title = text(title);
-    format!(
+    let before = format!(
         "<!DOCTYPE html>\n\
          <html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n\
          <head>\n\
@@ -75,9 +81,9 @@ pub(super) fn document(title: &str, style: &str, body: &str) -> String {
          <title>{title}</title>\n\
          <style>\n{PAPER}{style}</style>\n\
          </head>\n\
-         <body>\n{body}</body>\n\
-         </html>\n"
-    )
+         <body>\n"
+    );
+    [before, "</body>\n</html>\n".to_owned()]
 }
 
 /// Black on white, no fill that a printer would leave out, margins that every

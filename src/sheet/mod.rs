@@ -4,6 +4,7 @@
 //! job. [`rows`] works out every figure once, the others only write them down.
 
 mod trouble;
+mod whole;
 pub mod rows;
 mod words;
 pub mod json;

@@ -28,6 +28,11 @@ impl Page {
         self.text
     }
 
+    /// What has been put on it so far, taken off.
+    pub fn take_text(&mut self) -> String {
+        std::mem::take(&mut self.text)
+    }
+
     /// An empty line.
     pub fn blank(&mut self) {
         self.text.push('\n');

@@ -1,7 +1,8 @@
-//! Every figure of the cut sheet, worked out once from the job.
+//! Every figure of the cut sheet, worked out from the job.
 //!
-//! One [`Row`] per piece, in cutting order. Lengths stay exact here; rounding
-//! and units are the matter of the form that writes them.
+//! One [`Row`] per piece, in cutting order, made as it is written: all of a
+//! large job's at once would take many times its file. Lengths stay exact here;
+//! rounding and units are the matter of the form that writes them.
 
 use crate::domain::{
     bench::{Progress, SpoiledBy, Stage},
@@ -50,13 +51,13 @@ pub struct Row {
     pub notes: Vec<Note>,
 }
 
-/// The rows of one edge, in cutting order, with its courses that have none.
+/// One edge on the sheet: its pieces and its courses that have none.
 #[derive(Clone, PartialEq, Debug)]
 pub struct EdgeRows<'a> {
     /// The edge.
     pub edge: &'a Edge,
-    /// Its pieces.
-    pub rows: Vec<Row>,
+    /// Its pieces, by their places among those of the sheet.
+    places: Vec<usize>,
     /// Its courses without a piece, and why.
     pub empty: Vec<EmptyCourse>,
     /// What is doubtful about it.
@@ -68,6 +69,11 @@ pub struct EdgeRows<'a> {
 }
 
 impl EdgeRows<'_> {
+    /// How many pieces it has on the sheet.
+    pub fn count(&self) -> usize {
+        self.places.len()
+    }
+
     /// The courses that still owe a piece, and why there is none, in the tape's
     /// words.
     pub fn holes(&self, division: Division) -> impl Iterator<Item = (u32, String)> + '_ {
@@ -121,6 +127,8 @@ pub struct Rows<'a> {
     pub labels: Labels,
     /// The edges in cutting order, those without a piece too.
     pub edges: Vec<EdgeRows<'a>>,
+    /// The pieces of the whole job in cutting order.
+    pieces: Vec<CutPiece>,
     /// How many panels the pieces on the sheet take.
     pub panels: PanelCount,
     /// New panels for the whole job, whatever the sheet shows of it.
@@ -143,14 +151,9 @@ impl<'a> Rows<'a> {
         let labels = Labels::of(job, &progress);
         let panels = count(&list.pieces, progress.spoiled());
         let carry = PanelsToCarry::of(progress.panels().values().copied(), &list.plan);
-        let mut rows: HashMap<EdgeId, Vec<Row>> = HashMap::new();
-        for piece in list.pieces {
-            let label = labels.piece(piece.id);
-            let row = Row::of(piece, label, &job.settings);
-            let courses = |id| job.edge(id).map_or(0, |edge| edge.courses().len());
-            let of_edge = rows.entry(row.piece.id.edge);
-            let of_edge = of_edge.or_insert_with_key(|id| Vec::with_capacity(courses(*id)));
-            of_edge.push(row);
+        let mut places: HashMap<EdgeId, Vec<usize>> = HashMap::new();
+        for (place, piece) in list.pieces.iter().enumerate() {
+            places.entry(piece.id.edge).or_default().push(place);
         }
         let (mut empty, mut left_out) = (by_edge(list.empty), by_edge(list.left_out));
         let mut doubts: HashMap<EdgeId, Vec<Doubt>> = HashMap::new();
@@ -163,7 +166,7 @@ impl<'a> Rows<'a> {
             .map(|edge| EdgeRows {
                 edge,
                 doubts: doubts.remove(&edge.id).unwrap_or_default(),
-                rows: rows.remove(&edge.id).unwrap_or_default(),
+                places: places.remove(&edge.id).unwrap_or_default(),
                 empty: empty.remove(&edge.id).unwrap_or_default(),
                 left_out: left_out.remove(&edge.id).unwrap_or_default(),
                 correction: progress.correction(edge.id),
@@ -173,6 +176,7 @@ impl<'a> Rows<'a> {
             job,
             labels,
             edges,
+            pieces: list.pieces,
             panels,
             carry,
             every_way: list.plan.every_way,
@@ -189,32 +193,50 @@ impl<'a> Rows<'a> {
         self.edges.retain(|edge| chosen(edge.edge.id));
         if choice.shown == Shown::Left {
             for edge in &mut self.edges {
-                edge.rows.retain(|row| row.piece.stage != Stage::Stacked);
+                let left = |piece: &CutPiece| piece.stage != Stage::Stacked;
+                let pieces = &self.pieces;
+                edge.places
+                    .retain(|place| pieces.get(*place).is_some_and(left));
             }
         }
-        let pieces = self.edges.iter().flat_map(|edge| &edge.rows);
-        self.panels = count(pieces.map(|row| &row.piece), self.panels.spoiled);
+        self.panels = count(self.pieces(), self.panels.spoiled);
         self.shown = choice.shown;
         self
     }
 
     /// The marked pieces that no longer fit the log and are not answered yet, each
     /// with its edge's name.
-    pub fn misfits(&self) -> impl Iterator<Item = (&str, &Row, &Misfit)> {
-        let rows = self.edges.iter().flat_map(|edge| {
+    pub fn misfits(&self) -> impl Iterator<Item = (&str, &CutPiece, &Misfit)> {
+        let pieces = self.edges.iter().flat_map(|edge| {
             let name = edge.edge.name.as_str();
-            edge.rows.iter().map(move |row| (name, row))
+            self.pieces_of(edge).map(move |piece| (name, piece))
         });
-        rows.filter_map(|(name, row)| Some((name, row, row.piece.fit.misfit()?)))
+        pieces.filter_map(|(name, piece)| Some((name, piece, piece.fit.misfit()?)))
+    }
+
+    /// The pieces on the sheet.
+    pub fn pieces(&self) -> impl Iterator<Item = &CutPiece> {
+        self.edges.iter().flat_map(|edge| self.pieces_of(edge))
+    }
+
+    /// Those of one of its edges, in cutting order.
+    pub fn pieces_of(&self, edge: &EdgeRows<'_>) -> impl Iterator<Item = &CutPiece> {
+        let places = edge.places.iter();
+        places.filter_map(|place| self.pieces.get(*place))
+    }
+
+    /// The same with their figures, worked out one after the other.
+    pub fn rows_of(&self, edge: &EdgeRows<'_>) -> impl Iterator<Item = Row> {
+        self.pieces_of(edge).map(|piece| {
+            let label = self.labels.piece(piece.id);
+            Row::of(piece.clone(), label, &self.job.settings)
+        })
     }
 
     /// How many pieces stand at `stage`.
     pub fn at_stage(&self, stage: Stage) -> usize {
-        self.edges
-            .iter()
-            .flat_map(|edge| &edge.rows)
-            .filter(|row| row.piece.stage == stage)
-            .count()
+        let pieces = self.pieces();
+        pieces.filter(|piece| piece.stage == stage).count()
     }
 }
 

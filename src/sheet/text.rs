@@ -7,6 +7,7 @@
 use super::{
     page::Page,
     rows::{EdgeRows, Row, Rows, Shown},
+    whole::whole,
     words,
 };
 use crate::domain::{
@@ -15,6 +16,7 @@ use crate::domain::{
     tape::Division,
     words::CAUTIONS,
 };
+use std::fmt::{self, Write};
 
 /// Columns of the page where no other width is asked for.
 pub const WIDTH: usize = 80;
@@ -24,6 +26,11 @@ pub const NARROWEST: usize = 42;
 
 /// A cut sheet as text that is nowhere wider than `width` columns.
 pub fn text(sheet: &Rows<'_>, width: usize) -> String {
+    whole(|out| write_text(sheet, width, out))
+}
+
+/// The same, piece by piece as it is made.
+pub(super) fn write_text(sheet: &Rows<'_>, width: usize, out: &mut dyn Write) -> fmt::Result {
     let mut page = Page::new(width.max(NARROWEST));
     page.put("CUT SHEET  ", sheet.job.name.as_str());
     if let Some(words) = words::file(sheet) {
@@ -38,9 +45,9 @@ pub fn text(sheet: &Rows<'_>, width: usize) -> String {
     cautions(&mut page);
     for edge in &sheet.edges {
         page.blank();
-        edge_text(&mut page, edge, sheet);
+        edge_text(&mut page, edge, sheet, out)?;
     }
-    page.into_text()
+    out.write_str(&page.take_text())
 }
 
 /// The cautions, on any page.
@@ -86,7 +93,12 @@ fn settings(page: &mut Page, sheet: &Rows<'_>) {
     }
 }
 
-fn edge_text(page: &mut Page, edge: &EdgeRows<'_>, sheet: &Rows<'_>) {
+fn edge_text(
+    page: &mut Page,
+    edge: &EdgeRows<'_>,
+    sheet: &Rows<'_>,
+    out: &mut dyn Write,
+) -> fmt::Result {
     let settings = &sheet.job.settings;
     let division = settings.division;
     let kind = edge.edge.kind;
@@ -102,9 +114,10 @@ fn edge_text(page: &mut Page, edge: &EdgeRows<'_>, sheet: &Rows<'_>) {
     for (sign, words) in words::edge_notes(edge, settings) {
         page.put(&format!("  {sign}"), &words);
     }
-    for row in &edge.rows {
+    for row in sheet.rows_of(edge) {
         page.blank();
-        row_text(page, row, &sheet.labels, division);
+        row_text(page, &row, &sheet.labels, division);
+        out.write_str(&page.take_text())?;
     }
     let mut without = edge.left_out.iter().chain(&edge.empty).peekable();
     if without.peek().is_some() {
@@ -114,6 +127,7 @@ fn edge_text(page: &mut Page, edge: &EdgeRows<'_>, sheet: &Rows<'_>) {
         let lead = format!("  no piece for {}: ", empty.place());
         page.put(&lead, &empty.why.words(division));
     }
+    Ok(())
 }
 
 fn row_text(page: &mut Page, row: &Row, labels: &Labels, division: Division) {

@@ -103,7 +103,7 @@ pub(super) fn edge_notes(rows: &EdgeRows<'_>, settings: &Settings) -> Vec<(&'sta
     });
     let doubts = rows.doubts.iter();
     let doubts = doubts.map(|doubt| ("? ", doubt_words(doubt, division)));
-    let bare = rows.rows.is_empty() && rows.empty.is_empty() && rows.left_out.is_empty();
+    let bare = rows.count() == 0 && rows.empty.is_empty() && rows.left_out.is_empty();
     let corrected = corrected.map(|words| ("", words));
     let exception = exception(edge, settings).map(|words| ("", words));
     let before = exception

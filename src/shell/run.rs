@@ -56,7 +56,8 @@ pub fn full_screen(job: Option<&Path>, folders: Folders) -> Exit {
         Ok(exit) => exit,
         Err(error) => {
             give_back();
-            say(&format!("the terminal could not be used: {error}"));
+            let why = crate::storage::files::words(&error);
+            say(&format!("the terminal could not be used: {why}"));
             Exit::COULD_NOT
         }
     }

@@ -6,6 +6,7 @@
 //! environment: paths come in as values. Read in this order.
 
 pub mod files;
+mod ron_words;
 pub mod job_file;
 pub mod keeping;
 pub mod readings;

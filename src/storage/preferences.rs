@@ -1,11 +1,12 @@
 //! The user's own file: theme and recent jobs, never anything of a job.
 //!
-//! Missing or damaged, it means the defaults; nobody is kept from a job by it.
+//! Missing or broken, it means the defaults; nobody is kept from a job by it. A
+//! broken one is kept under another name, one of a later version stays as it is.
 //! Which folder it is in is the shell's to say.
 
-use crate::domain::measure::cleaned;
-use crate::storage::files::{Fs, MOST_BYTES, lower, words};
-use crate::storage::keeping::{SaveError, SaveStep, replace};
+use crate::storage::files::{Fs, MOST_BYTES, shown, words};
+use crate::storage::keeping::{Aside, SaveError, SaveStep, replace, set_aside};
+use crate::storage::ron_words::ron_words;
 use ron::ser::PrettyConfig;
 use serde::{Deserialize, Serialize};
 use std::io::ErrorKind;
@@ -63,23 +64,68 @@ struct PreferencesV1 {
     recent_jobs: Vec<String>,
 }
 
+/// Why a file is not read.
+#[derive(Debug)]
+enum Unread {
+    /// It may be a later program's, or the disk's matter: it stays as it is.
+    Leave(String),
+    /// It is broken.
+    Broken(String),
+}
+
+/// Whether there is a file of them in `folder`, whatever is in it.
+pub fn is_there<F: Fs>(fs: &F, folder: &Path) -> bool {
+    fs.exists(&folder.join(FILE_NAME)).unwrap_or(true)
+}
+
 /// The preferences in `folder`, or the defaults; and why it is the defaults,
 /// where a file is there.
 pub fn load<F: Fs>(fs: &F, folder: &Path) -> (Preferences, Option<String>) {
-    let path = folder.join(FILE_NAME);
-    let read = match fs.read(&path, MOST_BYTES) {
-        Ok(bytes) => decode(&bytes),
-        Err(error) if error.kind() == ErrorKind::NotFound => return Default::default(),
-        Err(error) => Err(words(&error)),
-    };
-    match read {
+    match read(fs, &folder.join(FILE_NAME)) {
         Ok(preferences) => (preferences, None),
-        Err(why) => {
-            let path = path.display();
-            let trouble = format!("\"{path}\" was not read, the defaults hold: {why}");
-            (Preferences::default(), Some(trouble))
+        Err(Unread::Leave(why) | Unread::Broken(why)) => {
+            (Preferences::default(), Some(not_read(folder, &why)))
         }
     }
+}
+
+/// The same where the program starts: a broken file gets a name of its own, and a
+/// whole one takes its place, so that this is said once.
+pub fn load_or_put_right<F: Fs>(fs: &F, folder: &Path) -> (Preferences, Option<String>) {
+    let path = folder.join(FILE_NAME);
+    let trouble = match read(fs, &path) {
+        Ok(preferences) => return (preferences, None),
+        Err(Unread::Leave(why)) => not_read(folder, &why),
+        Err(Unread::Broken(why)) => match set_aside(fs, &path, Aside::Damaged) {
+            Err(_) => not_read(folder, &why),
+            Ok(kept) => {
+                // Where that fails, the next change writes it.
+                let _ = save(fs, folder, &Preferences::default());
+                format!(
+                    "\"{}\" is broken and kept as \"{}\", the defaults hold now: {why}",
+                    shown(&path),
+                    shown(Path::new(kept.file_name().unwrap_or_default()))
+                )
+            }
+        },
+    };
+    (Preferences::default(), Some(trouble))
+}
+
+fn read<F: Fs>(fs: &F, path: &Path) -> Result<Preferences, Unread> {
+    match fs.read(path, MOST_BYTES) {
+        Ok(bytes) => decode(&bytes),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(Preferences::default()),
+        Err(error) => Err(Unread::Leave(words(&error))),
+    }
+}
+
+fn not_read(folder: &Path, why: &str) -> String {
+    let path = folder.join(FILE_NAME);
+    format!(
+        "\"{}\" was not read, the defaults hold: {why}",
+        shown(&path)
+    )
 }
 
 /// Writes `preferences` into `folder`, which is made where it is missing.
@@ -100,16 +146,29 @@ pub fn save<F: Fs>(fs: &F, folder: &Path, preferences: &Preferences) -> Result<(
     replace(fs, &path, text.as_bytes())
 }
 
-fn decode(bytes: &[u8]) -> Result<Preferences, String> {
+/// The version alone, of whatever else is there.
+#[derive(Deserialize)]
+#[serde(rename = "Preferences")]
+struct AnyVersion {
+    version: u32,
+}
+
+fn decode(bytes: &[u8]) -> Result<Preferences, Unread> {
+    let any: Option<AnyVersion> = ron::de::from_bytes(bytes).ok();
+    if let Some(version) = any.map(|any| any.version).filter(|known| *known > VERSION) {
+        return Err(Unread::Leave(format!(
+            "it has version {version}, expected {VERSION}"
+        )));
+    }
     let file: PreferencesV1 = ron::de::from_bytes(bytes).map_err(|error| {
         let line = error.span.end.line;
-        let what = error.code.to_string();
-        let words: Vec<_> = what.split_whitespace().take(40).map(cleaned).collect();
-        format!("line {line}: {}", lower(&words.join(" ")))
+        Unread::Broken(format!("line {line}: {}", ron_words(&error.code)))
     })?;
     if file.version != VERSION {
         let version = file.version;
-        return Err(format!("it has version {version}, expected {VERSION}"));
+        return Err(Unread::Broken(format!(
+            "it has version {version}, expected {VERSION}"
+        )));
     }
     let mut recent_jobs = Vec::new();
     for path in file.recent_jobs.into_iter().map(PathBuf::from) {
@@ -193,12 +252,46 @@ mod tests {
         );
         refuse(
             b"(version: 1, theme: pink)",
-            "the defaults hold: line 1: unexpected variant named `pink` in enum `Theme`, expected either `dark` or `sun` instead",
+            "the defaults hold: line 1: \"pink\" is not one of the choices, expected dark or sun",
         );
-        refuse(
-            b"\xFF\xFF",
-            "the defaults hold: line 1: invalid utf-8 sequence of 1 bytes from index 0",
-        );
+        refuse(b"\xFF\xFF", "the defaults hold: line 1: not UTF-8 text");
+    }
+
+    #[test]
+    fn a_broken_file_is_kept_under_another_name_and_said_once() {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join(FILE_NAME);
+        for (count, content) in [(1, "(version: 1, theme: sun, last_job"), (2, "")] {
+            std::fs::write(&file, content).unwrap();
+            let (preferences, trouble) = load_or_put_right(&RealFs, folder.path());
+            assert_eq!(preferences, Preferences::default());
+            let kept = format!("{FILE_NAME}.damaged-{count}");
+            assert!(trouble.unwrap().contains(&format!("kept as \"{kept}\"")));
+            let kept = std::fs::read_to_string(folder.path().join(kept)).unwrap();
+            assert_eq!(kept, content);
+            assert_eq!(
+                load_or_put_right(&RealFs, folder.path()),
+                Default::default()
+            );
+            assert!(is_there(&RealFs, folder.path()));
+        }
+    }
+
+    #[test]
+    fn a_file_of_a_later_version_stays_as_it_is() {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join(FILE_NAME);
+        let content = "(version: 2, theme: sun, of_later: [1, 2])";
+        std::fs::write(&file, content).unwrap();
+        for _ in 0..2 {
+            let (_, trouble) = load_or_put_right(&RealFs, folder.path());
+            let trouble = trouble.unwrap();
+            assert!(
+                trouble.ends_with("it has version 2, expected 1"),
+                "{trouble}"
+            );
+        }
+        assert_eq!(std::fs::read_to_string(&file).unwrap(), content);
     }
 
     #[test]

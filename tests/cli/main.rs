@@ -14,6 +14,10 @@ mod output;
 use bendmark::domain::bench::{Fact, MarkedStock, Progress};
 use bendmark::domain::cutting::CutList;
 use bendmark::domain::log::{End, Reading};
+#[cfg(target_os = "linux")]
+mod memory;
+mod messages;
+
 use bendmark::domain::roof::EdgeKind;
 use bendmark::domain::settings::{RawSettings, Setting, Settings};
 use bendmark::domain::tape::Unit;

@@ -147,9 +147,9 @@ fn what_was_marked_otherwise_is_told_from_what_was_corrected_since() {
     );
     let fits = |job: &Job| -> Vec<Fit> {
         let list = CutList::of(job, &Progress::of(job.events()));
-        list.pieces.iter().map(|piece| piece.fit).collect()
+        list.pieces.iter().map(|piece| piece.fit.clone()).collect()
     };
-    assert_eq!(fits(&job), [Fit::AsAsked; 2]);
+    assert_eq!(fits(&job), [Fit::AsAsked, Fit::AsAsked]);
     let course = Course {
         height: Some(Reading::parse("9", case.settings.unit()).unwrap()),
         ..*job

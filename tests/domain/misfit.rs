@@ -66,7 +66,7 @@ fn log(job: &mut Job, edge: EdgeId, bottom: i64, top: i64) {
 
 fn of(job: &Job, piece: PieceId) -> Fit {
     let list = CutList::of(job, &Progress::of(job.events()));
-    list.piece(piece).unwrap().fit
+    list.piece(piece).unwrap().fit.clone()
 }
 
 /// The ends at which an amount is tried, in sixteenths.

@@ -116,13 +116,11 @@ fn what_is_left_of_one_edge_keeps_its_labels_and_panels() {
     };
     let some = Rows::of(&job).only(&choice);
     assert_eq!(some.edges.len(), 1);
-    let expected: Vec<_> = all.edges[1]
-        .rows
-        .iter()
+    let expected: Vec<_> = all
+        .rows_of(&all.edges[1])
         .filter(|row| row.piece.stage != Stage::Stacked)
-        .cloned()
         .collect();
-    assert_eq!(some.edges[0].rows, expected);
+    assert_eq!(some.rows_of(&some.edges[0]).collect::<Vec<_>>(), expected);
     assert_eq!(some.panels.pieces, expected.len());
     assert_eq!(some.carry, all.carry);
 }

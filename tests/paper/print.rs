@@ -144,7 +144,7 @@ fn sheet_is_whole(job: &Job, printed: &[Page]) {
         );
         let begins = texts.iter().filter(|text| text.starts_with(&head));
         assert_eq!(begins.count(), 1, "{head}");
-        for row in &edge.rows {
+        for row in rows.rows_of(edge) {
             // Smaller, the label also stands where an offcut is kept for it.
             let label = row.label.split(' ').next().unwrap();
             let heads = printed.iter().flat_map(|page| &page.words);
@@ -164,7 +164,7 @@ fn sheet_is_whole(job: &Job, printed: &[Page]) {
     let cut: usize = rows
         .edges
         .iter()
-        .flat_map(|edge| &edge.rows)
+        .flat_map(|edge| rows.rows_of(edge))
         .map(|row| row.cuts().count())
         .sum();
     let drawn: usize = texts

@@ -2,6 +2,7 @@
 //! are this very bench, started once more with [`ROLE`] set.
 
 use crate::plain_job::PlainJob;
+use bendmark::shell::cli;
 use crossterm::event::{Event, read};
 use crossterm::execute;
 use crossterm::terminal::{EndSynchronizedUpdate, EnterAlternateScreen, enable_raw_mode};
@@ -20,6 +21,9 @@ pub(crate) const CELLS: &str = "cells";
 /// Reads the job file named as its argument with ron, then shows one line.
 pub(crate) const LINE: &str = "line";
 
+/// Does what its arguments ask of bendmark, then says what memory that took.
+pub(crate) const COMMAND: &str = "command";
+
 /// Is that program, until its terminal is gone.
 pub(crate) fn run(role: &str) {
     match role {
@@ -36,8 +40,24 @@ pub(crate) fn run(role: &str) {
             // Kept until here, as ours keeps its job.
             black_box(job);
         }
+        COMMAND => {
+            let args = std::env::args_os().skip(1);
+            let exit = cli::run(std::iter::once("bendmark".into()).chain(args));
+            black_box(exit);
+            if let Some(bytes) = peak_memory() {
+                eprintln!("peak {bytes}");
+            }
+        }
         other => panic!("no such program: {other}"),
     }
+}
+
+/// What /proc says; nothing where there is no such thing.
+fn peak_memory() -> Option<u64> {
+    let status = std::fs::read_to_string("/proc/self/status").ok()?;
+    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
+    let kib: u64 = line.split_whitespace().nth(1)?.parse().ok()?;
+    Some(kib * 1_024)
 }
 
 fn draw_at_each_key(text: impl Fn(usize) -> String) {

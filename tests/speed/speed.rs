@@ -10,6 +10,8 @@
     clippy::panic,
     clippy::indexing_slicing,
     clippy::print_stdout,
+    clippy::print_stderr,
+    clippy::cast_precision_loss,
     reason = "a failing measurement may panic, and figures are printed"
 )]
 
@@ -18,6 +20,8 @@ mod at_a_terminal;
 #[cfg(unix)]
 mod bare;
 mod measure;
+#[cfg(unix)]
+mod memory;
 mod doubts;
 mod import_and_sheet;
 mod key_to_saved;
@@ -30,13 +34,14 @@ use measure::Ratio;
 use std::process::ExitCode;
 
 /// Every measurement; a new one is one more line here.
-const RATIOS: [fn() -> Vec<Ratio>; 6] = [
+const RATIOS: [fn() -> Vec<Ratio>; 7] = [
     || vec![import_and_sheet::ratio()],
     doubts::ratios,
     plan_ratios,
     screens::ratios,
     || vec![key_to_saved::ratio()],
     terminal_ratios,
+    memory_ratios,
 ];
 
 fn plan_ratios() -> Vec<Ratio> {
@@ -53,6 +58,16 @@ fn terminal_ratios() -> Vec<Ratio> {
 
 #[cfg(not(unix))]
 fn terminal_ratios() -> Vec<Ratio> {
+    Vec::new()
+}
+
+#[cfg(unix)]
+fn memory_ratios() -> Vec<Ratio> {
+    memory::ratios()
+}
+
+#[cfg(not(unix))]
+fn memory_ratios() -> Vec<Ratio> {
     Vec::new()
 }
 

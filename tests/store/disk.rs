@@ -85,7 +85,7 @@ fn a_truncated_file_falls_back_to_the_copy_and_outlives_the_next_save() {
         panic!("read from the damaged file");
     };
     assert_eq!(copy, backup_path(&path));
-    insta::assert_snapshot!(why, @"line 32, column 9: expected opening `(` for struct `Edge`");
+    insta::assert_snapshot!(why, @r#"line 32, column 9: expected "(""#);
     let now = fs::read_to_string(&path).unwrap();
     assert_eq!(now, damaged, "loading changes nothing");
 

@@ -1,4 +1,6 @@
 //! Readings as CSV.
+//!
+//! Over 400 lines: one claim a test, each with the file that shows it.
 
 use bendmark::domain::{
     cutting::Job,
@@ -151,7 +153,7 @@ fn text_that_is_not_utf_8_is_a_bad_row() {
     let csv = [HEADER.as_bytes(), b"N\xE9e,hip,left,1,1,1\n"].concat();
     insta::assert_snapshot!(import(&job(), &csv).unwrap_err(), @r#"
     1 bad row, nothing was imported
-    line 2: "N�e" is not UTF-8 text, expected the file saved as UTF-8
+    line 2: column 1 (A): "N�e" is not UTF-8 text, expected the file saved as UTF-8
     "#);
 }
 
@@ -159,8 +161,8 @@ fn text_that_is_not_utf_8_is_a_bad_row() {
 fn a_header_that_is_not_right_is_quoted() {
     let say = |csv: &str| import(&job(), csv.as_bytes()).unwrap_err().to_string();
     insta::assert_snapshot!(say(""), @"the file is empty, expected a header line such as edge,kind,hand,course,bottom,top");
-    insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,colour\u{202E}\n"), @r#"line 1: unknown column "colour", expected edge,kind,hand,course,bottom,top, and height, runs_out, to, slope, other_slope, corner, plane, lot, reads_to, tape_end where there are any"#);
-    insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,edge\n"), @r#"line 1: column "edge" is there twice, expected each once"#);
+    insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,colour\u{202E}\n"), @r#"line 1: column 7 (G) is named "colour", which is not known, expected edge,kind,hand,course,bottom,top, and height, runs_out, to, slope, other_slope, corner, plane, lot, reads_to, tape_end where there are any"#);
+    insta::assert_snapshot!(say("edge,kind,hand,course,bottom,top,edge\n"), @r#"line 1: column 7 (G) is "edge", and so is column 1 (A), expected each once"#);
     insta::assert_snapshot!(say("edge,kind,course,bottom\n"), @"line 1: no column hand, top, expected edge,kind,hand,course,bottom,top");
 }
 
@@ -339,15 +341,148 @@ fn one_column_alone_will_do_for_what_is_said_of_an_edge() {
 }
 
 #[test]
-fn of_a_hundred_thousand_bad_rows_the_text_is_kept_and_of_more_the_count() {
+fn of_many_bad_rows_twenty_are_kept_and_the_rest_are_counted() {
     let rows = "x\n".repeat(100_003);
     match with(&rows) {
         Err(ImportError::Rows { bad, more }) => {
-            assert_eq!((bad.len(), more), (100_000, 3));
-            assert_eq!(bad[99_999].line, 100_001);
+            assert_eq!((bad.len(), more), (20, 99_983));
+            assert_eq!(bad[19].line, 21);
         }
         other => panic!("{:?}", other.map(|imported| imported.added)),
     }
+}
+
+#[test]
+fn of_bad_rows_found_at_the_end_the_first_by_line_are_kept() {
+    // What a course runs to is known to be missing only when all is read.
+    let good = "A,hip,left,1,,,\n".replace(",,,", ",9,9,Nowhere");
+    let header = "edge,kind,hand,course,bottom,top,to\n";
+    let csv = format!("{header}{good}{}", "x\n".repeat(30));
+    let Err(ImportError::Rows { bad, more }) = import(&job(), csv.as_bytes()) else {
+        panic!("bad rows were taken");
+    };
+    assert_eq!((bad.len(), more, bad[0].line), (20, 11, 2));
+}
+
+/// The same text in each encoding a spreadsheet writes.
+fn utf_16(text: &str, bytes: fn(u16) -> [u8; 2]) -> Vec<u8> {
+    std::iter::once(0xFEFF)
+        .chain(text.encode_utf16())
+        .flat_map(bytes)
+        .collect()
+}
+
+#[test]
+fn utf_16_in_either_order_of_bytes_is_read() {
+    let text = format!("{HEADER}N\u{e9}e \u{1F3E0},hip,left,1,13\u{bd},9\r\n");
+    for file in [
+        utf_16(&text, u16::to_le_bytes),
+        utf_16(&text, u16::to_be_bytes),
+    ] {
+        let log = import(&job(), &file).unwrap().job;
+        assert!(
+            log.edges()
+                .iter()
+                .any(|edge| edge.name.as_str() == "N\u{e9}e \u{1F3E0}")
+        );
+    }
+    // As a spreadsheet writes it: parted by tabs.
+    let tabs = utf_16(&text.replace(',', "\t"), u16::to_le_bytes);
+    assert_eq!(import(&job(), &tabs).unwrap().added, 1);
+}
+
+#[test]
+fn utf_16_that_cannot_be_read_is_named() {
+    let say = |csv: &[u8]| import(&job(), csv).unwrap_err().to_string();
+    let whole = utf_16(HEADER, u16::to_le_bytes);
+    insta::assert_snapshot!(say(&whole[2..]), @"the text is UTF-16 without a mark that says so, expected the file saved as UTF-8");
+    insta::assert_snapshot!(say(&whole[..9]), @"the text is UTF-16 and damaged or cut off, expected the file whole, or saved as UTF-8");
+    insta::assert_snapshot!(say(b"\xFF\xFE\x00\xD8a\x00"), @"the text is UTF-16 and damaged or cut off, expected the file whole, or saved as UTF-8");
+}
+
+#[test]
+fn a_first_line_may_say_what_parts_the_columns() {
+    for (said, sign) in [
+        ("sep=;", ";"),
+        ("\"sep=;\"", ";"),
+        ("SEP=,", ","),
+        ("sep=\t", "\t"),
+    ] {
+        let rows = format!("{HEADER}North,hip,left,2,13 5/8,9\n").replace(',', sign);
+        for end in ["\n", "\r\n"] {
+            let csv = format!("{said}{end}{rows}");
+            assert_eq!(import(&job(), csv.as_bytes()).unwrap().added, 1, "{said}");
+        }
+    }
+    let bad = format!("sep=,\n{HEADER}x\n");
+    let error = import(&job(), bad.as_bytes()).unwrap_err().to_string();
+    assert!(
+        error.ends_with("line 3: 1 cell, expected 6 as in the header"),
+        "{error}"
+    );
+    let error = import(&job(), b"sep=#\nedge\n").unwrap_err().to_string();
+    insta::assert_snapshot!(error, @r#"line 1: "sep=#" parts no columns, expected sep=, with a comma, a semicolon or a tab"#);
+}
+
+#[test]
+fn a_date_that_a_spreadsheet_made_is_named_in_its_row() {
+    let row = "North,hip,left,2,5-Aug,2026-05-08\n";
+    insta::assert_snapshot!(with(row).unwrap_err(), @r#"
+    1 bad row, nothing was imported
+    line 2: bottom: "5-Aug": the spreadsheet made a date of 5/8, expected it as text: set its cells to text and write it again; top: "2026-05-08": the spreadsheet made a date of 5/8, expected it as text: set its cells to text and write it again
+    "#);
+    let row = "North,hip,left,2,12,9,12-Jun,06-Dec,,,\n";
+    insta::assert_snapshot!(details(&job(), row).unwrap_err(), @r#"
+    1 bad row, nothing was imported
+    line 2: slope: "12-Jun": the spreadsheet made a date of 6/12, expected it as text: set its cells to text and write it again; other_slope: "06-Dec": the spreadsheet made a date of 6/12, expected it as text: set its cells to text and write it again
+    "#);
+}
+
+#[test]
+fn blanks_that_do_not_break_and_fractions_of_one_letter_are_read() {
+    let log = with("North,hip,left,2,13\u{a0}5/8,9\u{bd}\n").unwrap().job;
+    let at = |end| reading(&log, "North", 2, end).map(Length::nm);
+    assert_eq!(
+        (at(End::Bottom), at(End::Top)),
+        (Some(346_075_000), Some(241_300_000))
+    );
+}
+
+#[test]
+fn a_row_too_large_to_be_one_of_readings_is_passed_over_and_told() {
+    let wide = ",".repeat(2_000);
+    let long = format!("\"{}", "x\n".repeat(40_000));
+    let rows =
+        format!("North,hip,left,1,13,9\n{wide}\nNorth,hip,left,2\n{wide}\n\nWest,hip\n{long}");
+    insta::assert_snapshot!(with(&rows).unwrap_err(), @r"
+    5 bad rows, nothing was imported
+    line 3: 2001 cells, expected at most 1000
+    line 4: 4 cells, expected 6 as in the header
+    line 5: 2001 cells, expected at most 1000
+    line 7: 2 cells, expected 6 as in the header
+    line 8: a row of 80001 bytes, expected at most 65536: a quote may not be closed
+    ");
+    insta::assert_snapshot!(import(&job(), wide.as_bytes()).unwrap_err(), @"line 1: 2001 cells, expected at most 1000");
+}
+
+#[test]
+fn quotes_in_a_row_that_is_not_too_large_are_read_as_ever() {
+    // Inch marks within a cell, doubled quotes, and a line end in a name.
+    let name = format!("\"North \"\"a\"\",\n{}\"", " ".repeat(2_000));
+    let rows = format!("{name},hip,left,1,13 5/8\",9\"\n");
+    assert_eq!(with(&rows).unwrap().added, 1);
+}
+
+#[test]
+fn more_courses_or_edges_than_any_job_holds_stop_the_reading() {
+    let one: String = (1..=100_001)
+        .map(|at| format!("E{},hip,left,{},13,9\n", at / 50_000, at % 50_000 + 1))
+        .collect();
+    insta::assert_snapshot!(with(&one).unwrap_err(), @"line 100002: more than 100000 courses, expected at most as many: split the job in two; nothing was imported");
+    let many: String = (1..=100_001)
+        .map(|at| format!("E{at},hip,left,1,,\n"))
+        .collect();
+    insta::assert_snapshot!(with(&many).unwrap_err(), @"line 100002: more than 100000 new edges, expected at most as many: split the job in two; nothing was imported");
 }
 
 /// One edge from the top down, and many edges: neither may take the square of

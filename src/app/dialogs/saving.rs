@@ -9,7 +9,7 @@ use crate::app::{
     record::save,
     state::{Field, OnDisk, OpenJob, Prompt, Question, State},
 };
-use crate::domain::cutting::Job;
+use crate::domain::{cutting::Job, measure::shown};
 use std::path::PathBuf;
 
 /// What is said once of a disk that knows no syncing of folders.
@@ -196,7 +196,10 @@ pub fn saved_elsewhere(state: &mut State, path: PathBuf, change: u64) {
     let Some(open) = &mut state.open else { return };
     open.path = path.clone();
     open.read_only = None;
-    state.say(format!("saved in \"{}\" from now on", path.display()));
+    state.say(format!(
+        "saved in \"{}\" from now on",
+        shown(&path.to_string_lossy())
+    ));
     state.preferences.opened(path);
     // Leaving may be next: the new place is remembered before.
     state.order_preferences();

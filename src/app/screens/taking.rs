@@ -14,6 +14,7 @@ use crate::app::{
 use crate::domain::{
     cutting::{EdgeDoubt, Job},
     log::TwoReadings,
+    measure::shown,
 };
 use std::path::{Path, PathBuf};
 
@@ -63,7 +64,8 @@ pub fn taken(state: &mut State, taken: ReadingsTaken) {
     let ReadingsTaken { path, job, said } = taken;
     let Some(open) = &mut state.open else { return };
     open.readings = Some(path.clone());
-    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    let name = path.file_name().unwrap_or_default();
+    let name = shown(&name.to_string_lossy());
     let words = format!("readings from \"{name}\"");
     let (spot, before) = (spot(state, &job), open_doubts(state));
     if edit_much(state, words.clone(), spot, |ours| *ours = job) {

@@ -24,7 +24,7 @@ pub struct Off {
 }
 
 /// How a piece fits what the log asks for.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+#[derive(Clone, PartialEq, Eq, Hash, Debug)]
 pub enum Fit {
     /// It is not marked yet, or it is as asked.
     AsAsked,
@@ -32,8 +32,9 @@ pub enum Fit {
     StillFits(Off),
     /// It does not fit, and somebody said that it stays as it is.
     Stays,
-    /// It does not fit, and nobody has answered that yet.
-    Not(Misfit),
+    /// It does not fit, and nobody has answered that yet. Boxed: every piece of a
+    /// job has a fit, and few do not.
+    Not(Box<Misfit>),
 }
 
 /// A piece that no longer fits.
@@ -118,15 +119,15 @@ impl Fit {
         if done.stays == Some(asked) {
             return Self::Stays;
         }
-        Self::Not(Misfit {
+        Self::Not(Box::new(Misfit {
             off,
             remedy: Remedy::of(done, planned.filter(|_| off.is_some()), settings),
             asked,
-        })
+        }))
     }
 
     /// The misfit, while nobody has answered it.
-    pub const fn misfit(&self) -> Option<&Misfit> {
+    pub fn misfit(&self) -> Option<&Misfit> {
         match self {
             Self::Not(misfit) => Some(misfit),
             _ => None,

@@ -95,11 +95,11 @@ pub enum CutAcross {
 /// whether the log still gives its figures.
 pub fn notes_of(piece: &CutPiece, marks: &Marks, settings: &Settings) -> Vec<Note> {
     let mut notes = notes_with(&piece.spec, piece.stock.offcut(), marks, piece.id, settings);
-    let fit = match piece.fit {
+    let fit = match &piece.fit {
         Fit::AsAsked => None,
-        Fit::StillFits(off) => Some(Note::StillFits(off)),
+        Fit::StillFits(off) => Some(Note::StillFits(*off)),
         Fit::Stays => Some(Note::LeftAsItIs),
-        Fit::Not(misfit) => Some(Note::NoLongerFits(misfit)),
+        Fit::Not(misfit) => Some(Note::NoLongerFits(**misfit)),
     };
     notes.splice(0..0, fit);
     notes

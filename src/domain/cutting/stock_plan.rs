@@ -39,25 +39,33 @@ pub(super) fn assign_stock(
     let coming = coming(pieces, progress);
     let mut rack = progress.rack();
     rack.extend(coming.iter().map(|coming| coming.offcut.clone()));
-    let mut left = left_to_cut(pieces, job, first);
-    let count = left.len().min(HORIZON);
-    let (near, _) = left.split_at_mut(count);
-    let every_way = choose_hands(near, turned, &rack, job.settings.spare);
-    for piece in left.iter().filter(|piece| turned.contains_key(&piece.id)) {
-        let place = places.get(&piece.id).copied();
-        if let Some(place) = place.and_then(|at| pieces.get_mut(at)) {
+    let left = left_to_cut(pieces, first);
+    let (near_at, beyond_at) = left.split_at(left.len().min(HORIZON));
+    let lots: HashMap<_, _> = job.edges().iter().map(|e| (e.id, &e.lot)).collect();
+    let to_cut = |piece: &CutPiece| LeftToCut {
+        id: piece.id,
+        spec: piece.spec,
+        lot: lots.get(&piece.id.edge).and_then(|lot| (*lot).clone()),
+    };
+    // Only those that are planned are copied: of a large job all would take as
+    // much again as its list.
+    let near = near_at.iter().filter_map(|at| pieces.get(*at));
+    let mut near: Vec<_> = near.map(to_cut).collect();
+    let every_way = choose_hands(&mut near, turned, &rack, job.settings.spare);
+    for (piece, at) in near.iter().zip(near_at) {
+        if let Some(place) = pieces.get_mut(*at) {
             place.spec = piece.spec;
         }
     }
-    let (near, beyond) = left.split_at(count);
-    let mut plan = Plan::of(near, &rack, job.settings.spare);
-    plan.pieces.extend(beyond.iter().map(PlannedPiece::alone));
+    let mut plan = Plan::of(&near, &rack, job.settings.spare);
+    let beyond = beyond_at.iter().filter_map(|at| pieces.get(*at));
+    let beyond = beyond.map(|piece| PlannedPiece::alone(&to_cut(piece)));
+    plan.pieces.extend(beyond);
     plan.every_way = every_way;
     let plan = plan;
     let mut foreseen = vec![Foreseen::default(); pieces.len()];
-    for (piece, planned) in left.iter().zip(&plan.pieces) {
-        let place = places.get(&piece.id).copied();
-        if let Some(foreseen) = place.and_then(|at| foreseen.get_mut(at)) {
+    for (at, planned) in left.iter().zip(&plan.pieces) {
+        if let Some((foreseen, piece)) = foreseen.get_mut(*at).zip(pieces.get(*at)) {
             foreseen.planned = Some(planned);
             foreseen.leaves = Offcut::left_by(&piece.spec);
         }
@@ -133,19 +141,16 @@ fn coming(pieces: &[CutPiece], progress: &Progress) -> Vec<Coming> {
     coming
 }
 
-/// What is left to mark, in cutting order, but for a piece taken out of turn.
-fn left_to_cut(pieces: &[CutPiece], job: &Job, first: Option<PieceId>) -> Vec<LeftToCut> {
-    let lots: HashMap<_, _> = job.edges().iter().map(|e| (e.id, &e.lot)).collect();
-    let mut left: Vec<LeftToCut> = pieces
-        .iter()
-        .filter(|piece| piece.stage == Stage::ToMark)
-        .map(|piece| LeftToCut {
-            id: piece.id,
-            spec: piece.spec,
-            lot: lots.get(&piece.id.edge).and_then(|lot| (*lot).clone()),
-        })
+/// What is left to mark, by its place among `pieces`, in cutting order but for a
+/// piece taken out of turn.
+fn left_to_cut(pieces: &[CutPiece], first: Option<PieceId>) -> Vec<usize> {
+    let all = pieces.iter().enumerate();
+    let mut left: Vec<usize> = all
+        .filter(|(_, piece)| piece.stage == Stage::ToMark)
+        .map(|(at, _)| at)
         .collect();
-    let at = first.and_then(|first| left.iter().position(|piece| piece.id == first));
+    let is_first = |at: &usize| pieces.get(*at).map(|piece| piece.id) == first;
+    let at = first.and_then(|_| left.iter().position(is_first));
     if let Some(part) = at.and_then(|at| left.get_mut(..=at)) {
         part.rotate_right(1);
     }

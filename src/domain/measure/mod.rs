@@ -9,5 +9,5 @@ mod polygon;
 
 pub use hand::Hand;
 pub use length::{Length, NM_PER_INCH, NM_PER_MM};
-pub use name::{EmptyName, Name, cleaned, is_hidden};
+pub use name::{EmptyName, Name, cleaned, is_hidden, shown};
 pub use polygon::{Area, Point, Polygon, SkewLine};

@@ -91,6 +91,16 @@ pub fn cleaned(text: &str) -> String {
     cleaned
 }
 
+/// `text` with a sign of its own for each character that must not reach a
+/// terminal, so that nothing of it is left out: for what is the name of a file.
+pub fn shown(text: &str) -> String {
+    let sign = |letter| match is_hidden(letter) {
+        true => char::REPLACEMENT_CHARACTER,
+        false => letter,
+    };
+    text.chars().map(sign).collect()
+}
+
 fn cleaned_once(text: &str) -> String {
     let shown: String = text
         .chars()
@@ -130,6 +140,14 @@ mod tests {
         check("a\u{1b}[31mb", "a[31mb");
         check("one\ttwo\nthree", "one two three");
         check("\u{FEFF}\u{200D}", "");
+    }
+
+    #[test]
+    fn what_must_not_reach_a_terminal_is_a_sign_where_nothing_is_left_out() {
+        assert_eq!(
+            shown("a\n\u{1b}[2Jb \u{202E}c/d"),
+            "a\u{FFFD}\u{FFFD}[2Jb \u{FFFD}c/d"
+        );
     }
 
     #[test]

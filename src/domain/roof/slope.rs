@@ -5,6 +5,7 @@
 //! slopes make of a hip is in [`crate::domain::roof`].
 
 use super::angle_number::{AngleError, ONE, degrees_cut_off, of_parts, parse_parts, text_of};
+use crate::domain::tape::plain;
 use std::fmt;
 
 /// How a slope was written.
@@ -54,7 +55,7 @@ impl Slope {
     /// # Errors
     /// [`AngleError`] with the input and what was expected.
     pub fn parse(input: &str) -> Result<Self, AngleError> {
-        let text = input.trim().to_lowercase().replace(',', ".");
+        let text = plain(input).trim().to_lowercase().replace(',', ".");
         if text.is_empty() {
             return Err(AngleError::nothing_typed(NOTHING));
         }

@@ -4,11 +4,15 @@
 //! no settings of its own and knows nothing of readings or panels.
 
 mod division;
+mod signs;
+mod date;
 mod trouble;
 mod read;
 mod print;
 
+pub use date::numbers_of_date;
 pub use division::{Division, Unit};
 pub use print::{exact, exact_with_unit, print, print_with_unit};
 pub use read::{parse, parse_positive};
+pub use signs::plain;
 pub use trouble::{TapeError, TapeTrouble};

@@ -1,7 +1,11 @@
 //! Reading a length that was typed: exact, or refused with what was wanted.
+//!
+//! Over 400 lines: half of them are its tests, a row a text.
 
 use super::{
+    date::{numbers_of_date, tape_fraction},
     division::Unit,
+    signs::plain,
     trouble::{TapeError, TapeTrouble},
 };
 use crate::domain::measure::{Length, NM_PER_INCH, NM_PER_MM, cleaned};
@@ -12,7 +16,9 @@ use std::borrow::Cow;
 /// Inches: `13 5/8`, `13-5/8`, `13+5/8`, `13.5/8`, `5/8`, `13.625`, `13,625`,
 /// `1' 1 5/8"`. With a unit: `346mm`, `34.6 cm`, `1.2 m`, `13 in`, `1 ft`.
 /// A minus sign before it makes it negative; the sign is read apart from the
-/// whole part, so `-1/2` and `-0 1/2` are both half an inch below zero.
+/// whole part, so `-1/2` and `-0 1/2` are both half an inch below zero. Signs
+/// that spreadsheets write, such as `13½` and blanks that do not break, are read
+/// as the plain ones.
 ///
 /// # Errors
 /// [`TapeError`] with the input and what was expected; nothing is guessed and
@@ -20,7 +26,7 @@ use std::borrow::Cow;
 pub fn parse(input: &str, unit: Unit) -> Result<Length, TapeError> {
     read(input, unit).map_err(|reason| TapeError {
         input: cleaned(input),
-        reason,
+        reason: known_better(input, reason),
     })
 }
 
@@ -39,8 +45,23 @@ pub fn parse_positive(input: &str, unit: Unit) -> Result<Length, TapeError> {
     Ok(length)
 }
 
+/// A text of no length's shape may be a date that was one.
+fn known_better(input: &str, reason: TapeTrouble) -> TapeTrouble {
+    let other_shape = matches!(
+        reason,
+        TapeTrouble::Shape(_) | TapeTrouble::FractionOfMillimetres
+    );
+    match numbers_of_date(input).filter(|_| other_shape) {
+        Some(numbers) => TapeTrouble::Date {
+            of: tape_fraction(numbers),
+        },
+        None => reason,
+    }
+}
+
 fn read(input: &str, unit: Unit) -> Result<Length, TapeTrouble> {
-    let text = input.trim();
+    let text = plain(input);
+    let text = text.trim();
     if text.is_empty() {
         return Err(TapeTrouble::Empty);
     }
@@ -253,6 +274,52 @@ mod tests {
         check("13 5/8 in", Unit::Millimetre, 346_075_000);
         check("1'", Unit::Millimetre, 304_800_000);
         check("0.3333", Unit::Inch, 8_465_820);
+    }
+
+    #[test]
+    fn a_fraction_of_one_letter_and_blanks_that_do_not_break_read_as_the_plain_ones() {
+        for input in [
+            "13\u{bd}",
+            "13 \u{bd}",
+            "13\u{a0}1/2",
+            "13\u{202f}1\u{2044}2",
+            "13.5\u{a0}",
+            "\u{a0}13,5",
+            "1\u{2032} 1\u{bd}\u{2033}",
+            "1\u{2019}1\u{bd}\u{201d}",
+            "13-\u{bd}",
+        ] {
+            check(input, Unit::Inch, 342_900_000);
+        }
+        for (input, nm) in [
+            ("\u{bc}", 6_350_000),
+            ("\u{215d}", 15_875_000),
+            ("-\u{be}", -19_050_000),
+        ] {
+            check(input, Unit::Inch, nm);
+        }
+        check("346,5\u{202f}mm", Unit::Inch, 346_500_000);
+        refuse(
+            "13\u{2153}",
+            Unit::Inch,
+            "\"13\u{2153}\" has a fraction no tape shows exactly, expected halves, 4ths, 8ths, 16ths, 32nds or 64ths",
+        );
+    }
+
+    #[test]
+    fn a_date_that_a_spreadsheet_made_is_named_with_what_was_typed() {
+        let made = |date: &str, of: &str| {
+            format!(
+                "\"{date}\": the spreadsheet made a date of {of}, expected it as text: set its cells to text and write it again"
+            )
+        };
+        for unit in [Unit::Inch, Unit::Millimetre] {
+            for date in ["5-Aug", "08-May", "5. Aug", "2026-05-08", "5/8/2026"] {
+                refuse(date, unit, &made(date, "5/8"));
+            }
+            refuse("May-32", unit, &made("May-32", "5/32"));
+            refuse("5-Jul", unit, &made("5-Jul", "what was typed"));
+        }
     }
 
     #[test]

@@ -19,6 +19,9 @@ pub enum TapeTrouble {
     Empty,
     /// Not the shape of a length.
     Shape(Unit),
+    /// A date, as a spreadsheet makes one of a fraction, where it can be told of
+    /// which.
+    Date { of: Option<[u8; 2]> },
     /// A fraction over nothing.
     NothingUnder,
     /// A fraction of one or more beside or without a whole number.
@@ -41,9 +44,18 @@ pub enum TapeTrouble {
 
 impl fmt::Display for TapeError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.reason {
+        let reason = self.reason;
+        match reason {
             TapeTrouble::Empty => {
                 f.write_str("nothing was typed, expected a length such as 13 5/8")
+            }
+            TapeTrouble::Date { of } => {
+                write!(f, "\"{}\": the spreadsheet made a date of ", self.input)?;
+                match of {
+                    Some([over, under]) => write!(f, "{over}/{under}")?,
+                    None => f.write_str("what was typed")?,
+                }
+                write!(f, ", {}", reason.words())
             }
             reason => write!(f, "\"{}\" {}", self.input, reason.words()),
         }
@@ -54,6 +66,7 @@ impl TapeTrouble {
     /// What the input is or has, and what was expected.
     const fn words(self) -> &'static str {
         match self {
+            Self::Date { .. } => "expected it as text: set its cells to text and write it again",
             Self::Empty => "is no length, expected one such as 13 5/8",
             Self::CommaBeforeThree => "may be thousands or thousandths, expected 1219 or 1.219",
             Self::Shape(Unit::Inch) => {

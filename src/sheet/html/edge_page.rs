@@ -4,15 +4,23 @@ use super::piece::piece;
 use crate::sheet::markup::{element, plain};
 use crate::sheet::rows::{EdgeRows, Rows};
 use crate::sheet::words;
+use std::fmt::{self, Write};
 
 /// The pages of `edge`; `pictures` counts those of the whole file.
-pub(super) fn edge_page(edge: &EdgeRows<'_>, sheet: &Rows<'_>, pictures: &mut usize) -> String {
-    let mut page = element("header", "edge-head", &head(edge, sheet)) + "\n";
+pub(super) fn edge_page(
+    edge: &EdgeRows<'_>,
+    sheet: &Rows<'_>,
+    pictures: &mut usize,
+    out: &mut dyn Write,
+) -> fmt::Result {
+    out.write_str("<section class=\"page\">\n")?;
+    out.write_str(&element("header", "edge-head", &head(edge, sheet)))?;
+    out.write_str("\n")?;
     if let Some(words) = words::file(sheet) {
-        page.push_str(&(plain("p", "note", &words) + "\n"));
+        out.write_str(&(plain("p", "note", &words) + "\n"))?;
     }
-    for row in &edge.rows {
-        page.push_str(&piece(row, sheet, pictures));
+    for row in sheet.rows_of(edge) {
+        out.write_str(&piece(&row, sheet, pictures))?;
     }
     let division = sheet.job.settings.division;
     for empty in edge.left_out.iter().chain(&edge.empty) {
@@ -21,9 +29,9 @@ pub(super) fn edge_page(edge: &EdgeRows<'_>, sheet: &Rows<'_>, pictures: &mut us
             empty.place(),
             empty.why.words(division)
         );
-        page.push_str(&(plain("p", "note", &words) + "\n"));
+        out.write_str(&(plain("p", "note", &words) + "\n"))?;
     }
-    element("section", "page", &format!("\n{page}")) + "\n"
+    out.write_str("</section>\n")
 }
 
 fn head(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {

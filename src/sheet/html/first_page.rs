@@ -2,10 +2,10 @@
 //! settings and the cautions.
 
 use crate::domain::bench::Stage;
-use crate::domain::cutting::{doubt_words, odd_planes};
+use crate::domain::cutting::{CutPiece, doubt_words, odd_planes};
 use crate::domain::words::CAUTIONS;
 use crate::sheet::markup::{element, list, pairs, plain};
-use crate::sheet::rows::{EdgeRows, Row, Rows, Shown};
+use crate::sheet::rows::{EdgeRows, Rows, Shown};
 use crate::sheet::words;
 
 /// The first page of `sheet`.
@@ -24,8 +24,10 @@ pub(super) fn first_page(sheet: &Rows<'_>) -> String {
         page.push_str(&plain("p", "note", &misfits));
         let division = sheet.job.settings.division;
         let lines = sheet.misfits();
-        let lines =
-            lines.map(|(_, row, misfit)| format!("{}: {}", row.label, misfit.words(division)));
+        let lines = lines.map(|(_, piece, misfit)| {
+            let label = sheet.labels.piece(piece.id);
+            format!("{label}: {}", misfit.words(division))
+        });
         page.push_str(&list("", lines));
     }
     page.push_str(&doubts(sheet));
@@ -87,13 +89,13 @@ fn count_row(cell: &str, words: [&str; 3], figures: [impl ToString; 3]) -> Strin
 }
 
 fn count(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {
-    let with = |fits: fn(&&Row) -> bool| edge.rows.iter().filter(fits).count();
-    let stacked = with(|row| row.piece.stage == Stage::Stacked);
-    let new = with(|row| row.piece.stock.offcut().is_none());
+    let with = |fits: fn(&&CutPiece) -> bool| sheet.pieces_of(edge).filter(fits).count();
+    let stacked = with(|piece| piece.stage == Stage::Stacked);
+    let new = with(|piece| piece.stock.offcut().is_none());
     let short = sheet.labels.edge(edge.edge.id);
     let name = edge.edge.name.as_str();
     let words = [&short, name, edge.edge.hand.word()];
-    count_row("td", words, [edge.rows.len(), stacked, new]) + "\n"
+    count_row("td", words, [edge.count(), stacked, new]) + "\n"
 }
 
 fn doubts(sheet: &Rows<'_>) -> String {

@@ -11,17 +11,25 @@ mod edge_page;
 
 pub use piece::PANEL_MM;
 
-use super::{markup::document, rows::Rows};
+use super::{markup::around_body, rows::Rows, whole::whole};
+use std::fmt::{self, Write};
 
 /// A cut sheet as HTML.
 pub fn html(sheet: &Rows<'_>) -> String {
-    let mut body = first_page::first_page(sheet);
+    whole(|out| write_html(sheet, out))
+}
+
+/// The same, piece by piece as it is made.
+pub(super) fn write_html(sheet: &Rows<'_>, out: &mut dyn Write) -> fmt::Result {
+    let title = format!("Cut sheet: {}", sheet.job.name);
+    let [before, after] = around_body(&title, STYLE);
+    out.write_str(&before)?;
+    out.write_str(&first_page::first_page(sheet))?;
     let mut pictures = 0;
     for edge in &sheet.edges {
-        body.push_str(&edge_page::edge_page(edge, sheet, &mut pictures));
+        edge_page::edge_page(edge, sheet, &mut pictures, out)?;
     }
-    let title = format!("Cut sheet: {}", sheet.job.name);
-    document(&title, STYLE, &body)
+    out.write_str(&after)
 }
 
 const STYLE: &str = "\

@@ -2,6 +2,7 @@
 //! it ends.
 
 use crate::shell::outside::{Exit, Folders, Unheard, put};
+use crate::storage::files::words;
 use clap::builder::Str;
 use clap::{Arg, ArgAction, ArgMatches, Command, value_parser};
 use std::path::PathBuf;
@@ -26,9 +27,10 @@ impl From<Unheard> for Stop {
     fn from(unheard: Unheard) -> Self {
         match unheard {
             Unheard::Closed => Self::Closed,
-            Unheard::Failed(error) => {
-                Self::one(format!("the output could not be written: {error}"))
-            }
+            Unheard::Failed(error) => Self::one(format!(
+                "the output could not be written: {}",
+                words(&error)
+            )),
         }
     }
 }

@@ -15,7 +15,7 @@ use crate::domain::{
 };
 use crate::shell::outside::{Exit, now};
 use crate::storage::{
-    files::{Confirmed, MOST_BYTES, RealFs, words},
+    files::{Confirmed, MOST_BYTES, RealFs, shown, words},
     job_file,
     keeping::load,
     readings::{self, Imported},
@@ -36,7 +36,8 @@ and where there are any: height,runs_out, and of the edge slope,other_slope,corn
 plane,lot. kind is hip, valley or rake; hand is left or right; a slope is one such as
 6 in 12, 26.57 deg or 50 %, a corner the degrees between the eaves. What is said of an
 edge needs saying in one of its rows only. With one bad row nothing is imported.
-Columns may be parted by semicolons, figures may have a decimal comma.
+Columns may be parted by semicolons or tabs, figures may have a decimal comma, and
+the text may be UTF-8 or UTF-16. At most 20 bad rows are told, the rest counted.
 The same sheet may come again, grown or corrected. A blank figure says nothing. A
 figure as the sheet last said it is skipped, so what the bench corrected stands. A new
 one is taken where the log has what the sheet last said, or nothing. Where the bench
@@ -138,7 +139,7 @@ impl Import {
 
     fn imported(&self, job: &Job) -> Result<Imported, Stop> {
         let csv = read(&self.csv)?;
-        let file = self.csv.display();
+        let file = shown(&self.csv);
         let imported = readings::import(job, &csv).map_err(|error| {
             let lines = error.to_string();
             let lines = lines.lines().map(|line| format!("\"{file}\": {line}"));
@@ -166,7 +167,7 @@ impl Import {
         } = imported;
         let mut text = format!(
             "\"{}\": courses {}: {added}, logged already: {skipped}, new edges: {new_edges}",
-            self.path.display(),
+            shown(&self.path),
             if self.dry_run { "to add" } else { "added" }
         );
         if *filled_in > 0 {

@@ -22,12 +22,22 @@ pub(super) fn to_look_at(before: &Job, after: &Job, then: &str) -> Vec<String> {
     let mut lines = two_readings(after);
     lines.extend(come.map(|doubt| format!("doubtful {then}: {doubt}")));
     lines.extend(gone.map(|doubt| format!("no longer doubtful: {doubt}")));
-    match CutList::of(after, &Progress::of(after.events())).no_longer_fit() {
+    match no_longer_fit(after) {
         0 => {}
         1 => lines.push("1 marked piece no longer fits the log".to_owned()),
         count => lines.push(format!("{count} marked pieces no longer fit the log")),
     }
     lines
+}
+
+/// How many marked pieces no longer fit the log. Nothing is planned for a job of
+/// which nothing is marked: of a large one that would take most of the memory.
+fn no_longer_fit(job: &Job) -> usize {
+    let progress = Progress::of(job.events());
+    match progress.marked().next() {
+        Some(_) => CutList::of(job, &progress).no_longer_fit(),
+        None => 0,
+    }
 }
 
 /// What one edge gets; nothing where it stays as it is.

@@ -17,6 +17,7 @@ pub mod sheet;
 pub mod form;
 pub mod paths;
 pub mod manual;
+mod usage;
 mod request;
 
 pub use request::{Request, command, request, run};

@@ -13,7 +13,7 @@ use crate::domain::{
     settings::{RawSettings, Setting, SettingError, Settings},
     stock::OffcutNumber,
 };
-use crate::storage::{job_file, keeping::OpenFile};
+use crate::storage::{files::shown, job_file, keeping::OpenFile};
 use clap::{Arg, ArgMatches, Command, value_parser};
 use std::path::PathBuf;
 
@@ -80,7 +80,7 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
         }
         let bytes = job_file::encode(&job).map_err(Stop::one)?;
         OpenFile::make(&path, &bytes).map_err(Stop::one)?;
-        result(&format!("\"{}\" made: {name}\n", path.display()))
+        result(&format!("\"{}\" made: {name}\n", shown(&path)))
     }))
 }
 

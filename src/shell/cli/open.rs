@@ -8,7 +8,7 @@ use super::args::{Stop, flag};
 use crate::domain::cutting::Job;
 use crate::shell::jobs::offered;
 use crate::shell::outside::{now, say};
-use crate::storage::files::RealFs;
+use crate::storage::files::{RealFs, shown};
 use crate::storage::keeping::{Barred, Held, OpenFile, load};
 use clap::Arg;
 use std::path::Path;
@@ -65,7 +65,7 @@ pub fn open_to_write(path: &Path, purpose: Purpose) -> Result<(Job, Box<OpenFile
     if let (Some(unusual), Purpose::Write) = (&unusual, purpose) {
         return Err(Stop::one(format!(
             "\"{}\": {unusual}; nothing was changed: look it over with \"bendmark sheet\", then go on with --{ACCEPT_EDITED}",
-            path.display()
+            shown(path)
         )));
     }
     tell(path, unusual);
@@ -73,7 +73,7 @@ pub fn open_to_write(path: &Path, purpose: Purpose) -> Result<(Job, Box<OpenFile
 }
 
 fn not_written(path: &Path, why: &Barred) -> String {
-    let path = path.display();
+    let path = shown(path);
     match why {
         Barred::InUse => format!(
             "\"{path}\" is in use by another bendmark; nothing was changed: close it there, then try again"
@@ -92,6 +92,6 @@ pub fn no_copy(why: String) -> String {
 /// Says `words` of the file at `path`, if there are any.
 pub fn tell(path: &Path, words: Option<String>) {
     if let Some(words) = words {
-        say(&format!("\"{}\": {words}", path.display()));
+        say(&format!("\"{}\": {words}", shown(path)));
     }
 }

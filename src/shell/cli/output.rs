@@ -2,9 +2,9 @@
 
 use super::args::{Stop, flag, option, result};
 use crate::shell::jobs::sheets::{may_be_a_page, may_give_way};
-use crate::shell::outside::Exit;
-use crate::storage::files::RealFs;
-use crate::storage::keeping::{SaveError, save};
+use crate::shell::outside::{Exit, put_in_parts};
+use crate::storage::files::{RealFs, shown};
+use crate::storage::keeping::{Content, SaveError, save};
 use clap::{Arg, ArgMatches, value_parser};
 use std::path::PathBuf;
 
@@ -48,22 +48,31 @@ impl Destination {
     /// [`Stop`] where the file is there and was not to be overwritten, where it
     /// is a job's or nobody knows whose, or the text is not written.
     pub fn write(&self, text: &str) -> Result<Exit, Stop> {
+        self.write_content(text.as_bytes())
+    }
+
+    /// The same with a content made part by part.
+    ///
+    /// # Errors
+    /// As [`Self::write`].
+    pub fn write_content(&self, content: &(impl Content + ?Sized)) -> Result<Exit, Stop> {
         let Some(path) = &self.file else {
-            return result(text);
+            put_in_parts(|write| content.write_to(write))?;
+            return Ok(Exit::DONE);
         };
         may_be_a_page(path)
             .and_then(|()| may_give_way(path))
             .map_err(Stop::one)?;
         let done = if self.force {
-            save::replace(&RealFs, path, text.as_bytes())
+            save::replace(&RealFs, path, content)
         } else {
-            save::create(&RealFs, path, text.as_bytes())
+            save::create(&RealFs, path, content)
         };
         match done {
-            Ok(()) => result(&format!("\"{}\" written\n", path.display())),
+            Ok(()) => result(&format!("\"{}\" written\n", shown(path))),
             Err(SaveError::Taken { path }) => Err(Stop::one(format!(
                 "\"{}\" is already there, expected a name not yet taken: choose another, or overwrite it with --{FORCE}",
-                path.display()
+                shown(&path)
             ))),
             Err(error) => Err(Stop::one(error)),
         }

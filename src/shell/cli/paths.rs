@@ -1,7 +1,10 @@
 //! `bendmark paths`: where things are kept.
 
 use super::args::{self, Asked, folders, result};
-use crate::storage::keeping::{backup_path, copies_folder};
+use crate::storage::{
+    files::shown,
+    keeping::{backup_path, copies_folder},
+};
 use clap::{ArgMatches, Command};
 use std::path::Path;
 
@@ -20,12 +23,12 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
     let job = Path::new("JOB.ron");
     let text = format!(
         "jobs      {}\nsettings  {}\nrescued   {}\ncrashes   {}\ncopies    beside each job: {}, and versions of it in {}\n",
-        folders.jobs.display(),
-        folders.config.display(),
-        folders.rescued.display(),
-        folders.crashes.display(),
-        backup_path(job).display(),
-        copies_folder(job).display()
+        shown(&folders.jobs),
+        shown(&folders.config),
+        shown(&folders.rescued),
+        shown(&folders.crashes),
+        shown(&backup_path(job)),
+        shown(&copies_folder(job))
     );
     Ok(Box::new(move || result(&text)))
 }

@@ -1,7 +1,7 @@
 //! What was asked for on the command line, and doing it.
 
 use super::args::{Asked, Stop, data_dir, file, folders};
-use super::{check, form, import, manual, new, paths, sheet, versions};
+use super::{check, form, import, manual, new, paths, sheet, usage, versions};
 use crate::shell::outside::{Exit, Unheard, put, say};
 use crate::shell::run;
 use clap::error::ErrorKind;
@@ -121,13 +121,12 @@ pub fn command() -> Command {
 
 /// Help and version are results; anything else is a message.
 fn refuse(error: &clap::Error) -> Exit {
-    let text = error.render().to_string();
     if !error.use_stderr() {
-        return match put(&text) {
+        return match put(&error.render().to_string()) {
             Ok(()) | Err(Unheard::Closed) => Exit::DONE,
             Err(Unheard::Failed(_)) => Exit::COULD_NOT,
         };
     }
-    say(text.strip_prefix("error: ").unwrap_or(&text).trim_end());
+    say(&usage::said(error));
     Exit::USAGE
 }

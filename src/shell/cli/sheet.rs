@@ -1,7 +1,7 @@
 //! `bendmark sheet JOB`: the cut sheet, in cutting order.
 
 use super::{
-    args::{self, Asked, Stop, flag, job, path, word},
+    args::{self, Asked, flag, job, path, word},
     edges,
     open::open_with_its_file,
     output::{self, Destination},
@@ -9,6 +9,7 @@ use super::{
 };
 use crate::sheet::format::Format;
 use crate::sheet::rows::{Choice, Rows, Shown};
+use crate::shell::jobs::sheets::content;
 use clap::builder::PossibleValuesParser;
 use clap::{ArgMatches, Command};
 
@@ -52,6 +53,6 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
         let edges = edges::found(&job, &asked)?;
         let mut rows = Rows::of(&job).only(&Choice { edges, shown });
         rows.file = file;
-        to.write(&format.written(&rows, width).map_err(Stop::one)?)
+        to.write_content(&content(format, &rows, width))
     }))
 }

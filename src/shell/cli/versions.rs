@@ -6,6 +6,7 @@ use super::{
 };
 use crate::shell::jobs::kept;
 use crate::shell::outside::now;
+use crate::storage::files::shown;
 use clap::{ArgMatches, Command};
 
 const EXAMPLES: &str = "\
@@ -38,7 +39,7 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
         let states = kept::list(&path, &folders.rescued, &job, now());
         let mut text = String::new();
         for state in &states {
-            text.push_str(&format!("{}\n  {}\n", state.says, state.path.display()));
+            text.push_str(&format!("{}\n  {}\n", state.says, shown(&state.path)));
             let told = state.differs.iter().take(MOST_TOLD);
             told.for_each(|line| text.push_str(&format!("    {line}\n")));
             match state.differs.len().saturating_sub(MOST_TOLD) {

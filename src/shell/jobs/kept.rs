@@ -4,7 +4,7 @@ use super::offered::age;
 use crate::app::message::KeptState;
 use crate::domain::bench::Utc;
 use crate::domain::cutting::Job;
-use crate::storage::files::{Fs, RealFs};
+use crate::storage::files::{Fs, RealFs, shown};
 use crate::storage::job_file::Seal;
 use crate::storage::keeping::{Found, Holds, Place, found, later};
 use std::path::Path;
@@ -85,6 +85,6 @@ pub fn later_work(path: &Path, rescued: &Path, job: &Job, content: &[u8]) -> Opt
     };
     Some(format!(
         "{kind} work of this job lies in \"{}\": {counts}",
-        found.path.display()
+        shown(&found.path)
     ))
 }

@@ -10,7 +10,7 @@ use crate::app::{
 use crate::domain::{bench::Progress, cutting::Job, measure::Name};
 use crate::shell::outside::{Folders, now};
 use crate::storage::{
-    files::{Fs, RealFs, file_name, words},
+    files::{Fs, RealFs, file_name, shown, words},
     job_file::{decode, encode},
     keeping::{
         Barred, Held, OpenFile, TakenFile, Watch, absolute, load, load::load as load_job, ours_path,
@@ -140,7 +140,7 @@ fn try_make(folders: &Folders, job: &Job) -> Result<(PathBuf, Box<OpenFile>), St
     let bytes = encode(job).map_err(|error| error.to_string())?;
     RealFs
         .create_folder(&folders.jobs)
-        .map_err(|error| format!("\"{}\": {}", folders.jobs.display(), words(&error)))?;
+        .map_err(|error| format!("\"{}\": {}", shown(&folders.jobs), words(&error)))?;
     let mut last = String::new();
     for number in 1..=MOST_NAMES {
         let path = folders.jobs.join(numbered(&job.name, number));
@@ -195,18 +195,28 @@ pub fn keep_ours(ours: &ToSave) -> anyhow::Result<PathBuf> {
     Ok(path)
 }
 
-/// A copy of the sample job in the user's folder.
+/// A copy of the sample job in the user's folder; nothing for whoever has
+/// preferences, and so was here before.
 pub fn first_run(folders: &Folders) -> Answer {
-    match decode(SAMPLE) {
-        Ok(decoded) => make(folders, decoded.job),
-        Err(error) => Answer::no(error),
+    if preferences::is_there(&RealFs, &folders.config) {
+        return Answer::default();
+    }
+    let job = match decode(SAMPLE) {
+        Ok(decoded) => decoded.job,
+        Err(error) => return Answer::no(error),
+    };
+    let made = folders.jobs.join(file_name(&job.name));
+    // A first start that was ended before it noted its job has made it already.
+    match RealFs.exists(&made) {
+        Ok(true) => open(&made, &folders.rescued, None),
+        _ => make(folders, job),
     }
 }
 
 /// The user's preferences, and why they are the defaults where they were not
 /// read.
 pub fn preferences(folders: &Folders) -> (Preferences, Option<String>) {
-    let (stored, trouble) = preferences::load(&RealFs, &folders.config);
+    let (stored, trouble) = preferences::load_or_put_right(&RealFs, &folders.config);
     let mut known = Preferences {
         look: match stored.theme {
             Theme::Sun => Look::Sun,

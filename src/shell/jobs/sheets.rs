@@ -4,13 +4,19 @@
 use crate::app::message::Message;
 use crate::domain::{cutting::Job, measure::cleaned};
 use crate::sheet::{format::Format, known::is_page, rows::Rows, text::WIDTH};
+use crate::shell::outside::in_parts;
 use crate::storage::{
-    files::{Fs, MOST_BYTES, RealFs, words},
+    files::{Fs, MOST_BYTES, RealFs, shown, words},
     job_file::version_of,
-    keeping::{create, is_beside_a_job, is_place_of_a_job},
+    keeping::{Content, Made, Part, create, is_beside_a_job, is_place_of_a_job},
 };
 use std::io::ErrorKind;
 use std::path::Path;
+
+/// A sheet as what is put into a file, made part by part.
+pub fn content(format: Format, rows: &Rows<'_>, width: usize) -> impl Content {
+    Made(move |write: &mut Part<'_>| in_parts(write, |out| format.write(rows, width, out)))
+}
 
 /// Writes the sheet of `job` to `path`, in the form the end of its name says;
 /// never over another file.
@@ -23,12 +29,11 @@ pub fn write(path: &Path, job: &Job) -> Message {
             return Message::SheetNotWritten(path.to_owned(), format!("\"{name}\": {why}"));
         }
     };
-    let done = may_be_a_page(path)
-        .and_then(|()| {
-            let written = format.written(&Rows::of(job), WIDTH);
-            written.map_err(|error| error.to_string())
-        })
-        .and_then(|text| create(&RealFs, path, text.as_bytes()).map_err(|error| error.to_string()));
+    let rows = Rows::of(job);
+    let done = may_be_a_page(path).and_then(|()| {
+        let made = create(&RealFs, path, &content(format, &rows, WIDTH));
+        made.map_err(|error| error.to_string())
+    });
     match done {
         Ok(()) => Message::SheetWritten(path.to_owned()),
         Err(why) => Message::SheetNotWritten(path.to_owned(), why),
@@ -42,7 +47,7 @@ pub fn write(path: &Path, job: &Job) -> Message {
 /// Why not, and what to do.
 pub fn may_be_a_page(path: &Path) -> Result<(), String> {
     let own = RealFs.resolve(path).unwrap_or_else(|_| path.to_owned());
-    let shown = path.display();
+    let shown = shown(path);
     if [path, &own].into_iter().any(is_beside_a_job) {
         return Err(format!(
             "\"{shown}\" is a name for a job's copies and locks: choose another"
@@ -62,7 +67,7 @@ pub fn may_be_a_page(path: &Path) -> Result<(), String> {
 /// # Errors
 /// Why not, and what to do.
 pub fn may_give_way(path: &Path) -> Result<(), String> {
-    let shown = path.display();
+    let shown = shown(path);
     let bytes = match RealFs.read(path, MOST_BYTES) {
         Ok(bytes) => bytes,
         Err(error) if error.kind() == ErrorKind::NotFound => return Ok(()),

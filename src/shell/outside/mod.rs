@@ -1,6 +1,7 @@
 //! The process's surroundings: exit codes, output, clock, folders.
 
 mod exit;
+mod parts;
 mod say;
 mod clock;
 pub mod fault;
@@ -9,4 +10,5 @@ mod folders;
 pub use clock::{now, today};
 pub use exit::Exit;
 pub use folders::Folders;
-pub use say::{Unheard, put, say};
+pub use parts::in_parts;
+pub use say::{Unheard, put, put_in_parts, say};

@@ -18,10 +18,27 @@ pub fn put(text: &str) -> Result<(), Unheard> {
     let mut out = io::stdout().lock();
     out.write_all(text.as_bytes())
         .and_then(|()| out.flush())
-        .map_err(|error| match error.kind() {
-            ErrorKind::BrokenPipe => Unheard::Closed,
-            _ => Unheard::Failed(error),
-        })
+        .map_err(unheard)
+}
+
+/// Writes to standard output what `make` hands on, part by part.
+///
+/// # Errors
+/// As [`put`].
+pub fn put_in_parts(
+    make: impl FnOnce(&mut dyn FnMut(&[u8]) -> io::Result<()>) -> io::Result<()>,
+) -> Result<(), Unheard> {
+    let mut out = io::stdout().lock();
+    make(&mut |part| out.write_all(part))
+        .and_then(|()| out.flush())
+        .map_err(unheard)
+}
+
+fn unheard(error: io::Error) -> Unheard {
+    match error.kind() {
+        ErrorKind::BrokenPipe => Unheard::Closed,
+        _ => Unheard::Failed(error),
+    }
 }
 
 /// Writes one message to standard error, behind the program's name. Nobody can

@@ -6,7 +6,7 @@
 
 use super::saver::{self, Saver};
 use crate::shell::outside::{now, say};
-use crate::storage::files::{Fs, RealFs};
+use crate::storage::files::{Fs, RealFs, shown};
 use std::backtrace::Backtrace;
 use std::fmt::Write;
 use std::panic::{Location, set_hook};
@@ -36,10 +36,7 @@ pub fn watch(saver: Saver, folder: PathBuf) {
         }
         let saved = saver.finish_and_leave();
         let file = file.map_or_else(String::new, |file| {
-            format!(
-                "; {} says where, without anything of the job",
-                file.display()
-            )
+            format!("; {} says where, without anything of the job", shown(&file))
         });
         say(&format!(
             "stopped by a fault of the program at {place}{file}; {saved}"

@@ -1,6 +1,7 @@
 //! What is said of the last change at the program's end.
 
 use crate::shell::outside::say;
+use crate::storage::files::shown;
 use std::fmt;
 use std::path::PathBuf;
 
@@ -36,7 +37,7 @@ impl fmt::Display for Farewell {
         match self {
             Self::Saved => f.write_str("the job is saved"),
             Self::Rescued(path, why) => {
-                let path = path.display();
+                let path = shown(path);
                 write!(f, "{why}; the job as it was last is in \"{path}\"")
             }
             Self::Lost(why) => write!(f, "the last change is not saved: {why}"),

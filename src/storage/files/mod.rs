@@ -4,6 +4,7 @@ mod fs;
 mod day;
 mod fingerprint;
 mod file_name;
+mod shown;
 mod lock;
 
 pub use day::Day;
@@ -12,3 +13,4 @@ pub use fingerprint::Fingerprint;
 pub(crate) use fs::lower;
 pub use fs::{Confirmed, Fs, MOST_BYTES, RealFs, confirmed, folder_of, words};
 pub use lock::{Lock, LockError, is_held, lock_path};
+pub use shown::shown;

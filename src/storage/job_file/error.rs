@@ -3,6 +3,7 @@
 use super::{size::MOST_PIECES, version::VERSION};
 use crate::domain::measure::cleaned;
 use crate::storage::files::{MOST_BYTES, lower};
+use crate::storage::ron_words::ron_words;
 use ron::error::{Error as RonError, SpannedError};
 use std::fmt;
 use std::str::Utf8Error;
@@ -101,22 +102,8 @@ impl DecodeError {
                     expected,
                 };
             }
-            RonError::DuplicateStructField { field, .. } => {
-                format!("field \"{field}\" is there twice, expected once")
-            }
-            RonError::MissingStructField { field, .. } => format!("no field \"{field}\""),
-            RonError::NoSuchEnumVariant {
-                expected, found, ..
-            } => format!(
-                "\"{}\" is not one of the choices, expected {}",
-                cleaned(found),
-                expected.join(" or ")
-            ),
-            RonError::ExceededRecursionLimit => {
-                "more brackets within brackets than any job has".to_owned()
-            }
             code => {
-                let what = shown(&code.to_string());
+                let what = shown(&ron_words(code));
                 let says_what_is_there = !what.starts_with("expected") || what.contains("found");
                 if says_what_is_there {
                     what

@@ -52,7 +52,7 @@ pub(super) fn new_temp<F: Fs>(fs: &F, path: &Path) -> io::Result<(F::File, PathB
 
 /// Why a file gets a name of its own.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
-pub(super) enum Aside {
+pub(crate) enum Aside {
     /// It cannot be read as a job any more.
     Damaged,
     /// Another program wrote it while the job was open here.
@@ -74,7 +74,7 @@ impl Aside {
 /// # Errors
 /// What the system says; [`ErrorKind::AlreadyExists`] where a thousand such
 /// files lie there already.
-pub(super) fn set_aside<F: Fs>(fs: &F, path: &Path, why: Aside) -> io::Result<PathBuf> {
+pub(crate) fn set_aside<F: Fs>(fs: &F, path: &Path, why: Aside) -> io::Result<PathBuf> {
     for count in 1..=MOST_NAMES {
         let aside = beside(path, &format!(".{}-{count}", why.word()));
         if !fs.exists(&aside)? {

@@ -5,7 +5,7 @@
 
 use super::found::beside_it;
 use crate::domain::{bench::Utc, cutting::Job};
-use crate::storage::files::{Fs, MOST_BYTES, words};
+use crate::storage::files::{Fs, MOST_BYTES, shown, words};
 use crate::storage::job_file::{self, DecodeError, Decoded, Seal};
 use std::fmt;
 use std::io::{self, ErrorKind};
@@ -73,13 +73,13 @@ impl fmt::Display for LoadError {
             Self::Missing { path } => write!(
                 f,
                 "\"{}\": there is no such file, expected a job: make one with \"bendmark new\"",
-                path.display()
+                shown(path)
             ),
-            Self::Refused { path, why } => write!(f, "\"{}\": {why}", path.display()),
+            Self::Refused { path, why } => write!(f, "\"{}\": {why}", shown(path)),
             Self::Lost { path, why } => write!(
                 f,
                 "\"{}\": {why}; no readable copy of it is there, expected a job file",
-                path.display()
+                shown(path)
             ),
         }
     }

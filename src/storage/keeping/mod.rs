@@ -6,12 +6,15 @@ mod leftovers;
 mod versions;
 mod names;
 mod found;
+mod content;
 pub mod save;
 mod rescue;
 pub mod load;
 mod watch;
 mod open_file;
 
+pub use content::{Content, Made, Part};
+pub(crate) use copies::{Aside, set_aside};
 pub use copies::{backup_path, copies_folder, older_path, ours_path};
 pub use found::{Found, Holds, Place, found, later};
 pub use load::{LoadError, Loaded, Source, Trouble, edited, load, read};

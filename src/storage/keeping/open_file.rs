@@ -12,7 +12,7 @@ use super::{
     watch::{Barred, Look, Watch, look, to_write},
 };
 use crate::domain::bench::Utc;
-use crate::storage::files::{Fingerprint, Fs, Lock, MOST_BYTES, RealFs, words};
+use crate::storage::files::{Fingerprint, Fs, Lock, MOST_BYTES, RealFs, shown, words};
 use crate::storage::job_file::{Seal, changes_in};
 use std::fmt;
 use std::path::{Path, PathBuf};
@@ -103,10 +103,10 @@ impl fmt::Display for NotMade {
             Self::InUse { path } => write!(
                 f,
                 "\"{}\" is in use by another bendmark, expected a name not yet taken",
-                path.display()
+                shown(path)
             ),
             Self::Barred { path, .. } => {
-                write!(f, "\"{}\" was not made: {}", path.display(), self.brief())
+                write!(f, "\"{}\" was not made: {}", shown(path), self.brief())
             }
             Self::Unsaved(error) => write!(f, "{error}"),
         }

@@ -10,12 +10,15 @@
 //! Over 400 lines: the recipe and what is said where a step of it fails are read
 //! together.
 
+use super::content::Content;
 use super::{
     copies::{Aside, backup_path, new_temp, older_path, set_aside},
     versions,
 };
 use crate::domain::bench::Utc;
-use crate::storage::files::{Confirmed, Fingerprint, Fs, MOST_BYTES, confirmed, folder_of, words};
+use crate::storage::files::{
+    Confirmed, Fingerprint, Fs, MOST_BYTES, confirmed, folder_of, shown, words,
+};
 use crate::storage::job_file::{self, Seal};
 use std::fmt;
 use std::io::{self, ErrorKind};
@@ -93,17 +96,17 @@ impl fmt::Display for SaveError {
             Self::Taken { path } => write!(
                 f,
                 "\"{}\" is already there, expected a name not yet taken: open it, or choose another",
-                path.display()
+                shown(path)
             ),
             Self::Changed { path } => write!(
                 f,
                 "\"{}\" was changed by another program and is left as it is: open it again, or save under another path",
-                path.display()
+                shown(path)
             ),
             Self::Failed { path, step, .. } => write!(
                 f,
                 "\"{}\" could not be saved while {}: {}",
-                path.display(),
+                shown(path),
                 step.words(),
                 self.brief()
             ),
@@ -327,7 +330,11 @@ fn copy<F: Fs>(fs: &F, path: &Path, to: &Path, last: &[u8]) -> Step<()> {
 ///
 /// # Errors
 /// As [`save`].
-pub fn replace<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
+pub fn replace<F: Fs>(
+    fs: &F,
+    path: &Path,
+    bytes: &(impl Content + ?Sized),
+) -> Result<(), SaveError> {
     named(path, || {
         let path = fs.resolve(path).at(SaveStep::Resolve)?;
         let temp = written(fs, &path, bytes)?;
@@ -340,7 +347,11 @@ pub fn replace<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError
 /// # Errors
 /// [`SaveError::Taken`] where something of that name, or a `.bak` of it, is
 /// there; else as [`save`].
-pub fn create<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
+pub fn create<F: Fs>(
+    fs: &F,
+    path: &Path,
+    bytes: &(impl Content + ?Sized),
+) -> Result<(), SaveError> {
     // The next save would write over a `.bak` whose own file was lost.
     for taken in [path.to_owned(), backup_path(path)] {
         if fs.exists(&taken).unwrap_or(false) {
@@ -389,17 +400,17 @@ fn named<T>(path: &Path, steps: impl FnOnce() -> Step<T>) -> Result<T, SaveError
 ///
 /// A file whose sync has failed may seem well on the next try although its
 /// content is lost, so the one further try is made on another.
-fn written<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Step<PathBuf> {
+fn written<F: Fs>(fs: &F, path: &Path, bytes: &(impl Content + ?Sized)) -> Step<PathBuf> {
     match written_once(fs, path, bytes) {
         Err(Broken::At(SaveStep::Sync, _)) => written_once(fs, path, bytes),
         done => done,
     }
 }
 
-fn written_once<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Step<PathBuf> {
+fn written_once<F: Fs>(fs: &F, path: &Path, bytes: &(impl Content + ?Sized)) -> Step<PathBuf> {
     let (mut file, temp) = new_temp(fs, path).at(SaveStep::Create)?;
-    let done = fs
-        .write_all(&mut file, bytes)
+    let done = bytes
+        .write_to(&mut |part| fs.write_all(&mut file, part))
         .at(SaveStep::Write)
         .and_then(|()| fs.sync_all(&mut file).at(SaveStep::Sync));
     drop(file);

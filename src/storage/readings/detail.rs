@@ -5,8 +5,9 @@
 //! any row. How each is written is [`EdgeDetail`]'s matter.
 
 use crate::domain::log::{Edge, EdgeDetail, EdgeId};
-use crate::domain::measure::{Hand, Name};
+use crate::domain::measure::{Hand, Name, cleaned};
 use crate::domain::roof::EdgeKind;
+use crate::domain::tape::numbers_of_date;
 
 /// How many there are.
 pub(super) const COUNT: usize = EdgeDetail::ALL.len();
@@ -145,10 +146,26 @@ fn said(cells: [&str; COUNT]) -> impl Iterator<Item = (EdgeDetail, &str)> {
 /// The cell as the program writes it.
 fn read(detail: EdgeDetail, cell: &str) -> Result<String, String> {
     let mut edge = blank();
-    detail
-        .set(&mut edge, cell)
-        .map_err(|why| format!("{}: {why}", column(detail)))?;
+    detail.set(&mut edge, cell).map_err(|why| {
+        let column = column(detail);
+        match slope_of_date(detail, cell) {
+            Some(rise) => format!(
+                "{column}: \"{}\": the spreadsheet made a date of {rise}/12, expected it as text: set its cells to text and write it again",
+                cleaned(cell)
+            ),
+            None => format!("{column}: {why}"),
+        }
+    })?;
     Ok(detail.text(&edge))
+}
+
+/// The rise in 12 of a slope that a spreadsheet made a date of.
+fn slope_of_date(detail: EdgeDetail, cell: &str) -> Option<u8> {
+    let is_slope = matches!(detail, EdgeDetail::Slope | EdgeDetail::OtherSlope);
+    match numbers_of_date(cell).filter(|_| is_slope)? {
+        [rise, 12] | [12, rise] => Some(rise),
+        _ => None,
+    }
 }
 
 /// What the job says of its edge; a corner of 90 degrees is nothing said.

@@ -1,21 +1,27 @@
 //! Why readings were not imported.
 
-use super::header::{HEADER, optional};
 use std::fmt;
+
+/// The columns that must be there.
+pub(super) const HEADER: &str = "edge,kind,hand,course,bottom,top";
 
 /// Why nothing was imported.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum ImportError {
     NoHeader,
-    UnknownColumn {
-        /// Its name, cleaned for showing.
-        column: String,
+    /// UTF-16 by the look of it, without the mark that says so.
+    NoMark,
+    /// UTF-16 that ends in the middle of a letter, or holds what is none.
+    CutUtf16,
+    /// A first line `sep=` with a sign that parts no columns.
+    Parted {
+        /// What stands there, cleaned for showing.
+        found: String,
     },
-    RepeatedColumn {
-        column: &'static str,
-    },
-    MissingColumns {
-        columns: Vec<&'static str>,
+    /// The header, with its line and what is wrong with it.
+    Header {
+        line: u64,
+        what: String,
     },
     /// Rows that cannot be taken.
     Rows {
@@ -23,8 +29,16 @@ pub enum ImportError {
         bad: Vec<BadRow>,
         more: usize,
     },
+    /// More than any job holds.
+    TooMuch {
+        /// The line in which it is too much.
+        line: u64,
+        /// What there is too much of: `courses`.
+        what: &'static str,
+        most: usize,
+    },
     /// Not CSV; nothing is known that brings it about.
-    Csv(String),
+    NotRows,
 }
 
 /// A row that cannot be taken.
@@ -47,25 +61,19 @@ impl fmt::Display for ImportError {
         match self {
             Self::NoHeader => write!(
                 f,
-                "the file is empty, expected a header line such as {}",
-                HEADER
+                "the file is empty, expected a header line such as {HEADER}"
             ),
-            Self::UnknownColumn { column } => write!(
+            Self::NoMark => f.write_str(
+                "the text is UTF-16 without a mark that says so, expected the file saved as UTF-8",
+            ),
+            Self::CutUtf16 => f.write_str(
+                "the text is UTF-16 and damaged or cut off, expected the file whole, or saved as UTF-8",
+            ),
+            Self::Parted { found } => write!(
                 f,
-                "line 1: unknown column \"{column}\", expected {}, and {} where there are any",
-                HEADER,
-                optional()
+                "line 1: \"sep={found}\" parts no columns, expected sep=, with a comma, a semicolon or a tab"
             ),
-            Self::RepeatedColumn { column } => write!(
-                f,
-                "line 1: column \"{column}\" is there twice, expected each once"
-            ),
-            Self::MissingColumns { columns } => write!(
-                f,
-                "line 1: no column {}, expected {}",
-                columns.join(", "),
-                HEADER
-            ),
+            Self::Header { line, what } => write!(f, "line {line}: {what}"),
             Self::Rows { bad, more } => {
                 let count = bad.len() + more;
                 let rows = if count == 1 { "row" } else { "rows" };
@@ -78,7 +86,11 @@ impl fmt::Display for ImportError {
                 }
                 Ok(())
             }
-            Self::Csv(why) => write!(f, "not read as CSV: {why}"),
+            Self::TooMuch { line, what, most } => write!(
+                f,
+                "line {line}: more than {most} {what}, expected at most as many: split the job in two; nothing was imported"
+            ),
+            Self::NotRows => f.write_str("the rows were not told apart, expected CSV"),
         }
     }
 }

@@ -7,27 +7,37 @@
 use super::{
     alike::{SameFigures, bare, same_figures},
     detail::Details,
-    header::delimiter,
+    encoding::text_of,
+    header::layout,
+    records::{Next, Records},
     row::{Columns, Row, figures},
     runs_to::{Known, RunsTo},
+    tally::Tally,
 };
 use crate::domain::{
     cutting::Job,
-    log::{Course, CourseNumber, Edge, EdgeId, Took},
+    log::{Course, CourseNumber, Edge, EdgeId},
     measure::{Hand, Name},
     roof::EdgeKind,
     tape::Unit,
 };
 
 use super::error::{BadRow, ImportError};
+use crate::storage::job_file::MOST_PIECES;
 
-use csv::{ByteRecord, Position, ReaderBuilder};
+use csv::ByteRecord;
 use std::cell::RefCell;
+use std::collections::HashMap;
 use std::collections::hash_map::Entry;
-use std::collections::{HashMap, HashSet};
 
 /// How many bad rows are kept with their text; any more are counted.
-const MOST_BAD: usize = 100_000;
+const MOST_BAD: usize = 20;
+
+/// The most courses or edges that a file may add: no job holds more pieces.
+const MOST_NEW: usize = MOST_PIECES;
+
+/// The most ways of writing names that are kept to be known again at once.
+const MOST_CELLS: usize = 2 * MOST_NEW;
 
 /// What an import came to.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -53,45 +63,29 @@ pub struct Imported {
 /// # Errors
 /// [`ImportError`] with every bad row; nothing is added then.
 pub fn import(job: &Job, csv: &[u8]) -> Result<Imported, ImportError> {
-    let csv = csv.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(csv);
-    let mut reader = ReaderBuilder::new()
-        .has_headers(false)
-        .flexible(true)
-        .delimiter(delimiter(csv))
-        .from_reader(csv);
+    let csv = text_of(csv)?;
+    let layout = layout(&csv)?;
+    let mut records = Records::of(layout.rows, layout.delimiter, layout.lines);
     let mut record = ByteRecord::new();
-    let mut read = |record: &mut ByteRecord| {
-        reader
-            .read_byte_record(record)
-            .map_err(|error| ImportError::Csv(error.to_string()))
+    let columns = match records.next(&mut record)? {
+        Next::Row(line) => Columns::of(&record, line)?,
+        Next::TooLarge(line, what) => return Err(ImportError::Header { line, what }),
+        Next::End => return Err(ImportError::NoHeader),
     };
-    if !read(&mut record)? {
-        return Err(ImportError::NoHeader);
-    }
-    let columns = Columns::of(&record)?;
     let mut log = Log::of(job, &columns);
-    while read(&mut record)? {
-        if record.iter().all(<[u8]>::is_empty) {
-            continue;
-        }
-        let line = record.position().map_or(0, |place| line_of(csv, place));
-        if let Err(what) = log.take(&record, line) {
-            log.refuse(line, what);
+    loop {
+        match records.next(&mut record)? {
+            Next::Row(_) if record.iter().all(<[u8]>::is_empty) => {}
+            Next::Row(line) => {
+                if let Err(what) = log.take(&record, line) {
+                    log.refuse(line, what);
+                }
+                log.holds(line)?;
+            }
+            Next::TooLarge(line, what) => log.refuse(line, what),
+            Next::End => return log.into_imported(),
         }
     }
-    log.into_imported()
-}
-
-/// The line a record begins in. The reader's own count stands before any blank
-/// lines in front of it.
-fn line_of(csv: &[u8], place: &Position) -> u64 {
-    let start = usize::try_from(place.byte()).unwrap_or(usize::MAX);
-    let blank = csv.get(start..).unwrap_or_default().iter();
-    let blank = blank
-        .take_while(|byte| matches!(byte, b'\r' | b'\n'))
-        .filter(|byte| **byte == b'\n')
-        .count();
-    place.line() + u64::try_from(blank).unwrap_or(0)
 }
 
 /// An edge as the job or the file's first row of it has it.
@@ -170,6 +164,18 @@ impl<'j> Log<'j> {
         place
     }
 
+    /// Whether a job could still hold what has been read up to `line`: where it
+    /// could not, the rest is not read either.
+    fn holds(&self, line: u64) -> Result<(), ImportError> {
+        let most = MOST_NEW;
+        let edges = self.slots.len() - self.job.edges().len().min(self.slots.len());
+        let counts = [("courses", self.new.len()), ("new edges", edges)];
+        match counts.into_iter().find(|(_, count)| *count > most) {
+            Some((what, _)) => Err(ImportError::TooMuch { line, what, most }),
+            None => Ok(()),
+        }
+    }
+
     fn take(&mut self, record: &ByteRecord, line: u64) -> Result<(), String> {
         let row = Row::of(record, self.columns, self.unit)?;
         let place = self.slot(&row)?;
@@ -245,7 +251,9 @@ impl<'j> Log<'j> {
                 self.add_slot(name, row.kind, row.hand, None)
             }
         };
-        self.cells.insert(row.edge.as_bytes().to_vec(), slot);
+        if self.cells.len() < MOST_CELLS {
+            self.cells.insert(row.edge.as_bytes().to_vec(), slot);
+        }
         Ok(slot)
     }
 
@@ -275,11 +283,11 @@ impl<'j> Log<'j> {
         let edges: Vec<_> = edges.collect();
         let runs_to = std::mem::take(&mut self.runs_to);
         let bad = runs_to.settle(self.job, &edges, &mut self.new);
-        for BadRow { line, what } in bad {
-            self.refuse(line, what);
-        }
+        self.bad.extend(bad);
         self.bad
             .sort_by(|one, other| (one.line, &one.what).cmp(&(other.line, &other.what)));
+        self.more += self.bad.len().saturating_sub(MOST_BAD);
+        self.bad.truncate(MOST_BAD);
     }
 
     fn refuse(&mut self, line: u64, what: String) {
@@ -339,40 +347,6 @@ impl<'j> Log<'j> {
             same_figures: same_figures(&job, &tally.touched),
             job,
         })
-    }
-}
-
-/// What the rows came to.
-#[derive(Default)]
-struct Tally {
-    added: usize,
-    changed: usize,
-    skipped: usize,
-    /// The edges that got a figure.
-    touched: HashSet<EdgeId>,
-}
-
-impl Tally {
-    fn take(&mut self, edge: &mut Edge, rows: Vec<Course>) {
-        let before = edge.courses().to_vec();
-        let was_read = |number: CourseNumber| {
-            let at = before.binary_search_by_key(&number, |course| course.number);
-            at.is_ok_and(|at| before.get(at).is_some_and(|course| !course.is_blank()))
-        };
-        for (number, took) in edge.take_rows(rows) {
-            match took {
-                Took::Nothing => self.skipped += 1,
-                Took::Two => {}
-                Took::Figures => {
-                    self.touched.insert(edge.id);
-                    let count = match was_read(number) {
-                        true => &mut self.changed,
-                        false => &mut self.added,
-                    };
-                    *count += 1;
-                }
-            }
-        }
     }
 }
 

@@ -2,11 +2,14 @@
 //! nothing is changed if any is bad.
 
 mod detail;
-mod header;
 mod error;
+mod encoding;
+mod header;
+mod records;
 mod row;
 mod alike;
 mod runs_to;
+mod tally;
 mod import;
 
 pub use alike::SameFigures;

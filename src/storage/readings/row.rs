@@ -5,8 +5,8 @@
 
 use super::{
     detail,
-    error::ImportError,
-    header::{NAMES, REQUIRED},
+    error::{HEADER, ImportError},
+    header::{NAMES, REQUIRED, optional, place},
 };
 use crate::domain::{
     log::{Course, CourseNumber, Reading},
@@ -38,7 +38,9 @@ pub(super) struct Row<'r> {
 }
 
 impl Columns {
-    pub(super) fn of(header: &ByteRecord) -> Result<Self, ImportError> {
+    /// The columns that a header on `line` names.
+    pub(super) fn of(header: &ByteRecord, line: u64) -> Result<Self, ImportError> {
+        let wrong = |what| ImportError::Header { line, what };
         let mut places = [None; NAMES.len()];
         for (at, cell) in header.iter().enumerate() {
             let text = String::from_utf8_lossy(cell);
@@ -46,13 +48,15 @@ impl Columns {
                 .iter()
                 .zip(&mut places)
                 .find(|(name, _)| name.eq_ignore_ascii_case(text.trim()));
-            let Some((name, place)) = known else {
-                return Err(ImportError::UnknownColumn {
-                    column: cleaned(&text),
-                });
+            let Some((name, known)) = known else {
+                return Err(wrong(unknown(at, &cleaned(&text))));
             };
-            if place.replace(at).is_some() {
-                return Err(ImportError::RepeatedColumn { column: name });
+            if let Some(first) = known.replace(at) {
+                return Err(wrong(format!(
+                    "{} is \"{name}\", and so is {}, expected each once",
+                    place(at),
+                    place(first)
+                )));
             }
         }
         let missing: Vec<_> = NAMES
@@ -62,13 +66,29 @@ impl Columns {
             .filter_map(|(name, place)| place.is_none().then_some(*name))
             .collect();
         if !missing.is_empty() {
-            return Err(ImportError::MissingColumns { columns: missing });
+            return Err(wrong(format!(
+                "no column {}, expected {HEADER}",
+                missing.join(", ")
+            )));
         }
         Ok(Self {
             places,
             count: header.len(),
         })
     }
+}
+
+fn unknown(at: usize, name: &str) -> String {
+    let is = if name.is_empty() {
+        "has no name".to_owned()
+    } else {
+        format!("is named \"{name}\", which is not known")
+    };
+    format!(
+        "{} {is}, expected {HEADER}, and {} where there are any",
+        place(at),
+        optional()
+    )
 }
 
 impl<'r> Row<'r> {
@@ -94,9 +114,9 @@ impl<'r> Row<'r> {
             runs_out,
             to,
             details @ ..,
-        ] = columns.places.map(|place| {
-            let cell = place.and_then(|at| record.get(at)).unwrap_or_default();
-            noted(text_in(cell), &mut wrong).unwrap_or_default()
+        ] = columns.places.map(|at| {
+            let cell = at.and_then(|at| record.get(at)).unwrap_or_default();
+            noted(text_in(cell, at), &mut wrong).unwrap_or_default()
         });
         if !wrong.is_empty() {
             return Err(wrong.join("; "));
@@ -134,11 +154,12 @@ impl<'r> Row<'r> {
     }
 }
 
-fn text_in(cell: &[u8]) -> Result<&str, String> {
+fn text_in(cell: &[u8], at: Option<usize>) -> Result<&str, String> {
     let text = std::str::from_utf8(cell).map(str::trim);
     text.map_err(|_| {
         let text = cleaned(&String::from_utf8_lossy(cell));
-        format!("\"{text}\" is not UTF-8 text, expected the file saved as UTF-8")
+        let place = place(at.unwrap_or_default());
+        format!("{place}: \"{text}\" is not UTF-8 text, expected the file saved as UTF-8")
     })
 }
 

@@ -146,7 +146,7 @@ fn question_words(
             let there = open.and_then(|open| open.rescued.as_ref());
             let leaving = there.map_or_else(
                 || "y leaves and loses what is not saved".to_owned(),
-                |path| format!("y leaves; the work stays in \"{}\"", path.display()),
+                |path| format!("y leaves; the work stays in \"{}\"", crate::domain::measure::shown(&path.to_string_lossy())),
             );
             let words = format!(
                 "NOT SAVED: {why}. Esc stays, s tries to save again, f saves in another file, {leaving}."

@@ -184,7 +184,7 @@ fn a_damaged_file_is_opened_from_its_copy_once_that_is_agreed_to() {
     );
     assert!(words.contains("40 pieces, 1 of them stacked"), "{words}");
     let mut terminal = bench.open_in_shell("exec \"$BENDMARK\" JOB");
-    terminal.wait_for("40 pieces, 1 of them");
+    terminal.wait_for("pieces, 1 of them stacked");
     println!("{}", terminal.contents());
     terminal.press("y");
     terminal.wait_saved();

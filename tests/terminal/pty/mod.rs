@@ -1,5 +1,6 @@
 //! The real program in a terminal of its own, as the cutter uses it.
 
+mod first_start;
 mod first_user;
 mod pasting;
 mod undo;

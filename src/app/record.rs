@@ -1,7 +1,7 @@
 //! A change of the job, and the order to save it.
 
 use super::effect::{Effect, ToSave};
-use super::state::{OnDisk, Spot, State};
+use super::state::{OnDisk, OpenJob, Spot, State};
 use crate::domain::bench::{Fact, GoneBy};
 use crate::domain::cutting::Job;
 use crate::domain::log::{Edge, EdgeId};
@@ -46,15 +46,7 @@ pub fn edit_much(
     spot: Spot,
     change: impl FnOnce(&mut Job),
 ) -> bool {
-    let Some(open) = &mut state.open else {
-        return false;
-    };
-    let before = open.to_save().job;
-    let changed = open.edit(words, spot, change);
-    if changed {
-        save_over(state, Some(before));
-    }
-    changed
+    kept_before(state, |open| open.edit(words, spot, change))
 }
 
 /// Changes what numbers stand for, on paper and in the facts.
@@ -64,11 +56,16 @@ pub fn renumber(
     spot: Spot,
     change: impl FnOnce(&mut Job),
 ) -> bool {
+    kept_before(state, |open| open.renumber(words, spot, change))
+}
+
+/// Saves a change, and keeps what was there before it as a version.
+fn kept_before(state: &mut State, change: impl FnOnce(&mut OpenJob) -> bool) -> bool {
     let Some(open) = &mut state.open else {
         return false;
     };
     let before = open.to_save().job;
-    let changed = open.renumber(words, spot, change);
+    let changed = change(open);
     if changed {
         save_over(state, Some(before));
     }

@@ -49,5 +49,5 @@ fuzz_target!(|bytes: &[u8]| {
     let mut all: Vec<&str> = lines[..from].to_vec();
     all.extend(events.iter().map(String::as_str));
     all.extend(&lines[to..]);
-    judge(&sealed((all.join("\n") + "\n").as_bytes()));
+    judge(&sealed((all.join("\n") + "\n").as_bytes()), 2);
 });

@@ -8,6 +8,6 @@ use judge::{judge, sealed};
 use libfuzzer_sys::fuzz_target;
 
 fuzz_target!(|bytes: &[u8]| {
-    judge(bytes);
-    judge(&sealed(bytes));
+    judge(bytes, 100);
+    judge(&sealed(bytes), 100);
 });

@@ -29,21 +29,21 @@ pub fn sealed(bytes: &[u8]) -> Vec<u8> {
     sealed
 }
 
-/// Refused in words, or a job that can be planned, put on a sheet, undone and
-/// stored again as it was.
-pub fn judge(bytes: &[u8]) {
+/// Refused in words, or a job that can be planned, put on a sheet, undone so often
+/// and stored again as it was.
+pub fn judge(bytes: &[u8], undos: usize) {
     match decode(bytes) {
         Ok(mut read) => {
             is_written_as_it_is(&read.job);
             let rows = Rows::of(&read.job);
             let _ = (text(&rows, WIDTH), csv(&rows), json(&rows));
-            for _ in 0..50 {
+            for _ in 0..undos / 2 {
                 if read.job.redo().is_none() {
                     break;
                 }
                 is_written_as_it_is(&read.job);
             }
-            for _ in 0..100 {
+            for _ in 0..undos {
                 let named = |_: &[BenchEvent]| NamedChange {
                     words: String::new(),
                     spot: Spot::Rack,

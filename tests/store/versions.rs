@@ -53,11 +53,12 @@ fn every_state_of_a_job_is_found_the_one_with_most_changes_first() {
     fs::write(beside(".ours-1"), encode(&counted("ours", 7)).unwrap()).unwrap();
     fs::write(beside(".other-2"), encode(&counted("other", 2)).unwrap()).unwrap();
     fs::write(beside(".damaged-1"), "(").unwrap();
-    fs::write(beside(".new-1"), "(").unwrap();
+    fs::write(beside(".new-1"), encode(&counted("half saved", 5)).unwrap()).unwrap();
     assert_eq!(
         states(&path),
         [
             (Place::Ours, Some(7)),
+            (Place::HalfSaved, Some(5)),
             (Place::File, Some(4)),
             (Place::Backup, Some(3)),
             (Place::Version, Some(3)),

@@ -27,6 +27,8 @@ pub enum Place {
     Other,
     /// The file as it was found damaged.
     Damaged,
+    /// What a save was writing when it was killed.
+    HalfSaved,
     /// The work of a time when the file could not be written.
     Rescued,
 }
@@ -41,6 +43,7 @@ impl Place {
             Self::Ours => "put aside",
             Self::Other => "other program's",
             Self::Damaged => "found damaged",
+            Self::HalfSaved => "half saved",
             Self::Rescued => "rescued",
         }
     }
@@ -177,6 +180,7 @@ fn aside_of(own: &OsStr, name: &OsStr) -> Option<Place> {
         ".ours" => Place::Ours,
         ".other" => Place::Other,
         ".damaged" => Place::Damaged,
+        ".new" => Place::HalfSaved,
         _ => return None,
     };
     is_number.then_some(place)

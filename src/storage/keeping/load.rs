@@ -3,7 +3,7 @@
 //! It changes nothing on the disk; a damaged file is set aside by the next
 //! save, [`crate::storage::keeping::Save::run`].
 
-use super::found::beside_it;
+use super::found::{Place, beside_it};
 use crate::domain::{bench::Utc, cutting::Job};
 use crate::storage::files::{Fs, MOST_BYTES, shown, words};
 use crate::storage::job_file::{self, DecodeError, Decoded, Seal};
@@ -121,10 +121,14 @@ pub fn load<F: Fs>(fs: &F, path: &Path) -> Result<Loaded, LoadError> {
 /// how many others have as much in them and are not the same.
 fn best_copy<F: Fs>(fs: &F, path: &Path) -> Option<(Read, PathBuf, usize)> {
     let mut best: Option<(Read, PathBuf, usize)> = None;
-    for (_, copy) in beside_it(fs, path) {
+    for (place, copy) in beside_it(fs, path) {
         let Ok(read) = attempt(fs, &copy) else {
             continue;
         };
+        // What was not written to its end was never saved.
+        if place == Place::HalfSaved && read.decoded.seal != Seal::Whole {
+            continue;
+        }
         match &mut best {
             Some((known, ..)) if read.rank() < known.rank() => {}
             Some((known, _, rivals)) if read.rank() == known.rank() => {

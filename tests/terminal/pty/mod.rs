@@ -1,6 +1,7 @@
 //! The real program in a terminal of its own, as the cutter uses it.
 
 mod first_start;
+mod changes;
 mod first_user;
 mod pasting;
 mod undo;

@@ -162,6 +162,7 @@ pub const TABLE: &[Binding] = &[
     quiet(row(Scope::LogCourses, ESC, Press::Back, "Esc", "back to the hips")),
     // Bench.
     row(Scope::Bench, DONE, Press::Confirm, "Enter", "done, next"),
+    row(Scope::Bench, ESC, Press::Back, "Esc", "one by one"),
     row(Scope::Bench, &[Code::Char('c')], Press::Correct, "c", "longer, shorter"),
     row(Scope::Bench, &[Code::Left, Code::Up], LEFT, "<-", "before"),
     row(Scope::Bench, &[Code::Right, Code::Down], RIGHT, "->", "after"),
@@ -169,6 +170,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Bench, &[Code::Char('g')], Press::OffcutGone, "g", "offcut gone"),
     row(Scope::Bench, &[Code::Char('n')], Press::NextMisfit, "n", "no longer fits"),
     row(Scope::Bench, &[Code::Char('/')], Press::Find, "/", "find"),
+    row(Scope::Bench, &[Code::Char('s')], Press::Several, "s", "several"),
     quiet(row(Scope::Bench, &[Code::Char('e')], Press::Pause, "e", "pause: the next step's time does not count")),
     quiet(row(Scope::Bench, &[Code::PageUp], Press::Move(Direction::PageUp), "PgUp", "hip before")),
     quiet(row(Scope::Bench, &[Code::PageDown], Press::Move(Direction::PageDown), "PgDn", "hip after")),
@@ -381,6 +383,7 @@ pub fn matters(state: &State, row: &Binding) -> bool {
             let open = state.open.as_ref();
             open.is_some_and(|open| open.list.no_longer_fit() > 0)
         }
+        (Scope::Bench, Press::Back) => state.bench.batch.is_some(),
         (Scope::Bench, Press::OffcutGone) => state.offcut_in_hand().is_some(),
         (Scope::Rack, Press::Throw | Press::Used | Press::Measure) => {
             state.offcut_on_rack().is_some()

@@ -58,6 +58,8 @@ pub enum Press {
     View,
     /// Find a piece by its label, course or hip.
     Find,
+    /// The next pieces are marked, then cut, then bent.
+    Several,
     /// These pieces come out too long or too short.
     Correct,
     /// The piece in hand was marked, cut or bent wrong.

@@ -7,7 +7,7 @@ use crate::app::{
     press::Press,
     record::save,
     screens::{
-        edges, job, misfit, rack, readings,
+        batch, edges, job, misfit, rack, readings,
         spoiling::{self, Usable},
         taking,
     },
@@ -166,6 +166,7 @@ fn typed(
         Prompt::FoundWidths(whole) => rack::add_found(state, *whole, text)?,
         Prompt::SpoiledShorter(piece, why) => spoiling::shorter_typed(state, *piece, *why, text)?,
         Prompt::OffcutWidths(offcut) => rack::measured(state, *offcut, text)?,
+        Prompt::Several => batch::count_typed(state, text)?,
         Prompt::Find => return find(state, text).map(Some),
         Prompt::Readings => taking::path_typed(state, text)?,
         Prompt::WriteSheet => sheet::path_typed(state, text)?,

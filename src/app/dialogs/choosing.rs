@@ -3,7 +3,7 @@
 
 use crate::app::keymap::rows_for_help;
 use crate::app::press::{Direction, moved};
-use crate::app::screens::{bench, doubt, edges, two_readings};
+use crate::app::screens::{batch, bench, doubt, edges, two_readings};
 use crate::app::state::{Choice, Dialog, Prompt, Sense, State};
 use crate::domain::{log::EdgeDetail, roof::EdgeKind, words::WORDS};
 
@@ -43,8 +43,8 @@ fn row_after(what: Choice, row: Option<usize>, to: Direction, state: &State) -> 
         (Choice::Kind, _) => row.map(|row| (row + 1).min(EdgeKind::ALL.len() - 1)),
         (Choice::EdgeEnd { .. } | Choice::FoundWhole, Direction::Left) => Some(0),
         (Choice::EdgeEnd { .. } | Choice::FoundWhole, Direction::Right) => Some(1),
-        (Choice::TwoReadings { .. }, Direction::Up) => Some(0),
-        (Choice::TwoReadings { .. }, Direction::Down) => Some(1),
+        (Choice::TwoReadings { .. } | Choice::Lying(_), Direction::Up) => Some(0),
+        (Choice::TwoReadings { .. } | Choice::Lying(_), Direction::Down) => Some(1),
         (Choice::Doubt { edge, course }, _) => {
             let doubt = state.open.as_ref()?.doubt_at(edge, course);
             let count = doubt.map_or(0, |doubt| doubt.suspects().count());
@@ -69,6 +69,7 @@ pub fn chosen(state: &mut State, what: Choice, row: Option<usize>) {
         Choice::EdgeEnd { edge, kind } => edges::end_chosen(state, edge, kind, Choice::side(at)),
         Choice::FoundWhole => state.ask(Prompt::FoundWidths(Choice::side(at)), ""),
         Choice::TwoReadings { edge, course } => two_readings::chosen(state, edge, course, at),
+        Choice::Lying(count) => batch::begin(state, count, at),
         Choice::Correct(edge) if at == 0 => bench::ask_correction(state, edge, Sense::Shorter),
         Choice::Correct(edge) => bench::ask_correction(state, edge, Sense::Longer),
         Choice::Doubt { edge, course } => doubt::take(state, edge, course, at),

@@ -1,6 +1,6 @@
 //! Bench: the piece in hand, one key from one step to the next.
 
-use super::{misfit, spoiling};
+use super::{batch, misfit, spoiling};
 use crate::app::{
     go::take_up,
     key::Millis,
@@ -24,6 +24,8 @@ pub fn pressed(state: &mut State, press: Press, at: Millis) {
         Press::Confirm => confirm(state, at),
         Press::Move(direction) => look_around(state, direction),
         Press::Correct => start_correction(state),
+        Press::Several => batch::ask(state),
+        Press::Back => batch::end(state),
         Press::Pause => pause(state),
         Press::Spoiled => spoiling::spoil(state),
         Press::OffcutGone => spoiling::own_offcut_gone(state),
@@ -50,7 +52,7 @@ fn confirm(state: &mut State, at: Millis) {
         state.complain("no piece to cut yet: log a hip's readings first (F3)");
         return;
     };
-    let (id, stage) = (piece.id, piece.stage);
+    let (id, stage, has_near) = (piece.id, piece.stage, piece.spec.near.is_some());
     if piece.fit.misfit().is_some() {
         misfit::ask(state, id);
         return;
@@ -61,15 +63,22 @@ fn confirm(state: &mut State, at: Millis) {
         state.complain(format!("HELD, {words}: m in the Log (F3) chooses"));
         return;
     }
+    let label = open.labels.piece(id);
+    let one_key = match batch::has(state, id) {
+        true => OneKey::Step,
+        false => open.job().settings.one_key,
+    };
+    let facts = facts_to_do(piece, open, one_key);
+    if batch::is_out_of_turn(state, id, stage) {
+        return;
+    }
     // The marks of both lines are read before anything is cut, and both bent.
-    let has_two = piece.spec.near.is_some() && matches!(stage, Stage::ToMark | Stage::ToBend);
+    let has_two = has_near && matches!(stage, Stage::ToMark | Stage::ToBend);
     if has_two && !state.bench.far_line {
         state.bench.piece = Some(id);
         state.bench.far_line = true;
         return;
     }
-    let facts = facts_to_do(piece, open);
-    let label = open.labels.piece(id);
     state.bench.piece = Some(id);
     match facts {
         _ if stage == Stage::Stacked => {
@@ -88,6 +97,8 @@ fn confirm(state: &mut State, at: Millis) {
 fn do_next(state: &mut State, id: PieceId, label: &str, facts: Vec<Fact>) {
     let words = format!("{label} {}", facts.last().map_or("", Fact::word));
     state.bench.far_line = false;
+    let is_of_batch = batch::has(state, id);
+    batch::set_aside(state, id);
     let was_cut = facts.iter().any(|fact| matches!(fact, Fact::Cut { .. }));
     work(state, words.clone(), Spot::Piece(id), facts);
     let Some(open) = &state.open else { return };
@@ -97,7 +108,9 @@ fn do_next(state: &mut State, id: PieceId, label: &str, facts: Vec<Fact>) {
         .and_then(|piece| open.labels.rest(&piece.rest))
         .map(|rest| format!("{words}, offcut: {rest}"));
     let mut said: Vec<String> = rest.into_iter().chain(released_words(open)).collect();
-    if piece.is_some_and(|piece| piece.stage == Stage::Stacked) && !go_on(state) {
+    let is_stacked = piece.is_some_and(|piece| piece.stage == Stage::Stacked);
+    let is_laid_away = is_of_batch && batch::go_on(state);
+    if is_stacked && !is_laid_away && !go_on(state) {
         said.extend(state.open.as_ref().map(all_stacked));
     }
     if !said.is_empty() {
@@ -138,21 +151,21 @@ fn released_words(open: &OpenJob) -> Vec<String> {
 ///
 /// # Errors
 /// Why it cannot be marked yet.
-fn facts_to_do(piece: &CutPiece, open: &OpenJob) -> Result<Vec<Fact>, String> {
+fn facts_to_do(piece: &CutPiece, open: &OpenJob, one_key: OneKey) -> Result<Vec<Fact>, String> {
     let settings = &open.job().settings;
     let left: Vec<Stage> = stages(&piece.spec, settings.bench_order)
         .into_iter()
         .skip_while(|stage| *stage != piece.stage)
         .take_while(|stage| *stage != Stage::Stacked)
         .collect();
-    let count = match settings.one_key {
+    let count = match one_key {
         OneKey::Step => 1,
         OneKey::Piece => left.len(),
     };
     left.into_iter()
         .take(count)
         .flat_map(|stage| match fact_of(stage, piece, open) {
-            Ok(Some(fact)) => cut_by_cut(fact, piece, settings.one_key),
+            Ok(Some(fact)) => cut_by_cut(fact, piece, one_key),
             Ok(None) => Vec::new(),
             Err(why) => vec![Err(why)],
         })
@@ -216,8 +229,12 @@ fn rest_of(piece: &CutPiece, open: &OpenJob) -> CutRest {
     }
 }
 
-/// On to the next piece that is not stacked; false where there is none.
+/// On to the next piece that is not stacked, of several at once to theirs; false
+/// where there is none.
 fn go_on(state: &mut State) -> bool {
+    if batch::go_on(state) {
+        return true;
+    }
     let next = state.open.as_ref().and_then(|open| {
         let from = open.place_in_hand(state.bench.piece).map_or(0, |at| at + 1);
         open.list.pieces.get(open.next_open(from)?)

@@ -12,6 +12,7 @@ pub mod edges;
 pub mod log;
 pub mod spoiling;
 pub mod misfit;
+pub mod batch;
 pub mod bench;
 pub mod hips;
 pub mod rack;

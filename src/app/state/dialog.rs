@@ -76,6 +76,8 @@ pub enum Prompt {
     BringRack,
     /// Which piece to take in hand: its label, `hip-course`, or a hip's name.
     Find,
+    /// How many pieces are marked, then cut, then bent.
+    Several,
     NewJob,
     /// What the duplicate of this job is called.
     Duplicate,
@@ -105,6 +107,9 @@ pub enum Choice {
     FoundWhole,
     /// Whether an edge's pieces came out too long or too short.
     Correct(EdgeId),
+    /// How the next pieces lie once they are marked, so many of them or all of
+    /// the edge: a row of [`super::Lying::ALL`].
+    Lying(Option<usize>),
     /// Whether the log's figure stands or the sheet's: there is no usual one.
     TwoReadings { edge: EdgeId, course: CourseNumber },
     /// Every explanation of a doubt at the selected course, one of them to take.
@@ -255,7 +260,7 @@ impl Choice {
             Self::Kind => &KIND_KEYS,
             Self::EdgeEnd { .. } | Self::FoundWhole => &["4", "6"],
             Self::Correct(_) => &["-1", "+2"],
-            Self::TwoReadings { .. } => &["1", "2"],
+            Self::TwoReadings { .. } | Self::Lying(_) => &["1", "2"],
             Self::Doubt { .. } => &[],
         }
     }
@@ -278,6 +283,7 @@ impl Choice {
             }
             Self::FoundWhole => "4 if its LEFT edge is whole, 6 if the RIGHT one is",
             Self::Correct(_) => "- if the pieces came out too long, + if too short",
+            Self::Lying(_) => "1 if they lie in a pile, 2 if side by side",
             Self::TwoReadings { .. } => "1 if the log's stands, 2 if the sheet's does",
             Self::Kind | Self::Doubt { .. } => "the arrows choose",
         }

@@ -2,16 +2,18 @@
 //!
 //! It is changed by messages only; what a key means is not known here.
 
-mod views;
 mod field;
 mod dialog;
 mod earlier;
 mod open_job;
 mod looked_up;
+mod batch;
+mod views;
 mod program;
 mod selected;
 
 pub use crate::domain::cutting::{NamedChange, ReadingAt, Spot};
+pub use batch::{Batch, LeftOut, Lying, Pass};
 pub use dialog::{Choice, Dialog, Prompt, Question, hand_at};
 pub use field::{Entry, Field, Figure, Purpose, Sense, said_of, value_of};
 pub use open_job::{OnDisk, OpenJob};

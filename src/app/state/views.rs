@@ -1,5 +1,6 @@
 //! What is selected at each place.
 
+use super::batch::Batch;
 use crate::domain::log::{CourseNumber, EdgeId, End};
 use crate::domain::piece::PieceId;
 
@@ -94,6 +95,8 @@ pub struct BenchView {
     pub piece: Option<PieceId>,
     /// Whether the cautions have been read since the job was opened.
     pub cautions_read: bool,
+    /// Several pieces that go through the steps together.
+    pub batch: Option<Batch>,
 }
 
 /// What is selected in Rack.

@@ -91,6 +91,10 @@ fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'st
             "find which piece?",
             "A label such as H2-5, hip and course such as 2-5, or a part of a hip's name.",
         ),
+        Prompt::Several => (
+            "mark how many, then cut, then bend?",
+            "From the piece in hand on, up to the first whose offcut is still to come. Enter with nothing typed: the rest of this hip.",
+        ),
         Prompt::Readings => (
             "take readings from which file?",
             "A CSV file, the same one again as it grows: what the bench corrected stands. Type over it; Backspace changes its end.",
@@ -240,6 +244,10 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
                 "How did the first pieces of {name} come out on the roof? - or 1: too LONG, make the rest shorter. + or 2: too SHORT, make the rest longer."
             );
             say(pen, "shorter or longer?", &words);
+        }
+        Choice::Lying(_) => {
+            let words = "1: in a PILE, each on the one before; the top one is taken first, and those cut make a new pile. 2: SIDE BY SIDE, the first is taken first. Either way they go onto the stack in laying order.";
+            say(pen, "how do the marked panels lie?", words);
         }
         Choice::TwoReadings { edge, course } => {
             if let Some(open) = &state.open

@@ -65,12 +65,7 @@ pub enum Pass {
 impl Batch {
     /// The next pieces from place `from` on, at most `count`, or those of one
     /// edge: all that are open and whose stock is there.
-    pub fn of(
-        open: &OpenJob,
-        from: usize,
-        count: Option<usize>,
-        lying: Lying,
-    ) -> (Self, LeftOut) {
+    pub fn of(open: &OpenJob, from: usize, count: Option<usize>, lying: Lying) -> (Self, LeftOut) {
         let (mut pieces, mut left_out) = (Vec::new(), LeftOut::default());
         let mut edge = None;
         let after = open.list.pieces.iter().skip(from);

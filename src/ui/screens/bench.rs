@@ -14,7 +14,7 @@
 //!
 //! On wide screens the two pictures stand side by side under the figures.
 
-use crate::app::state::{Field, OpenJob, Purpose, State};
+use crate::app::state::{Batch, Field, OpenJob, Pass, Purpose, State};
 use crate::domain::{
     bench::Stage,
     cutting::CutPiece,
@@ -27,7 +27,9 @@ use crate::ui::{
     pen::{Pen, clipped, columns},
     theme::Role,
     widgets::{
-        digit_size, digits,
+        digit_size,
+        digits::{self, DotSize},
+        large_label,
         mark_figures::{CutLayout, Marked, bend_figures, cut_figures},
         piece_words::{BELOW, below, line_name, misfit_count, notes},
     },
@@ -53,7 +55,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
         return;
     };
     let marks = Marks::of(&piece.spec);
-    title(pen, open, piece);
+    title(pen, state, open, piece);
     let line = line_in_hand(state, piece, &marks);
     pull(pen, open, piece, line.at);
     let (width, height) = (pen.width(), pen.height());
@@ -76,7 +78,8 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     if rows > 0 {
         notes(&mut pen.part(0, y, width, rows), open, piece, &marks);
     }
-    below(&mut pen.part(0, upper, width, BELOW), open, piece, &marks);
+    let below_all = &mut pen.part(0, upper, width, BELOW);
+    below(below_all, open, piece, &marks, state.bench.batch.as_ref());
     correction(pen, state, open);
 }
 
@@ -96,8 +99,13 @@ fn line_in_hand(state: &State, piece: &CutPiece, marks: &Marks) -> LineMarks {
     marks.lines().find(|line| line.at == at).unwrap_or(far)
 }
 
-fn title(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
-    let at = open.list.place_of(piece.id).map_or(0, |at| at + 1);
+fn title(pen: &mut Pen<'_>, state: &State, open: &OpenJob, piece: &CutPiece) {
+    let mut at = open.list.place_of(piece.id).map_or(0, |at| at + 1);
+    let (mut what, mut all) = ("piece", open.list.pieces.len());
+    if let Some((batch, _)) = pass_in(state, open, piece) {
+        at = batch.place_of(piece.id).unwrap_or(0);
+        (what, all) = ("several:", batch.count());
+    }
     let words = format!(
         " {}   {}, course {}{}",
         open.labels.piece(piece.id),
@@ -109,11 +117,7 @@ fn title(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
             String::new()
         }
     );
-    let count = format!(
-        "piece {at} of {}, {} left",
-        open.list.pieces.len(),
-        open.list.left()
-    );
+    let count = format!("{what} {at} of {all}, {} left", open.list.left());
     let mut room = pen.width().saturating_sub(columns(&count) + 3);
     if let Some(words) = misfit_count(open) {
         let wide = columns(&words);
@@ -122,6 +126,12 @@ fn title(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
     }
     pen.text(0, 0, Role::Strong, &clipped(&words, usize::from(room)));
     pen.text_right(1, 0, Role::Text, &count);
+}
+
+/// Where `piece` is among several that go through the steps together.
+fn pass_in<'a>(state: &'a State, open: &OpenJob, piece: &CutPiece) -> Option<(&'a Batch, Pass)> {
+    let batch = state.bench.batch.as_ref()?;
+    Some((batch, batch.pass_of(open, piece.id)?))
 }
 
 /// How the panel lies for this step, and from where the tape is pulled.
@@ -203,16 +213,31 @@ fn figures(
         }
         (_, None) => no_bend(&mut beside, marks).min(height.saturating_sub(below)),
     };
+    let label = pass_in(state, open, piece).map(|_| open.labels.piece(piece.id));
+    let has_rows = height >= y + below + large_label::LEAST;
     if width < WIDE {
-        let rows = y.saturating_sub(2);
+        let mut top = 2;
         let width = width.saturating_sub(PICTURE_AT);
+        // Without rows of its own it takes some of the picture's.
+        if let Some(label) = label.as_ref().filter(|_| !has_rows) {
+            let rows = DotSize::Small.rows() + 1;
+            top += large_label::draw(&mut pen.part(PICTURE_AT, top, width, rows), label) - 1;
+        }
+        let rows = y.saturating_sub(top);
         if let Some(picture) = picture_now(open, piece) {
-            picture_raster::draw(&mut pen.part(PICTURE_AT, 2, width, rows), &picture);
+            picture_raster::draw(&mut pen.part(PICTURE_AT, top, width, rows), &picture);
         }
     }
-    layout.map_or(y, |(ends, layout)| {
+    let y = layout.map_or(y, |(ends, layout)| {
         cut_figures(pen, y, marked(first + 2, ends), layout, division)
-    })
+    });
+    let pictures = if width < WIDE { 1 } else { PICTURE_ROWS + 2 };
+    match label {
+        Some(label) if has_rows || width >= WIDE => {
+            large_label::below(pen, &label, y, height, pictures)
+        }
+        _ => y,
+    }
 }
 
 fn no_bend(pen: &mut Pen<'_>, marks: &Marks) -> u16 {

@@ -94,6 +94,11 @@ const fn small(c: char) -> &'static str {
         '+' => "... .#. ### .#. ...",
         '-' => "... ... ### ... ...",
         '.' => "... ... ... ... .#.",
+        'H' => "#.# #.# ### #.# #.#",
+        'V' => "#.# #.# #.# #.# .#.",
+        'R' => "##. #.# ##. #.# #.#",
+        'b' => "#.. #.. ##. #.# ##.",
+        'L' => "#.. #.. #.. #.. ###",
         _ => "",
     }
 }
@@ -154,6 +159,7 @@ mod tests {
         let hands = Hand::BOTH.map(Hand::letter).concat();
         for c in (kinds + &hands + "0123456789-.b").chars() {
             assert_eq!(large(c).split(' ').count(), 7, "{c}");
+            assert_eq!(small(c).split(' ').count(), 5, "{c}");
         }
     }
 }

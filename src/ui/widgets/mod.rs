@@ -1,6 +1,7 @@
 //! Parts that more than one screen draws with.
 
 pub mod digits;
+pub mod large_label;
 pub mod digit_size;
 pub mod hand_picture;
 mod dialog_box;

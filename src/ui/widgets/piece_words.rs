@@ -2,7 +2,7 @@
 //! where it comes from, how it lies, what to do now, what comes next.
 
 use super::mark_figures::has_sign;
-use crate::app::state::{OpenJob, said_of};
+use crate::app::state::{Batch, Lying, OpenJob, Pass, said_of};
 use crate::domain::{
     bench::{Stage, stages},
     cutting::{CutPiece, Note, doubt_words, is_let_stand, notes_of},
@@ -85,7 +85,13 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
 }
 
 /// Stock, lie, steps, what to do now, what comes next: five rows.
-pub fn below(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
+pub fn below(
+    pen: &mut Pen<'_>,
+    open: &OpenJob,
+    piece: &CutPiece,
+    marks: &Marks,
+    batch: Option<&Batch>,
+) {
     let turn = if open.is_out_of_turn(piece.id) {
         "if cut now, out of its turn: "
     } else {
@@ -113,7 +119,7 @@ pub fn below(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
             pen.text(1, 3, Role::Text, &now(open, piece));
         }
     }
-    next(pen, open, piece);
+    next(pen, open, piece, batch);
 }
 
 fn lie(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
@@ -282,7 +288,25 @@ fn at_both_ends(open: &OpenJob, piece: &CutPiece, near: &NearEnd) -> String {
     }
 }
 
-fn next(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
+/// Where a piece lies among several at once, and where it is laid.
+fn among_several(open: &OpenJob, piece: &CutPiece, batch: &Batch) -> Option<String> {
+    let pass = batch.pass_of(open, piece.id)?;
+    let label = open.labels.piece(piece.id);
+    let lies = match batch.lying {
+        _ if batch.next(open) != Some(piece.id) => "taken by its number",
+        Lying::Pile => "on top of the pile",
+        Lying::Row => "next in the row",
+    };
+    Some(match (pass, batch.lying) {
+        (Pass::Mark, Lying::Pile) => format!("WRITE {label} ON IT, lay it on the pile"),
+        (Pass::Mark, Lying::Row) => format!("WRITE {label} ON IT, lay it beside the one before"),
+        (Pass::First, Lying::Pile) => format!("{label}: {lies}; then onto a new pile"),
+        (Pass::First, Lying::Row) => format!("{label}: {lies}; then back to its place"),
+        (Pass::Last, _) => format!("{label}: {lies}; then onto the stack"),
+    })
+}
+
+fn next(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, batch: Option<&Batch>) {
     let from = open.list.place_of(piece.id).map_or(0, |at| at + 1);
     let next = open
         .next_open(from)
@@ -292,6 +316,9 @@ fn next(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
         Some(next) => format!("next: {}", open.labels.piece(next.id)),
         None => "next: nothing, this is the last".to_owned(),
     };
+    if let Some(several) = batch.and_then(|batch| among_several(open, piece, batch)) {
+        words = several;
+    }
     let here = open.left_at(piece.id.edge);
     words.push_str(&format!(
         "   left in this {}: {here}",

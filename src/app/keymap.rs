@@ -162,7 +162,7 @@ pub const TABLE: &[Binding] = &[
     quiet(row(Scope::LogCourses, ESC, Press::Back, "Esc", "back to the hips")),
     // Bench.
     row(Scope::Bench, DONE, Press::Confirm, "Enter", "done, next"),
-    row(Scope::Bench, ESC, Press::Back, "Esc", "one by one"),
+    row(Scope::Bench, ESC, Press::Back, "Esc", "singly"),
     row(Scope::Bench, &[Code::Char('c')], Press::Correct, "c", "longer, shorter"),
     row(Scope::Bench, &[Code::Left, Code::Up], LEFT, "<-", "before"),
     row(Scope::Bench, &[Code::Right, Code::Down], RIGHT, "->", "after"),
@@ -383,7 +383,9 @@ pub fn matters(state: &State, row: &Binding) -> bool {
             let open = state.open.as_ref();
             open.is_some_and(|open| open.list.no_longer_fit() > 0)
         }
-        (Scope::Bench, Press::Back) => state.bench.batch.is_some(),
+        (Scope::Bench, Press::Back) => state.several().is_some(),
+        // They still move; finding by number matters more.
+        (Scope::Bench, Press::Move(_)) => state.several().is_none(),
         (Scope::Bench, Press::OffcutGone) => state.offcut_in_hand().is_some(),
         (Scope::Rack, Press::Throw | Press::Used | Press::Measure) => {
             state.offcut_on_rack().is_some()

@@ -25,5 +25,6 @@ mod safekeeping;
 mod sheets;
 mod short_courses;
 mod misfit;
+mod batch;
 mod lots;
 mod spoiled;

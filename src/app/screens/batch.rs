@@ -71,15 +71,10 @@ fn words_of(open: &OpenJob, batch: &Batch, left_out: &LeftOut) -> String {
 
 /// Ends it; what is left of it goes on piece by piece.
 pub fn end(state: &mut State) {
-    if is_underway(state) {
+    if state.several().is_some() {
         state.bench.batch = None;
-        state.say("no longer several at once: the rest goes on piece by piece");
+        state.say("singly from here on: the rest goes on piece by piece");
     }
-}
-
-/// Whether any of it is still to be done.
-pub fn is_underway(state: &State) -> bool {
-    in_hand(state).is_some_and(|(open, batch)| batch.next(open).is_some())
 }
 
 /// Whether `piece` is of a batch that is underway: then a key is one step of it.
@@ -123,7 +118,7 @@ pub fn go_on(state: &mut State) -> bool {
 /// forgotten then, and not before, so that undo leads back into it.
 pub fn set_aside(state: &mut State, piece: PieceId) {
     let is_of_it = in_hand(state).is_some_and(|(_, batch)| batch.place_of(piece).is_some());
-    if !is_of_it && !is_underway(state) {
+    if !is_of_it && state.several().is_none() {
         state.bench.batch = None;
     }
 }

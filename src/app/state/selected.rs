@@ -1,6 +1,6 @@
 //! What the keys are about at each place: never something that is gone.
 
-use super::{open_job::OpenJob, program::State};
+use super::{batch::Batch, open_job::OpenJob, program::State};
 use crate::domain::{
     bench::Stage,
     cutting::{CutPiece, PieceStock, ReadingAt},
@@ -44,6 +44,12 @@ impl State {
     pub fn piece_in_hand(&self) -> Option<&CutPiece> {
         let open = self.open.as_ref()?;
         open.list.pieces.get(open.place_in_hand(self.bench.piece)?)
+    }
+
+    /// The pieces that go through the steps together, while any is to be done.
+    pub fn several(&self) -> Option<(&OpenJob, &Batch)> {
+        let (open, batch) = self.open.as_ref().zip(self.bench.batch.as_ref())?;
+        batch.next(open).map(|_| (open, batch))
     }
 
     /// The offcut on the rack that the piece in hand is still to be marked on.

@@ -254,13 +254,13 @@ fn a_spoiled_one_is_marked_again_and_lies_on_top() {
     assert_eq!(courses(&program), "m1 m2 m3 m1 c1 c3 c2 b1 s1 b2 s2 b3 s3");
 }
 
-/// A hip of three and a piece that runs from it to another one.
+/// A hip of five and a piece that runs from it to another one.
 fn both_ends() -> Job {
-    let mut job = two_hips(3);
+    let mut job = two_hips(5);
     let read = |text: &str| Reading::parse(text, Unit::Inch).ok();
     let course = Course {
         to: Some(EdgeId(2)),
-        ..Course::unread(CourseNumber::new(4).unwrap())
+        ..Course::unread(CourseNumber::new(6).unwrap())
     };
     for edge in [1, 2] {
         job.edge_mut(EdgeId(edge)).unwrap().plane = Name::new("South").ok();
@@ -276,8 +276,8 @@ fn both_ends() -> Job {
 #[test]
 fn a_piece_cut_at_both_ends_is_cut_twice_before_another_is_taken() {
     let mut program = bench(both_ends(), &[]);
-    program.press("s4<enter>2");
-    assert!(said(&program).starts_with("4 pieces"), "{}", said(&program));
+    program.press("s6<enter>2");
+    assert!(said(&program).starts_with("6 pieces"), "{}", said(&program));
     for _ in 0..40 {
         let at = in_hand(&program);
         let (id, half) = (at.id, at.first_cut && at.stage == Stage::ToCut);
@@ -295,9 +295,9 @@ fn a_piece_cut_at_both_ends_is_cut_twice_before_another_is_taken() {
         }
     }
     let steps = steps(&program);
-    let first = steps.iter().position(|step| step == "f H1+H2-4");
+    let first = steps.iter().position(|step| step == "f H1+H2-6");
     let first = first.unwrap_or_else(|| panic!("{steps:?}"));
-    assert_eq!(steps[first + 1], "c H1+H2-4");
+    assert_eq!(steps[first + 1], "c H1+H2-6");
 }
 
 #[test]

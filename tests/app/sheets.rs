@@ -218,6 +218,17 @@ fn a_course_of_two_readings_is_offered_after_all_others_and_not_marked() {
 }
 
 #[test]
+fn a_course_of_two_readings_is_passed_over_by_several_at_once_and_said() {
+    let mut desk = Desk::new();
+    desk.take("Hip 1,hip,left,1,36 3/4,23\n");
+    desk.program.press("<f4><enter><home>s<enter>1");
+    let said = desk.said();
+    assert!(said.ends_with("held, passed over: H1-1 L"), "{said}");
+    desk.program.press(&"<enter>".repeat(4));
+    assert_eq!(desk.stage(1), Stage::ToMark);
+}
+
+#[test]
 fn how_many_marked_pieces_no_longer_fit_is_said() {
     let mut desk = Desk::new();
     desk.take(AS_LOGGED);

@@ -167,14 +167,15 @@ impl Batch {
         let mut lie: HashSet<PieceId> = at_step.map(|piece| piece.id).collect();
         // One made again was marked twice: it lies where it was laid last.
         let events = open.job().events().iter().rev();
-        let mut marked = events.filter_map(|event| match event.fact {
-            Fact::Marked { piece, .. } if lie.remove(&piece) => Some(piece),
-            _ => None,
-        });
-        match self.lying {
-            Lying::Pile => marked.next(),
-            Lying::Row => marked.last(),
+        for event in events {
+            let Fact::Marked { piece, .. } = event.fact else {
+                continue;
+            };
+            if lie.remove(&piece) && (self.lying == Lying::Pile || lie.is_empty()) {
+                return Some(piece);
+            }
         }
+        None
     }
 }
 

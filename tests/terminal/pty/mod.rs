@@ -4,6 +4,7 @@ mod first_start;
 mod changes;
 mod first_user;
 mod pasting;
+mod several;
 mod undo;
 mod whole_hip;
 

@@ -1,5 +1,7 @@
 //! Several pieces at once: marked, then cut as they lie, then each bent and
 //! stacked in laying order.
+//!
+//! Over 400 lines: one claim a test, all on the same bench.
 
 use crate::split_mix::SplitMix;
 use crate::support::{Program, job_with_hip, put};

@@ -12,7 +12,9 @@
 //!   FROM, LIE, steps, what to do now, what comes next
 //! ```
 //!
-//! On wide screens the two pictures stand side by side under the figures.
+//! On wide screens the two pictures stand side by side under the figures. While
+//! several pieces are in hand the label stands large at every step: under the
+//! figures where there are rows, else above the picture.
 
 use crate::app::state::{Batch, Field, OpenJob, Pass, Purpose, State};
 use crate::domain::{
@@ -216,17 +218,8 @@ fn figures(
     let label = pass_in(state, open, piece).map(|_| open.labels.piece(piece.id));
     let has_rows = height >= y + below + large_label::LEAST;
     if width < WIDE {
-        let mut top = 2;
-        let width = width.saturating_sub(PICTURE_AT);
-        // Without rows of its own it takes some of the picture's.
-        if let Some(label) = label.as_ref().filter(|_| !has_rows) {
-            let rows = DotSize::Small.rows() + 1;
-            top += large_label::draw(&mut pen.part(PICTURE_AT, top, width, rows), label) - 1;
-        }
-        let rows = y.saturating_sub(top);
-        if let Some(picture) = picture_now(open, piece) {
-            picture_raster::draw(&mut pen.part(PICTURE_AT, top, width, rows), &picture);
-        }
+        let above = label.as_deref().filter(|_| !has_rows);
+        picture_beside(pen, open, piece, above, y);
     }
     let y = layout.map_or(y, |(ends, layout)| {
         cut_figures(pen, y, marked(first + 2, ends), layout, division)
@@ -237,6 +230,28 @@ fn figures(
             large_label::below(pen, &label, y, height, pictures)
         }
         _ => y,
+    }
+}
+
+/// On a narrow screen the picture stands right of the bend marks, down to row
+/// `end`, with the label above it where that has no rows of its own.
+fn picture_beside(
+    pen: &mut Pen<'_>,
+    open: &OpenJob,
+    piece: &CutPiece,
+    label: Option<&str>,
+    end: u16,
+) {
+    let width = pen.width().saturating_sub(PICTURE_AT);
+    let mut top = 2;
+    if let Some(label) = label {
+        let rows = DotSize::Small.rows() + 1;
+        let used = large_label::draw(&mut pen.part(PICTURE_AT, top, width, rows), label);
+        top += used.saturating_sub(1);
+    }
+    let rows = end.saturating_sub(top);
+    if let Some(picture) = picture_now(open, piece) {
+        picture_raster::draw(&mut pen.part(PICTURE_AT, top, width, rows), &picture);
     }
 }
 

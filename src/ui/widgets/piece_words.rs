@@ -323,7 +323,12 @@ fn next(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, batch: Option<&Batc
     let next = open
         .next_open(from)
         .and_then(|at| open.list.pieces.get(at))
-        .filter(|next| next.id != piece.id);
+        .filter(|next| next.id != piece.id)
+        // What is held comes once nothing else is open.
+        .or_else(|| {
+            let mut later = open.list.pieces.iter().skip(from);
+            later.find(|later| later.waits())
+        });
     let mut words = match next {
         Some(next) => format!("next: {}", open.labels.piece(next.id)),
         None => "next: nothing, this is the last".to_owned(),

@@ -148,7 +148,7 @@ fn a_gap_that_is_off_the_cover_is_doubted_with_both_figures() {
         !text(&Rows::of(program.job()), 200).contains("DOUBTFUL"),
         "the tolerance is 3/8"
     );
-    program.press("s");
+    program.press("m");
     program.press("27 1/2<enter>15 1/8<enter>");
     let words = "the gap over the laid pieces is read 15 1/8 in at the top, by the cover 16 in";
     let screen = program.screen(120, 40);
@@ -165,7 +165,7 @@ fn an_edge_that_runs_out_over_the_laid_pieces_is_read_so_far_up() {
     let a = job.add_edge(Name::or("A", "?"), EdgeKind::Hip, Hand::Left);
     put(&mut job, a, 1, "53", "39");
     let mut program = Program::with(job);
-    program.press("<f4><enter>s");
+    program.press("<f4><enter>m");
     assert!(piece(&program, "H1-1.2").waits());
     program.press("<left><enter><enter><enter><enter>");
     program.press("<enter>7 1/8<enter>*7<enter>");
@@ -174,7 +174,7 @@ fn an_edge_that_runs_out_over_the_laid_pieces_is_read_so_far_up() {
         [inches("7 1/8"), -inches("7 1/8")]
     );
     // Emptied, it waits again.
-    program.press("s<ctrl-u><enter>");
+    program.press("m<ctrl-u><enter>");
     let screen = program.screen(80, 24);
     assert!(piece(&program, "H1-1.2").waits(), "{screen}");
 }
@@ -183,20 +183,20 @@ fn an_edge_that_runs_out_over_the_laid_pieces_is_read_so_far_up() {
 fn a_key_holds_one_piece_and_takes_that_back() {
     let mut program = program("no");
     program.press("<f4><enter><pgdn>");
-    program.press("/H1-2.2<enter>s");
+    program.press("/H1-2.2<enter>m");
     assert!(piece(&program, "H1-2.2").waits() && !piece(&program, "H1-1.3").waits());
     assert_eq!(order(&program).last().unwrap(), "H1-2.2");
-    program.press("s");
+    program.press("m");
     assert!(!piece(&program, "H1-2.2").waits());
-    program.press("su");
+    program.press("mu");
     assert!(!piece(&program, "H1-2.2").waits());
     // With the setting it takes one out.
     let mut program = self::program("yes");
-    program.press("<f4><enter>/H1-2.2<enter>s");
+    program.press("<f4><enter>/H1-2.2<enter>m");
     assert!(!piece(&program, "H1-2.2").waits() && piece(&program, "H1-1.3").waits());
     assert_eq!(widths(&program, "H1-2.2"), [inches("24"), inches("12")]);
     // The first of a course never waits.
-    program.press("/H1-2<enter>s");
+    program.press("/H1-2<enter>m");
     let screen = program.screen(120, 40);
     assert!(screen.contains("only a piece beyond the first"), "{screen}");
 }
@@ -219,7 +219,7 @@ fn what_is_marked_on_the_cover_stays_when_the_setting_comes_later() {
     let mut program = program("no");
     program.press("<f4><enter>/H1-2.2<enter><enter>");
     let before = widths(&program, "H1-2.2");
-    program.press("s");
+    program.press("m");
     let job = program.job();
     let settings = Setting::SecondTrip.set(&job.settings, "yes").unwrap();
     let mut job = job.clone();

@@ -96,7 +96,7 @@ pub fn typed(state: &mut State, piece: PieceId, text: &str) -> Result<(), String
         None => state.say(format!("{label}: the laid pieces leave no gap for it")),
         Some(OnTrip::Read(Some(off))) => {
             let words = off.words(settings.division);
-            state.complain(format!("DOUBTFUL: {words}; s types it again"));
+            state.complain(format!("DOUBTFUL: {words}; m types it again"));
         }
         Some(_) => state.say(format!("{label}: {said}")),
     }

@@ -124,7 +124,7 @@ pub fn below(
             pen.row(3, Role::Trouble, &format!(" {words}"));
         }
         None if piece.waits() => {
-            let words = "HELD: Enter takes the gap over the laid pieces; s: cut it on the cover.";
+            let words = "HELD: Enter takes the gap over the laid pieces; m: cut it on the cover.";
             pen.row(3, Role::Trouble, &format!(" {words}"));
         }
         None => {

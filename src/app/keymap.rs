@@ -169,6 +169,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Bench, &[Code::Char('x')], Press::Spoiled, "x", "spoiled"),
     row(Scope::Bench, &[Code::Char('g')], Press::OffcutGone, "g", "offcut gone"),
     row(Scope::Bench, &[Code::Char('n')], Press::NextMisfit, "n", "no longer fits"),
+    row(Scope::Bench, &[Code::Char('m')], Press::SecondTrip, "m", "second trip"),
     row(Scope::Bench, &[Code::Char('/')], Press::Find, "/", "find"),
     row(Scope::Bench, &[Code::Char('s')], Press::Several, "s", "several"),
     quiet(row(Scope::Bench, &[Code::Char('e')], Press::Pause, "e", "pause: the next step's time does not count")),
@@ -386,6 +387,10 @@ pub fn matters(state: &State, row: &Binding) -> bool {
         (Scope::Bench, Press::Back) => state.several().is_some(),
         // They still move; finding by number matters more.
         (Scope::Bench, Press::Move(_)) => state.several().is_none(),
+        (Scope::Bench, Press::SecondTrip) => {
+            let piece = state.piece_in_hand();
+            piece.is_some_and(|piece| piece.id.number > 1 && piece.stage == Stage::ToMark)
+        }
         (Scope::Bench, Press::OffcutGone) => state.offcut_in_hand().is_some(),
         (Scope::Rack, Press::Throw | Press::Used | Press::Measure) => {
             state.offcut_on_rack().is_some()

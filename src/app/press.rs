@@ -73,6 +73,8 @@ pub enum Press {
     Measure,
     /// Something else is done until the next step.
     Pause,
+    /// Hold the piece in hand for a second trip, or have it cut with the others.
+    SecondTrip,
     /// The offcut for the piece in hand is gone or bad.
     OffcutGone,
     /// To the next marked piece that no longer fits.

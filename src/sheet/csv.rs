@@ -39,7 +39,7 @@ const COLUMNS: [(&str, Field); 28] = [
     ("nose", |_, row| row.nose().to_owned()),
     ("panel", |_, row| said(row.piece.stock.panel())),
     ("stock", |_, row| row.piece.stock.word().to_owned()),
-    ("stage", |_, row| row.piece.stage.word().to_owned()),
+    ("stage", |_, row| row.stage().to_owned()),
     // Of a piece cut at both ends; the columns above have its far end.
     ("label", |_, row| row.label.clone()),
     ("near_bend_1_at", |_, row| {

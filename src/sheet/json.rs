@@ -163,7 +163,7 @@ fn piece(edge: &str, row: &Row, rows: &Rows<'_>) -> String {
         ("nose", word(row.nose())),
         ("panel", one(piece.stock.panel())),
         ("stock", word(piece.stock.word())),
-        ("stage", word(piece.stage.word())),
+        ("stage", word(row.stage())),
     ];
     object(keys.into_iter().chain(to), ", ")
 }

@@ -286,6 +286,15 @@ impl Row {
         self.cuts.into_iter().flatten()
     }
 
+    /// Its stage, or that it waits: these two forms have no place for notes.
+    pub fn stage(&self) -> &'static str {
+        if self.piece.waits() {
+            "waits for the second trip"
+        } else {
+            self.piece.stage.word()
+        }
+    }
+
     /// The part that stays on the table at the first cut, in the sheet's word.
     pub fn on_table(&self) -> &'static str {
         let first = self.cuts().next();

@@ -22,6 +22,7 @@ mod hands;
 mod typing;
 mod places;
 mod safekeeping;
+mod second_trip;
 mod sheets;
 mod short_courses;
 mod misfit;

@@ -39,6 +39,7 @@ fn any_edge() -> impl Strategy<Value = Edge> {
                 height: height.filter(|_| sort == 1),
                 to: None,
                 reads_to: None,
+                trip: None,
             });
         }
         edge

@@ -35,6 +35,7 @@ pub(crate) fn edge(kind: EdgeKind, courses: &[&str]) -> Edge {
             height: next(),
             to: None,
             reads_to: None,
+            trip: None,
         });
     }
     edge

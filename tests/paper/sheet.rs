@@ -45,6 +45,7 @@ fn add(job: &mut Job, name: &str, kind: EdgeKind, hand: Hand, lines: &[Line]) ->
             height: read(height),
             to: None,
             reads_to: None,
+            trip: None,
         });
     }
     id
@@ -404,6 +405,7 @@ prop_compose! {
             height: height.map(read),
             to: None,
             reads_to: None,
+            trip: None,
         }
     }
 }

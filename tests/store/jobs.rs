@@ -9,15 +9,15 @@ use bendmark::domain::{
     },
     cutting::{Job, NamedChange, Spot},
     log::{
-        Course, CourseFigure, CourseNumber, CourseShift, Edge, EdgeId, End, PanelsLie, ReadTo,
-        Reading, SetAside, SheetSaid, Struck, TapeEnd,
+        self, Course, CourseFigure, CourseNumber, CourseShift, Edge, EdgeId, End, PanelsLie,
+        ReadTo, Reading, SetAside, SheetSaid, Struck, TapeEnd, Trip,
     },
     measure::{Hand, Length, Name, SkewLine},
     piece::{NearEnd, Panel, PieceId, PieceSpec},
     roof::{ByKind, Corner, EdgeKind, RoofLine, Slope, SlopeForm},
     settings::{
-        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, Setting,
-        Settings, SparePerCent, StackTurned,
+        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, SecondTrip,
+        Setting, Settings, SparePerCent, StackTurned,
     },
     stock::{Offcut, OffcutNumber},
     tape::Division,
@@ -81,6 +81,7 @@ fn with_every_field() -> Job {
     let mut settings = *job.settings;
     settings.panels_lie = PanelsLie::OverRight;
     settings.least_flat = Some(mm(40));
+    settings.second_trip = SecondTrip::Yes;
     job.settings = Settings::checked(settings).unwrap();
     let [hip, valley] = [0, 1].map(|at| job.edges()[at].id);
     let mut said = SheetSaid::nothing(number(5));
@@ -96,7 +97,17 @@ fn with_every_field() -> Job {
     });
     edge.put(Course {
         reads_to: Some(ReadTo::LapLine),
+        trip: Some(Trip::Second(log::SecondTrip {
+            from: 3,
+            bottom: read(210),
+            top: read(20),
+            runs_out: read(360),
+        })),
         ..Course::unread(number(8))
+    });
+    edge.put(Course {
+        trip: Some(Trip::First),
+        ..Course::unread(number(7))
     });
     edge.reads_to = Some(ReadTo::LapLine);
     edge.tape_end = Some(TapeEnd::HeldOff);
@@ -202,6 +213,7 @@ pub(crate) fn full_job_of_version_1() -> Job {
         blade: Hand::Left,
         laying: LayingOrder::EaveUp,
         stack_turned: StackTurned::Yes,
+        second_trip: SecondTrip::No,
         bench_order: BenchOrder::BendFirst,
         one_key: OneKey::Piece,
         pause: Minutes(45),
@@ -263,6 +275,7 @@ fn courses() -> [Course; 2] {
             height: None,
             to: None,
             reads_to: None,
+            trip: None,
         },
         Course {
             number: number(5),
@@ -272,6 +285,7 @@ fn courses() -> [Course; 2] {
             height: read(220),
             to: None,
             reads_to: None,
+            trip: None,
         },
     ]
 }
@@ -510,6 +524,7 @@ fn settings() -> impl Strategy<Value = Settings> {
                 blade: pick(blade, Hand::Left, Hand::Right),
                 laying: pick(laying, LayingOrder::RidgeDown, LayingOrder::EaveUp),
                 stack_turned: pick(turned, StackTurned::No, StackTurned::Yes),
+                second_trip: pick(turned, SecondTrip::No, SecondTrip::Yes),
                 bench_order: pick(order, BenchOrder::CutFirst, BenchOrder::BendFirst),
                 one_key: pick(pace, OneKey::Step, OneKey::Piece),
                 pause: Minutes(30),
@@ -531,6 +546,16 @@ fn course() -> impl Strategy<Value = Course> {
         to,
         // Any, and often none.
         reads_to: (at % 3 == 0).then_some(ReadTo::PanelEdge),
+        trip: match at % 5 {
+            0 => Some(Trip::First),
+            1 => Some(Trip::Second(log::SecondTrip {
+                from: 2 + at % 7,
+                bottom: top,
+                top: bottom,
+                runs_out,
+            })),
+            _ => None,
+        },
     })
 }
 
@@ -596,6 +621,7 @@ fn said() -> impl Strategy<Value = Vec<SheetSaid>> {
             let course = Course {
                 to: None,
                 reads_to: None,
+                trip: None,
                 ..course
             };
             two.retain(|figure| figure.of(&course).is_some());

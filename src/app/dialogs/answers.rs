@@ -7,7 +7,7 @@ use crate::app::{
     press::Press,
     record::save,
     screens::{
-        batch, edges, job, misfit, rack, readings,
+        batch, edges, job, misfit, rack, readings, second_trip,
         spoiling::{self, Usable},
         taking,
     },
@@ -165,6 +165,11 @@ fn typed(
         }
         Prompt::FoundWidths(whole) => rack::add_found(state, *whole, text)?,
         Prompt::SpoiledShorter(piece, why) => spoiling::shorter_typed(state, *piece, *why, text)?,
+        Prompt::OverLaid(_) if !text.trim().is_empty() && !text.contains(';') => {
+            state.ask_further(what.clone(), format!("{}; ", text.trim()));
+            state.say("now its top, or * and how far up the edge runs out");
+        }
+        Prompt::OverLaid(piece) => second_trip::typed(state, *piece, text)?,
         Prompt::OffcutWidths(offcut) => rack::measured(state, *offcut, text)?,
         Prompt::Several => batch::count_typed(state, text)?,
         Prompt::Find => return find(state, text).map(Some),

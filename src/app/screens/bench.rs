@@ -1,6 +1,6 @@
 //! Bench: the piece in hand, one key from one step to the next.
 
-use super::{batch, misfit, spoiling};
+use super::{batch, misfit, second_trip, spoiling};
 use crate::app::{
     go::take_up,
     key::Millis,
@@ -27,6 +27,7 @@ pub fn pressed(state: &mut State, press: Press, at: Millis) {
         Press::Several => batch::ask(state),
         Press::Back => batch::end(state),
         Press::Pause => pause(state),
+        Press::SecondTrip => second_trip::pressed(state),
         Press::Spoiled => spoiling::spoil(state),
         Press::OffcutGone => spoiling::own_offcut_gone(state),
         _ => {}
@@ -61,6 +62,10 @@ fn confirm(state: &mut State, at: Millis) {
         let words = two.words(open.job().settings.unit());
         state.bench.piece = Some(id);
         state.complain(format!("HELD, {words}: m in the Log (F3) chooses"));
+        return;
+    }
+    if piece.waits() {
+        second_trip::ask(state, id);
         return;
     }
     let label = open.labels.piece(id);

@@ -11,6 +11,7 @@ pub mod taking;
 pub mod edges;
 pub mod log;
 pub mod spoiling;
+pub mod second_trip;
 pub mod misfit;
 pub mod batch;
 pub mod bench;

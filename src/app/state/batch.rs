@@ -181,7 +181,7 @@ impl Batch {
 
 /// Whether nothing may be done with it until a question is answered.
 fn waits(open: &OpenJob, piece: &CutPiece) -> bool {
-    open.held(piece).is_some() || piece.fit.misfit().is_some()
+    open.held(piece).is_some() || piece.fit.misfit().is_some() || piece.waits()
 }
 
 fn is_half_cut(piece: &CutPiece) -> bool {

@@ -72,6 +72,9 @@ pub enum Prompt {
     SpoiledShorter(PieceId, Option<SpoiledBy>),
     /// How wide an offcut on the rack is, at nose and back.
     OffcutWidths(OffcutNumber),
+    /// The gap that the laid pieces of its course leave for this one and those
+    /// beyond it.
+    OverLaid(PieceId),
     /// Which job's rack to bring over: a recent one, or a path.
     BringRack,
     /// Which piece to take in hand: its label, `hip-course`, or a hip's name.

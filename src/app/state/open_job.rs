@@ -248,7 +248,8 @@ impl OpenJob {
         let free = |at: &usize| {
             let piece = pieces.get(*at);
             piece.is_some_and(|piece| {
-                let waits = self.held(piece).is_some() || piece.fit.misfit().is_some();
+                let waits =
+                    self.held(piece).is_some() || piece.fit.misfit().is_some() || piece.waits();
                 piece.is_open() && !waits
             })
         };

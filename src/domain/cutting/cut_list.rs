@@ -9,6 +9,7 @@ use super::{
     fit::{Fit, Misfit},
     from_board_to_board,
     job::Job,
+    second_trip::{Asked, OnTrip, on_trips},
     stock_plan::assign_stock,
 };
 use crate::domain::{
@@ -84,6 +85,11 @@ impl CutList {
         for edge in job.edges() {
             let marked = marked.remove(&edge.id).unwrap_or_default();
             list.add_edge(edge, job, progress, marked, &mut turned, &met);
+        }
+        // Those of the second trip last; each trip in its own order.
+        let second = |piece: &CutPiece| piece.trip != OnTrip::First;
+        if list.pieces.iter().any(second) {
+            list.pieces.sort_by_key(second);
         }
         list.places = list.pieces.iter().map(|piece| piece.id).zip(0..).collect();
         list.plan = assign_stock(
@@ -179,7 +185,7 @@ impl CutList {
     ) {
         let settings = &job.settings;
         let allowance = allowance_of(edge, settings);
-        let mut laid: Vec<(PieceId, Option<PieceSpec>)> = Vec::new();
+        let mut laid: Vec<(PieceId, Option<PieceSpec>, OnTrip)> = Vec::new();
         let mut next = edge.courses().first().map(|first| first.number);
         for course in edge.courses() {
             if let Some(from) = next {
@@ -191,35 +197,37 @@ impl CutList {
                 course: course.number,
                 number,
             };
-            let pieces = match course.to {
-                None => course_pieces(edge, course, settings, allowance, progress),
-                Some(_) => both_ends(job, edge, course, progress).map(|(spec, other)| {
-                    turned.extend(other.map(|other| (id(1), other)));
-                    vec![spec]
-                }),
+            let (pieces, why) = match course.to {
+                None => of_course(edge, course, settings, allowance, progress),
+                Some(_) => match both_ends(job, edge, course, progress) {
+                    Ok((spec, other)) => {
+                        turned.extend(other.map(|other| (id(1), other)));
+                        (vec![(spec, OnTrip::First)], None)
+                    }
+                    Err(why) => (Vec::new(), Some(why)),
+                },
             };
-            match pieces {
-                Ok(pieces) => laid.extend(pieces.into_iter().zip(1..).map(|(spec, number)| {
-                    marked.remove(&id(number));
-                    (id(number), Some(spec))
-                })),
-                Err(why) => self.empty.push(EmptyCourse {
-                    edge: edge.id,
-                    course: course.number,
-                    to: course.number,
-                    why,
-                }),
-            }
+            laid.extend(pieces.into_iter().zip(1..).map(|((spec, trip), number)| {
+                marked.remove(&id(number));
+                (id(number), Some(spec), trip)
+            }));
+            self.empty.extend(why.map(|why| EmptyCourse {
+                edge: edge.id,
+                course: course.number,
+                to: course.number,
+                why,
+            }));
         }
         // What was marked stays in it, whether or not the log asks for it yet.
-        laid.extend(marked.into_iter().map(|id| (id, None)));
-        laid.sort_by_key(|(id, _)| laying_key(*id, settings.laying));
+        laid.extend(marked.into_iter().map(|id| (id, None, OnTrip::First)));
+        laid.sort_by_key(|(id, ..)| laying_key(*id, settings.laying));
         if settings.stack_turned == StackTurned::No {
             laid.reverse();
         }
-        let pieces = laid
-            .into_iter()
-            .filter_map(|(id, planned)| cut_piece(id, planned, settings, progress));
+        let pieces = laid.into_iter().filter_map(|(id, planned, trip)| {
+            let piece = cut_piece(id, planned, settings, progress)?;
+            Some(CutPiece { trip, ..piece })
+        });
         let (at_one_end, at_both): (Vec<_>, Vec<_>) =
             pieces.partition(|piece| piece.spec.near.is_none());
         // These cannot slide in a lap, so they come once the edge's first pieces
@@ -267,7 +275,7 @@ fn laying_key(id: PieceId, laying: LayingOrder) -> (i64, u32) {
     }
 }
 
-/// Stock and rest come in afterwards: see `stock_plan`.
+/// Stock and rest come in afterwards: see `stock_plan`; so does the trip.
 fn cut_piece(
     id: PieceId,
     planned: Option<PieceSpec>,
@@ -293,10 +301,34 @@ fn cut_piece(
         stock: PieceStock::New { panel: 0 },
         rest: Rest::Nothing,
         fit,
+        trip: OnTrip::First,
     })
 }
 
-/// The pieces that `course` asks for, in laying order.
+/// The pieces of a course that ends in the field, with their trips, and why there
+/// are none, or none beyond the first trip's.
+fn of_course(
+    edge: &Edge,
+    course: &Course,
+    settings: &Settings,
+    allowance: Length,
+    progress: &Progress,
+) -> (Vec<Asked>, Option<CourseTrouble>) {
+    match course_pieces(edge, course, settings, allowance, progress) {
+        Err(why) => (Vec::new(), Some(why)),
+        Ok(pieces) => {
+            let id = |number| PieceId {
+                edge: edge.id,
+                course: course.number,
+                number,
+            };
+            let of_gap = |gap| gap_pieces(gap, edge, course, settings, allowance, progress);
+            on_trips(course, pieces, settings, progress, id, of_gap)
+        }
+    }
+}
+
+/// The pieces that `course` asks for on the cover, in laying order.
 ///
 /// # Errors
 /// [`CourseTrouble`] where it asks for none, or cannot be told yet.
@@ -307,9 +339,20 @@ pub fn course_pieces(
     allowance: Length,
     progress: &Progress,
 ) -> Result<Vec<PieceSpec>, CourseTrouble> {
-    let short = course.height.map(|height| height.length());
-    let height = short.unwrap_or(settings.exposure);
+    let height = course.height_in(settings.exposure);
     let gap = course.gap(height).ok_or_else(|| missing(course))?;
+    gap_pieces(gap, edge, course, settings, allowance, progress)
+}
+
+/// The pieces of `gap`, read as the course is.
+fn gap_pieces(
+    gap: Gap,
+    edge: &Edge,
+    course: &Course,
+    settings: &Settings,
+    allowance: Length,
+    progress: &Progress,
+) -> Result<Vec<PieceSpec>, CourseTrouble> {
     let added = settings.added_to_course(edge, course) + progress.correction(edge.id);
     let finished = Gap {
         bottom: gap.bottom + added,
@@ -318,7 +361,7 @@ pub fn course_pieces(
     let frame = CourseFrame {
         kind: edge.kind,
         hand: edge.hand,
-        short,
+        short: course.height.map(|height| height.length()),
         allowance,
     };
     pieces_of_gap(finished, &frame, settings)

@@ -1,6 +1,6 @@
 //! One piece in the cutting order, with its stage and its stock.
 
-use super::fit::Fit;
+use super::{fit::Fit, second_trip::OnTrip};
 use crate::domain::bench::Stage;
 use crate::domain::measure::{Hand, Polygon};
 use crate::domain::piece::{Lie, LineAt, Marks, PieceId, PieceSpec};
@@ -20,12 +20,20 @@ pub struct CutPiece {
     pub rest: Rest,
     /// How it fits what the log asks for now.
     pub fit: Fit,
+    /// On which trip to the roof it is laid.
+    pub trip: OnTrip,
 }
 
 impl CutPiece {
     /// Whether anything is still to be done with it.
     pub fn is_open(&self) -> bool {
         self.stage != Stage::Stacked
+    }
+
+    /// Whether it is not to be marked before the pieces before it are laid and the
+    /// gap over them is read.
+    pub fn waits(&self) -> bool {
+        self.trip == OnTrip::Waits && self.stage == Stage::ToMark
     }
 
     /// What is left of its stock once it is cut, `x` from its own whole edge; of

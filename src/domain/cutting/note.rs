@@ -9,9 +9,10 @@
 
 use super::cut_piece::CutPiece;
 use super::fit::{Fit, Misfit, Off};
+use super::second_trip::{OffCover, OnTrip};
 use crate::domain::{
     measure::Length,
-    piece::{At, Marks, PieceId, PieceSpec, Taper, room},
+    piece::{At, Marks, PieceSpec, Taper, room},
     roof::EdgeKind,
     settings::Settings,
     stock::Offcut,
@@ -76,9 +77,12 @@ pub enum Note {
     NoLongerFits(Misfit),
     /// It does not fit, and was left as it is.
     LeftAsItIs,
-    /// It stands on the cover as laid, so the gap is to be read again once the
-    /// pieces before it lie.
-    MeasureAgain,
+    /// It waits until the pieces before it are laid and the gap over them is read.
+    SecondTrip,
+    /// It is cut to the gap as it was read over the laid pieces.
+    OverLaid,
+    /// That gap is not what the cover lets expect.
+    OffCover(OffCover),
 }
 
 /// What is cut across for a piece of a short course.
@@ -94,7 +98,7 @@ pub enum CutAcross {
 /// Everything out of the ordinary about a piece of the cutting list, and
 /// whether the log still gives its figures.
 pub fn notes_of(piece: &CutPiece, marks: &Marks, settings: &Settings) -> Vec<Note> {
-    let mut notes = notes_with(&piece.spec, piece.stock.offcut(), marks, piece.id, settings);
+    let mut notes = notes_with(&piece.spec, piece.stock.offcut(), marks, settings);
     let fit = match &piece.fit {
         Fit::AsAsked => None,
         Fit::StillFits(off) => Some(Note::StillFits(*off)),
@@ -102,16 +106,23 @@ pub fn notes_of(piece: &CutPiece, marks: &Marks, settings: &Settings) -> Vec<Not
         Fit::Not(misfit) => Some(Note::NoLongerFits(**misfit)),
     };
     notes.splice(0..0, fit);
+    match &piece.trip {
+        OnTrip::First => {}
+        OnTrip::Waits => notes.push(Note::SecondTrip),
+        OnTrip::Read(off) => {
+            notes.push(Note::OverLaid);
+            notes.extend(off.as_deref().map(|off| Note::OffCover(*off)));
+        }
+    }
     notes
 }
 
-/// Everything out of the ordinary about the piece `id` with the figures `spec`,
+/// Everything out of the ordinary about a piece with the figures `spec`,
 /// from a new panel or from `offcut`, in the order it matters at the bench.
 fn notes_with(
     spec: &PieceSpec,
     offcut: Option<&Offcut>,
     marks: &Marks,
-    id: PieceId,
     settings: &Settings,
 ) -> Vec<Note> {
     let across = spec.across.map(|up| Note::Across {
@@ -131,7 +142,6 @@ fn notes_with(
     };
     let sliver = (widest < settings.sliver()).then_some(Note::Sliver(widest));
     let no_bend = marks.bend.is_none() && widest <= Length::ZERO;
-    let again = (id.number > 1).then_some(Note::MeasureAgain);
     across
         .or_else(|| whole_at_ridge(spec, settings))
         .into_iter()
@@ -140,7 +150,6 @@ fn notes_with(
         .chain(no_bend.then_some(Note::NoBend))
         .chain(triangle(marks))
         .chain(sliver)
-        .chain(again)
         .collect()
 }
 
@@ -233,7 +242,9 @@ impl Note {
             Self::StillFits(_) => "still fits",
             Self::NoLongerFits(_) => "NO LONGER FITS",
             Self::LeftAsItIs => "left as it is",
-            Self::MeasureAgain => "measure again",
+            Self::SecondTrip => "waits for the second trip",
+            Self::OverLaid => "second trip",
+            Self::OffCover(_) => "DOUBTFUL, off the cover",
         }
     }
 
@@ -307,9 +318,12 @@ impl Note {
             Self::LeftAsItIs => {
                 "left as it is, though the log asks for another piece now".to_owned()
             }
-            Self::MeasureAgain => {
-                "measure again: it stands on the pieces before it as laid".to_owned()
+            Self::SecondTrip => {
+                "held for the second trip: lay the pieces before it, then measure the gap over them"
+                    .to_owned()
             }
+            Self::OverLaid => "second trip: cut to the gap as read over the laid pieces".to_owned(),
+            Self::OffCover(off) => format!("DOUBTFUL: {}", off.words(division)),
         }
     }
 }
@@ -318,7 +332,7 @@ impl Note {
 mod tests {
     use super::*;
     use crate::domain::{
-        log::{CourseNumber, EdgeId, Gap},
+        log::Gap,
         measure::Hand,
         piece::{CourseFrame, pieces_of_gap},
         settings::RawSettings,
@@ -350,17 +364,8 @@ mod tests {
             allowance: Length::from_inches(2),
         };
         let pieces = pieces_of_gap(gap, &frame, settings).unwrap();
-        (1..)
-            .zip(&pieces)
-            .map(|(number, spec)| {
-                let id = PieceId {
-                    edge: EdgeId(1),
-                    course: CourseNumber::FIRST,
-                    number,
-                };
-                notes_with(spec, None, &Marks::of(spec), id, settings)
-            })
-            .collect()
+        let of = |spec| notes_with(spec, None, &Marks::of(spec), settings);
+        pieces.iter().map(of).collect()
     }
 
     #[track_caller]
@@ -382,27 +387,19 @@ mod tests {
     fn a_corner_off_has_no_note_and_the_piece_beyond_it_is_a_triangle() {
         // 55 - 46 = 9 and 41 - 46 = -5: a lean of 1, so the cut line from 11
         // at the nose reaches the hand side 11 in up.
-        let beyond = [Note::Triangle(inches(11)), Note::MeasureAgain];
+        let beyond = [Note::Triangle(inches(11))];
         check(W, (55, 41), &[&[], &beyond]);
     }
 
     #[test]
     fn a_full_panel_has_nothing_to_bend_or_cut() {
-        check(
-            W,
-            (110, 98),
-            &[
-                &[Note::FullPanel],
-                &[Note::FullPanel, Note::MeasureAgain],
-                &[Note::MeasureAgain],
-            ],
-        );
+        check(W, (110, 98), &[&[Note::FullPanel], &[Note::FullPanel], &[]]);
     }
 
     #[test]
     fn a_corner_whose_cut_line_misses_the_panel_is_bent_only() {
         // 49 to 47 crosses 48 halfway up; 51 to 49 stays beyond 48.
-        check(W, (49, 47), &[&[Note::BentCorner], &[Note::MeasureAgain]]);
+        check(W, (49, 47), &[&[Note::BentCorner], &[]]);
     }
 
     #[test]
@@ -533,9 +530,8 @@ mod tests {
             };
             let settings = Settings::default();
             for spec in pieces_of_gap(gap, &frame, &settings).unwrap_or_default() {
-                let id = PieceId { edge: EdgeId(1), course: CourseNumber::FIRST, number: 1 };
                 let within = |length: Length, most: Length| Length::ZERO <= length && length <= most;
-                for note in notes_with(&spec, None, &Marks::of(&spec), id, &settings) {
+                for note in notes_with(&spec, None, &Marks::of(&spec), &settings) {
                     match note {
                         Note::Taper(taper) => {
                             prop_assert!(within(taper.from, spec.panel.height));

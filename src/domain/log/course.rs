@@ -162,6 +162,58 @@ pub struct Course {
     /// pieces lap. One of them is read to it as to a lap line, the other as to a
     /// panel's edge, so that the lap is in their widths once.
     pub reads_to: Option<ReadTo>,
+    /// When its pieces beyond the first are cut, where that is not as the job says.
+    pub trip: Option<Trip>,
+}
+
+/// When the pieces of a wide course beyond its first are cut, where somebody said
+/// so.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Trip {
+    /// With all others, on the cover.
+    First,
+    /// Some of them last, to the gap over the laid pieces.
+    Second(SecondTrip),
+}
+
+/// The pieces of a course that are cut for a second trip to the roof.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct SecondTrip {
+    /// The first of them, counted from the field: 2 or more.
+    pub from: u32,
+    /// What was read over the pieces before it, as a course is read; nothing
+    /// while they are not laid.
+    pub bottom: Option<Reading>,
+    pub top: Option<Reading>,
+    pub runs_out: Option<Reading>,
+}
+
+impl SecondTrip {
+    /// The pieces from `from` on wait.
+    pub const fn waiting(from: u32) -> Self {
+        Self {
+            from,
+            bottom: None,
+            top: None,
+            runs_out: None,
+        }
+    }
+
+    /// Whether the gap over the laid pieces was read.
+    pub const fn is_read(&self) -> bool {
+        self.bottom.is_some() || self.top.is_some()
+    }
+
+    /// That gap, in a course `height` high.
+    pub fn gap(&self, height: Length) -> Option<Gap> {
+        let read = Course {
+            bottom: self.bottom,
+            top: self.top,
+            runs_out: self.runs_out,
+            ..Course::unread(CourseNumber::FIRST)
+        };
+        read.gap(height)
+    }
 }
 
 /// The two figures of a course that fix the edge's line across it.
@@ -184,6 +236,7 @@ impl Course {
             height: None,
             to: None,
             reads_to: None,
+            trip: None,
         }
     }
 
@@ -228,6 +281,7 @@ impl Course {
             height: changed(self.height)?,
             to: self.to,
             reads_to: self.reads_to,
+            trip: self.trip,
         })
     }
 
@@ -239,6 +293,7 @@ impl Course {
             && self.height.is_none()
             && self.to.is_none()
             && self.reads_to.is_none()
+            && self.trip.is_none()
     }
 
     /// The raw gap at both lines for a course `height` high, where enough was

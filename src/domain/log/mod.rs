@@ -10,7 +10,7 @@ mod set_aside;
 mod edge;
 mod detail;
 
-pub use course::{Course, CourseNumber, EdgeId, End, Gap, Reading};
+pub use course::{Course, CourseNumber, EdgeId, End, Gap, Reading, SecondTrip, Trip};
 pub use course_shift::CourseShift;
 pub use detail::EdgeDetail;
 pub use edge::{Edge, Struck};

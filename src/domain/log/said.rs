@@ -133,6 +133,7 @@ impl SheetSaid {
             course: Course {
                 to: None,
                 reads_to: None,
+                trip: None,
                 ..*course
             },
             two: Vec::new(),

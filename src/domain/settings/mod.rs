@@ -15,6 +15,8 @@ pub use checked::Settings;
 pub use error::SettingError;
 pub use minutes::Minutes;
 pub use out_of_range::OutOfRange;
-pub use raw::{Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, StackTurned};
+pub use raw::{
+    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, SecondTrip, StackTurned,
+};
 pub use setting::Setting;
 pub use spare_per_cent::SparePerCent;

@@ -60,6 +60,17 @@ pub enum OneKey {
     Piece,
 }
 
+/// Whether the pieces of a wide course beyond its first wait until those before
+/// them are laid.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
+pub enum SecondTrip {
+    /// They are cut with the others, on the cover.
+    #[default]
+    No,
+    /// They are cut last, to the gap as it is read over the laid pieces.
+    Yes,
+}
+
 /// What differs between hips, valleys and rakes.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct KindSettings {
@@ -112,6 +123,8 @@ pub struct RawSettings {
     pub laying: LayingOrder,
     /// Whether the stack is turned over on the way up.
     pub stack_turned: StackTurned,
+    /// Whether wide courses are finished on a second trip.
+    pub second_trip: SecondTrip,
     /// Which of cut and bend comes first.
     pub bench_order: BenchOrder,
     /// What one key press moves on.
@@ -158,6 +171,7 @@ impl Default for RawSettings {
             blade: Hand::Right,
             laying: LayingOrder::RidgeDown,
             stack_turned: StackTurned::No,
+            second_trip: SecondTrip::No,
             bench_order: BenchOrder::CutFirst,
             one_key: OneKey::Step,
             pause: Minutes(20),

@@ -6,7 +6,7 @@
 
 use super::{
     out_of_range::OutOfRange,
-    raw::{Allowance, BenchOrder, LayingOrder, OneKey, RawSettings, StackTurned},
+    raw::{Allowance, BenchOrder, LayingOrder, OneKey, RawSettings, SecondTrip, StackTurned},
 };
 use crate::domain::log::{PanelsLie, ReadTo, TapeEnd};
 use crate::domain::measure::{Hand, Length};
@@ -41,6 +41,7 @@ pub enum Setting {
     Blade,
     Laying,
     StackTurned,
+    SecondTrip,
     BenchOrder,
     OneKey,
     Pause,
@@ -211,6 +212,8 @@ table! {
     Blade: "blade", "blade end of the table", choice!(blade, "right" is Hand::Right, "left" is Hand::Left);
     Laying: "laid-from", "pieces are laid", choice!(laying, "ridge" is LayingOrder::RidgeDown, "eave" is LayingOrder::EaveUp);
     StackTurned: "stack-turned", "stack is turned over", choice!(stack_turned, "no" is StackTurned::No, "yes" is StackTurned::Yes);
+    SecondTrip: "second-trip", "wide gaps wait for a second trip",
+        choice!(second_trip, "no" is SecondTrip::No, "yes" is SecondTrip::Yes);
     BenchOrder: "bench-order", "at the bench, first", choice!(bench_order, "cut" is BenchOrder::CutFirst, "bend" is BenchOrder::BendFirst);
     OneKey: "one-key", "one key does a", choice!(one_key, "step" is OneKey::Step, "piece" is OneKey::Piece);
     Pause: "pause", "a pause is over, minutes", Form::Minutes;

@@ -43,8 +43,8 @@ pub const WORDS: [(&str, &str); 16] = [
         "hip 1, course 3, its second panel counted from the field",
     ),
     (
-        "measure again",
-        "the last piece of a wide gap: measure over the laid ones first",
+        "second trip",
+        "pieces of a wide gap cut last, to what is read over the laid ones",
     ),
     (
         "offcut",

@@ -6,7 +6,7 @@ use super::{
     settings::{ReadToSaid, bare, optional},
 };
 use crate::domain::{
-    log::{Course, CourseFigure, EdgeId, Reading, SheetSaid},
+    log::{Course, CourseFigure, EdgeId, Reading, SecondTrip, SheetSaid, Trip},
     measure::{Length, Name},
 };
 use serde::{Deserialize, Serialize};
@@ -29,9 +29,71 @@ pub(super) struct CourseTwin {
     pub(super) to: Option<u32>,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     reads_to: Option<ReadToSaid>,
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    trip: Option<TripTwin>,
     /// A sheet last said these very figures.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub(super) as_said: bool,
+}
+
+/// When the pieces beyond the first are cut.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+enum TripTwin {
+    First,
+    Second {
+        from: u32,
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+        bottom: Option<Length>,
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+        top: Option<Length>,
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "optional")]
+        runs_out: Option<Length>,
+    },
+}
+
+impl TripTwin {
+    fn of(trip: &Trip) -> Self {
+        match trip {
+            Trip::First => Self::First,
+            Trip::Second(SecondTrip {
+                from,
+                bottom,
+                top,
+                runs_out,
+            }) => Self::Second {
+                from: *from,
+                bottom: bottom.map(Reading::length),
+                top: top.map(Reading::length),
+                runs_out: runs_out.map(Reading::length),
+            },
+        }
+    }
+
+    fn checked(
+        &self,
+        reading: impl Fn(&str, Option<Length>) -> Result<Option<Reading>, DecodeError>,
+        place: impl Fn() -> String,
+    ) -> Result<Trip, DecodeError> {
+        match self {
+            Self::First => Ok(Trip::First),
+            Self::Second { from, .. } if *from < 2 => {
+                let what = format!("trip from piece {from}, expected 2 or more");
+                Err(DecodeError::value(place(), what))
+            }
+            Self::Second {
+                from,
+                bottom,
+                top,
+                runs_out,
+            } => Ok(Trip::Second(SecondTrip {
+                from: *from,
+                bottom: reading("bottom over the laid pieces", *bottom)?,
+                top: reading("top over the laid pieces", *top)?,
+                runs_out: reading("runs_out over the laid pieces", *runs_out)?,
+            })),
+        }
+    }
 }
 
 /// What a sheet last said of a course, where the log has other figures.
@@ -71,6 +133,7 @@ impl CourseTwin {
             height,
             to,
             reads_to,
+            trip,
         } = course;
         Self {
             edge: edge.0,
@@ -81,6 +144,7 @@ impl CourseTwin {
             height: height.map(Reading::length),
             to: to.map(|edge| edge.0),
             reads_to: reads_to.map(ReadToSaid),
+            trip: trip.as_ref().map(TripTwin::of),
             as_said: false,
         }
     }
@@ -110,6 +174,10 @@ impl CourseTwin {
             height: reading("height", self.height)?,
             to: self.to.map(EdgeId),
             reads_to: self.reads_to.as_ref().map(|said| said.0),
+            trip: match &self.trip {
+                Some(trip) => Some(trip.checked(reading, place)?),
+                None => None,
+            },
         })
     }
 }
@@ -126,6 +194,7 @@ impl SaidTwin {
             height,
             to: _,
             reads_to: _,
+            trip: _,
             as_said: _,
         } = CourseTwin::of(edge, course);
         Self {
@@ -149,6 +218,7 @@ impl SaidTwin {
             height: self.height,
             to: None,
             reads_to: None,
+            trip: None,
             as_said: false,
         };
         let course = course.checked(edge)?;

@@ -3,13 +3,15 @@
 //! Each twin names the domain's type it stands for, so that a field or a choice
 //! added there does not compile here before somebody has decided what becomes
 //! of the file.
+//!
+//! Over 400 lines: a twin for each choice.
 
 use crate::domain::{
     log::{PanelsLie, ReadTo, TapeEnd},
     measure::{Hand, Length},
     roof::{ByKind, EdgeKind},
     settings::{
-        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings,
+        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, SecondTrip,
         SparePerCent, StackTurned,
     },
     tape::Division,
@@ -150,6 +152,18 @@ enum StackTurnedTwin {
 }
 
 #[derive(Serialize, Deserialize)]
+#[serde(remote = "SecondTrip", rename = "SecondTrip")]
+enum SecondTripTwin {
+    No,
+    Yes,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks so")]
+fn is_one_trip(second: &SecondTrip) -> bool {
+    *second == SecondTrip::No
+}
+
+#[derive(Serialize, Deserialize)]
 #[serde(remote = "BenchOrder", rename = "BenchOrder")]
 enum BenchOrderTwin {
     CutFirst,
@@ -257,6 +271,8 @@ macro_rules! settings {
             laying: LayingOrder,
             #[serde(with = "StackTurnedTwin")]
             stack_turned: StackTurned,
+            #[serde(with = "SecondTripTwin", default, skip_serializing_if = "is_one_trip")]
+            second_trip: SecondTrip,
             #[serde(with = "BenchOrderTwin")]
             bench_order: BenchOrder,
             #[serde(with = "OneKeyTwin")]
@@ -288,6 +304,7 @@ macro_rules! settings {
                     blade: $from.blade,
                     laying: $from.laying,
                     stack_turned: $from.stack_turned,
+                    second_trip: $from.second_trip,
                     bench_order: $from.bench_order,
                     one_key: $from.one_key,
                     pause: $from.pause,

@@ -47,6 +47,7 @@ fn figures(course: &Course) -> Figures {
         height,
         to: _,
         reads_to: _,
+        trip: _,
     } = *course;
     (number, [bottom, top, runs_out, height])
 }

@@ -142,6 +142,7 @@ impl<'r> Row<'r> {
                     height,
                     to: None,
                     reads_to: None,
+                    trip: None,
                 },
                 to,
                 details,

@@ -87,6 +87,10 @@ fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'st
             "how wide is this offcut?",
             "Its width at the nose; at the back. What it was promised to comes from it only where it still fits.",
         ),
+        Prompt::OverLaid(_) => (
+            "the gap over the laid pieces?",
+            "Read like the course: its bottom, Enter, its top, Enter. Where the edge runs out below an end: * and how far up the course.",
+        ),
         Prompt::Find => (
             "find which piece?",
             "A label such as H2-5, hip and course such as 2-5, or a part of a hip's name.",

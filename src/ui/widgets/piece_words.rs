@@ -5,7 +5,7 @@ use super::mark_figures::has_sign;
 use crate::app::state::{Batch, Lying, OpenJob, Pass, said_of};
 use crate::domain::{
     bench::{Stage, stages},
-    cutting::{CutPiece, Note, doubt_words, is_let_stand, notes_of},
+    cutting::{CutPiece, Note, OnTrip, doubt_words, is_let_stand, notes_of},
     measure::{Length, Name},
     piece::{LineAt, Marks, NearEnd, Nose, Part},
     tape::print_with_unit,
@@ -25,6 +25,14 @@ fn trouble(pen: &Pen<'_>, open: &OpenJob, piece: &CutPiece) -> Option<String> {
     if let Some(misfit) = piece.fit.misfit() {
         let words = misfit.words(settings.division);
         return Some(format!(" NO LONGER FITS: {words}"));
+    }
+    if piece.waits() {
+        return Some(" HELD for the second trip: these figures are the cover's".to_owned());
+    }
+    if let OnTrip::Read(Some(off)) = &piece.trip
+        && piece.stage != Stage::Stacked
+    {
+        return Some(format!(" DOUBTFUL: {}", off.words(settings.division)));
     }
     let doubt = open.doubt_at(piece.id.edge, piece.id.course);
     let doubt = doubt.filter(|_| piece.stage != Stage::Stacked)?;
@@ -66,7 +74,7 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
         .then(|| "+ behind a figure: a hair more, - a hair less".to_owned());
     let words: Vec<String> = notes_of(piece, marks, settings)
         .into_iter()
-        .filter(|note| !matches!(note, Note::NoLongerFits(_)))
+        .filter(|note| !matches!(note, Note::NoLongerFits(_) | Note::OffCover(_)))
         .map(|note| note.words(piece.spec.kind, settings.division))
         .chain(corrected)
         .chain(stands)
@@ -113,6 +121,10 @@ pub fn below(
         }
         Some(_) => {
             let words = "HELD: nothing is marked or cut until one is chosen: F3, then m.";
+            pen.row(3, Role::Trouble, &format!(" {words}"));
+        }
+        None if piece.waits() => {
+            let words = "HELD: Enter takes the gap over the laid pieces; m: cut it on the cover.";
             pen.row(3, Role::Trouble, &format!(" {words}"));
         }
         None => {
@@ -311,7 +323,12 @@ fn next(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, batch: Option<&Batc
     let next = open
         .next_open(from)
         .and_then(|at| open.list.pieces.get(at))
-        .filter(|next| next.id != piece.id);
+        .filter(|next| next.id != piece.id)
+        // What is held comes once nothing else is open.
+        .or_else(|| {
+            let mut later = open.list.pieces.iter().skip(from);
+            later.find(|later| later.waits())
+        });
     let mut words = match next {
         Some(next) => format!("next: {}", open.labels.piece(next.id)),
         None => "next: nothing, this is the last".to_owned(),

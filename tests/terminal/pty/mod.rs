@@ -6,6 +6,7 @@ mod first_user;
 mod pasting;
 mod several;
 mod undo;
+mod second_trip;
 mod whole_hip;
 
 use crate::terminal::{Home, Terminal};

@@ -28,3 +28,4 @@ mod misfit;
 mod batch;
 mod lots;
 mod spoiled;
+mod follows;

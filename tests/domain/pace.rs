@@ -112,7 +112,7 @@ fn said(day: &[(f64, f64)], without: Option<usize>) -> Vec<Option<f64>> {
             left[in_hand] = 1;
         }
         let pace = Pace::of(&events, Minutes(20));
-        let time = pace.and_then(|pace| pace.time_for(left, BenchOrder::CutFirst));
+        let time = pace.time_for(left, BenchOrder::CutFirst);
         said.push(time.map(|time| time.most.get() as f64));
     }
     said

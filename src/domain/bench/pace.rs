@@ -13,7 +13,7 @@
 
 use super::event::{BenchEvent, Fact, Utc};
 use crate::domain::settings::{BenchOrder, Minutes};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
 /// A time span in whole seconds; never below zero.
@@ -38,12 +38,29 @@ struct Kind {
     count: u32,
 }
 
+/// The times of one kind of step: how often each whole second was taken, and how
+/// often a step was done whose time is no work. From it the mean comes at once,
+/// however many steps there were.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+struct Times {
+    known: BTreeMap<Seconds, u32>,
+    count: u32,
+}
+
 /// How fast the steps are made.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Pace {
+    /// A time longer than this is a pause.
+    longest: Seconds,
+    times: BTreeMap<Step, Times>,
+    /// What follows from them.
     kinds: BTreeMap<Step, Kind>,
     /// How many pieces are stacked with a time.
     stacked: usize,
+    /// When the last key was.
+    before: Option<Utc>,
+    /// The pause key was pressed, and no step came since.
+    paused: bool,
 }
 
 /// How long something takes, from the least to the most it may.
@@ -65,46 +82,62 @@ const SURE_FROM: usize = 5;
 
 impl Pace {
     /// The pace of what was done so far; a time longer than `pause` is one.
-    /// `None` before there is any time to go by.
-    pub fn of(events: &[BenchEvent], pause: Minutes) -> Option<Self> {
-        let mut times: BTreeMap<Step, Vec<Option<f64>>> = BTreeMap::new();
-        let mut stacked = 0;
-        let mut before: Option<Utc> = None;
-        let mut paused = false;
+    pub fn of(events: &[BenchEvent], pause: Minutes) -> Self {
+        let mut pace = Self {
+            longest: Seconds::from(pause),
+            times: BTreeMap::new(),
+            kinds: BTreeMap::new(),
+            stacked: 0,
+            before: None,
+            paused: false,
+        };
+        pace.take(events);
+        let kinds = pace.times.iter();
+        pace.kinds = kinds
+            .filter_map(|(step, times)| Some((*step, times.kind()?)))
+            .collect();
+        pace
+    }
+
+    /// The same once these key presses were made, too.
+    pub fn go_on(&mut self, events: &[BenchEvent]) {
+        for step in self.take(events) {
+            if let Some(kind) = self.times.get(&step).and_then(Times::kind) {
+                self.kinds.insert(step, kind);
+            }
+        }
+    }
+
+    /// Says of which steps there are new times.
+    fn take(&mut self, events: &[BenchEvent]) -> BTreeSet<Step> {
+        let mut steps = BTreeSet::new();
         let mut rest = events;
         while let Some(first) = rest.first() {
             let joined = rest.iter().skip(1).take_while(|event| event.joined).count();
             let (press, others) = rest.split_at(1 + joined);
             rest = others;
-            paused |= press.iter().any(|event| event.fact == Fact::Paused);
+            self.paused |= press.iter().any(|event| event.fact == Fact::Paused);
             if let Some(step) = step_of(press) {
-                let time = between(before, first.at);
-                let longest = Seconds::from(pause);
-                // Known to be a pause, or not known at all.
-                let time = time.map(|time| {
-                    let is_pause = paused || time > longest;
-                    (!is_pause).then(|| to_f64(time))
-                });
-                if let Some(time) = time {
-                    times.entry(step).or_default().push(time);
+                // Without the time of both keys nothing is known of it.
+                if let Some(time) = between(self.before, first.at) {
+                    let is_work = !self.paused && time <= self.longest;
+                    let times = self.times.entry(step).or_default();
+                    times.add(is_work.then_some(time));
+                    let is_last = |event: &BenchEvent| matches!(event.fact, Fact::Stacked(_));
+                    self.stacked += usize::from(press.iter().any(is_last));
+                    steps.insert(step);
                 }
-                let is_last = |event: &BenchEvent| matches!(event.fact, Fact::Stacked(_));
-                stacked += usize::from(time.is_some() && press.iter().any(is_last));
-                paused = false;
+                self.paused = false;
             }
-            before = first.at;
+            self.before = first.at;
         }
-        let kinds: BTreeMap<Step, Kind> = times
-            .into_iter()
-            .filter_map(|(step, times)| Some((step, Kind::of(&times)?)))
-            .collect();
-        (!kinds.is_empty()).then_some(Self { kinds, stacked })
+        steps
     }
 
     /// How long the rest takes where so many pieces stand `at` each stage, in the
     /// order of [`crate::domain::bench::Stage::ALL`]; `None` before a piece is stacked.
     pub fn time_for(&self, at: [usize; 5], order: BenchOrder) -> Option<TimeLeft> {
-        if self.stacked == 0 {
+        if self.stacked == 0 || self.kinds.is_empty() {
             return None;
         }
         let [mark, cut, bend, stack, _] = at.map(|count| {
@@ -148,22 +181,47 @@ impl Pace {
     }
 }
 
-impl Kind {
-    /// Of the times of a kind, `None` for a pause; nothing where all were.
-    fn of(times: &[Option<f64>]) -> Option<Self> {
-        let mut known: Vec<f64> = times.iter().copied().flatten().collect();
-        known.sort_unstable_by(f64::total_cmp);
-        let upper = known.get(known.len() / 2)?;
-        let lower = known.get(known.len().saturating_sub(1) / 2)?;
-        let median = lower.midpoint(*upper);
-        let work = |time: &Option<f64>| match time {
-            Some(time) if *time <= (PAUSE * median).max(LEAST_PAUSE) => time.min(MOST * median),
-            _ => median,
+impl Times {
+    /// One more; `None` for a pause.
+    fn add(&mut self, time: Option<Seconds>) {
+        self.count = self.count.saturating_add(1);
+        if let Some(time) = time {
+            let count = self.known.entry(time).or_default();
+            *count = count.saturating_add(1);
+        }
+    }
+
+    /// Nothing where all were pauses.
+    fn kind(&self) -> Option<Kind> {
+        let known: u32 = self.known.values().sum();
+        // The `at`-th of the known times in rising order, from 0.
+        let nth = |at: u32| {
+            let mut below = 0;
+            let mut times = self.known.iter();
+            let time = times.find(|(_, count)| {
+                below += **count;
+                below > at
+            });
+            time.map(|(time, _)| to_f64(*time))
         };
-        let sum: f64 = times.iter().map(work).sum();
-        let count = u32::try_from(times.len()).unwrap_or(u32::MAX);
-        let mean = sum / f64::from(count);
-        Some(Self { mean, count })
+        let median = nth(known.saturating_sub(1) / 2)?.midpoint(nth(known / 2)?);
+        let work = |time: f64| {
+            let is_work = time <= (PAUSE * median).max(LEAST_PAUSE);
+            if is_work {
+                time.min(MOST * median)
+            } else {
+                median
+            }
+        };
+        let times = self.known.iter();
+        let sum: f64 = times
+            .map(|(time, count)| work(to_f64(*time)) * f64::from(*count))
+            .sum();
+        let pauses = f64::from(self.count.saturating_sub(known)) * median;
+        Some(Kind {
+            mean: (sum + pauses) / f64::from(self.count),
+            count: self.count,
+        })
     }
 }
 
@@ -282,7 +340,7 @@ mod tests {
     const TEN: [usize; 5] = [0, 0, 0, 10, 0];
 
     fn left(events: &[BenchEvent], at: [usize; 5]) -> Option<TimeLeft> {
-        Pace::of(events, Minutes(20))?.time_for(at, BenchOrder::CutFirst)
+        Pace::of(events, Minutes(20)).time_for(at, BenchOrder::CutFirst)
     }
 
     /// What is said of ten pieces after these were stacked at these seconds.

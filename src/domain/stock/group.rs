@@ -55,8 +55,6 @@ pub(super) struct Solved {
     pub pairs: Vec<(Partner, Partner)>,
     /// The offcuts whose promises are released, by place in the list.
     pub released: Vec<(usize, WhyReleased)>,
-    /// The waiting of all pairs, the least there can be.
-    pub waiting: usize,
 }
 
 /// What is left to cut and what lies on the rack, by lot and panel width.
@@ -141,7 +139,6 @@ impl Group {
         Solved {
             pairs: best.pairs().filter_map(partners).collect(),
             released,
-            waiting: best.pairs().map(|(r, c)| places.between(r, c)).sum(),
         }
     }
 

@@ -18,7 +18,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
             1 => "1 offcut".to_owned(),
             count => format!("{count} offcuts"),
         },
-        plan.most_on_rack.max(rack.len())
+        plan.most_on_rack().max(rack.len())
     );
     pen.text(1, 0, Role::Strong, &words);
     let words = format!(

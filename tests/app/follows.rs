@@ -1,0 +1,216 @@
+//! A step that follows the plan plans nothing anew: after each key of random runs,
+//! all that is shown is held against a job opened anew from what was written down.
+
+use crate::misfit::cases;
+use crate::split_mix::SplitMix;
+use crate::support::{Program, inches, put};
+use bendmark::app::{message::Opened, state::OpenJob};
+use bendmark::domain::{
+    bench::{MarkedStock, Stage},
+    cutting::{CutPiece, Job, PieceStock},
+    log::{CourseNumber, EdgeId, Reading},
+    measure::{Hand, Length, Name},
+    piece::PieceId,
+    roof::EdgeKind,
+    settings::{LayingOrder, OneKey, Settings},
+    stock::{OffcutNumber, PlannedStock, Rest},
+};
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::PathBuf;
+
+/// Edges of either hand and kind, of two lots, wide gaps, short courses and a piece
+/// cut at both ends among them.
+fn random_job(random: &mut SplitMix) -> Job {
+    let mut next = |below: u64| usize::try_from(random.next() % below).unwrap();
+    let mut settings = Settings::default();
+    settings.one_key = [OneKey::Step, OneKey::Step, OneKey::Piece][next(3)];
+    settings.laying = [LayingOrder::EaveUp, LayingOrder::RidgeDown][next(2)];
+    let mut job = Job::new(Name::or("Random", "?"), settings);
+    let has_lots = next(3) == 0;
+    for number in 0..2 + next(3) {
+        let kind = [EdgeKind::Hip, EdgeKind::Hip, EdgeKind::Rake][next(3)];
+        let hand = Hand::BOTH[next(2)];
+        let edge = job.add_edge(Name::or(&format!("Edge {number}"), "?"), kind, hand);
+        for course in 1..=u32::try_from(2 + next(5)).unwrap() {
+            let wide = if next(6) == 0 { 48 } else { 0 };
+            let bottom = wide + 14 + next(34);
+            let top = if kind == EdgeKind::Rake {
+                bottom
+            } else {
+                bottom - 12
+            };
+            put(&mut job, edge, course, &bottom.to_string(), &top.to_string());
+            if next(7) == 0 {
+                let number = CourseNumber::new(course).unwrap();
+                let edge = job.edge_mut(edge).unwrap();
+                let mut short = edge.course(number).unwrap().clone();
+                short.height = Reading::new(inches("8")).ok();
+                edge.put(short);
+            }
+        }
+        if has_lots {
+            let lot = ["A", "B"][next(2)];
+            job.edge_mut(edge).unwrap().lot = Some(Name::or(lot, "?"));
+        }
+    }
+    run_across(&mut job);
+    job
+}
+
+/// The last course of the first edge runs to one of the other hand.
+fn run_across(job: &mut Job) {
+    let first = job.edges()[0].clone();
+    let other = job.edges().iter().find(|edge| edge.hand != first.hand);
+    let other = other.map(|edge| (edge.id, edge.courses().len()));
+    let Some(mut course) = first.courses().last().cloned() else {
+        return;
+    };
+    if let Some((other, _)) = other.filter(|(_, courses)| *courses < first.courses().len()) {
+        course.to = Some(other);
+        job.edge_mut(first.id).unwrap().put(course);
+    }
+}
+
+fn open(program: &Program) -> &OpenJob {
+    program.state.open.as_ref().unwrap()
+}
+
+fn opened_anew(job: &Job) -> OpenJob {
+    let opened = Opened {
+        path: PathBuf::from("/jobs/test.ron"),
+        job: job.clone(),
+        odd: None,
+        later: None,
+        read_only: None,
+    };
+    OpenJob::new(opened, 0)
+}
+
+/// What hangs on no choice between plans that are equally good.
+fn figures(piece: &CutPiece) -> (PieceId, Stage, bool, bool) {
+    let is_fit = piece.fit.misfit().is_none();
+    (piece.id, piece.stage, piece.first_cut, is_fit)
+}
+
+/// Whether it is the same as made anew, but for the choice between equal plans.
+fn check(open: &OpenJob, said: &str) {
+    let anew = opened_anew(open.job());
+    assert_eq!(open.progress, anew.progress, "{said}");
+    assert_eq!(open.labels, anew.labels, "{said}");
+    assert_eq!(open.doubts, anew.doubts, "{said}");
+    assert_eq!(open.time_left(None), anew.time_left(None), "{said}");
+    let (ours, theirs) = (&open.list, &anew.list);
+    let all = |list: &bendmark::domain::cutting::CutList| -> Vec<_> {
+        list.pieces.iter().map(figures).collect()
+    };
+    assert_eq!(all(ours), all(theirs), "{said}");
+    assert_eq!(ours.empty, theirs.empty, "{said}");
+    assert_eq!(ours.left_out, theirs.left_out, "{said}");
+    assert_eq!(ours.left(), theirs.left(), "{said}");
+    assert_eq!(ours.no_longer_fit(), ours.misfits().count(), "{said}");
+    for edge in open.job().edges() {
+        let stages = |list: &bendmark::domain::cutting::CutList| list.at_stages(Some(edge.id));
+        assert_eq!(stages(ours), stages(theirs), "{said}");
+        assert_eq!(open.time_left(Some(edge.id)), anew.time_left(Some(edge.id)), "{said}");
+    }
+    let totals = |open: &OpenJob| {
+        let plan = &open.list.plan;
+        let promised = open.progress.promises();
+        let kept = promised.filter(|(offcut, piece)| {
+            piece.is_some() && plan.rack.get(offcut).copied() == *piece
+        });
+        let panels = open.panels_to_carry();
+        (plan.new_panels(), plan.from_offcuts(), kept.count(), panels.whole_job, plan.every_way)
+    };
+    assert_eq!(totals(open), totals(&anew), "{said}");
+    let left: Vec<_> = theirs.plan.pieces.iter().map(|piece| piece.id).collect();
+    let planned: Vec<_> = ours.plan.pieces.iter().map(|piece| piece.id).collect();
+    assert_eq!(planned, left, "{said}");
+    valid(open, said);
+}
+
+/// Whether every piece left can be cut from what it is planned from, no panel and no
+/// offcut twice.
+fn valid(open: &OpenJob, said: &str) {
+    let (list, progress) = (&open.list, &open.progress);
+    let spare = open.job().settings.spare;
+    let mut panels: BTreeSet<u32> = progress.panels().keys().copied().collect();
+    let mut used: BTreeSet<OffcutNumber> = BTreeSet::new();
+    let mut left_by: BTreeMap<PieceId, PieceId> = BTreeMap::new();
+    let lot = |edge: EdgeId| open.job().edge(edge).and_then(|edge| edge.lot.clone());
+    for planned in &list.plan.pieces {
+        let piece = list.piece(planned.id).unwrap();
+        match (piece.stock, planned.stock) {
+            (PieceStock::New { panel }, PlannedStock::New) => {
+                assert!(panels.insert(panel), "{said}: panel {panel} twice");
+            }
+            (PieceStock::Rack { number, offcut, panel }, PlannedStock::Rack(planned)) => {
+                assert_eq!(number, planned, "{said}");
+                assert!(used.insert(number), "{said}: offcut {number} twice");
+                let rack = progress.rack();
+                let lies = rack.iter().find(|lies| lies.number == number);
+                let lies = lies.unwrap_or_else(|| panic!("{said}: {number} is not there"));
+                assert_eq!((lies.offcut, &lies.lot), (offcut, &lot(piece.id.edge)), "{said}");
+                assert_eq!(progress.laid(number).unwrap().panel, panel, "{said}");
+                assert!(offcut.serves(&piece.spec, spare), "{said}: {number} is too small");
+                assert_eq!(list.plan.rack.get(&number), Some(&piece.id), "{said}");
+            }
+            (PieceStock::LeftBy { piece: by, offcut, panel }, PlannedStock::LeftBy(planned)) => {
+                assert_eq!(by, planned, "{said}");
+                assert!(left_by.insert(by, piece.id).is_none(), "{said}");
+                assert!(offcut.serves(&piece.spec, spare), "{said}");
+                let before = list.piece(by).unwrap();
+                assert_eq!(before.stock.panel(), Some(panel), "{said}");
+                assert_eq!(before.rest, Rest::kept_for(piece.id), "{said}");
+                match progress.done(by) {
+                    Some(done) => {
+                        assert!(!done.cut, "{said}");
+                        assert_eq!(done.stock, MarkedStock::New { panel }, "{said}");
+                    }
+                    None => assert!(list.place_of(by) < list.place_of(piece.id), "{said}"),
+                }
+            }
+            other => panic!("{said}: {other:?}"),
+        }
+        if let Rest::KeptFor { piece: other, .. } = piece.rest {
+            let other = list.piece(other).unwrap();
+            let from = matches!(other.stock, PieceStock::LeftBy { piece: by, .. } if by == piece.id);
+            assert!(from, "{said}");
+        }
+    }
+    assert_eq!(list.plan.rack.len(), used.len(), "{said}");
+}
+
+/// Mostly straight on, as at the bench, with everything else in between.
+const KEYS: [&str; 24] = [
+    "<enter>", "<enter>", "<enter>", "<enter>", "<enter>", "<enter>", "<enter>", "<enter>",
+    "<enter>", "<enter>", "<enter>", "<enter>", "<right>", "<left>", "<pgdn>", "<home>", "x", "u",
+    "y", "g", "n", "b", "<f5>d<f4>", "<f3>36<enter><f4>",
+];
+
+#[test]
+fn after_any_keys_it_is_as_opened_anew() {
+    let (mut followed, mut steps) = (0, 0);
+    for seed in 0..cases(80) {
+        let mut random = SplitMix::at(seed);
+        let job = random_job(&mut random);
+        let mut program = Program::with(job);
+        program.press("<f4><enter>");
+        let mut pressed = String::new();
+        // Some runs go straight on, so that whole plans are followed.
+        let keys = if seed % 3 == 0 { 12 } else { 24 };
+        for _ in 0..90 {
+            let key = KEYS[usize::try_from(random.next() % keys).unwrap()];
+            pressed.push_str(key);
+            let before = open(&program).job().events().len();
+            program.press(key);
+            if open(&program).is_out_of_turn_at_all() {
+                continue;
+            }
+            steps += usize::from(open(&program).job().events().len() > before);
+            check(open(&program), &format!("seed {seed}: {pressed}"));
+        }
+        followed += 1;
+    }
+    assert!(steps > 20 * followed, "{steps} steps in {followed} runs");
+}

@@ -290,3 +290,24 @@ fn after_any_keys_it_is_as_opened_anew() {
     assert!(entered > 1_000, "{entered} steps");
     assert!(10 * followed > 9 * entered, "{followed} of {entered}");
 }
+
+/// A short course's piece comes from a higher offcut once there is one before it, so
+/// a plan that had none may have one panel less.
+#[test]
+fn a_higher_piece_cut_before_its_turn_gives_a_short_one_its_panel() {
+    let mut job = Job::new(Name::or("Short", "?"), Settings::default());
+    let short = job.add_edge(Name::or("A", "?"), EdgeKind::Hip, Hand::Left);
+    put(&mut job, short, 1, "20", "13");
+    let edge = job.edge_mut(short).unwrap();
+    let mut course = edge.courses()[0].clone();
+    course.height = Reading::new(inches("8")).ok();
+    edge.put(course);
+    let high = job.add_edge(Name::or("B", "?"), EdgeKind::Hip, Hand::Right);
+    put(&mut job, high, 1, "20", "7 1/2");
+    let mut program = Program::with(job);
+    program.press("<f4><enter>");
+    assert_eq!(open(&program).panels_to_carry().whole_job, 2);
+    program.press("<right><enter>");
+    assert_eq!(open(&program).panels_to_carry().whole_job, 1);
+    check(open(&program), "short");
+}

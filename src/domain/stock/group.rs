@@ -148,7 +148,19 @@ impl Group {
     }
 
     fn graph(&self) -> FitGraph {
-        FitGraph::of(&self.rows, &self.columns, |row, column| {
+        let mut rows = self.rows.iter().map(|row| row.panel);
+        let panel = rows.next();
+        let is_one_panel = rows.all(|other| Some(other) == panel)
+            && self
+                .columns
+                .iter()
+                .all(|column| Some(column.panel) == panel);
+        // On one panel the cutting order is nothing to what fits.
+        let alike = |row: &Member| {
+            let is_offcut = matches!(row.partner, Partner::Rack(_));
+            is_one_panel.then_some((row.share, is_offcut))
+        };
+        FitGraph::with_alike(&self.rows, &self.columns, alike, |row, column| {
             if row.panel == column.panel {
                 // Most pairs: either may be cut first.
                 let two_offcuts = matches!(row.partner, Partner::Rack(_))

@@ -104,9 +104,13 @@ impl OpenJob {
     /// Changes the paper: settings, edges, readings. False where that comes to
     /// what it was.
     pub fn edit(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job)) -> bool {
+        let pause = self.job.settings.pause;
         let changed = self.keeps(words, spot, edit);
         if changed {
-            self.derive();
+            if self.job.settings.pause != pause {
+                self.pace = Pace::of(self.job.events(), self.job.settings.pause);
+            }
+            self.derive_from_paper();
         }
         changed
     }
@@ -143,16 +147,16 @@ impl OpenJob {
         }
         self.progress.go_on(&facts);
         let follows = self.follow(&facts);
+        self.relabel(&facts);
         let job = Arc::make_mut(&mut self.job);
         let before = job.events().len();
         job.record(facts, now);
         job.keep_press(NamedChange { words, spot }, before);
-        if follows {
-            let written = self.job.events().get(before..);
-            self.pace.go_on(written.unwrap_or_default());
-            self.changed();
-        } else {
-            self.derive_from_progress();
+        let written = self.job.events().get(before..);
+        self.pace.go_on(written.unwrap_or_default());
+        self.changed();
+        if !follows {
+            self.list = CutList::with_first(&self.job, &self.progress, self.first);
         }
         let promises = self.changed_promises();
         if promises.is_empty() {
@@ -166,21 +170,29 @@ impl OpenJob {
         }
     }
 
-    /// Goes on with list and labels where `facts` follow the list; false where both
-    /// must be made anew.
+    /// Goes on with the list where `facts` follow it; false where it must be made anew.
     fn follow(&mut self, facts: &[Fact]) -> bool {
         // What is planned with a piece out of its turn holds for no other.
         let is_known = |fact: &Fact| self.first.is_none() || fact.only_further().is_some();
-        let follows =
-            facts.iter().all(is_known) && self.list.go_on(facts, &self.job, &self.progress);
+        facts.iter().all(is_known) && self.list.go_on(facts, &self.job, &self.progress)
+    }
+
+    /// Labels what was marked.
+    fn relabel(&mut self, facts: &[Fact]) {
         for fact in facts {
-            if let Fact::Marked { piece, .. } = fact
-                && let Some(done) = self.progress.done(*piece).filter(|_| follows)
-            {
-                self.labels.mark(*piece, done);
+            match fact {
+                Fact::Marked { piece, .. } => {
+                    if let Some(done) = self.progress.done(*piece) {
+                        self.labels.mark(*piece, done);
+                    }
+                }
+                // Its course may be written otherwise on the next.
+                Fact::Spoiled { .. } | Fact::TakenBack { .. } => {
+                    self.labels = Labels::of(&self.job, &self.progress);
+                }
+                _ => {}
             }
         }
-        follows
     }
 
     /// Whether nothing may be changed; remembers that something was to be.
@@ -333,17 +345,17 @@ impl OpenJob {
     }
 
     fn derive(&mut self) {
-        self.doubts = doubts_of(&self.job);
-        self.two = two_of(&self.job);
         self.progress = Progress::of(self.job.events());
-        self.derive_from_progress();
+        self.pace = Pace::of(self.job.events(), self.job.settings.pause);
+        self.derive_from_paper();
     }
 
-    /// The same where the readings are what they were.
-    fn derive_from_progress(&mut self) {
+    /// The same where the bench's facts are what they were.
+    fn derive_from_paper(&mut self) {
+        self.doubts = doubts_of(&self.job);
+        self.two = two_of(&self.job);
         self.list = CutList::with_first(&self.job, &self.progress, self.first);
         self.labels = Labels::of(&self.job, &self.progress);
-        self.pace = Pace::of(self.job.events(), self.job.settings.pause);
         self.changed();
     }
 

@@ -22,7 +22,8 @@ pub struct Job {
     pub settings: Settings,
     edges: Vec<Arc<Edge>>,
     next_edge: u32,
-    events: Vec<BenchEvent>,
+    /// Shared likewise.
+    events: Arc<Vec<BenchEvent>>,
     changes: u64,
     history: History,
 }
@@ -82,13 +83,13 @@ pub enum Shift {
 
 impl Job {
     /// A job without edges.
-    pub const fn new(name: Name, settings: Settings) -> Self {
+    pub fn new(name: Name, settings: Settings) -> Self {
         Self {
             name,
             settings,
             edges: Vec::new(),
             next_edge: 1,
-            events: Vec::new(),
+            events: Arc::default(),
             changes: 0,
             history: History::new(),
         }
@@ -119,7 +120,7 @@ impl Job {
             settings,
             edges: edges.into_iter().map(Arc::new).collect(),
             next_edge,
-            events,
+            events: Arc::new(events),
             changes: 0,
             history: History::new(),
         })
@@ -260,7 +261,7 @@ impl Job {
 
     /// The same, to give their pieces other courses.
     pub(super) fn events_mut(&mut self) -> &mut [BenchEvent] {
-        &mut self.events
+        Arc::make_mut(&mut self.events).as_mut_slice()
     }
 
     /// Writes down `facts` of one key press. A clock that has run back since
@@ -268,7 +269,7 @@ impl Job {
     pub fn record(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
         let first = self.events.len();
         self.record_joined(facts, now);
-        if let Some(first) = self.events.get_mut(first) {
+        if let Some(first) = self.events_mut().get_mut(first) {
             first.joined = false;
         }
     }
@@ -283,7 +284,7 @@ impl Job {
         let events = facts
             .into_iter()
             .map(|fact| BenchEvent { at, joined, fact });
-        self.events.extend(events);
+        Arc::make_mut(&mut self.events).extend(events);
     }
 
     /// How many key presses at the bench are written down.
@@ -299,12 +300,12 @@ impl Job {
     /// Drops the facts of the last key press, oldest first.
     pub fn take_back(&mut self) -> Vec<BenchEvent> {
         let start = self.events.iter().rposition(|event| !event.joined);
-        self.events.split_off(start.unwrap_or(0))
+        Arc::make_mut(&mut self.events).split_off(start.unwrap_or(0))
     }
 
     /// Puts dropped facts back, as they were.
     pub fn put_back(&mut self, mut events: Vec<BenchEvent>) {
-        self.events.append(&mut events);
+        Arc::make_mut(&mut self.events).append(&mut events);
     }
 }
 

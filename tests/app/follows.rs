@@ -311,3 +311,31 @@ fn a_higher_piece_cut_before_its_turn_gives_a_short_one_its_panel() {
     assert_eq!(open(&program).panels_to_carry().whole_job, 1);
     check(open(&program), "short");
 }
+
+/// Beyond the planned horizon the next pieces come in in blocks: the plan stays one
+/// that can be cut, and at the end no panel was opened that was not foreseen.
+#[test]
+fn the_next_pieces_come_in_in_blocks() {
+    let one_key = Setting::OneKey.set(&Settings::default(), "piece").unwrap();
+    let mut job = Job::new(Name::or("Town", "?"), one_key);
+    for number in 0..110 {
+        let hand = Hand::BOTH[number % 2];
+        let edge = job.add_edge(Name::or(&format!("Hip {number}"), "?"), EdgeKind::Hip, hand);
+        for course in 1..=20 {
+            put(&mut job, edge, course, "20", "7 1/2");
+        }
+    }
+    let mut program = Program::with(job);
+    program.press("<f4><enter>");
+    let foreseen = open(&program).panels_to_carry().whole_job;
+    for count in 1..=510 {
+        program.press("<enter>");
+        assert_eq!(open(&program).list.plan.pieces.len(), 2_200 - count);
+        if count % 100 == 0 || count > 498 && count < 503 {
+            valid(open(&program), &count.to_string());
+        }
+    }
+    // All that is left is planned by now: 2,200 pieces, two to a panel.
+    assert_eq!(foreseen, 1_000 + 200);
+    assert_eq!(open(&program).panels_to_carry().whole_job, 1_100);
+}

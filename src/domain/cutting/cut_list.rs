@@ -1,6 +1,7 @@
 //! Every piece of a job in cutting order, with its stage and its stock.
 //!
-//! Derived afresh from the job; what has been marked keeps its figures and its
+//! Derived afresh from the job, or gone on with by a step that follows it
+//! (`going_on.rs`); what has been marked keeps its figures and its
 //! stock, the rest follows from the log and the settings as they now are. What
 //! is cut from what is planned in `stock_plan`.
 

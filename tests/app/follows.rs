@@ -50,7 +50,7 @@ fn random_job(random: &mut SplitMix) -> Job {
             if next(7) == 0 {
                 let number = CourseNumber::new(course).unwrap();
                 let edge = job.edge_mut(edge).unwrap();
-                let mut short = edge.course(number).unwrap().clone();
+                let mut short = *edge.course(number).unwrap();
                 short.height = Reading::new(inches("8")).ok();
                 edge.put(short);
             }
@@ -299,7 +299,7 @@ fn a_higher_piece_cut_before_its_turn_gives_a_short_one_its_panel() {
     let short = job.add_edge(Name::or("A", "?"), EdgeKind::Hip, Hand::Left);
     put(&mut job, short, 1, "20", "13");
     let edge = job.edge_mut(short).unwrap();
-    let mut course = edge.courses()[0].clone();
+    let mut course = edge.courses()[0];
     course.height = Reading::new(inches("8")).ok();
     edge.put(course);
     let high = job.add_edge(Name::or("B", "?"), EdgeKind::Hip, Hand::Right);

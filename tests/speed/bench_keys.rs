@@ -14,8 +14,11 @@ use ratatui::layout::Rect;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
+/// What is done, from the last key to its frame.
+type Change = fn(&mut Bench) -> Duration;
+
 /// Enter at the sizes of one large roof, of a dozen and of a town, and the keys that
-/// change the plan; and what each took at the most, in ms.
+/// change the plan.
 pub(crate) fn ratios() -> Vec<Ratio> {
     let enter = |pieces, bar| {
         let mut one = Bench::of(400);
@@ -28,7 +31,7 @@ pub(crate) fn ratios() -> Vec<Ratio> {
         )
     };
     let mut all = vec![enter(5_000, 2.0), enter(60_000, 6.0)];
-    let changes: [(&str, fn(&mut Bench) -> Duration); 3] = [
+    let changes: [(&str, Change); 3] = [
         ("spoiled", Bench::spoiled),
         ("an offcut found", Bench::found),
         ("a course read again", Bench::read_again),

@@ -8,14 +8,14 @@ use bendmark::app::{message::Opened, state::OpenJob};
 use bendmark::domain::{
     bench::{Fact, MarkedStock, Stage},
     cutting::{CutList, CutPiece, Job, PieceStock},
-    log::{CourseNumber, EdgeId, Reading},
+    log::{CourseNumber, Reading},
     measure::{Hand, Name},
     piece::PieceId,
     roof::EdgeKind,
     settings::{Setting, Settings},
     stock::{OffcutNumber, PlannedStock, Rest},
 };
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 /// Edges of either hand and kind, of two lots, wide gaps, short courses and a piece
@@ -147,74 +147,71 @@ fn check(open: &OpenJob, said: &str) {
 /// offcut twice.
 fn valid(open: &OpenJob, said: &str) {
     let (list, progress) = (&open.list, &open.progress);
-    let spare = open.job().settings.spare;
     let mut panels: BTreeSet<u32> = progress.panels().keys().copied().collect();
     let mut used: BTreeSet<OffcutNumber> = BTreeSet::new();
-    let mut left_by: BTreeMap<PieceId, PieceId> = BTreeMap::new();
-    let lot = |edge: EdgeId| open.job().edge(edge).and_then(|edge| edge.lot.clone());
+    let mut left_by: BTreeSet<PieceId> = BTreeSet::new();
     for planned in &list.plan.pieces {
         let piece = list.piece(planned.id).unwrap();
+        if let Some(offcut) = piece.stock.offcut() {
+            let spare = open.job().settings.spare;
+            assert!(offcut.serves(&piece.spec, spare), "{said}: too small");
+        }
         match (piece.stock, planned.stock) {
             (PieceStock::New { panel }, PlannedStock::New) => {
                 assert!(panels.insert(panel), "{said}: panel {panel} twice");
             }
-            (
-                PieceStock::Rack {
-                    number,
-                    offcut,
-                    panel,
-                },
-                PlannedStock::Rack(planned),
-            ) => {
+            (PieceStock::Rack { number, .. }, PlannedStock::Rack(planned)) => {
                 assert_eq!(number, planned, "{said}");
                 assert!(used.insert(number), "{said}: offcut {number} twice");
-                let rack = progress.rack();
-                let lies = rack.iter().find(|lies| lies.number == number);
-                let lies = lies.unwrap_or_else(|| panic!("{said}: {number} is not there"));
-                assert_eq!(
-                    (lies.offcut, &lies.lot),
-                    (offcut, &lot(piece.id.edge)),
-                    "{said}"
-                );
-                assert_eq!(progress.laid(number).unwrap().panel, panel, "{said}");
-                assert!(
-                    offcut.serves(&piece.spec, spare),
-                    "{said}: {number} is too small"
-                );
-                assert_eq!(list.plan.rack.get(&number), Some(&piece.id), "{said}");
+                lies_there(open, piece, number, said);
             }
-            (
-                PieceStock::LeftBy {
-                    piece: by,
-                    offcut,
-                    panel,
-                },
-                PlannedStock::LeftBy(planned),
-            ) => {
+            (PieceStock::LeftBy { piece: by, .. }, PlannedStock::LeftBy(planned)) => {
                 assert_eq!(by, planned, "{said}");
-                assert!(left_by.insert(by, piece.id).is_none(), "{said}");
-                assert!(offcut.serves(&piece.spec, spare), "{said}");
-                let before = list.piece(by).unwrap();
-                assert_eq!(before.stock.panel(), Some(panel), "{said}");
-                assert_eq!(before.rest, Rest::kept_for(piece.id), "{said}");
-                match progress.done(by) {
-                    Some(done) => {
-                        assert!(!done.cut, "{said}");
-                        assert_eq!(done.stock, MarkedStock::New { panel }, "{said}");
-                    }
-                    None => assert!(list.place_of(by) < list.place_of(piece.id), "{said}"),
-                }
+                assert!(left_by.insert(by), "{said}: left for two");
+                comes_before(open, piece, by, said);
             }
             other => panic!("{said}: {other:?}"),
         }
         if let Rest::KeptFor { piece: other, .. } = piece.rest {
-            let other = list.piece(other).unwrap();
-            let from =
-                matches!(other.stock, PieceStock::LeftBy { piece: by, .. } if by == piece.id);
+            let stock = list.piece(other).unwrap().stock;
+            let from = matches!(stock, PieceStock::LeftBy { piece: by, .. } if by == piece.id);
             assert!(from, "{said}");
         }
     }
     assert_eq!(list.plan.rack.len(), used.len(), "{said}");
+}
+
+/// The offcut that `piece` is to come from lies on the rack for it.
+fn lies_there(open: &OpenJob, piece: &CutPiece, number: OffcutNumber, said: &str) {
+    let rack = open.progress.rack();
+    let lies = rack.iter().find(|lies| lies.number == number);
+    let lies = lies.unwrap_or_else(|| panic!("{said}: {number} is not there"));
+    let edge = open.job().edge(piece.id.edge);
+    let lot = edge.and_then(|edge| edge.lot.clone());
+    assert_eq!(Some(&lies.offcut), piece.stock.offcut(), "{said}");
+    assert_eq!(lies.lot, lot, "{said}");
+    let panel = open.progress.laid(number).unwrap().panel;
+    assert_eq!(panel, piece.stock.panel(), "{said}");
+    assert_eq!(open.list.plan.rack.get(&number), Some(&piece.id), "{said}");
+}
+
+/// The piece `by` leaves the offcut that `piece` is to come from, and is cut first.
+fn comes_before(open: &OpenJob, piece: &CutPiece, by: PieceId, said: &str) {
+    let before = open.list.piece(by).unwrap();
+    let panel = before.stock.panel();
+    assert_eq!(panel, piece.stock.panel(), "{said}");
+    assert_eq!(before.rest, Rest::kept_for(piece.id), "{said}");
+    match open.progress.done(by) {
+        Some(done) => {
+            assert!(!done.cut, "{said}");
+            let stock = panel.map(|panel| MarkedStock::New { panel });
+            assert_eq!(Some(done.stock), stock, "{said}");
+        }
+        None => {
+            let place = |id| open.list.place_of(id);
+            assert!(place(by) < place(piece.id), "{said}");
+        }
+    }
 }
 
 /// Mostly straight on, as at the bench, with everything else in between.

@@ -11,14 +11,14 @@
 //! It asks no clock and does not know the present time: nothing it says changes
 //! while nothing is done.
 
-use super::event::{BenchEvent, Fact, Utc};
+use super::{
+    event::{BenchEvent, Fact, Utc},
+    seconds::Seconds,
+    times::{Kind, Times},
+};
 use crate::domain::settings::{BenchOrder, Minutes};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
-
-/// A time span in whole seconds; never below zero.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Default)]
-pub struct Seconds(u64);
 
 /// What one key press did.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -29,22 +29,6 @@ enum Step {
     Stack,
     /// Several of these at once: a piece with one key.
     Several,
-}
-
-/// A kind's mean time in seconds, and how often it was done, with a time or without.
-#[derive(Clone, Copy, PartialEq, Debug, Default)]
-struct Kind {
-    mean: f64,
-    count: u32,
-}
-
-/// The times of one kind of step: how often each whole second was taken, and how
-/// often a step was done whose time is no work. From it the mean comes at once,
-/// however many steps there were.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
-struct Times {
-    known: BTreeMap<Seconds, u32>,
-    count: u32,
 }
 
 /// How fast the steps are made.
@@ -69,13 +53,6 @@ pub struct TimeLeft {
     pub least: Seconds,
     pub most: Seconds,
 }
-
-/// Over how many medians a time is a pause, and what it must be over besides.
-const PAUSE: f64 = 3.0;
-const LEAST_PAUSE: f64 = 60.0;
-
-/// The most medians that one time counts.
-const MOST: f64 = 1.75;
 
 /// From so many pieces on, one figure is said.
 const SURE_FROM: usize = 5;
@@ -181,50 +158,6 @@ impl Pace {
     }
 }
 
-impl Times {
-    /// One more; `None` for a pause.
-    fn add(&mut self, time: Option<Seconds>) {
-        self.count = self.count.saturating_add(1);
-        if let Some(time) = time {
-            let count = self.known.entry(time).or_default();
-            *count = count.saturating_add(1);
-        }
-    }
-
-    /// Nothing where all were pauses.
-    fn kind(&self) -> Option<Kind> {
-        let known: u32 = self.known.values().sum();
-        // The `at`-th of the known times in rising order, from 0.
-        let nth = |at: u32| {
-            let mut below = 0;
-            let mut times = self.known.iter();
-            let time = times.find(|(_, count)| {
-                below += **count;
-                below > at
-            });
-            time.map(|(time, _)| to_f64(*time))
-        };
-        let median = nth(known.saturating_sub(1) / 2)?.midpoint(nth(known / 2)?);
-        let work = |time: f64| {
-            let is_work = time <= (PAUSE * median).max(LEAST_PAUSE);
-            if is_work {
-                time.min(MOST * median)
-            } else {
-                median
-            }
-        };
-        let times = self.known.iter();
-        let sum: f64 = times
-            .map(|(time, count)| work(to_f64(*time)) * f64::from(*count))
-            .sum();
-        let pauses = f64::from(self.count.saturating_sub(known)) * median;
-        Some(Kind {
-            mean: (sum + pauses) / f64::from(self.count),
-            count: self.count,
-        })
-    }
-}
-
 /// What the facts of one key press amount to; nothing where no piece came further.
 fn step_of(press: &[BenchEvent]) -> Option<Step> {
     let steps = press.iter().filter_map(|event| match event.fact {
@@ -240,51 +173,6 @@ fn step_of(press: &[BenchEvent]) -> Option<Step> {
         [] => None,
         [step] => Some(*step),
         _ => Some(Step::Several),
-    }
-}
-
-impl Seconds {
-    /// A span of that many seconds.
-    pub const fn new(seconds: u64) -> Self {
-        Self(seconds)
-    }
-
-    /// As a number.
-    pub const fn get(self) -> u64 {
-        self.0
-    }
-
-    /// The nearest whole second; at most a year.
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "held within a year before"
-    )]
-    fn rounded(seconds: f64) -> Self {
-        const YEAR: f64 = 31_536_000.0;
-        Self(seconds.clamp(0.0, YEAR).round() as u64)
-    }
-
-    /// In whole minutes, a begun one counts; at least one.
-    const fn minutes(self) -> u64 {
-        let minutes = self.0.div_ceil(60);
-        if minutes == 0 { 1 } else { minutes }
-    }
-}
-
-impl From<Minutes> for Seconds {
-    fn from(minutes: Minutes) -> Self {
-        Self(u64::from(minutes.0) * 60)
-    }
-}
-
-/// `40 min`, `1 h 05 min`; a begun minute counts.
-impl fmt::Display for Seconds {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.minutes() {
-            minutes @ 0..60 => write!(f, "{minutes} min"),
-            minutes => write!(f, "{} h {:02} min", minutes / 60, minutes % 60),
-        }
     }
 }
 
@@ -305,11 +193,7 @@ impl fmt::Display for TimeLeft {
 /// How much later `after` is; `None` where one is unknown or the clock ran back.
 fn between(before: Option<Utc>, after: Option<Utc>) -> Option<Seconds> {
     let seconds = after?.0.checked_sub(before?.0)?;
-    u64::try_from(seconds).ok().map(Seconds)
-}
-
-fn to_f64(time: Seconds) -> f64 {
-    f64::from(u32::try_from(time.0).unwrap_or(u32::MAX))
+    u64::try_from(seconds).ok().map(Seconds::new)
 }
 
 #[cfg(test)]

@@ -29,3 +29,4 @@ mod misfit;
 mod batch;
 mod lots;
 mod spoiled;
+mod follows;

@@ -193,7 +193,7 @@ fn no_run_of_keys_stacks_a_piece_that_no_longer_fits_and_is_not_answered() {
     }
 }
 
-fn cases(usual: u64) -> u64 {
+pub(crate) fn cases(usual: u64) -> u64 {
     let cases = std::env::var("BENDMARK_CASES").ok();
     cases.and_then(|cases| cases.parse().ok()).unwrap_or(usual)
 }

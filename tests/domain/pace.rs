@@ -89,11 +89,10 @@ fn day(seed: u64) -> Vec<(f64, f64)> {
         .collect()
 }
 
-/// What is said after each step, in seconds; `without` one of the calls.
-fn said(day: &[(f64, f64)], without: Option<usize>) -> Vec<Option<f64>> {
+/// The steps of a day with their times; `without` one of the calls.
+fn events(day: &[(f64, f64)], without: Option<usize>) -> Vec<BenchEvent> {
     let mut now = 0.0;
     let mut events = Vec::new();
-    let mut said = Vec::new();
     for (at, (work, call)) in day.iter().enumerate() {
         now += work + if without == Some(at) { 0.0 } else { *call };
         #[expect(clippy::cast_possible_truncation, reason = "a day")]
@@ -103,6 +102,15 @@ fn said(day: &[(f64, f64)], without: Option<usize>) -> Vec<Option<f64>> {
             joined: false,
             fact: fact(at % 4, u32::try_from(at / 4).unwrap() + 1),
         });
+    }
+    events
+}
+
+/// What is said after each step, in seconds; `without` one of the calls.
+fn said(day: &[(f64, f64)], without: Option<usize>) -> Vec<Option<f64>> {
+    let all = events(day, without);
+    let mut said = Vec::new();
+    for at in 0..day.len() {
         // The piece in hand, and those that are not begun.
         let in_hand = (at + 1) % 4;
         let begun = at / 4 + usize::from(in_hand == 0);
@@ -111,8 +119,8 @@ fn said(day: &[(f64, f64)], without: Option<usize>) -> Vec<Option<f64>> {
             left[0] -= 1;
             left[in_hand] = 1;
         }
-        let pace = Pace::of(&events, Minutes(20));
-        let time = pace.and_then(|pace| pace.time_for(left, BenchOrder::CutFirst));
+        let pace = Pace::of(&all[..=at], Minutes(20));
+        let time = pace.time_for(left, BenchOrder::CutFirst);
         said.push(time.map(|time| time.most.get() as f64));
     }
     said
@@ -164,4 +172,21 @@ fn a_single_call_moves_what_is_said_by_at_most_a_tenth() {
     }
     println!("at most {:.1} %", most * 100.0);
     assert!(most <= 0.10, "{most}");
+}
+
+/// Gone on with from key to key it is what it is made anew.
+#[test]
+fn the_pace_of_what_was_done_before_goes_on() {
+    for seed in 0..20 {
+        let events = events(&day(seed), None);
+        let mut pace = Pace::of(&[], Minutes(20));
+        for at in 0..events.len() {
+            pace.go_on(&events[at..=at]);
+            assert_eq!(
+                pace,
+                Pace::of(&events[..=at], Minutes(20)),
+                "seed {seed}, {at}"
+            );
+        }
+    }
 }

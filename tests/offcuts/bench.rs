@@ -311,14 +311,14 @@ fn prop_cutting_on_as_planned_opens_what_was_planned_and_breaks_no_promise() {
     for seed in 0..cases(40) {
         let mut bench = Bench::new(seed);
         let planned = bench.plan.new_panels();
-        let waiting = bench.plan.waiting;
+        let waiting = bench.plan.waiting();
         let mut opened = 0;
         while !bench.job.left.is_empty() {
             opened += usize::from(bench.plan.pieces[0].stock == PlannedStock::New);
             bench.cut_well();
             bench.replan(seed);
             assert!(bench.plan.released.is_empty(), "seed {seed}");
-            assert!(bench.plan.waiting <= waiting, "seed {seed}");
+            assert!(bench.plan.waiting() <= waiting, "seed {seed}");
         }
         assert_eq!(opened, planned, "seed {seed}");
     }

@@ -145,7 +145,7 @@ fn prop_no_way_is_better_than_the_plan() {
             .map(|(_, number, _, promise)| plan.rack.get(number) == Some(&promise.piece))
             .collect();
         assert_eq!(planned, kept, "seed {seed}");
-        assert_eq!(plan.waiting, waiting, "seed {seed}");
+        assert_eq!(plan.waiting(), waiting, "seed {seed}");
         check_released(&job, &plan, seed);
         let fewer = |r: &&Released| r.why == WhyReleased::FewerPanels;
         by_promise += plan.released.iter().filter(fewer).count();

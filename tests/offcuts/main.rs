@@ -93,7 +93,7 @@ fn prop_the_plan_opens_as_few_panels_as_an_outside_matching_on_polygons() {
         pieces += job.left.len();
         planned += plan.new_panels();
         first += first_fit;
-        on_rack += plan.most_on_rack;
+        on_rack += plan.most_on_rack();
         across += job.left.iter().filter(|p| p.spec.across.is_some()).count();
         from_higher += cut_from_higher(&job, &plan);
     }

@@ -243,7 +243,7 @@ fn the_most_on_the_rack_are_counted_between_the_cuts() {
     ];
     let plan = Plan::of(&pieces(&nested), &[], Length::ZERO);
     assert_eq!(
-        (plan.new_panels(), plan.waiting, plan.most_on_rack),
+        (plan.new_panels(), plan.waiting(), plan.most_on_rack()),
         (3, 6, 3)
     );
     let in_turn = [
@@ -256,7 +256,7 @@ fn the_most_on_the_rack_are_counted_between_the_cuts() {
     ];
     let plan = Plan::of(&pieces(&in_turn), &[], Length::ZERO);
     assert_eq!(
-        (plan.new_panels(), plan.waiting, plan.most_on_rack),
+        (plan.new_panels(), plan.waiting(), plan.most_on_rack()),
         (3, 0, 1)
     );
 }

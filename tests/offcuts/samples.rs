@@ -32,7 +32,8 @@ fn the_table_in_the_docs_is_what_the_sample_jobs_come_to() {
         assert!(planned <= by_first_fit && by_first_fit <= pieces);
         table.push_str(&format!(
             "| {} | {pieces} | {pieces} | {by_first_fit} | {planned} | {} |\n",
-            job.name, list.plan.most_on_rack
+            job.name,
+            list.plan.most_on_rack()
         ));
     }
     let page = root.join("docs/offcuts.md");

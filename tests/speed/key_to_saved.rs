@@ -101,7 +101,7 @@ pub(crate) fn large_job() -> Vec<(String, f64)> {
     state.bench.cautions_read = true;
     let start = Instant::now();
     press(&mut state, Code::Enter, 1);
-    said("one key at the bench, planned anew", start);
+    said("the first key at the bench", start);
     let start = Instant::now();
     let bytes = encode(state.open.as_ref().unwrap().job()).unwrap();
     file.save(&bytes, &[], None).unwrap();
@@ -117,7 +117,7 @@ fn folder() -> PathBuf {
 }
 
 /// Hips of twenty courses, one piece each, the figures to a sixteenth.
-fn job(pieces: usize) -> Job {
+pub(crate) fn job(pieces: usize) -> Job {
     let mut job = Job::new(Name::or("Speed", "?"), Settings::default());
     for edge in 0..pieces / COURSES {
         let hand = [Hand::Left, Hand::Right][edge % 2];
@@ -136,7 +136,7 @@ fn job(pieces: usize) -> Job {
     job
 }
 
-fn opened(path: &Path, job: Job) -> State {
+pub(crate) fn opened(path: &Path, job: Job) -> State {
     let mut state = State::new(ScreenSize {
         columns: 120,
         rows: 40,
@@ -157,12 +157,12 @@ fn opened(path: &Path, job: Job) -> State {
     state
 }
 
-fn draw(state: &State, buffer: &mut Buffer) {
+pub(crate) fn draw(state: &State, buffer: &mut Buffer) {
     let theme = Theme::new(Look::Sun, Colours::Set, Glyphs::Blocks);
     render(state, &theme, buffer.area, buffer);
 }
 
-fn press(state: &mut State, code: Code, at: u64) -> Vec<Effect> {
+pub(crate) fn press(state: &mut State, code: Code, at: u64) -> Vec<Effect> {
     let key = Key {
         code,
         at: Millis(at),

@@ -105,7 +105,7 @@ fn time(work: &mut impl FnMut()) -> Duration {
     start.elapsed()
 }
 
-fn median(mut times: Vec<Duration>) -> Duration {
+pub(crate) fn median(mut times: Vec<Duration>) -> Duration {
     times.sort_unstable();
     times[times.len() / 2]
 }

@@ -25,6 +25,7 @@ mod memory;
 mod doubts;
 mod import_and_sheet;
 mod key_to_saved;
+mod bench_keys;
 mod page;
 mod plain_job;
 mod plan;
@@ -34,12 +35,13 @@ use measure::Ratio;
 use std::process::ExitCode;
 
 /// Every measurement; a new one is one more line here.
-const RATIOS: [fn() -> Vec<Ratio>; 7] = [
+const RATIOS: [fn() -> Vec<Ratio>; 8] = [
     || vec![import_and_sheet::ratio()],
     doubts::ratios,
     plan_ratios,
     screens::ratios,
     || vec![key_to_saved::ratio()],
+    bench_keys::ratios,
     terminal_ratios,
     memory_ratios,
 ];
@@ -86,7 +88,8 @@ fn main() -> ExitCode {
         println!("{ratio}");
         all.push(ratio);
     }
-    let large = key_to_saved::large_job();
+    let mut large = key_to_saved::large_job();
+    large.extend(bench_keys::slowest());
     for (what, ms) in &large {
         println!("60,000 pieces: {what:<43} {ms:>9.2}");
     }

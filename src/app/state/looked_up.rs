@@ -3,7 +3,7 @@
 
 use super::open_job::OpenJob;
 use crate::domain::{
-    bench::{Fact, Progress},
+    bench::Fact,
     cutting::{CutList, CutPiece, Note, notes_of},
     log::{CourseNumber, EdgeId},
     measure::Name,
@@ -29,9 +29,9 @@ impl OpenJob {
             why: None,
         }];
         facts.extend(Fact::found_all(found, first));
-        let mut job = self.job().clone();
-        job.record(facts, None);
-        let plan = CutList::of(&job, &Progress::of(job.events())).plan;
+        let mut progress = self.progress.clone();
+        progress.go_on(&facts);
+        let plan = CutList::of(self.job(), &progress).plan;
         let numbers = (first.0..).map(OffcutNumber);
         let used = numbers.zip(offcuts);
         used.filter_map(|(number, offcut)| Some((*offcut, *plan.rack.get(&number)?)))

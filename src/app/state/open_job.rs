@@ -4,7 +4,7 @@ use super::earlier::named_by_facts;
 use crate::app::effect::{Theirs, ToSave};
 use crate::app::message::Opened;
 use crate::domain::{
-    bench::{BenchEvent, Fact, Pace, Progress, Stage, TimeLeft, Utc},
+    bench::{BenchEvent, Fact, Pace, Progress, TimeLeft, Utc},
     cutting::{
         CutList, CutPiece, EdgeDoubt, History, Job, Labels, NamedChange, PanelsToCarry, PieceStock,
         Spot, doubts_of,
@@ -39,7 +39,7 @@ pub struct OpenJob {
     /// What the bench's facts amount to.
     pub progress: Progress,
     /// How fast the steps are made, once there is something to go by.
-    pace: Option<Pace>,
+    pace: Pace,
     /// Every piece in cutting order.
     pub list: CutList,
     pub labels: Labels,
@@ -104,9 +104,13 @@ impl OpenJob {
     /// Changes the paper: settings, edges, readings. False where that comes to
     /// what it was.
     pub fn edit(&mut self, words: String, spot: Spot, edit: impl FnOnce(&mut Job)) -> bool {
+        let pause = self.job.settings.pause;
         let changed = self.keeps(words, spot, edit);
         if changed {
-            self.derive();
+            if self.job.settings.pause != pause {
+                self.pace = Pace::of(self.job.events(), self.job.settings.pause);
+            }
+            self.derive_from_paper();
         }
         changed
     }
@@ -142,25 +146,52 @@ impl OpenJob {
             return;
         }
         self.progress.go_on(&facts);
-        let further = facts
-            .iter()
-            .map(Fact::only_further)
-            .collect::<Option<Vec<_>>>();
+        let follows = self.follow(&facts);
+        self.relabel(&facts);
         let job = Arc::make_mut(&mut self.job);
         let before = job.events().len();
         job.record(facts, now);
         job.keep_press(NamedChange { words, spot }, before);
-        if let Some(pieces) = further {
-            self.list
-                .further(&self.progress, &self.job.settings, &pieces);
-            self.changed();
-            return;
+        let written = self.job.events().get(before..);
+        self.pace.go_on(written.unwrap_or_default());
+        self.changed();
+        if !follows {
+            self.list = CutList::with_first(&self.job, &self.progress, self.first);
         }
-        self.derive_from_progress();
         let promises = self.changed_promises();
-        if !promises.is_empty() {
+        if promises.is_empty() {
+            if follows {
+                // They were released a step before, and that was said.
+                self.list.plan.released.clear();
+            }
+        } else {
             self.progress.go_on(&promises);
             Arc::make_mut(&mut self.job).record_joined(promises, now);
+        }
+    }
+
+    /// Goes on with the list where `facts` follow it; false where it must be made anew.
+    fn follow(&mut self, facts: &[Fact]) -> bool {
+        // What is planned with a piece out of its turn holds for no other.
+        let is_known = |fact: &Fact| self.first.is_none() || fact.only_further().is_some();
+        facts.iter().all(is_known) && self.list.go_on(facts, &self.job, &self.progress)
+    }
+
+    /// Labels what was marked.
+    fn relabel(&mut self, facts: &[Fact]) {
+        for fact in facts {
+            match fact {
+                Fact::Marked { piece, .. } => {
+                    if let Some(done) = self.progress.done(*piece) {
+                        self.labels.mark(*piece, done);
+                    }
+                }
+                // Its course may be written otherwise on the next.
+                Fact::Spoiled { .. } | Fact::TakenBack { .. } => {
+                    self.labels = Labels::of(&self.job, &self.progress);
+                }
+                _ => {}
+            }
         }
     }
 
@@ -178,12 +209,12 @@ impl OpenJob {
 
     /// The promises that the plan makes anew or no longer keeps.
     fn changed_promises(&self) -> Vec<Fact> {
-        let promise = |(offcut, piece): (RackOffcut, _)| {
-            let is_kept = piece == offcut.promise.map(|promise| promise.piece);
-            let offcut = offcut.number;
-            (!is_kept).then_some(Fact::Promised { offcut, piece })
-        };
-        self.rack().into_iter().filter_map(promise).collect()
+        let promises = self.progress.promises();
+        let changed = promises.filter_map(|(offcut, promised)| {
+            let piece = self.list.plan.rack.get(&offcut).copied();
+            (piece != promised).then_some(Fact::Promised { offcut, piece })
+        });
+        changed.collect()
     }
 
     /// The rack, and what the plan keeps each offcut for.
@@ -198,24 +229,13 @@ impl OpenJob {
 
     /// How many pieces of an edge are not stacked yet.
     pub fn left_at(&self, edge: EdgeId) -> usize {
-        let open = |piece: &&CutPiece| piece.id.edge == edge && piece.stage != Stage::Stacked;
-        self.list.pieces.iter().filter(open).count()
+        self.list.left_at(edge)
     }
 
     /// How long the open pieces of one edge take, or of the whole job.
     pub fn time_left(&self, edge: Option<EdgeId>) -> Option<TimeLeft> {
-        let pieces = self.list.pieces.iter();
-        let of_edge = pieces.filter(|piece| edge.is_none_or(|edge| piece.id.edge == edge));
-        let mut at = [0; 5];
-        for piece in of_edge {
-            let place = Stage::ALL.iter().position(|stage| *stage == piece.stage);
-            if let Some(count) = place.and_then(|place| at.get_mut(place)) {
-                *count += 1;
-            }
-        }
-        self.pace
-            .as_ref()?
-            .time_for(at, self.job.settings.bench_order)
+        let at = self.list.at_stages(edge);
+        self.pace.time_for(at, self.job.settings.bench_order)
     }
 
     /// The first doubt about a course, or about its whole edge.
@@ -326,21 +346,21 @@ impl OpenJob {
     }
 
     fn derive(&mut self) {
-        self.doubts = doubts_of(&self.job);
-        self.two = two_of(&self.job);
         self.progress = Progress::of(self.job.events());
-        self.derive_from_progress();
+        self.pace = Pace::of(self.job.events(), self.job.settings.pause);
+        self.derive_from_paper();
     }
 
-    /// The same where the readings are what they were.
-    fn derive_from_progress(&mut self) {
+    /// The same where the bench's facts are what they were.
+    fn derive_from_paper(&mut self) {
+        self.doubts = doubts_of(&self.job);
+        self.two = two_of(&self.job);
         self.list = CutList::with_first(&self.job, &self.progress, self.first);
         self.labels = Labels::of(&self.job, &self.progress);
         self.changed();
     }
 
     fn changed(&mut self) {
-        self.pace = Pace::of(self.job.events(), self.job.settings.pause);
         Arc::make_mut(&mut self.job).count_change();
         self.change += 1;
         self.saved = OnDisk::Underway;

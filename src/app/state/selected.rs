@@ -91,7 +91,6 @@ impl OpenJob {
 
     /// The pieces of one edge, in cutting order.
     pub fn pieces_of(&self, edge: EdgeId) -> Vec<&CutPiece> {
-        let pieces = self.list.pieces.iter();
-        pieces.filter(|piece| piece.id.edge == edge).collect()
+        self.list.of_edge(edge).iter().collect()
     }
 }

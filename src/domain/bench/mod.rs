@@ -7,6 +7,8 @@ mod written;
 mod event;
 mod stage;
 mod progress;
+mod seconds;
+mod times;
 mod pace;
 
 pub use event::{
@@ -14,5 +16,6 @@ pub use event::{
 };
 pub use pace::{Pace, TimeLeft};
 pub use progress::{Done, Progress, with_bend_struck};
+pub use seconds::Seconds;
 pub use stage::{Needs, Stage, stages};
 pub use written::WrittenCourse;

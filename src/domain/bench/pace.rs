@@ -11,14 +11,14 @@
 //! It asks no clock and does not know the present time: nothing it says changes
 //! while nothing is done.
 
-use super::event::{BenchEvent, Fact, Utc};
+use super::{
+    event::{BenchEvent, Fact, Utc},
+    seconds::Seconds,
+    times::{Kind, Times},
+};
 use crate::domain::settings::{BenchOrder, Minutes};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
-
-/// A time span in whole seconds; never below zero.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Default)]
-pub struct Seconds(u64);
 
 /// What one key press did.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -31,19 +31,20 @@ enum Step {
     Several,
 }
 
-/// A kind's mean time in seconds, and how often it was done, with a time or without.
-#[derive(Clone, Copy, PartialEq, Debug, Default)]
-struct Kind {
-    mean: f64,
-    count: u32,
-}
-
 /// How fast the steps are made.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Pace {
+    /// A time longer than this is a pause.
+    longest: Seconds,
+    times: BTreeMap<Step, Times>,
+    /// What follows from them.
     kinds: BTreeMap<Step, Kind>,
     /// How many pieces are stacked with a time.
     stacked: usize,
+    /// When the last key was.
+    before: Option<Utc>,
+    /// The pause key was pressed, and no step came since.
+    paused: bool,
 }
 
 /// How long something takes, from the least to the most it may.
@@ -53,58 +54,67 @@ pub struct TimeLeft {
     pub most: Seconds,
 }
 
-/// Over how many medians a time is a pause, and what it must be over besides.
-const PAUSE: f64 = 3.0;
-const LEAST_PAUSE: f64 = 60.0;
-
-/// The most medians that one time counts.
-const MOST: f64 = 1.75;
-
 /// From so many pieces on, one figure is said.
 const SURE_FROM: usize = 5;
 
 impl Pace {
     /// The pace of what was done so far; a time longer than `pause` is one.
-    /// `None` before there is any time to go by.
-    pub fn of(events: &[BenchEvent], pause: Minutes) -> Option<Self> {
-        let mut times: BTreeMap<Step, Vec<Option<f64>>> = BTreeMap::new();
-        let mut stacked = 0;
-        let mut before: Option<Utc> = None;
-        let mut paused = false;
+    pub fn of(events: &[BenchEvent], pause: Minutes) -> Self {
+        let mut pace = Self {
+            longest: Seconds::from(pause),
+            times: BTreeMap::new(),
+            kinds: BTreeMap::new(),
+            stacked: 0,
+            before: None,
+            paused: false,
+        };
+        pace.take(events);
+        let kinds = pace.times.iter();
+        pace.kinds = kinds
+            .filter_map(|(step, times)| Some((*step, times.kind()?)))
+            .collect();
+        pace
+    }
+
+    /// The same once these key presses were made, too.
+    pub fn go_on(&mut self, events: &[BenchEvent]) {
+        for step in self.take(events) {
+            if let Some(kind) = self.times.get(&step).and_then(Times::kind) {
+                self.kinds.insert(step, kind);
+            }
+        }
+    }
+
+    /// Says of which steps there are new times.
+    fn take(&mut self, events: &[BenchEvent]) -> BTreeSet<Step> {
+        let mut steps = BTreeSet::new();
         let mut rest = events;
         while let Some(first) = rest.first() {
             let joined = rest.iter().skip(1).take_while(|event| event.joined).count();
             let (press, others) = rest.split_at(1 + joined);
             rest = others;
-            paused |= press.iter().any(|event| event.fact == Fact::Paused);
+            self.paused |= press.iter().any(|event| event.fact == Fact::Paused);
             if let Some(step) = step_of(press) {
-                let time = between(before, first.at);
-                let longest = Seconds::from(pause);
-                // Known to be a pause, or not known at all.
-                let time = time.map(|time| {
-                    let is_pause = paused || time > longest;
-                    (!is_pause).then(|| to_f64(time))
-                });
-                if let Some(time) = time {
-                    times.entry(step).or_default().push(time);
+                // Without the time of both keys nothing is known of it.
+                if let Some(time) = between(self.before, first.at) {
+                    let is_work = !self.paused && time <= self.longest;
+                    let times = self.times.entry(step).or_default();
+                    times.add(is_work.then_some(time));
+                    let is_last = |event: &BenchEvent| matches!(event.fact, Fact::Stacked(_));
+                    self.stacked += usize::from(press.iter().any(is_last));
+                    steps.insert(step);
                 }
-                let is_last = |event: &BenchEvent| matches!(event.fact, Fact::Stacked(_));
-                stacked += usize::from(time.is_some() && press.iter().any(is_last));
-                paused = false;
+                self.paused = false;
             }
-            before = first.at;
+            self.before = first.at;
         }
-        let kinds: BTreeMap<Step, Kind> = times
-            .into_iter()
-            .filter_map(|(step, times)| Some((step, Kind::of(&times)?)))
-            .collect();
-        (!kinds.is_empty()).then_some(Self { kinds, stacked })
+        steps
     }
 
     /// How long the rest takes where so many pieces stand `at` each stage, in the
     /// order of [`crate::domain::bench::Stage::ALL`]; `None` before a piece is stacked.
     pub fn time_for(&self, at: [usize; 5], order: BenchOrder) -> Option<TimeLeft> {
-        if self.stacked == 0 {
+        if self.stacked == 0 || self.kinds.is_empty() {
             return None;
         }
         let [mark, cut, bend, stack, _] = at.map(|count| {
@@ -148,25 +158,6 @@ impl Pace {
     }
 }
 
-impl Kind {
-    /// Of the times of a kind, `None` for a pause; nothing where all were.
-    fn of(times: &[Option<f64>]) -> Option<Self> {
-        let mut known: Vec<f64> = times.iter().copied().flatten().collect();
-        known.sort_unstable_by(f64::total_cmp);
-        let upper = known.get(known.len() / 2)?;
-        let lower = known.get(known.len().saturating_sub(1) / 2)?;
-        let median = lower.midpoint(*upper);
-        let work = |time: &Option<f64>| match time {
-            Some(time) if *time <= (PAUSE * median).max(LEAST_PAUSE) => time.min(MOST * median),
-            _ => median,
-        };
-        let sum: f64 = times.iter().map(work).sum();
-        let count = u32::try_from(times.len()).unwrap_or(u32::MAX);
-        let mean = sum / f64::from(count);
-        Some(Self { mean, count })
-    }
-}
-
 /// What the facts of one key press amount to; nothing where no piece came further.
 fn step_of(press: &[BenchEvent]) -> Option<Step> {
     let steps = press.iter().filter_map(|event| match event.fact {
@@ -182,51 +173,6 @@ fn step_of(press: &[BenchEvent]) -> Option<Step> {
         [] => None,
         [step] => Some(*step),
         _ => Some(Step::Several),
-    }
-}
-
-impl Seconds {
-    /// A span of that many seconds.
-    pub const fn new(seconds: u64) -> Self {
-        Self(seconds)
-    }
-
-    /// As a number.
-    pub const fn get(self) -> u64 {
-        self.0
-    }
-
-    /// The nearest whole second; at most a year.
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "held within a year before"
-    )]
-    fn rounded(seconds: f64) -> Self {
-        const YEAR: f64 = 31_536_000.0;
-        Self(seconds.clamp(0.0, YEAR).round() as u64)
-    }
-
-    /// In whole minutes, a begun one counts; at least one.
-    const fn minutes(self) -> u64 {
-        let minutes = self.0.div_ceil(60);
-        if minutes == 0 { 1 } else { minutes }
-    }
-}
-
-impl From<Minutes> for Seconds {
-    fn from(minutes: Minutes) -> Self {
-        Self(u64::from(minutes.0) * 60)
-    }
-}
-
-/// `40 min`, `1 h 05 min`; a begun minute counts.
-impl fmt::Display for Seconds {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self.minutes() {
-            minutes @ 0..60 => write!(f, "{minutes} min"),
-            minutes => write!(f, "{} h {:02} min", minutes / 60, minutes % 60),
-        }
     }
 }
 
@@ -247,11 +193,7 @@ impl fmt::Display for TimeLeft {
 /// How much later `after` is; `None` where one is unknown or the clock ran back.
 fn between(before: Option<Utc>, after: Option<Utc>) -> Option<Seconds> {
     let seconds = after?.0.checked_sub(before?.0)?;
-    u64::try_from(seconds).ok().map(Seconds)
-}
-
-fn to_f64(time: Seconds) -> f64 {
-    f64::from(u32::try_from(time.0).unwrap_or(u32::MAX))
+    u64::try_from(seconds).ok().map(Seconds::new)
 }
 
 #[cfg(test)]
@@ -282,7 +224,7 @@ mod tests {
     const TEN: [usize; 5] = [0, 0, 0, 10, 0];
 
     fn left(events: &[BenchEvent], at: [usize; 5]) -> Option<TimeLeft> {
-        Pace::of(events, Minutes(20))?.time_for(at, BenchOrder::CutFirst)
+        Pace::of(events, Minutes(20)).time_for(at, BenchOrder::CutFirst)
     }
 
     /// What is said of ten pieces after these were stacked at these seconds.

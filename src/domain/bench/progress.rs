@@ -348,6 +348,13 @@ impl Progress {
             .collect()
     }
 
+    /// The offcuts that lie on the rack, each with the piece it is promised to.
+    pub fn promises(&self) -> impl Iterator<Item = (OffcutNumber, Option<PieceId>)> {
+        let promised = |promise: &Option<Promise>| promise.map(|promise| promise.piece);
+        let on_rack = self.on_rack.iter();
+        on_rack.map(move |(number, promise)| (*number, promised(promise)))
+    }
+
     /// An offcut that was ever laid on the rack.
     pub fn laid(&self, number: OffcutNumber) -> Option<&Laid> {
         self.laid.get(&number)

@@ -1,6 +1,7 @@
 //! Every piece of a job in cutting order, with its stage and its stock.
 //!
-//! Derived afresh from the job; what has been marked keeps its figures and its
+//! Derived afresh from the job, or gone on with by a step that follows it
+//! (`going_on.rs`); what has been marked keeps its figures and its
 //! stock, the rest follows from the log and the settings as they now are. What
 //! is cut from what is planned in `stock_plan`.
 
@@ -11,6 +12,7 @@ use super::{
     job::Job,
     second_trip::{Asked, OnTrip, on_trips},
     stock_plan::assign_stock,
+    tally::{AtStages, Tally},
 };
 use crate::domain::{
     bench::{Progress, Stage},
@@ -61,6 +63,10 @@ pub struct CutList {
     pub left_out: Vec<EmptyCourse>,
     /// How the rest of the job is cut from the fewest panels.
     pub plan: Plan,
+    /// How many of the plan's pieces are planned with one another; those behind them
+    /// have a new panel each until their turn comes.
+    pub(super) ahead: usize,
+    pub(super) tally: Tally,
     places: HashMap<PieceId, usize>,
 }
 
@@ -92,7 +98,7 @@ impl CutList {
             list.pieces.sort_by_key(second);
         }
         list.places = list.pieces.iter().map(|piece| piece.id).zip(0..).collect();
-        list.plan = assign_stock(
+        (list.plan, list.ahead) = assign_stock(
             &mut list.pieces,
             &list.places,
             &turned,
@@ -100,20 +106,8 @@ impl CutList {
             progress,
             first,
         );
+        list.tally = Tally::of(&list.pieces);
         list
-    }
-
-    /// The same once `pieces` came a step further without a mark or an offcut: the
-    /// plan stays as it is.
-    pub fn further(&mut self, progress: &Progress, settings: &Settings, pieces: &[PieceId]) {
-        for id in pieces {
-            let at = self.place_of(*id);
-            let piece = at.and_then(|at| self.pieces.get_mut(at));
-            if let Some((piece, done)) = piece.zip(progress.done(*id)) {
-                piece.stage = done.stage(settings.bench_order);
-                piece.first_cut = done.first_cut;
-            }
-        }
     }
 
     /// Where `piece` stands in the cutting order, from 0.
@@ -135,12 +129,28 @@ impl CutList {
 
     /// How many pieces are not stacked yet.
     pub fn left(&self) -> usize {
-        self.pieces.iter().filter(|piece| piece.is_open()).count()
+        open_of(self.tally.whole)
+    }
+
+    /// How many pieces of an edge are not stacked yet.
+    pub fn left_at(&self, edge: EdgeId) -> usize {
+        open_of(self.tally.at_edge(edge))
+    }
+
+    /// How many pieces stand at each stage, of an edge or of all.
+    pub fn at_stages(&self, edge: Option<EdgeId>) -> AtStages {
+        edge.map_or(self.tally.whole, |edge| self.tally.at_edge(edge))
+    }
+
+    /// The pieces of one edge, in cutting order.
+    pub fn of_edge(&self, edge: EdgeId) -> &[CutPiece] {
+        let places = self.tally.places_of(edge);
+        self.pieces.get(places).unwrap_or_default()
     }
 
     /// How many marked pieces no longer fit and are not answered yet.
-    pub fn no_longer_fit(&self) -> usize {
-        self.misfits().count()
+    pub const fn no_longer_fit(&self) -> usize {
+        self.tally.misfits
     }
 
     /// The marked pieces that no longer fit and are not answered yet.
@@ -235,6 +245,11 @@ impl CutList {
         self.pieces.extend(at_one_end);
         self.pieces.extend(at_both);
     }
+}
+
+fn open_of(at: AtStages) -> usize {
+    let [open @ .., _] = at;
+    open.iter().sum()
 }
 
 /// The piece of a course that runs to another edge, with the tape pulled from

@@ -83,6 +83,9 @@ impl Fit {
         settings: &Settings,
     ) -> Self {
         let spec = &done.spec;
+        if planned == Some(spec) && since == Length::ZERO {
+            return Self::AsAsked;
+        }
         let alike = planned.filter(|planned| is_of_its_sort(planned, spec, settings));
         let Some(planned) = alike else {
             return Self::answered(done, None, planned, settings);

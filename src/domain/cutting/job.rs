@@ -22,7 +22,8 @@ pub struct Job {
     pub settings: Settings,
     edges: Vec<Arc<Edge>>,
     next_edge: u32,
-    events: Vec<BenchEvent>,
+    /// Shared likewise.
+    events: Arc<Vec<BenchEvent>>,
     changes: u64,
     history: History,
 }
@@ -82,13 +83,13 @@ pub enum Shift {
 
 impl Job {
     /// A job without edges.
-    pub const fn new(name: Name, settings: Settings) -> Self {
+    pub fn new(name: Name, settings: Settings) -> Self {
         Self {
             name,
             settings,
             edges: Vec::new(),
             next_edge: 1,
-            events: Vec::new(),
+            events: Arc::default(),
             changes: 0,
             history: History::new(),
         }
@@ -119,7 +120,7 @@ impl Job {
             settings,
             edges: edges.into_iter().map(Arc::new).collect(),
             next_edge,
-            events,
+            events: Arc::new(events),
             changes: 0,
             history: History::new(),
         })
@@ -163,13 +164,15 @@ impl Job {
 
     /// The edge of that id.
     pub fn edge(&self, id: EdgeId) -> Option<&Edge> {
-        let edge = self.edges.iter().find(|edge| edge.id == id);
-        edge.map(Arc::as_ref)
+        self.edges.get(self.place_of(id)?).map(Arc::as_ref)
     }
 
     /// Where the edge of that id stands in the cutting order, from 0.
     pub fn place_of(&self, id: EdgeId) -> Option<usize> {
-        self.edges.iter().position(|edge| edge.id == id)
+        // Most jobs are cut in the order in which their edges were added.
+        let guess = self.edges.binary_search_by_key(&id, |edge| edge.id);
+        let searched = || self.edges.iter().position(|edge| edge.id == id);
+        guess.ok().or_else(searched)
     }
 
     /// The edge at which a course stands that runs to `id`: this course is read
@@ -211,8 +214,8 @@ impl Job {
 
     /// The edge of that id, to change.
     pub fn edge_mut(&mut self, id: EdgeId) -> Option<&mut Edge> {
-        let edge = self.edges.iter_mut().find(|edge| edge.id == id)?;
-        Some(Arc::make_mut(edge))
+        let at = self.place_of(id)?;
+        self.edges.get_mut(at).map(Arc::make_mut)
     }
 
     /// Makes a change to each of many edges in one go, where one by one would
@@ -258,7 +261,7 @@ impl Job {
 
     /// The same, to give their pieces other courses.
     pub(super) fn events_mut(&mut self) -> &mut [BenchEvent] {
-        &mut self.events
+        Arc::make_mut(&mut self.events).as_mut_slice()
     }
 
     /// Writes down `facts` of one key press. A clock that has run back since
@@ -266,7 +269,7 @@ impl Job {
     pub fn record(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
         let first = self.events.len();
         self.record_joined(facts, now);
-        if let Some(first) = self.events.get_mut(first) {
+        if let Some(first) = self.events_mut().get_mut(first) {
             first.joined = false;
         }
     }
@@ -275,13 +278,13 @@ impl Job {
     /// it can not be done again.
     pub fn record_joined(&mut self, facts: Vec<Fact>, now: Option<Utc>) {
         self.history.forget_undone();
-        let last = self.events.iter().rev().find_map(|event| event.at);
-        let at = now.filter(|now| last.is_none_or(|last| *now >= last));
+        let last = || self.events.iter().rev().find_map(|event| event.at);
+        let at = now.filter(|now| last().is_none_or(|last| *now >= last));
         let joined = true;
         let events = facts
             .into_iter()
             .map(|fact| BenchEvent { at, joined, fact });
-        self.events.extend(events);
+        Arc::make_mut(&mut self.events).extend(events);
     }
 
     /// How many key presses at the bench are written down.
@@ -297,12 +300,12 @@ impl Job {
     /// Drops the facts of the last key press, oldest first.
     pub fn take_back(&mut self) -> Vec<BenchEvent> {
         let start = self.events.iter().rposition(|event| !event.joined);
-        self.events.split_off(start.unwrap_or(0))
+        Arc::make_mut(&mut self.events).split_off(start.unwrap_or(0))
     }
 
     /// Puts dropped facts back, as they were.
     pub fn put_back(&mut self, mut events: Vec<BenchEvent>) {
-        self.events.append(&mut events);
+        Arc::make_mut(&mut self.events).append(&mut events);
     }
 }
 

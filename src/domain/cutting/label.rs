@@ -15,7 +15,7 @@ use super::{
     job::Job,
 };
 use crate::domain::{
-    bench::{Progress, WrittenCourse},
+    bench::{Done, Progress, WrittenCourse},
     log::{CourseNumber, EdgeId},
     measure::Hand,
     piece::PieceId,
@@ -23,6 +23,7 @@ use crate::domain::{
     stock::Rest,
 };
 use foldhash::HashMap;
+use std::collections::BTreeSet;
 
 /// The short names of a job's edges and pieces.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -33,7 +34,7 @@ pub struct Labels {
     /// The edge at its other end, of a piece cut at both.
     to: HashMap<PieceId, (EdgeId, EdgeKind)>,
     /// The courses of the steel that bears another number than its course's.
-    elsewhere: HashMap<(EdgeId, WrittenCourse), Vec<CourseNumber>>,
+    elsewhere: HashMap<(EdgeId, WrittenCourse), BTreeSet<CourseNumber>>,
 }
 
 impl Labels {
@@ -55,19 +56,24 @@ impl Labels {
             }
         }
         for (piece, done) in progress.marked() {
-            let (kind, to) = done.spec.kind_and_other(piece.edge);
-            let bears = done.written.unwrap_or(WrittenCourse::plain(piece.course));
-            labels.marked.insert(piece, (kind, done.spec.hand, bears));
-            match to {
-                Some(to) => labels.to.insert(piece, to),
-                None => labels.to.remove(&piece),
-            };
-            if done.written.is_some() {
-                let courses = labels.elsewhere.entry((piece.edge, bears)).or_default();
-                courses.push(piece.course);
-            }
+            labels.mark(piece, done);
         }
         labels
+    }
+
+    /// The same once the piece of `done` is marked, too.
+    pub fn mark(&mut self, piece: PieceId, done: &Done) {
+        let (kind, to) = done.spec.kind_and_other(piece.edge);
+        let bears = done.written.unwrap_or(WrittenCourse::plain(piece.course));
+        self.marked.insert(piece, (kind, done.spec.hand, bears));
+        match to {
+            Some(to) => self.to.insert(piece, to),
+            None => self.to.remove(&piece),
+        };
+        if done.written.is_some() {
+            let courses = self.elsewhere.entry((piece.edge, bears)).or_default();
+            courses.insert(piece.course);
+        }
     }
 
     /// The short name of an edge: `H2`; `?` for one no longer in the job.

@@ -1,7 +1,8 @@
 //! The whole job: every piece in cutting order with its stock, label, notes
 //! and doubts.
 //!
-//! All of it but the job itself is worked out anew from what was written down.
+//! All of it but the job itself is worked out from what was written down: anew, but
+//! for a step at the bench that follows the plan.
 
 mod spot;
 mod delta;
@@ -17,7 +18,9 @@ mod fit;
 mod second_trip;
 mod cut_piece;
 mod stock_plan;
+mod tally;
 mod cut_list;
+mod going_on;
 mod label;
 mod note;
 mod lots;

@@ -9,6 +9,7 @@ use super::{
     job::Job,
 };
 use crate::domain::bench::{CutRest, Done, MarkedStock, Progress, Stage};
+use crate::domain::measure::Name;
 use crate::domain::piece::{PieceId, PieceSpec};
 use crate::domain::stock::{
     LeftToCut, Offcut, OffcutNumber, Plan, PlannedPiece, PlannedStock, RackOffcut, Rest,
@@ -21,11 +22,21 @@ use foldhash::HashMap;
 /// time and memory grow with the square of it.
 const HORIZON: usize = 2_000;
 
+/// Those beyond it come in so many at once.
+const BLOCK: usize = 500;
+
+/// Whether it is time for the next block, where so many are planned `ahead` and so
+/// many are `beyond`.
+pub(super) const fn needs_more_ahead(ahead: usize, beyond: usize) -> bool {
+    beyond > 0 && ahead + BLOCK <= HORIZON
+}
+
 /// Where the numbers of offcuts to come start, counted down; the bench never
 /// comes near it.
 const TO_COME: u32 = u32::MAX;
 
-/// Gives every piece its stock and rest; says by which plan. `places` says where
+/// Gives every piece its stock and rest; says by which plan, and how many pieces it
+/// plans with one another. `places` says where
 /// a piece stands among the `pieces`, `turned` how one cut at both ends is with
 /// the tape pulled from the other side: the plan chooses.
 pub(super) fn assign_stock(
@@ -35,7 +46,7 @@ pub(super) fn assign_stock(
     job: &Job,
     progress: &Progress,
     first: Option<PieceId>,
-) -> Plan {
+) -> (Plan, usize) {
     let coming = coming(pieces, progress);
     let mut rack = progress.rack();
     rack.extend(coming.iter().map(|coming| coming.offcut.clone()));
@@ -62,6 +73,7 @@ pub(super) fn assign_stock(
     let beyond = beyond.map(|piece| PlannedPiece::alone(&to_cut(piece)));
     plan.pieces.extend(beyond);
     plan.every_way = every_way;
+    let coming = left_by(&mut plan, coming);
     let plan = plan;
     let mut foreseen = vec![Foreseen::default(); pieces.len()];
     for (at, planned) in left.iter().zip(&plan.pieces) {
@@ -90,7 +102,7 @@ pub(super) fn assign_stock(
             piece.rest = planned.rest;
         }
     }
-    plan
+    (plan, near_at.len())
 }
 
 /// What is foreseen for a piece that is still to be marked.
@@ -109,7 +121,12 @@ struct Coming {
     /// For the piece that takes it.
     stock: PieceStock,
     offcut: RackOffcut,
+    /// The piece that takes it.
+    kept_for: Option<PieceId>,
 }
+
+/// The same by the piece that leaves it.
+type ComingBy = HashMap<PieceId, Coming>;
 
 fn coming(pieces: &[CutPiece], progress: &Progress) -> Vec<Coming> {
     let mut coming = Vec::new();
@@ -136,9 +153,38 @@ fn coming(pieces: &[CutPiece], progress: &Progress) -> Vec<Coming> {
                 lot: done.lot.clone(),
                 promise: None,
             },
+            kept_for: None,
         });
     }
     coming
+}
+
+/// Names each offcut to come in the plan by the piece that leaves it: its number is
+/// not given out yet.
+fn left_by(plan: &mut Plan, mut coming: Vec<Coming>) -> ComingBy {
+    for coming in &mut coming {
+        coming.kept_for = plan.rack.remove(&coming.offcut.number);
+    }
+    let first = TO_COME - u32::try_from(coming.len()).unwrap_or(0);
+    for piece in &mut plan.pieces {
+        if let PlannedStock::Rack(OffcutNumber(number)) = piece.stock
+            && let Some(coming) = usize::try_from(TO_COME - number)
+                .ok()
+                .filter(|_| number > first)
+                .and_then(|at| coming.get(at))
+        {
+            piece.stock = PlannedStock::LeftBy(coming.piece);
+        }
+    }
+    coming
+        .into_iter()
+        .map(|coming| (coming.piece, coming))
+        .collect()
+}
+
+/// The colour lot that `piece` must have.
+pub(super) fn lot_of(job: &Job, piece: PieceId) -> Option<Name> {
+    job.edge(piece.edge).and_then(|edge| edge.lot.clone())
 }
 
 /// What is left to mark, by its place among `pieces`, in cutting order but for a
@@ -177,7 +223,7 @@ fn number(foreseen: &mut [Foreseen<'_>], progress: &Progress) {
 struct Outlook<'a> {
     progress: &'a Progress,
     plan: &'a Plan,
-    coming: &'a [Coming],
+    coming: &'a ComingBy,
     places: &'a HashMap<PieceId, usize>,
     foreseen: &'a [Foreseen<'a>],
 }
@@ -206,10 +252,9 @@ impl Outlook<'_> {
             None if Offcut::left_by(&done.spec).is_none() => Rest::Nothing,
             None => self
                 .coming
-                .iter()
-                .find(|coming| coming.piece == piece)
-                .and_then(|coming| self.plan.rack.get(&coming.offcut.number))
-                .map_or(Rest::Waste, |piece| Rest::kept_for(*piece)),
+                .get(&piece)
+                .and_then(|coming| coming.kept_for)
+                .map_or(Rest::Waste, Rest::kept_for),
         }
     }
 
@@ -218,6 +263,9 @@ impl Outlook<'_> {
         match planned {
             PlannedStock::New => None,
             PlannedStock::LeftBy(piece) => {
+                if let Some(coming) = self.coming.get(&piece) {
+                    return Some(coming.stock);
+                }
                 let before = self.foreseen.get(*self.places.get(&piece)?)?;
                 Some(PieceStock::LeftBy {
                     piece,
@@ -225,13 +273,7 @@ impl Outlook<'_> {
                     panel: before.panel,
                 })
             }
-            PlannedStock::Rack(number) => {
-                let mut coming = self.coming.iter();
-                let coming = coming.find(|coming| coming.offcut.number == number);
-                coming
-                    .map(|coming| coming.stock)
-                    .or_else(|| self.rack(number, self.progress.laid(number)?.panel))
-            }
+            PlannedStock::Rack(number) => self.rack(number, self.progress.laid(number)?.panel),
         }
     }
 

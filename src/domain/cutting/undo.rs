@@ -184,7 +184,9 @@ impl Delta {
         let mut edges: Vec<_> = edges.collect();
         edges.sort_by_key(|edge| edge.id);
         let order = |job: &Job| job.edges().iter().map(|edge| edge.id).collect::<Vec<_>>();
+        let untouched = std::ptr::eq(now.events(), before.events());
         let facts = now.events().iter().zip(before.events()).enumerate();
+        let facts = facts.filter(|_| !untouched);
         let facts = facts.filter(|(_, (now, before))| now != before);
         Self {
             name: (now.name != before.name).then(|| before.name.clone()),

@@ -4,6 +4,9 @@
 //! Bits make the search for a matching fast: 64 columns are looked at in one
 //! step. It does not know why two parts fit.
 
+use foldhash::HashMap;
+use std::hash::Hash;
+
 /// Columns in one word.
 const WORD: usize = 64;
 
@@ -19,9 +22,27 @@ pub struct FitGraph {
 impl FitGraph {
     /// The graph of which pairs of `rows` and `columns` fit.
     pub fn of<R, C>(rows: &[R], columns: &[C], fits: impl Fn(&R, &C) -> bool) -> Self {
+        Self::with_alike(rows, columns, |_| None::<()>, fits)
+    }
+
+    /// The same where rows of which the same is said are `alike`: what fits one of
+    /// them fits all. On a large roof many pieces have the same lines.
+    pub fn with_alike<R, C, K: Eq + Hash>(
+        rows: &[R],
+        columns: &[C],
+        alike: impl Fn(&R) -> Option<K>,
+        fits: impl Fn(&R, &C) -> bool,
+    ) -> Self {
         let words = columns.len().div_ceil(WORD);
         let mut bits = Vec::with_capacity(words * rows.len());
+        let mut known: HashMap<K, usize> = HashMap::default();
         for row in rows {
+            let start = bits.len();
+            let first = alike(row).map_or(start, |key| *known.entry(key).or_insert(start));
+            if first < start {
+                bits.extend_from_within(first..first + words);
+                continue;
+            }
             bits.extend(columns.chunks(WORD).map(|chunk| {
                 let word = |word, (at, column)| word | u64::from(fits(row, column)) << at;
                 (0_u32..).zip(chunk).fold(0_u64, word)

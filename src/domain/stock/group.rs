@@ -55,8 +55,6 @@ pub(super) struct Solved {
     pub pairs: Vec<(Partner, Partner)>,
     /// The offcuts whose promises are released, by place in the list.
     pub released: Vec<(usize, WhyReleased)>,
-    /// The waiting of all pairs, the least there can be.
-    pub waiting: usize,
 }
 
 /// What is left to cut and what lies on the rack, by lot and panel width.
@@ -141,7 +139,6 @@ impl Group {
         Solved {
             pairs: best.pairs().filter_map(partners).collect(),
             released,
-            waiting: best.pairs().map(|(r, c)| places.between(r, c)).sum(),
         }
     }
 
@@ -151,7 +148,19 @@ impl Group {
     }
 
     fn graph(&self) -> FitGraph {
-        FitGraph::of(&self.rows, &self.columns, |row, column| {
+        let mut rows = self.rows.iter().map(|row| row.panel);
+        let panel = rows.next();
+        let is_one_panel = rows.all(|other| Some(other) == panel)
+            && self
+                .columns
+                .iter()
+                .all(|column| Some(column.panel) == panel);
+        // On one panel the cutting order is nothing to what fits.
+        let alike = |row: &Member| {
+            let is_offcut = matches!(row.partner, Partner::Rack(_));
+            is_one_panel.then_some((row.share, is_offcut))
+        };
+        FitGraph::with_alike(&self.rows, &self.columns, alike, |row, column| {
             if row.panel == column.panel {
                 // Most pairs: either may be cut first.
                 let two_offcuts = matches!(row.partner, Partner::Rack(_))

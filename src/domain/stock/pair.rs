@@ -58,7 +58,7 @@ impl SharedPanel {
 
 /// What one part takes of a panel: all between its own whole edge and a line,
 /// made ready for many tests on one panel.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub(super) struct Share {
     /// From the whole edge at the nose.
     nose: i64,

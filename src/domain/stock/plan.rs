@@ -40,7 +40,21 @@
 //! at most some joins to other offcuts. If p comes from an offcut, both leave the
 //! graph and M loses that one pair; a matching as large as M in what remains, with
 //! that pair added, would have been larger than M. So nothing need change until
-//! something is spoiled, thrown away, found or read anew.
+//! something is spoiled, thrown away, found or read anew, and a step that follows
+//! the plan goes on with it ([`Plan::marked`], [`Plan::cut`]) instead of planning
+//! anew.
+//!
+//! The same holds of a p further back, unless what was before it is cut across and
+//! lower: p's offcut is there before it now, and it might come from that. Of all
+//! sides for the pieces cut at both ends M has the best, so it has the best of those
+//! that p leaves open; where not all were tried, it is planned anew. An offcut that
+//! M does not use may be thrown away as well: leaving it out adds no pair.
+//!
+//! Promises are kept on the way, too: all that M keeps are pairs of it and stay so,
+//! and the one that comes new with an offcut is the pair (p, q) of M.
+//!
+//! The waiting stays the least counted from when the plan was made. Planned anew on
+//! the way it may differ, for what has been waited by then counts no more.
 //!
 //! # Promises
 //!
@@ -79,12 +93,6 @@ pub struct Plan {
     pub rack: BTreeMap<OffcutNumber, PieceId>,
     /// The promises not kept, the newest first.
     pub released: Vec<Released>,
-    /// For every pair of two parts, how many pieces are cut between them, in
-    /// all; what lies on the rack waits from now. No plan with as few panels
-    /// and these promises has less.
-    pub waiting: usize,
-    /// How many offcuts with a use lie on the rack at once, at most.
-    pub most_on_rack: usize,
     /// Whether every side was tried for each piece cut at both ends; else a plan
     /// with fewer panels may exist.
     pub every_way: bool,
@@ -98,7 +106,6 @@ impl Plan {
         draft.refuse_lost_promises();
         for group in groups(left, rack, spare) {
             let solved = group.solve(left, rack);
-            draft.plan.waiting += solved.waiting;
             for (one, other) in &solved.pairs {
                 draft.join(*one, *other);
                 draft.join(*other, *one);
@@ -130,6 +137,54 @@ impl Plan {
             *count += usize::from(piece.stock == PlannedStock::New);
         }
         edges
+    }
+
+    /// For every pair of two parts, how many pieces are cut between them, in
+    /// all; what lies on the rack waits from now. No plan with as few panels
+    /// and these promises had less when it was made.
+    pub fn waiting(&self) -> usize {
+        self.stays().iter().map(|stay| stay.to - stay.from).sum()
+    }
+
+    /// How many offcuts with a use lie on the rack at once, at most.
+    pub fn most_on_rack(&self) -> usize {
+        most_at_once(&self.stays(), self.pieces.len())
+    }
+
+    /// How long each offcut lies on the rack until its piece is cut; what is left by
+    /// a piece that is marked and not cut lies there as good as now.
+    fn stays(&self) -> Vec<Stay> {
+        let mut places: HashMap<PieceId, usize> = HashMap::default();
+        let mut stays = Vec::new();
+        for (to, piece) in self.pieces.iter().enumerate() {
+            match piece.stock {
+                PlannedStock::New => drop(places.insert(piece.id, to)),
+                PlannedStock::Rack(_) => stays.push(Stay { from: 0, to }),
+                PlannedStock::LeftBy(before) => {
+                    let from = places.get(&before).map_or(0, |at| at + 1);
+                    stays.push(Stay { from, to });
+                }
+            }
+        }
+        stays
+    }
+
+    /// Goes on once the `at`-th piece is marked on the stock planned for it.
+    pub fn marked(&mut self, at: usize) {
+        if at < self.pieces.len()
+            && let PlannedStock::Rack(number) = self.pieces.remove(at).stock
+        {
+            self.rack.remove(&number);
+        }
+    }
+
+    /// Goes on once a cut laid the offcut `number` on the rack, of which the `at`-th
+    /// piece is to come.
+    pub fn cut(&mut self, number: OffcutNumber, at: usize) {
+        if let Some(piece) = self.pieces.get_mut(at) {
+            piece.stock = PlannedStock::Rack(number);
+            self.rack.insert(number, piece.id);
+        }
     }
 }
 
@@ -197,21 +252,18 @@ impl<'a> Draft<'a> {
     }
 
     fn finish(mut self) -> Plan {
-        let mut stays = Vec::new();
         for (at, piece) in self.left.iter().enumerate() {
             let partner = self.partners.get(at).copied().flatten();
-            let (stock, rest, stay) = self.share(at, piece, partner);
+            let (stock, rest) = self.share(at, piece, partner);
             if let PlannedStock::Rack(number) = stock {
                 self.plan.rack.insert(number, piece.id);
             }
-            stays.extend(stay);
             self.plan.pieces.push(PlannedPiece {
                 id: piece.id,
                 stock,
                 rest,
             });
         }
-        self.plan.most_on_rack = most_at_once(&stays, self.left.len());
         self.released
             .sort_by_key(|(since, released)| Reverse((*since, released.offcut)));
         let released = self.released.into_iter();
@@ -219,31 +271,25 @@ impl<'a> Draft<'a> {
         self.plan
     }
 
-    /// What the `at`-th piece is cut from, what becomes of the rest, and how
-    /// long the offcut between it and a `partner` before it lies on the rack.
+    /// What the `at`-th piece is cut from, and what becomes of the rest.
     fn share(
         &self,
         at: usize,
         piece: &LeftToCut,
         partner: Option<Partner>,
-    ) -> (PlannedStock, Rest, Option<Stay>) {
+    ) -> (PlannedStock, Rest) {
         let PlannedPiece { stock, rest, .. } = PlannedPiece::alone(piece);
-        let alone = (stock, rest, None);
+        let alone = (stock, rest);
         match partner {
             None => alone,
             Some(Partner::Rack(offcut)) => self.rack.get(offcut).map_or(alone, |offcut| {
-                let stay = Stay { from: 0, to: at };
-                let stock = PlannedStock::Rack(offcut.number);
-                (stock, Rest::Waste, Some(stay))
+                (PlannedStock::Rack(offcut.number), Rest::Waste)
             }),
             Some(Partner::Piece(other)) => self.left.get(other).map_or(alone, |partner| {
                 if at < other {
-                    (PlannedStock::New, Rest::kept_for(partner.id), None)
+                    (PlannedStock::New, Rest::kept_for(partner.id))
                 } else {
-                    let from = other + 1;
-                    let stay = Stay { from, to: at };
-                    let stock = PlannedStock::LeftBy(partner.id);
-                    (stock, Rest::Waste, Some(stay))
+                    (PlannedStock::LeftBy(partner.id), Rest::Waste)
                 }
             }),
         }

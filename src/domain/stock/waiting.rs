@@ -28,13 +28,6 @@ pub(super) struct Places {
     pub columns: Vec<usize>,
 }
 
-impl Places {
-    /// How many pieces are cut between `row` and `column`.
-    pub(super) fn between(&self, row: usize, column: usize) -> usize {
-        waits(place(&self.rows, row), place(&self.columns, column))
-    }
-}
-
 fn place(places: &[usize], at: usize) -> usize {
     places.get(at).copied().unwrap_or_default()
 }

@@ -3,7 +3,7 @@
 use crate::app::state::{HipsFocus, OpenJob, PiecesAs, State};
 use crate::domain::{
     bench::Stage,
-    cutting::{CutPiece, LotPanels, PieceStock},
+    cutting::{CutPiece, LotPanels, PanelsToCarry, PieceStock},
     log::{Edge, EdgeId},
     measure::Length,
     piece::Marks,
@@ -67,7 +67,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     {
         pen.text(1, 1, Role::Text, &format!("what is left takes {time}"));
     }
-    lots(pen, open);
+    lots(pen, open, &carry);
     if edges.is_empty() {
         pen.text(1, 2, Role::Text, "No hip yet: a adds one in the Log (F3).");
         return;
@@ -76,7 +76,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let rows = u16::try_from(edges.len())
         .unwrap_or(u16::MAX)
         .min(height / 2 - 3);
-    edge_rows(pen, state, open, rows);
+    edge_rows(pen, state, open, &carry, rows);
     let at = rows + 4;
     let width = pen.width();
     let mut below = pen.part(0, at, width, height.saturating_sub(at));
@@ -84,19 +84,14 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
 }
 
 /// How many of the panels to carry are of which colour lot.
-fn lots(pen: &mut Pen<'_>, open: &OpenJob) {
+fn lots(pen: &mut Pen<'_>, open: &OpenJob, carry: &PanelsToCarry) {
     let more = open.job().settings.carry_more;
     let of_lot = |panels: &LotPanels| {
         let lot = panels.lot.as_ref();
         let lot = lot.map_or("no lot", |lot| lot.as_str());
         format!("{lot}: {}", more.on(panels.left))
     };
-    let lots: Vec<String> = open
-        .panels_to_carry()
-        .by_lot(open.job())
-        .iter()
-        .map(of_lot)
-        .collect();
+    let lots: Vec<String> = carry.by_lot(open.job()).iter().map(of_lot).collect();
     if !lots.is_empty() {
         let room = usize::from(pen.width().saturating_sub(42));
         let words = clipped(&format!("carry {}", lots.join(", ")), room);
@@ -132,7 +127,7 @@ pub fn heading(kinds: impl Iterator<Item = EdgeKind> + Clone) -> String {
     words.join(", ")
 }
 
-fn edge_rows(pen: &mut Pen<'_>, state: &State, open: &OpenJob, rows: u16) {
+fn edge_rows(pen: &mut Pen<'_>, state: &State, open: &OpenJob, carry: &PanelsToCarry, rows: u16) {
     let stages = HAND_AT + room_for_names(pen.width()) + STAGES_AFTER;
     pen.text(stages + 5 * STAGE_WIDTH + 2, 2, Role::Text, "panels");
     for (column, stage) in (0_u16..).zip(Stage::ALL) {
@@ -150,11 +145,12 @@ fn edge_rows(pen: &mut Pen<'_>, state: &State, open: &OpenJob, rows: u16) {
             (true, HipsFocus::Pieces) => Role::Strong,
             _ => Role::Text,
         };
-        edge_row(pen, open, edge, y, role);
+        let panels = carry.by_edge.get(&edge.id).copied().unwrap_or(0);
+        edge_row(pen, open, (edge, panels), y, role);
     }
 }
 
-fn edge_row(pen: &mut Pen<'_>, open: &OpenJob, edge: &Edge, y: u16, role: Role) {
+fn edge_row(pen: &mut Pen<'_>, open: &OpenJob, (edge, panels): (&Edge, usize), y: u16, role: Role) {
     pen.row(y, role, "");
     pen.text(1, y, role, &open.labels.edge(edge.id));
     let names = room_for_names(pen.width());
@@ -163,14 +159,13 @@ fn edge_row(pen: &mut Pen<'_>, open: &OpenJob, edge: &Edge, y: u16, role: Role) 
     pen.text(5, y, role, &name);
     pen.text(hand, y, role, edge.hand.word());
     let stages = hand + STAGES_AFTER;
-    let counts = stage_bar::counts(&open.pieces_of(edge.id));
+    let counts = open.list.at_stages(Some(edge.id));
     for (column, count) in (0_u16..).zip(counts) {
         let x = stages + column * STAGE_WIDTH;
         pen.text(x, y, role, &format!("{count:>3}"));
     }
-    let panels = open.panels_to_carry().by_edge.get(&edge.id).copied();
     let x = stages + 5 * STAGE_WIDTH + 2;
-    pen.text(x, y, role, &format!("{:>4}", panels.unwrap_or(0)));
+    pen.text(x, y, role, &format!("{panels:>4}"));
     let bar_at = stages + 5 * STAGE_WIDTH + 10;
     let width = pen.width().saturating_sub(bar_at + 1).min(30);
     stage_bar::draw(pen, bar_at, y, width, counts);

@@ -2,6 +2,7 @@
 
 use crate::app::state::{OpenJob, State};
 use crate::domain::bench::Stage;
+use crate::domain::cutting::CutPiece;
 use crate::domain::piece::PieceId;
 use crate::domain::stock::RackOffcut;
 use crate::domain::tape::{Division, print};
@@ -18,7 +19,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
             1 => "1 offcut".to_owned(),
             count => format!("{count} offcuts"),
         },
-        plan.most_on_rack.max(rack.len())
+        plan.most_on_rack().max(rack.len())
     );
     pen.text(1, 0, Role::Strong, &words);
     let words = format!(
@@ -50,15 +51,13 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
 /// What is said of an offcut that the plan has no use for: it is no waste where
 /// a piece of another colour lot would come from it.
 fn unused(open: &OpenJob, offcut: &RackOffcut) -> String {
-    let job = open.job();
-    let to_mark = open.list.pieces.iter();
-    let to_mark = to_mark.filter(|piece| piece.stage == Stage::ToMark);
-    let other = to_mark.filter_map(|piece| {
-        let lot = &job.edge(piece.id.edge)?.lot;
-        let serves = offcut.offcut.serves(&piece.spec, job.settings.spare);
-        (serves && *lot != offcut.lot).then_some(lot)
-    });
-    match other.into_iter().next() {
+    let spare = open.job().settings.spare;
+    let fits =
+        |piece: &CutPiece| piece.stage == Stage::ToMark && offcut.offcut.serves(&piece.spec, spare);
+    let edges = open.job().edges().iter();
+    let mut of_other_lots = edges.filter(|edge| edge.lot != offcut.lot);
+    let other = of_other_lots.find(|edge| open.list.of_edge(edge.id).iter().any(fits));
+    match other.map(|edge| &edge.lot) {
         None => "nothing: throw it away".to_owned(),
         Some(Some(lot)) => format!("fits lot {lot}"),
         Some(None) => "fits where no lot is".to_owned(),

@@ -1,15 +1,9 @@
 //! A bar for how far a hip has come: each stage with a fill of its own.
 
-use crate::domain::{bench::Stage, cutting::CutPiece};
 use crate::ui::{pen::Pen, theme::Role};
 
-/// How many pieces are in each stage, in the order of [`Stage::ALL`].
-pub fn counts(pieces: &[&CutPiece]) -> [usize; 5] {
-    Stage::ALL.map(|stage| pieces.iter().filter(|piece| piece.stage == stage).count())
-}
-
 /// Draws a bar `width` columns wide: full for stacked, half for begun, empty
-/// for to mark.
+/// for to mark; `counts` are in the order of the stages.
 pub fn draw(pen: &mut Pen<'_>, x: u16, y: u16, width: u16, counts: [usize; 5]) {
     let total: usize = counts.iter().sum();
     let [to_mark, .., stacked] = counts;

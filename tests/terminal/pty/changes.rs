@@ -25,8 +25,8 @@ fn log(terminal: &mut Terminal, end: &str, lot: &str, readings: &str) {
     terminal.press(readings);
 }
 
-// Over 60 lines: one day, step by step.
 #[test]
+// Over 60 lines: one day, step by step.
 fn what_changes_at_the_bench_is_told_from_the_log_to_the_sheet() {
     let home = Home::new();
     let mut terminal = Terminal::open(home.path(), &[], (80, 24));

@@ -3,9 +3,10 @@
 
 use crate::key_to_saved::{draw, job, opened, press};
 use crate::measure::{Ratio, median};
+use crate::screens::stacked;
 use bendmark::app::{go, key::Code, place::Place, state::ReadingAt, state::Spot, state::State};
 use bendmark::domain::{
-    bench::{CutRest, Fact, MarkedStock, Progress, Utc},
+    bench::{Progress, Utc},
     cutting::{CutList, Job},
     log::{CourseNumber, End},
 };
@@ -71,24 +72,9 @@ fn half_done(pieces: usize) -> Job {
     let list = CutList::of(&job, &Progress::default());
     let done = list.pieces.iter().take(pieces / 2);
     for (panel, piece) in (1..).zip(done) {
-        let facts = vec![
-            Fact::Marked {
-                written: None,
-                piece: piece.id,
-                spec: Box::new(piece.spec),
-                stock: MarkedStock::New { panel },
-                lot: None,
-            },
-            Fact::Cut {
-                piece: piece.id,
-                rest: CutRest::Waste,
-            },
-            Fact::Bent(piece.id),
-            Fact::Stacked(piece.id),
-        ];
         // Some cutters are slower than others.
         let at = 1_700_000_000 + 97 * i64::from(panel) + i64::from(panel % 13);
-        for fact in facts {
+        for fact in stacked(piece, panel) {
             job.record(vec![fact], Some(Utc(at)));
         }
     }

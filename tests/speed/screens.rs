@@ -9,7 +9,7 @@ use bendmark::app::{
     update::update,
 };
 use bendmark::domain::bench::{CutRest, Fact, MarkedStock, Progress};
-use bendmark::domain::cutting::{CutList, Job};
+use bendmark::domain::cutting::{CutList, CutPiece, Job};
 use bendmark::ui::frame::render;
 use bendmark::ui::theme::{Colours, Theme};
 use ratatui::Terminal;
@@ -19,27 +19,31 @@ use ratatui::backend::CrosstermBackend;
 use ratatui::layout::Rect;
 use std::path::PathBuf;
 
+/// A piece from the mark to the stack, from a panel of its own.
+pub(crate) fn stacked(piece: &CutPiece, panel: u32) -> Vec<Fact> {
+    vec![
+        Fact::Marked {
+            written: None,
+            piece: piece.id,
+            spec: Box::new(piece.spec),
+            stock: MarkedStock::New { panel },
+            lot: None,
+        },
+        Fact::Cut {
+            piece: piece.id,
+            rest: CutRest::Waste,
+        },
+        Fact::Bent(piece.id),
+        Fact::Stacked(piece.id),
+    ]
+}
+
 /// 400 pieces, half of them stacked.
 pub(crate) fn half_cut() -> Job {
     let mut job = job_of_400();
     let list = CutList::of(&job, &Progress::default());
     for (panel, piece) in (1..).zip(list.pieces.iter().take(200)) {
-        let facts = vec![
-            Fact::Marked {
-                written: None,
-                piece: piece.id,
-                spec: Box::new(piece.spec),
-                stock: MarkedStock::New { panel },
-                lot: None,
-            },
-            Fact::Cut {
-                piece: piece.id,
-                rest: CutRest::Waste,
-            },
-            Fact::Bent(piece.id),
-            Fact::Stacked(piece.id),
-        ];
-        job.record(facts, None);
+        job.record(stacked(piece, panel), None);
     }
     job
 }

@@ -5,8 +5,8 @@
 //! called, or it was noon; so is one longer than the job says, and the one after a
 //! pause key. A pause counts as one median of work, and no time as more than one
 //! and three quarters, so that a single call moves the figure by under a tenth. What
-//! is left is the sum over the steps that are left, each at the mean of its kind; a piece still to be marked
-//! has as many cuts and bends as those before it had.
+//! is left is the sum over the steps that are left, each at the mean of its kind; a
+//! piece still to be marked has as many cuts and bends as those before it had.
 //!
 //! It asks no clock and does not know the present time: nothing it says changes
 //! while nothing is done.

@@ -7,7 +7,8 @@
 use super::{
     leftovers::sweep,
     load::{LoadError, Loaded, Source, load},
-    save::{Backup, Last, OnDisk, Save, SaveError, SaveStep, create},
+    save::{Backup, Last, OnDisk, Save, create},
+    save_error::{SaveError, SaveStep},
     versions::{is_due, keep, versions},
     watch::{Barred, Look, Watch, look, to_write},
 };

@@ -5,7 +5,10 @@
 //! Invariant: the newer copy is on the disk before the older one goes. Each has
 //! a name that nobody has used, so that no lock is needed to write it.
 
-use super::save::{SaveError, SaveStep, create};
+use super::{
+    save::create,
+    save_error::{SaveError, SaveStep},
+};
 use crate::storage::files::{Fingerprint, Fs, MOST_BYTES, confirmed, folder_of, is_held};
 use std::io;
 use std::path::{Path, PathBuf};

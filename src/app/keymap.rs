@@ -315,7 +315,7 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
             Question::OpenedOdd { .. } => Scope::AskOdd,
             Question::LaterWork(_) => Scope::AskLater,
             Question::NoLongerFits(_) => Scope::AskMisfit,
-            Question::Spoiled { .. } => Scope::AskSpoiled,
+            Question::Spoiled(_) => Scope::AskSpoiled,
         },
     }
 }

@@ -6,24 +6,18 @@ use crate::app::{
     place::Place,
     press::Press,
     record::save,
-    screens::{
-        batch, edges, job, misfit, rack, readings, second_trip,
-        spoiling::{self, Usable},
-        taking,
-    },
-    state::{Dialog, OpenJob, Prompt, Question, Spot, State},
+    screens::{batch, edges, job, misfit, rack, readings, second_trip, spoiling, taking},
+    state::{Dialog, OpenJob, Prompt, Question, Spoiling, Spot, State},
 };
-use crate::domain::bench::SpoiledBy;
 use crate::domain::cutting::Job;
-use crate::domain::measure::{Length, Name, cleaned};
-use crate::domain::piece::PieceId;
+use crate::domain::measure::{Name, cleaned};
 use std::path::PathBuf;
 
 /// A key while `dialog` stands in front of the place; says where it leads.
 pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Spot> {
     match (press, &dialog) {
         (Press::Back, _) => closed(state, dialog),
-        (Press::Confirm, other) if !matches!(other, Dialog::Question(Question::Spoiled { .. })) => {
+        (Press::Confirm, other) if !matches!(other, Dialog::Question(Question::Spoiled(_))) => {
             return confirm(state, dialog);
         }
         (Press::Type(c), Dialog::Choice { what, .. }) => match what.row_of(c) {
@@ -39,7 +33,7 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
             Question::SameFigures { path, .. } => taking::take(state, path.clone(), true),
             Question::RunsOut { .. }
             | Question::LaterWork(_)
-            | Question::Spoiled { .. }
+            | Question::Spoiled(_)
             | Question::NoLongerFits(_) => {
                 state.dialog = Some(dialog);
             }
@@ -54,8 +48,8 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
         (Press::RunsOut, Dialog::Question(Question::RunsOut { at, .. })) => {
             readings::ask_runs_out(state, at.end);
         }
-        (press, Dialog::Question(Question::Spoiled { piece, why })) => {
-            of_spoiled(state, press, *piece, *why);
+        (press, Dialog::Question(Question::Spoiled(asked))) => {
+            of_spoiled(state, press, asked.clone());
         }
         (Press::Again, Dialog::Question(Question::NoLongerFits(piece))) => {
             misfit::again(state, *piece);
@@ -81,14 +75,16 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
 }
 
 /// A key while it is asked what of a spoiled piece is usable.
-fn of_spoiled(state: &mut State, press: Press, piece: PieceId, why: Option<SpoiledBy>) {
-    let nothing_shorter = Usable::ButShorter(Length::ZERO);
+fn of_spoiled(state: &mut State, press: Press, asked: Spoiling) {
     match press {
-        Press::Confirm => spoiling::spoiled(state, piece, why, nothing_shorter),
-        Press::Nothing => spoiling::spoiled(state, piece, why, Usable::Nothing),
-        Press::Shorter => state.ask(Prompt::SpoiledShorter(piece, why), ""),
-        Press::Because(said) => spoiling::because(state, piece, why, said),
-        _ => state.dialog = Some(Dialog::Question(Question::Spoiled { piece, why })),
+        Press::Confirm => spoiling::spoiled(state, asked),
+        Press::Nothing => {
+            let saved = Vec::new();
+            spoiling::spoiled(state, Spoiling { saved, ..asked });
+        }
+        Press::Shorter => state.ask(Prompt::SpoiledShorter(asked.piece, asked.why), ""),
+        Press::Because(said) => spoiling::because(state, asked, said),
+        _ => state.dialog = Some(Dialog::Question(Question::Spoiled(asked))),
     }
 }
 

@@ -2,7 +2,7 @@
 //! not there.
 
 use crate::app::record::{offcut_gone, work};
-use crate::app::state::{OpenJob, Question, Spot, State};
+use crate::app::state::{OpenJob, Question, Spoiling, Spot, State};
 use crate::domain::bench::{Fact, GoneBy, MarkedStock, SavedOffcut, SpoiledBy};
 use crate::domain::measure::Length;
 use crate::domain::piece::PieceId;
@@ -26,34 +26,24 @@ pub fn ask(state: &mut State, piece: PieceId, why: Option<SpoiledBy>) {
         state.complain(format!("{label} is not marked yet: nothing is spoiled"));
         return;
     }
-    state.ask_question(Question::Spoiled { piece, why });
+    let saved = saved_from(piece, open, Length::ZERO);
+    state.ask_question(Question::Spoiled(Spoiling { piece, why, saved }));
 }
 
 /// Why it was spoiled, where somebody says so; the same again takes it back.
-pub fn because(state: &mut State, piece: PieceId, why: Option<SpoiledBy>, said: SpoiledBy) {
-    let why = (why != Some(said)).then_some(said);
-    state.ask_question(Question::Spoiled { piece, why });
-}
-
-/// What of a spoiled piece is usable.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Usable {
-    /// As planned, but so much shorter.
-    ButShorter(Length),
-    Nothing,
+pub fn because(state: &mut State, asked: Spoiling, said: SpoiledBy) {
+    let why = (asked.why != Some(said)).then_some(said);
+    state.ask_question(Question::Spoiled(Spoiling { why, ..asked }));
 }
 
 /// The piece is to be made again, and what is usable of it goes to the rack with
 /// the figures that were confirmed.
-pub fn spoiled(state: &mut State, piece: PieceId, why: Option<SpoiledBy>, usable: Usable) {
+pub fn spoiled(state: &mut State, asked: Spoiling) {
     let Some(open) = state.open.as_ref() else {
         return;
     };
+    let Spoiling { piece, why, saved } = asked;
     let label = open.labels.piece(piece);
-    let saved = match usable {
-        Usable::ButShorter(by) => saved_from(piece, open, by),
-        Usable::Nothing => Vec::new(),
-    };
     let kept = match &*saved {
         [] => "nothing of it is kept".to_owned(),
         saved => format!("keep {}", saved_words(saved, open)),
@@ -81,15 +71,16 @@ pub fn shorter_typed(
     why: Option<SpoiledBy>,
     text: &str,
 ) -> Result<(), String> {
-    let settings = &state.job().ok_or("no job is open")?.settings;
-    let by = parse_positive(text, settings.unit()).map_err(|error| error.to_string())?;
-    spoiled(state, piece, why, Usable::ButShorter(by));
+    let open = state.open.as_ref().ok_or("no job is open")?;
+    let unit = open.job().settings.unit();
+    let by = parse_positive(text, unit).map_err(|error| error.to_string())?;
+    let saved = saved_from(piece, open, by);
+    spoiled(state, Spoiling { piece, why, saved });
     Ok(())
 }
 
 /// What would be kept of a spoiled piece, in words for the question about it.
-pub fn kept_words(open: &OpenJob, piece: PieceId) -> String {
-    let saved = saved_from(piece, open, Length::ZERO);
+pub fn kept_words(open: &OpenJob, saved: &[SavedOffcut]) -> String {
     let division = open.job().settings.division;
     let one = |saved: &SavedOffcut| {
         let [nose, back] = saved.offcut.widths().map(|width| print(width, division));

@@ -4,7 +4,7 @@
 //! row to choose, a question with keys of its own, or a page to read.
 
 use crate::app::message::KeptState;
-use crate::domain::bench::SpoiledBy;
+use crate::domain::bench::{SavedOffcut, SpoiledBy};
 use crate::domain::cutting::ReadingAt;
 use crate::domain::log::{CourseNumber, EdgeId, Reading};
 use crate::domain::measure::Hand;
@@ -140,10 +140,7 @@ pub enum Question {
     },
     /// What of a spoiled piece is usable, and by what it was spoiled where that
     /// was said.
-    Spoiled {
-        piece: PieceId,
-        why: Option<SpoiledBy>,
-    },
+    Spoiled(Spoiling),
     /// What becomes of a marked piece that no longer fits.
     NoLongerFits(PieceId),
     /// Some of the work is not on the disk.
@@ -159,6 +156,15 @@ pub enum Question {
         /// The job that was open before, to go back to.
         before: Option<PathBuf>,
     },
+}
+
+/// A piece that is to be made again.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Spoiling {
+    pub piece: PieceId,
+    pub why: Option<SpoiledBy>,
+    /// What of it the new plan has a use for: planned once, when it is asked.
+    pub saved: Vec<SavedOffcut>,
 }
 
 /// The longest text a name or path field takes, in characters.

@@ -11,10 +11,10 @@
 //! A course holds what was read, nothing derived: no laps, no clearance.
 
 use super::taken::ReadTo;
-use crate::domain::measure::Length;
+use crate::domain::measure::{Length, cleaned};
 use crate::domain::roof::{EdgeKind, Trend};
 use crate::domain::tape::{TapeError, TapeTrouble, Unit, parse_positive};
-use std::fmt;
+use std::{fmt, num::NonZeroI64};
 
 /// What an edge is called by the program; survives renaming, never used twice.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -69,8 +69,11 @@ impl fmt::Display for CourseNumber {
 }
 
 /// A tape reading: from zero to 100 m.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub struct Reading(Length);
+///
+/// Kept as one nanometre more than read, so that none is zero and a reading that
+/// may be missing takes no more room: a large log holds four to six of them a course.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Reading(NonZeroI64);
 
 impl Reading {
     /// The reading that `input` says.
@@ -78,7 +81,11 @@ impl Reading {
     /// # Errors
     /// [`TapeError`] with the input and what was expected.
     pub fn parse(input: &str, unit: Unit) -> Result<Self, TapeError> {
-        parse_positive(input, unit).map(Self)
+        let length = parse_positive(input, unit)?;
+        Self::new(length).map_err(|reason| TapeError {
+            input: cleaned(input),
+            reason,
+        })
     }
 
     /// A reading of `length`.
@@ -87,17 +94,24 @@ impl Reading {
     /// [`TapeTrouble`] below zero or over 100 m.
     pub fn new(length: Length) -> Result<Self, TapeTrouble> {
         if length < Length::ZERO {
-            Err(TapeTrouble::Negative)
-        } else if length > Length::LONGEST {
-            Err(TapeTrouble::TooLong)
-        } else {
-            Ok(Self(length))
+            return Err(TapeTrouble::Negative);
+        }
+        let one_more = NonZeroI64::new(length.nm().saturating_add(1));
+        match one_more.filter(|_| length <= Length::LONGEST) {
+            Some(one_more) => Ok(Self(one_more)),
+            None => Err(TapeTrouble::TooLong),
         }
     }
 
     /// How long it is.
     pub const fn length(self) -> Length {
-        self.0
+        Length::from_nm(self.0.get() - 1)
+    }
+}
+
+impl fmt::Debug for Reading {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_tuple("Reading").field(&self.length()).finish()
     }
 }
 

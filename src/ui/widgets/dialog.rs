@@ -165,11 +165,11 @@ fn question_words(
             "changed by another program",
             "The file of this job is not the one that was read or saved here: another program has written it. Nothing is overwritten. y keeps what is on the screen and puts the other file aside, o opens the other file and keeps what is on the screen beside it, f saves what is on the screen in another file, Esc decides later.".into(),
         ),
-        Question::Spoiled { piece, why } => {
+        Question::Spoiled(asked) => {
             let words = open.map_or_else(String::new, |open| {
-                let label = open.labels.piece(*piece);
-                let kept = kept_words(open, *piece);
-                let why = why.map_or_else(String::new, |why| format!(" By: {}.", why.word()));
+                let label = open.labels.piece(asked.piece);
+                let kept = kept_words(open, &asked.saved);
+                let why = asked.why.map_or_else(String::new, |why| format!(" By: {}.", why.word()));
                 format!("{label}. {kept} Esc: it is not spoiled.{why}")
             });
             ("spoiled: what of it is usable?", words.into())

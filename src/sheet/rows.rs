@@ -150,7 +150,7 @@ impl<'a> Rows<'a> {
         let list = CutList::of(job, &progress);
         let labels = Labels::of(job, &progress);
         let panels = count(&list.pieces, progress.spoiled());
-        let carry = PanelsToCarry::of(progress.panels().values().copied(), &list.plan);
+        let carry = PanelsToCarry::of(progress.panels().values(), &list.plan);
         let mut places: HashMap<EdgeId, Vec<usize>> = HashMap::new();
         for (place, piece) in list.pieces.iter().enumerate() {
             places.entry(piece.id.edge).or_default().push(place);

@@ -187,7 +187,7 @@ fn lies_there(open: &OpenJob, piece: &CutPiece, number: OffcutNumber, said: &str
     let lies = rack.iter().find(|lies| lies.number == number);
     let lies = lies.unwrap_or_else(|| panic!("{said}: {number} is not there"));
     let edge = open.job().edge(piece.id.edge);
-    let lot = edge.and_then(|edge| edge.lot.clone());
+    let lot = edge.and_then(|edge| edge.lot_of(piece.id.course).cloned());
     assert_eq!(Some(&lies.offcut), piece.stock.offcut(), "{said}");
     assert_eq!(lies.lot, lot, "{said}");
     let panel = open.progress.laid(number).unwrap().panel;

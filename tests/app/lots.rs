@@ -26,6 +26,28 @@ fn the_lot_stands_beside_what_a_piece_is_cut_from() {
     );
 }
 
+/// The lorry brought another lot when the hip was half read.
+#[test]
+fn a_lot_may_change_from_a_course_on() {
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    program.press("<f3>s<down><down><down><down>Slate 7; Slate 9 from 2<enter>");
+    let screen = program.screen(120, 40);
+    assert!(screen.contains("Slate 7; Slate 9 from 2"), "{screen}");
+    program.press("<esc><f2>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("carry Slate 7: 1, Slate 9: 2"), "{screen}");
+    program.press("<f4><enter><right><enter>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("lot Slate 9"), "{screen}");
+    let open = program.state.open.as_ref().unwrap();
+    let lots: Vec<_> = open.progress.panels().values().collect();
+    assert_eq!(lots[0].lot, Name::new("Slate 9").ok());
+    // One more course below them all: the lot goes up with its course.
+    program.press("<f3><enter><home>+");
+    let edge = &program.state.job().unwrap().edges()[0];
+    assert_eq!(edge.later_lots[0].from.get(), 3);
+}
+
 #[test]
 fn panels_to_carry_are_said_for_each_lot() {
     let mut program = program();

@@ -6,11 +6,12 @@ use crate::random_job::quarters;
 use crate::{Random, cases};
 use bendmark::domain::bench::Progress;
 use bendmark::domain::cutting::{CutList, Job, PanelsToCarry};
-use bendmark::domain::log::{Course, CourseNumber, End, Reading};
+use bendmark::domain::log::{Course, CourseNumber, Edge, End, LaterLot, Reading};
 use bendmark::domain::measure::{Hand, Name};
 use bendmark::domain::roof::EdgeKind;
 use bendmark::domain::settings::Settings;
 use bendmark::domain::stock::LeftToCut;
+use std::sync::Arc;
 
 const LOTS: [Option<&str>; 3] = [Some("Slate 7"), Some("Slate 9"), None];
 
@@ -28,6 +29,13 @@ fn job(seed: u64) -> Job {
         let id = job.add_edge(name, EdgeKind::Hip, hand);
         let edge = job.edge_mut(id).unwrap();
         edge.lot = LOTS[random.below(3)].and_then(|lot| Name::new(lot).ok());
+        if random.one_in(2) {
+            let from = u32::try_from(random.within(2, 7)).unwrap();
+            edge.later_lots = vec![LaterLot {
+                from: CourseNumber::new(from).unwrap(),
+                lot: Name::or(["A", "B"][random.below(2)], "?"),
+            }];
+        }
         for course in 1..=random.within(1, 9) {
             let bottom = random.within(24, 190);
             let read = |count| Reading::new(quarters(count)).ok();
@@ -49,12 +57,15 @@ fn prop_panels_of_each_lot_are_as_few_as_an_outside_matching_of_that_lot_finds()
         let list = CutList::of(&job, &Progress::default());
         let carry = PanelsToCarry::of([], &list.plan);
         let by_lot = carry.by_lot(&job);
-        let named = job.edges().iter().any(|edge| edge.lot.is_some());
+        let is_named = |edge: &Arc<Edge>| edge.lot.is_some() || !edge.later_lots.is_empty();
+        let named = job.edges().iter().any(is_named);
         assert_eq!(by_lot.is_empty(), !named);
         for panels in &by_lot {
             let of_lot = list.pieces.iter().filter(|piece| {
                 let edge = job.edge(piece.id.edge).unwrap();
-                edge.lot == panels.lot
+                let later = edge.later_lots.first();
+                let later = later.filter(|later| piece.id.course >= later.from);
+                later.map_or(edge.lot.clone(), |later| Some(later.lot.clone())) == panels.lot
             });
             let left: Vec<LeftToCut> = of_lot
                 .map(|piece| LeftToCut {

@@ -207,6 +207,7 @@ fn full_panels_and_bent_corners_are_new_and_leave_nothing() {
 
 #[test]
 fn panels_to_carry_are_counted_for_each_edge_and_what_is_left() {
+    use bendmark::domain::bench::OpenedPanel;
     use bendmark::domain::cutting::PanelsToCarry;
     let mut pieces = [
         piece(1, Hand::Left, 20, 20),
@@ -216,7 +217,11 @@ fn panels_to_carry_are_counted_for_each_edge_and_what_is_left() {
     pieces[2].id.edge = EdgeId(2);
     let plan = Plan::of(&pieces, &[], Length::ZERO);
     // Two panels were opened at edge 1 before, one of them spoiled, one at 3.
-    let carry = PanelsToCarry::of([EdgeId(1), EdgeId(1), EdgeId(3)], &plan);
+    let opened = [1, 1, 3].map(|edge| OpenedPanel {
+        edge: EdgeId(edge),
+        lot: None,
+    });
+    let carry = PanelsToCarry::of(&opened, &plan);
     assert_eq!((carry.whole_job, carry.left), (5, 2));
     let by_edge: Vec<_> = carry.by_edge.into_iter().collect();
     assert_eq!(by_edge, [(EdgeId(1), 4), (EdgeId(2), 0), (EdgeId(3), 1)]);

@@ -24,7 +24,9 @@ fn the_table_in_the_docs_is_what_the_sample_jobs_come_to() {
             .map(|piece| LeftToCut {
                 id: piece.id,
                 spec: piece.spec,
-                lot: job.edge(piece.id.edge).and_then(|edge| edge.lot.clone()),
+                lot: job
+                    .edge(piece.id.edge)
+                    .and_then(|edge| edge.lot_of(piece.id.course).cloned()),
             })
             .collect();
         let (pieces, planned) = (left.len(), list.plan.new_panels());

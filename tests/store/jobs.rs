@@ -9,8 +9,8 @@ use bendmark::domain::{
     },
     cutting::{Job, NamedChange, Spot},
     log::{
-        self, Course, CourseFigure, CourseNumber, CourseShift, Edge, EdgeId, End, PanelsLie,
-        ReadTo, Reading, SetAside, SheetSaid, Struck, TapeEnd, Trip,
+        self, Course, CourseFigure, CourseNumber, CourseShift, Edge, EdgeId, End, LaterLot,
+        PanelsLie, ReadTo, Reading, SetAside, SheetSaid, Struck, TapeEnd, Trip,
     },
     measure::{Hand, Length, Name, SkewLine},
     piece::{NearEnd, Panel, PieceId, PieceSpec},
@@ -233,6 +233,10 @@ pub(crate) fn full_job_of_version_1() -> Job {
     };
     edge.plane = Name::new("North slope").ok();
     edge.lot = Name::new("Slate 7").ok();
+    edge.later_lots = vec![LaterLot {
+        from: CourseNumber::new(5).unwrap(),
+        lot: Name::or("Slate 9", "?"),
+    }];
     edge.set_aside = vec![
         SetAside::Course {
             course: number(1),

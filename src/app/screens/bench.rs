@@ -195,7 +195,7 @@ fn fact_of(stage: Stage, piece: &CutPiece, open: &OpenJob) -> Result<Option<Fact
             lot: open
                 .job()
                 .edge(piece.id.edge)
-                .and_then(|edge| edge.lot.clone()),
+                .and_then(|edge| edge.lot_of(piece.id.course).cloned()),
             written: open.labels.written(piece.id),
         }),
         Stage::ToCut => Some(Fact::Cut {

@@ -109,9 +109,11 @@ fn say_as_last(job: &mut Job, last: &Edge, new: EdgeId) -> Option<String> {
     let edge = job.edge_mut(new)?;
     (edge.roof.slope, edge.roof.other) = (last.roof.slope, last.roof.other);
     (edge.plane, edge.lot) = (plane, last.lot.clone());
+    edge.later_lots.clone_from(&last.later_lots);
     let slope = edge.roof.slope.map(|slope| slope.to_string());
     let plane = edge.plane.as_ref().map(|plane| format!("plane {plane}"));
-    let lot = edge.lot.as_ref().map(|lot| format!("lot {lot}"));
+    let lot = EdgeDetail::Lot.text(edge);
+    let lot = (!lot.is_empty()).then(|| format!("lot {lot}"));
     let said: Vec<String> = [slope, plane, lot].into_iter().flatten().collect();
     let (name, said) = (&edge.name, said.join(", "));
     (!said.is_empty()).then(|| format!("{name} added as {}: {said}; s changes it", last.name))

@@ -96,7 +96,7 @@ pub fn add_found(state: &mut State, whole: Hand, text: &str) -> Result<(), Strin
 fn lots(state: &State) -> Vec<Name> {
     let mut lots: Vec<Name> = Vec::new();
     let edges = state.job().map_or(&[][..], |job| job.edges());
-    for lot in edges.iter().filter_map(|edge| edge.lot.as_ref()) {
+    for lot in edges.iter().flat_map(|edge| edge.lots()).flatten() {
         if !lots.contains(lot) {
             lots.push(lot.clone());
         }

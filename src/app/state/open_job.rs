@@ -279,7 +279,7 @@ impl OpenJob {
 
     /// How many new panels the job takes, took and still opens.
     pub fn panels_to_carry(&self) -> PanelsToCarry {
-        let opened = self.progress.panels().values().copied();
+        let opened = self.progress.panels().values();
         PanelsToCarry::of(opened, &self.list.plan)
     }
 

@@ -15,7 +15,7 @@ pub use event::{
     Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, SpoiledBy, Utc,
 };
 pub use pace::{Pace, TimeLeft};
-pub use progress::{Done, Progress, with_bend_struck};
+pub use progress::{Done, OpenedPanel, Progress, with_bend_struck};
 pub use seconds::Seconds;
 pub use stage::{Needs, Stage, stages};
 pub use written::WrittenCourse;

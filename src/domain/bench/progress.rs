@@ -18,6 +18,15 @@ use crate::domain::{
 use foldhash::HashMap;
 use std::collections::BTreeMap;
 
+/// A new panel that was opened.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct OpenedPanel {
+    /// For a piece of which edge.
+    pub edge: EdgeId,
+    /// Its colour lot, where that was named.
+    pub lot: Option<Name>,
+}
+
 /// What has been done with one piece.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Done {
@@ -108,7 +117,7 @@ pub struct Progress {
     done: HashMap<PieceId, Done>,
     corrections: HashMap<EdgeId, Length>,
     /// The edge each panel was opened for.
-    panels: BTreeMap<u32, EdgeId>,
+    panels: BTreeMap<u32, OpenedPanel>,
     spoiled: usize,
     spoiled_by: BTreeMap<SpoiledBy, usize>,
     laid: BTreeMap<OffcutNumber, Laid>,
@@ -197,7 +206,12 @@ impl Progress {
     ) {
         match stock {
             MarkedStock::New { panel } => {
-                self.panels.insert(panel, piece.edge);
+                let lot = lot.clone();
+                let opened = OpenedPanel {
+                    edge: piece.edge,
+                    lot,
+                };
+                self.panels.insert(panel, opened);
             }
             MarkedStock::Offcut { offcut, .. } => {
                 self.on_rack.remove(&offcut);
@@ -317,8 +331,8 @@ impl Progress {
         self.corrections.get(&edge).copied().unwrap_or_default()
     }
 
-    /// The panels opened so far, by number, with the edge each was opened for.
-    pub const fn panels(&self) -> &BTreeMap<u32, EdgeId> {
+    /// The panels opened so far, by number.
+    pub const fn panels(&self) -> &BTreeMap<u32, OpenedPanel> {
         &self.panels
     }
 

@@ -34,7 +34,7 @@ impl Lots {
             };
             let lot = match progress.done(piece.id) {
                 Some(done) => done.lot.as_ref(),
-                None => edge.lot.as_ref(),
+                None => edge.lot_of(piece.id.course),
             };
             if let Some((lot, plane)) = lot.zip(edge.plane.as_ref()) {
                 let courses = planes.entry(plane).or_default();

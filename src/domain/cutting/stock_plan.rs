@@ -52,11 +52,13 @@ pub(super) fn assign_stock(
     rack.extend(coming.iter().map(|coming| coming.offcut.clone()));
     let left = left_to_cut(pieces, first);
     let (near_at, beyond_at) = left.split_at(left.len().min(HORIZON));
-    let lots: HashMap<_, _> = job.edges().iter().map(|e| (e.id, &e.lot)).collect();
+    let edges: HashMap<_, _> = job.edges().iter().map(|e| (e.id, e)).collect();
     let to_cut = |piece: &CutPiece| LeftToCut {
         id: piece.id,
         spec: piece.spec,
-        lot: lots.get(&piece.id.edge).and_then(|lot| (*lot).clone()),
+        lot: edges
+            .get(&piece.id.edge)
+            .and_then(|edge| edge.lot_of(piece.id.course).cloned()),
     };
     // Only those that are planned are copied: of a large job all would take as
     // much again as its list.
@@ -184,7 +186,8 @@ fn left_by(plan: &mut Plan, mut coming: Vec<Coming>) -> ComingBy {
 
 /// The colour lot that `piece` must have.
 pub(super) fn lot_of(job: &Job, piece: PieceId) -> Option<Name> {
-    job.edge(piece.edge).and_then(|edge| edge.lot.clone())
+    job.edge(piece.edge)
+        .and_then(|edge| edge.lot_of(piece.course).cloned())
 }
 
 /// What is left to mark, by its place among `pieces`, in cutting order but for a

@@ -5,6 +5,7 @@
 //! nothing.
 
 use super::edge::Edge;
+use super::lot_words;
 use super::taken::{ReadTo, TapeEnd};
 use crate::domain::measure::{Name, cleaned};
 use crate::domain::roof::{Corner, RoofLine, Slope};
@@ -60,7 +61,7 @@ impl EdgeDetail {
             Self::OtherSlope => "as above; empty: the same as this side",
             Self::Corner => "degrees in plan; a square corner is 90",
             Self::Plane => "a name, the same for all edges of one plane",
-            Self::Lot => "a name or number; colours are not mixed on a plane",
+            Self::Lot => "a name or number; where it changes: Slate 7; Slate 9 from 12",
             Self::ReadsTo => "lap-line or panel-edge; empty: as the job says",
             Self::TapeEnd => "held-off or hard; empty: as the job says",
         }
@@ -76,7 +77,7 @@ impl EdgeDetail {
             Self::OtherSlope => slope(edge.roof.other),
             Self::Corner => Some(edge.roof.corner.to_string()),
             Self::Plane => name(&edge.plane),
-            Self::Lot => name(&edge.lot),
+            Self::Lot => Some(lot_words::text(edge)),
             Self::ReadsTo => edge.reads_to.map(|to| to.word().to_owned()),
             Self::TapeEnd => edge.tape_end.map(|end| end.word().to_owned()),
         };
@@ -106,7 +107,7 @@ impl EdgeDetail {
             }
             Self::Corner => edge.roof.corner = RoofLine::default().corner,
             Self::Plane => edge.plane = name()?,
-            Self::Lot => edge.lot = name()?,
+            Self::Lot => lot_words::set(edge, input)?,
             Self::ReadsTo => edge.reads_to = one_of(input, ReadTo::ALL, ReadTo::word)?,
             Self::TapeEnd => edge.tape_end = one_of(input, TapeEnd::ALL, TapeEnd::word)?,
         }
@@ -158,9 +159,26 @@ mod tests {
         check(EdgeDetail::Corner, "", "90 deg");
         check(EdgeDetail::Plane, " north ", "north");
         check(EdgeDetail::Lot, "", "");
+        check(EdgeDetail::Lot, "Slate 7;9 from 12", "Slate 7; 9 from 12");
+        check(
+            EdgeDetail::Lot,
+            "; B from 3; A from 9",
+            "B from 3; A from 9",
+        );
         check(EdgeDetail::ReadsTo, "Panel-Edge", "panel-edge");
         check(EdgeDetail::TapeEnd, "hard", "hard");
         check(EdgeDetail::TapeEnd, "", "");
+    }
+
+    #[test]
+    fn a_lot_that_begins_nowhere_or_below_the_one_before_is_quoted() {
+        let mut edge = edge();
+        let mut refused = |input| EdgeDetail::Lot.set(&mut edge, input).unwrap_err();
+        let no_course = "\"Slate 9\" says no course, expected one such as Slate 9 from 12";
+        assert_eq!(refused("Slate 7; Slate 9"), no_course);
+        let below = "\"B from 4\" is not above the lot before it";
+        assert_eq!(refused("A from 9; B from 4"), below);
+        assert_eq!((edge.lot, edge.later_lots), (None, Vec::new()));
     }
 
     #[test]

@@ -24,6 +24,14 @@ pub struct Struck {
     pub was: Reading,
 }
 
+/// Another colour lot from a course on.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct LaterLot {
+    /// The first course of it.
+    pub from: CourseNumber,
+    pub lot: Name,
+}
+
 /// A hip, valley or rake with the readings of its courses.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Edge {
@@ -41,6 +49,8 @@ pub struct Edge {
     pub plane: Option<Name>,
     /// The colour lot its panels come from; colours are not mixed on a plane.
     pub lot: Option<Name>,
+    /// Where another lot begins on the way up, in rising order.
+    pub later_lots: Vec<LaterLot>,
     /// To what it is read, where that is an exception.
     pub reads_to: Option<ReadTo>,
     /// How the tape's end is held at it, where that is an exception.
@@ -72,6 +82,7 @@ impl Edge {
             },
             plane: None,
             lot: None,
+            later_lots: Vec::new(),
             reads_to: None,
             tape_end: None,
             set_aside: Vec::new(),
@@ -104,6 +115,19 @@ impl Edge {
     /// The courses, in rising order.
     pub fn courses(&self) -> &[Course] {
         &self.courses
+    }
+
+    /// The colour lot of a course, where it was named.
+    pub fn lot_of(&self, course: CourseNumber) -> Option<&Name> {
+        let mut from_above = self.later_lots.iter().rev();
+        let later = from_above.find(|later| later.from <= course);
+        later.map_or(self.lot.as_ref(), |later| Some(&later.lot))
+    }
+
+    /// Its colour lots from the eave up, `None` where the first was not named.
+    pub fn lots(&self) -> impl Iterator<Item = Option<&Name>> {
+        let later = self.later_lots.iter().map(|later| Some(&later.lot));
+        std::iter::once(self.lot.as_ref()).chain(later)
     }
 
     /// How many readings were taken of it.
@@ -172,6 +196,13 @@ impl Edge {
             .retain_mut(|course| at(shift, &mut course.number));
         self.struck
             .retain_mut(|struck| at(shift, &mut struck.course));
+        for later in &mut self.later_lots {
+            later.from = shift.moved(later.from).unwrap_or(later.from);
+        }
+        // Two begin at one course where the one between was taken out.
+        self.later_lots.reverse();
+        self.later_lots.dedup_by_key(|later| later.from);
+        self.later_lots.reverse();
         self.set_aside.retain_mut(|answer| match answer {
             SetAside::Course { course, .. } | SetAside::Placement { course, .. } => {
                 at(shift, course)

@@ -129,6 +129,12 @@ impl Plan {
         self.pieces.iter().filter(from_offcut).count()
     }
 
+    /// The pieces it opens a new panel for.
+    pub fn opening(&self) -> impl Iterator<Item = PieceId> {
+        let opens = |piece: &&PlannedPiece| piece.stock == PlannedStock::New;
+        self.pieces.iter().filter(opens).map(|piece| piece.id)
+    }
+
     /// How many new panels it opens at each edge.
     pub fn new_by_edge(&self) -> BTreeMap<EdgeId, usize> {
         let mut edges = BTreeMap::new();

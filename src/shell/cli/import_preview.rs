@@ -53,7 +53,7 @@ fn edge_line(before: Option<&Edge>, after: &Edge) -> Option<String> {
     let what = match before {
         None => format!("new {}, {} hand", after.kind.word(), after.hand.word()),
         Some(before) if before.roof != after.roof => "slopes or corner filled in".to_owned(),
-        Some(before) if before.plane != after.plane || before.lot != after.lot => {
+        Some(before) if before.plane != after.plane || !before.lots().eq(after.lots()) => {
             "plane or lot filled in".to_owned()
         }
         Some(_) if added.is_empty() => return None,

@@ -6,7 +6,7 @@ use super::{
     error::DecodeError,
     settings::{HandTwin, KindTwin, ReadToSaid, TapeEndTwin, bare},
 };
-use crate::domain::log::{Edge, EdgeId, TapeEnd};
+use crate::domain::log::{CourseNumber, Edge, EdgeId, LaterLot, TapeEnd};
 use crate::domain::measure::{Hand, Name};
 use crate::domain::roof::{Corner, EdgeKind, RoofLine, Slope, SlopeForm};
 use serde::{Deserialize, Serialize};
@@ -33,6 +33,9 @@ pub(super) struct EdgeTwin<'a> {
     plane: Option<Cow<'a, str>>,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     lot: Option<Cow<'a, str>>,
+    /// Where another lot begins on the way up, in rising order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    later_lots: Vec<(u32, Cow<'a, str>)>,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     reads_to: Option<ReadToSaid>,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
@@ -66,6 +69,7 @@ impl<'a> EdgeTwin<'a> {
             roof,
             plane,
             lot,
+            later_lots,
             reads_to,
             tape_end,
             set_aside,
@@ -90,6 +94,10 @@ impl<'a> EdgeTwin<'a> {
             corner: (corner != Corner::SQUARE).then_some(corner.parts()),
             plane: plane.as_ref().map(text),
             lot: lot.as_ref().map(text),
+            later_lots: later_lots
+                .iter()
+                .map(|later| (later.from.get(), text(&later.lot)))
+                .collect(),
             reads_to: reads_to.map(ReadToSaid),
             tape_end: tape_end.map(TapeEndSaid),
             set_aside: set_aside.iter().copied().map(SetAsideTwin::of).collect(),
@@ -109,6 +117,7 @@ impl<'a> EdgeTwin<'a> {
             corner,
             plane,
             lot,
+            later_lots,
             reads_to,
             tape_end,
             set_aside,
@@ -130,6 +139,7 @@ impl<'a> EdgeTwin<'a> {
         let lot = name_in("lot", lot).map_err(at_edge)?;
         let mut edge = Edge::new(EdgeId(id), name.clone(), kind, hand);
         (edge.roof, edge.plane, edge.lot) = (roof, plane, lot);
+        edge.later_lots = later_lots_in(later_lots).map_err(at_edge)?;
         edge.reads_to = reads_to.map(|said| said.0);
         edge.tape_end = tape_end.map(|said| said.0);
         edge.set_aside = set_aside
@@ -179,6 +189,20 @@ fn corner_in(parts: Option<i64>) -> Result<Corner, String> {
             format!("corner of {parts} is out of range, expected 1500000 to 16500000 (15 to 165 degrees)")
         })
     })
+}
+
+/// Each above the one before.
+fn later_lots_in(lots: Vec<(u32, Cow<'_, str>)>) -> Result<Vec<LaterLot>, String> {
+    let mut read: Vec<LaterLot> = Vec::new();
+    for (number, lot) in lots {
+        let above = |from: &CourseNumber| read.last().is_none_or(|last| last.from < *from);
+        let from = CourseNumber::new(number).filter(above).ok_or_else(|| {
+            format!("later_lots: course {number} is not above the one before or out of range, expected 1 to 99999, rising")
+        })?;
+        let lot = Name::new(&lot).map_err(|error| format!("later_lots: {error}"))?;
+        read.push(LaterLot { from, lot });
+    }
+    Ok(read)
 }
 
 fn name_in(what: &str, text: Option<Cow<'_, str>>) -> Result<Option<Name>, String> {

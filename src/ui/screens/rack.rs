@@ -3,11 +3,13 @@
 use crate::app::state::{OpenJob, State};
 use crate::domain::bench::Stage;
 use crate::domain::cutting::CutPiece;
+use crate::domain::log::Edge;
 use crate::domain::piece::PieceId;
 use crate::domain::stock::RackOffcut;
 use crate::domain::tape::{Division, print};
 use crate::ui::pen::{Pen, first_in_sight};
 use crate::ui::theme::Role;
+use std::sync::Arc;
 
 /// Draws the place.
 pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
@@ -54,10 +56,16 @@ fn unused(open: &OpenJob, offcut: &RackOffcut) -> String {
     let spare = open.job().settings.spare;
     let fits =
         |piece: &CutPiece| piece.stage == Stage::ToMark && offcut.offcut.serves(&piece.spec, spare);
-    let edges = open.job().edges().iter();
-    let mut of_other_lots = edges.filter(|edge| edge.lot != offcut.lot);
-    let other = of_other_lots.find(|edge| open.list.of_edge(edge.id).iter().any(fits));
-    match other.map(|edge| &edge.lot) {
+    let of_other_lot = |edge: &Arc<Edge>| {
+        let pieces = open
+            .list
+            .of_edge(edge.id)
+            .iter()
+            .filter(|piece| fits(piece));
+        let lots = pieces.map(|piece| edge.lot_of(piece.id.course).cloned());
+        lots.into_iter().find(|lot| *lot != offcut.lot)
+    };
+    match open.job().edges().iter().find_map(of_other_lot) {
         None => "nothing: throw it away".to_owned(),
         Some(Some(lot)) => format!("fits lot {lot}"),
         Some(None) => "fits where no lot is".to_owned(),

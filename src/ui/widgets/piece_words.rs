@@ -172,7 +172,7 @@ fn lie(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks) {
 fn lot_of<'a>(open: &'a OpenJob, piece: &CutPiece) -> Option<&'a Name> {
     match open.progress.done(piece.id) {
         Some(done) => done.lot.as_ref(),
-        None => open.job().edge(piece.id.edge)?.lot.as_ref(),
+        None => open.job().edge(piece.id.edge)?.lot_of(piece.id.course),
     }
 }
 

@@ -40,6 +40,7 @@ pub enum Scope {
     AskMisfit,
     /// What of a spoiled piece is usable.
     AskSpoiled,
+    AskCorrection,
     /// What becomes of a file that another program has changed.
     AskChanged,
     /// Any place, outside fields and dialogs.
@@ -51,7 +52,7 @@ pub enum Scope {
 impl Scope {
     /// All of them, in the order docs/keys.md lists them, and what it calls them.
     #[rustfmt::skip] // One row a line, to be read as a table.
-    pub const ALL: [(Self, &str); 21] = [
+    pub const ALL: [(Self, &str); 22] = [
         (Self::LogEdges, "Log, among the hips"),
         (Self::LogCourses, "Log, among the readings"),
         (Self::Bench, "Bench"),
@@ -68,6 +69,7 @@ impl Scope {
         (Self::AskQuit, "Asked whether to leave unsaved"),
         (Self::AskOdd, "Asked about a file that is not as it was saved"),
         (Self::AskSpoiled, "Asked what of a spoiled piece is usable"),
+        (Self::AskCorrection, "Asked whether a correction holds for what is read again"),
         (Self::AskMisfit, "Asked about a piece that no longer fits"),
         (Self::AskLater, "Told that later work of the job lies elsewhere"),
         (Self::AskChanged, "Asked about a file that another program has changed"),
@@ -229,6 +231,9 @@ pub const TABLE: &[Binding] = &[
     quiet(row(Scope::AskSpoiled, &[Code::Char('c')], Press::Because(SpoiledBy::Cut), "c", "by the cut")),
     quiet(row(Scope::AskSpoiled, &[Code::Char('b')], Press::Because(SpoiledBy::Bend), "b", "by the bend")),
     quiet(row(Scope::AskSpoiled, &[Code::Char('d')], Press::Because(SpoiledBy::Dropped), "d", "dropped")),
+    row(Scope::AskCorrection, ENTER, Press::Confirm, "Enter", "it holds for it"),
+    row(Scope::AskCorrection, &[Code::Char('0')], Press::Nothing, "0", "not for what is read again"),
+    row(Scope::AskCorrection, ESC, Press::Back, "Esc", "ask again next time"),
     row(Scope::AskMisfit, &[Code::Char('m')], Press::Again, "m", "do it again"),
     row(Scope::AskMisfit, &[Code::Char('s')], Press::LeaveIt, "s", "leave it as it is"),
     row(Scope::AskMisfit, ESC, Press::Back, "Esc", "decide later"),
@@ -316,6 +321,7 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
             Question::LaterWork(_) => Scope::AskLater,
             Question::NoLongerFits(_) => Scope::AskMisfit,
             Question::Spoiled(_) => Scope::AskSpoiled,
+            Question::CorrectionHolds(_) => Scope::AskCorrection,
         },
     }
 }

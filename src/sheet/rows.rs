@@ -169,7 +169,7 @@ impl<'a> Rows<'a> {
                 places: places.remove(&edge.id).unwrap_or_default(),
                 empty: empty.remove(&edge.id).unwrap_or_default(),
                 left_out: left_out.remove(&edge.id).unwrap_or_default(),
-                correction: progress.correction(edge.id),
+                correction: progress.corrections(edge.id),
             })
             .collect();
         Self {

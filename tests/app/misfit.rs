@@ -4,7 +4,7 @@
 use crate::split_mix::SplitMix;
 use crate::support::{Program, job_with_hip, put};
 use bendmark::domain::bench::{Progress, Stage};
-use bendmark::domain::cutting::{CutList, Job};
+use bendmark::domain::cutting::{CutList, Fit, Job};
 use bendmark::domain::measure::Hand;
 use bendmark::domain::piece::PieceId;
 use bendmark::domain::settings::Setting;
@@ -212,4 +212,79 @@ fn a_correction_is_noted_on_the_pieces_it_reached_alone() {
         screen.contains("this hip is cut 1/8 in shorter"),
         "{screen}"
     );
+}
+
+/// How much longer each piece of the list is at the bend line than its reading.
+fn corrections(program: &Program) -> Vec<i64> {
+    let open = program.state.open.as_ref().unwrap();
+    let pieces = open.list.pieces.iter();
+    let of = |id: PieceId| open.progress.correction(id.edge, id.course);
+    pieces.map(|piece| of(piece.id).nm() / 3_175_000).collect()
+}
+
+#[test]
+fn whether_a_correction_holds_for_what_is_read_again_is_asked_once_an_edge() {
+    let mut program = bench(4, "step");
+    program.press("c").press("-1/8<enter>");
+    assert_eq!(corrections(&program), [-1; 4]);
+    reread(&mut program, 2, "28");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("does the correction hold"), "{screen}");
+    assert!(screen.contains("are cut 1/8 in shorter"), "{screen}");
+    program.press("0");
+    assert_eq!(corrections(&program), [-1, 0, -1, -1]);
+    // The same edge is not asked about again, and the answer reaches what is read
+    // again, not what is read for the first time.
+    reread(&mut program, 3, "20");
+    assert_eq!(program.state.dialog, None);
+    assert_eq!(corrections(&program), [-1, 0, 0, -1]);
+    // What is said after that holds for all.
+    program.press("<f4>c").press("-1/8<enter>");
+    assert_eq!(corrections(&program), [-2, -1, -1, -2]);
+    program.press("uu");
+    assert_eq!(corrections(&program), [-1, 0, -1, -1]);
+}
+
+#[test]
+fn a_correction_holds_for_what_is_read_again_unless_somebody_says_otherwise() {
+    let mut program = bench(4, "step");
+    program.press("c").press("-1/8<enter>");
+    reread(&mut program, 2, "28");
+    program.press("<esc>");
+    reread(&mut program, 2, "28 1/8");
+    program.press("<enter>");
+    reread(&mut program, 3, "20");
+    assert_eq!(program.state.dialog, None);
+    assert_eq!(corrections(&program), [-1; 4]);
+}
+
+/// A piece marked with a correction, and one marked before it, against a course
+/// that is read again without: what is on the steel counts, once.
+#[test]
+fn marks_are_held_against_what_is_read_again_with_what_they_have_in_them() {
+    let mut program = bench(4, "piece");
+    program.press("<enter>");
+    program.press("c").press("-1/4<enter>").press("<enter>");
+    let before = list(&program).pieces[..2].to_vec();
+    for (course, piece) in (1..).zip(before) {
+        let job = program.state.job().unwrap();
+        let read = job.edges()[0].courses()[course - 1].bottom.unwrap();
+        let eighths = read.length().nm() / 3_175_000 + 8;
+        reread(
+            &mut program,
+            course,
+            &format!("{} {}/8", eighths / 8, eighths % 8),
+        );
+        if program.state.dialog.is_some() {
+            program.press("0");
+        }
+        let again = list(&program);
+        let again = again.pieces.iter().find(|other| other.id == piece.id);
+        let Fit::Not(misfit) = &again.unwrap().fit else {
+            panic!("{:?}", again.unwrap().fit);
+        };
+        // An inch wider than read; the second has a quarter less in it besides.
+        let nose = misfit.off.unwrap().nose.nm() / 6_350_000;
+        assert_eq!(nose, if course == 1 { -4 } else { -5 });
+    }
 }

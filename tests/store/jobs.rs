@@ -88,7 +88,12 @@ fn with_every_field() -> Job {
     (said.course.bottom, said.course.runs_out) = (read(100), read(190));
     (said.course.top, said.course.height) = (read(1), read(220));
     said.two = vec![CourseFigure::Top, CourseFigure::RunsOut];
-    job.edge_mut(hip).unwrap().said = vec![said];
+    let edge = job.edge_mut(hip).unwrap();
+    edge.said = vec![said];
+    edge.later_lots = vec![LaterLot {
+        from: number(5),
+        lot: Name::or("Slate 9", "?"),
+    }];
     let edge = job.edge_mut(valley).unwrap();
     edge.put(Course {
         to: Some(hip),
@@ -146,6 +151,12 @@ fn with_every_field() -> Job {
     };
     job.record(vec![marked], Some(Utc(1_790_001_000)));
     job.record(vec![Fact::FirstCut(piece)], None);
+    let again = Fact::ReadAgain {
+        edge: hip,
+        course: number(5),
+        corrected: false,
+    };
+    job.record(vec![again], None);
     let facts = misfits(piece, line(640, 340), line(70, 380));
     facts
         .into_iter()
@@ -233,10 +244,6 @@ pub(crate) fn full_job_of_version_1() -> Job {
     };
     edge.plane = Name::new("North slope").ok();
     edge.lot = Name::new("Slate 7").ok();
-    edge.later_lots = vec![LaterLot {
-        from: CourseNumber::new(5).unwrap(),
-        lot: Name::or("Slate 9", "?"),
-    }];
     edge.set_aside = vec![
         SetAside::Course {
             course: number(1),
@@ -819,6 +826,13 @@ fn bench_fact() -> impl Strategy<Value = Fact> {
         (1_u32..=4, length(-100, 100)).prop_map(|(edge, by)| Fact::Corrected {
             edge: EdgeId(edge),
             by
+        }),
+        (1_u32..=4, 1_u32..9, any::<bool>()).prop_map(|(edge, course, corrected)| {
+            Fact::ReadAgain {
+                edge: EdgeId(edge),
+                course: CourseNumber::new(course).unwrap(),
+                corrected,
+            }
         }),
         misfit_fact(),
         Just(Fact::Paused),

@@ -34,6 +34,7 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
             Question::RunsOut { .. }
             | Question::LaterWork(_)
             | Question::Spoiled(_)
+            | Question::CorrectionHolds(_)
             | Question::NoLongerFits(_) => {
                 state.dialog = Some(dialog);
             }
@@ -50,6 +51,9 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
         }
         (press, Dialog::Question(Question::Spoiled(asked))) => {
             of_spoiled(state, press, asked.clone());
+        }
+        (Press::Nothing, Dialog::Question(Question::CorrectionHolds(at))) => {
+            readings::correction_holds(state, *at, false);
         }
         (Press::Again, Dialog::Question(Question::NoLongerFits(piece))) => {
             misfit::again(state, *piece);
@@ -112,6 +116,9 @@ fn confirm(state: &mut State, dialog: Dialog) -> Option<Spot> {
         Dialog::Cautions => state.bench.cautions_read = true,
         Dialog::Choice { what, row } => choosing::chosen(state, what, row),
         Dialog::Question(Question::RunsOut { .. }) => readings::go_to_next(state),
+        Dialog::Question(Question::CorrectionHolds(at)) => {
+            readings::correction_holds(state, at, true);
+        }
         Dialog::Kept {
             states,
             row,

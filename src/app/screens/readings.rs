@@ -1,8 +1,9 @@
 //! What is done to the readings of a course: taken, cleared, taken out again,
 //! and what is said of them at once. Which one is selected is the Log's.
 
-use crate::app::record::{edit, edit_edge};
+use crate::app::record::{edit, edit_edge, work};
 use crate::app::state::{Field, Figure, LogFocus, Purpose, Question, ReadingAt, Spot, State};
+use crate::domain::bench::Fact;
 use crate::domain::cutting::doubt_words;
 use crate::domain::log::{Course, End, ReadTo, Reading};
 use crate::domain::measure::Length;
@@ -237,8 +238,51 @@ fn accept_width(state: &mut State, at: ReadingAt, reading: Reading, mut said: St
     } else {
         go_to_next(state);
     }
+    if other.is_some() {
+        read_again(state, at);
+    }
     say_notes(state, at);
     say_doubt(state, at);
+}
+
+/// A course of an edge whose pieces were corrected is read again: whether that
+/// holds for it is asked once an edge.
+fn read_again(state: &mut State, at: ReadingAt) {
+    let Some(open) = &state.open else { return };
+    let progress = &open.progress;
+    if progress.correction(at.edge, at.course) == Length::ZERO {
+        return;
+    }
+    match progress.correction_holds(at.edge) {
+        Some(true) => {}
+        Some(false) => correction_holds(state, at, false),
+        None if state.dialog.is_some() => {}
+        None => state.ask_question(Question::CorrectionHolds(at)),
+    }
+}
+
+/// Writes down whether an edge's correction holds for a course that was read again.
+pub fn correction_holds(state: &mut State, at: ReadingAt, corrected: bool) {
+    let Some(open) = &state.open else { return };
+    let (course, name) = (at.course, open.edge_name(at.edge));
+    let read = open
+        .job()
+        .edge(at.edge)
+        .and_then(|edge| edge.course(course));
+    // One piece has both edges, and so both their corrections.
+    let edges = std::iter::once(at.edge).chain(read.and_then(|course| course.to));
+    let facts = edges.map(|edge| Fact::ReadAgain {
+        edge,
+        course,
+        corrected,
+    });
+    let words = match corrected {
+        true => format!("the correction of {name} holds for what is read again"),
+        false => format!("course {course} of {name} is cut as it was read again, not corrected"),
+    };
+    let facts = facts.collect();
+    work(state, words.clone(), Spot::Reading(at), facts);
+    state.say(words);
 }
 
 /// Says at once what is doubtful about a course just read.

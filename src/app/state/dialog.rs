@@ -141,6 +141,8 @@ pub enum Question {
     /// What of a spoiled piece is usable, and by what it was spoiled where that
     /// was said.
     Spoiled(Spoiling),
+    /// Whether an edge's correction holds for courses that are read again.
+    CorrectionHolds(ReadingAt),
     /// What becomes of a marked piece that no longer fits.
     NoLongerFits(PieceId),
     /// Some of the work is not on the disk.

@@ -4,7 +4,7 @@
 //! last ones. A fact says what was done, never what follows from it.
 
 use super::written::WrittenCourse;
-use crate::domain::log::EdgeId;
+use crate::domain::log::{CourseNumber, EdgeId};
 use crate::domain::measure::{Length, Name, SkewLine};
 use crate::domain::piece::{PieceId, PieceSpec};
 use crate::domain::stock::{Offcut, OffcutNumber};
@@ -187,6 +187,13 @@ pub enum Fact {
         /// How much longer.
         by: Length,
     },
+    /// A course of an edge with corrections was read again.
+    ReadAgain {
+        edge: EdgeId,
+        course: CourseNumber,
+        /// Whether what was said before holds for it.
+        corrected: bool,
+    },
 }
 
 impl Fact {
@@ -223,7 +230,8 @@ impl Fact {
             | Self::Promised { .. }
             | Self::Measured { .. }
             | Self::Paused
-            | Self::Corrected { .. } => None,
+            | Self::Corrected { .. }
+            | Self::ReadAgain { .. } => None,
         }
     }
 
@@ -254,6 +262,7 @@ impl Fact {
             Self::Promised { .. } => "promised",
             Self::Paused => "pause",
             Self::Corrected { .. } => "corrected",
+            Self::ReadAgain { .. } => "read again",
         }
     }
 }

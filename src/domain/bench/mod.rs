@@ -6,6 +6,8 @@
 mod written;
 mod event;
 mod stage;
+mod corrections;
+mod opened;
 mod progress;
 mod seconds;
 mod times;
@@ -14,8 +16,9 @@ mod pace;
 pub use event::{
     Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, SpoiledBy, Utc,
 };
+pub use opened::OpenedPanel;
 pub use pace::{Pace, TimeLeft};
-pub use progress::{Done, OpenedPanel, Progress, with_bend_struck};
+pub use progress::{Done, Progress, with_bend_struck};
 pub use seconds::Seconds;
 pub use stage::{Needs, Stage, stages};
 pub use written::WrittenCourse;

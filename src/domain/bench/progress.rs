@@ -4,12 +4,14 @@
 //! progress. Pieces nobody has touched are not in it.
 
 use super::{
+    corrections::Corrections,
     event::{Asked, BenchEvent, CutRest, Fact, MarkedStock, SavedOffcut, SpoiledBy},
+    opened::{Laid, OpenedPanel},
     stage::{Stage, stages},
     written::WrittenCourse,
 };
 use crate::domain::{
-    log::EdgeId,
+    log::{CourseNumber, EdgeId},
     measure::{Length, Name, SkewLine},
     piece::{PieceId, PieceSpec},
     settings::BenchOrder,
@@ -17,15 +19,6 @@ use crate::domain::{
 };
 use foldhash::HashMap;
 use std::collections::BTreeMap;
-
-/// A new panel that was opened.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct OpenedPanel {
-    /// For a piece of which edge.
-    pub edge: EdgeId,
-    /// Its colour lot, where that was named.
-    pub lot: Option<Name>,
-}
 
 /// What has been done with one piece.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -35,8 +28,11 @@ pub struct Done {
     pub lot: Option<Name>,
     /// The course as its label says it, where that is not its number.
     pub written: Option<WrittenCourse>,
-    /// The correction in force when it was marked.
+    /// The correction it was marked with.
     pub corrected: Length,
+    /// All that was said of its edge when it was marked, or when its course was
+    /// read again and freed of that; what is said later is no slip of its marks.
+    pub corrections_then: Length,
     /// The first of its two lines is cut, of a piece cut at both ends.
     pub first_cut: bool,
     pub cut: bool,
@@ -102,20 +98,11 @@ pub fn with_bend_struck(spec: &PieceSpec, bend: SkewLine) -> PieceSpec {
     }
 }
 
-/// An offcut that was ever laid on the rack.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Laid {
-    pub offcut: Offcut,
-    pub lot: Option<Name>,
-    /// The panel it came from; none for one found on site.
-    pub panel: Option<u32>,
-}
-
 /// Everything that follows from the bench's facts.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Progress {
     done: HashMap<PieceId, Done>,
-    corrections: HashMap<EdgeId, Length>,
+    corrections: Corrections,
     /// The edge each panel was opened for.
     panels: BTreeMap<u32, OpenedPanel>,
     spoiled: usize,
@@ -189,10 +176,12 @@ impl Progress {
                 }
             }
             Fact::Paused => {}
-            Fact::Corrected { edge, by } => {
-                let correction = self.corrections.entry(*edge).or_default();
-                *correction = *correction + *by;
-            }
+            Fact::Corrected { edge, by } => self.corrections.say(*edge, *by),
+            Fact::ReadAgain {
+                edge,
+                course,
+                corrected,
+            } => self.read_again(*edge, *course, *corrected),
         }
     }
 
@@ -217,7 +206,8 @@ impl Progress {
                 self.on_rack.remove(&offcut);
             }
         }
-        let corrected = self.correction(piece.edge);
+        let corrected = self.correction(piece.edge, piece.course);
+        let corrections_then = self.corrections.said_of(piece.edge);
         self.done.insert(
             piece,
             Done {
@@ -226,6 +216,7 @@ impl Progress {
                 lot,
                 written,
                 corrected,
+                corrections_then,
                 first_cut: false,
                 cut: false,
                 rest: None,
@@ -326,9 +317,30 @@ impl Progress {
         self.done.iter().map(|(piece, done)| (*piece, done))
     }
 
-    /// How much longer the pieces of `edge` not yet marked are made.
-    pub fn correction(&self, edge: EdgeId) -> Length {
-        self.corrections.get(&edge).copied().unwrap_or_default()
+    /// How much longer the pieces of a course become by what was said of its edge.
+    pub fn correction(&self, edge: EdgeId, course: CourseNumber) -> Length {
+        self.corrections.of_course(edge, course)
+    }
+
+    /// How much longer in all the pieces of an edge become, but for courses read
+    /// again since.
+    pub fn corrections(&self, edge: EdgeId) -> Length {
+        self.corrections.said_of(edge)
+    }
+
+    /// Whether that holds for what is read again, once somebody was asked.
+    pub fn correction_holds(&self, edge: EdgeId) -> Option<bool> {
+        self.corrections.holds(edge)
+    }
+
+    fn read_again(&mut self, edge: EdgeId, course: CourseNumber, corrected: bool) {
+        self.corrections.read_again(edge, course, corrected);
+        let said = self.corrections.said_of(edge);
+        let of_course = |id: &PieceId| id.edge == edge && id.course == course;
+        let marked = self.done.iter_mut().filter(|(id, _)| of_course(id));
+        for (_, done) in marked.filter(|_| !corrected) {
+            done.corrections_then = said;
+        }
     }
 
     /// The panels opened so far, by number.

@@ -305,7 +305,7 @@ fn cut_piece(
     // A correction said since is no slip, and neither is a setting that was
     // changed.
     let fit = done.map_or(Fit::AsAsked, |done| {
-        let since = progress.correction(id.edge) - done.corrected;
+        let since = progress.corrections(id.edge) - done.corrections_then;
         Fit::of(done, planned.as_ref(), since, settings)
     });
     Some(CutPiece {
@@ -368,7 +368,8 @@ fn gap_pieces(
     allowance: Length,
     progress: &Progress,
 ) -> Result<Vec<PieceSpec>, CourseTrouble> {
-    let added = settings.added_to_course(edge, course) + progress.correction(edge.id);
+    let added =
+        settings.added_to_course(edge, course) + progress.correction(edge.id, course.number);
     let finished = Gap {
         bottom: gap.bottom + added,
         top: gap.top + added,

@@ -55,7 +55,9 @@ pub(super) fn pieces_of(
         };
         // Read hard at both boards, whatever is said of the tape elsewhere.
         let added: Length = [edge, other]
-            .map(|edge| progress.correction(edge.id) - job.settings.kind(edge.kind).clearance)
+            .map(|edge| {
+                progress.correction(edge.id, course.number) - job.settings.kind(edge.kind).clearance
+            })
             .into_iter()
             .sum();
         let finished = Gap {

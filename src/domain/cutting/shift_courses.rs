@@ -82,6 +82,14 @@ fn move_fact(fact: &mut Fact, mut to: impl FnMut(PieceId) -> PieceId) {
             }
         }
         Fact::Promised { piece, .. } => *piece = piece.map(to),
+        Fact::ReadAgain { edge, course, .. } => {
+            let piece = PieceId {
+                edge: *edge,
+                course: *course,
+                number: 1,
+            };
+            *course = to(piece).course;
+        }
         Fact::Found { .. }
         | Fact::Measured { .. }
         | Fact::Gone { .. }

@@ -5,7 +5,7 @@ use super::{
     marked::MarkedTwin,
     misfit::{BendStruckTwin, StaysTwin, TakenBackTwin, spoiled_by},
     offcut::{GoneByTwin, OffcutTwin, PieceTwin, RestTwin, SavedTwin},
-    range::{FARTHEST, lot_in, offcut_number, piece_id, within},
+    range::{FARTHEST, course_number, lot_in, offcut_number, piece_id, within},
     settings::{bare, length},
 };
 use crate::domain::{
@@ -79,6 +79,11 @@ enum FactTwin {
         edge: u32,
         #[serde(with = "length")]
         by: Length,
+    },
+    ReadAgain {
+        edge: u32,
+        course: u32,
+        corrected: bool,
     },
 }
 
@@ -179,6 +184,15 @@ impl FactTwin {
                 edge: edge.0,
                 by: *by,
             },
+            Fact::ReadAgain {
+                edge,
+                course,
+                corrected,
+            } => Self::ReadAgain {
+                edge: edge.0,
+                course: course.get(),
+                corrected: *corrected,
+            },
         }
     }
 
@@ -254,6 +268,15 @@ impl FactTwin {
                     by,
                 }
             }
+            Self::ReadAgain {
+                edge,
+                course,
+                corrected,
+            } => Fact::ReadAgain {
+                edge: EdgeId(edge),
+                course: course_number(course)?,
+                corrected,
+            },
         })
     }
 }
@@ -282,6 +305,6 @@ pub(super) fn edges_of(fact: &Fact) -> Vec<EdgeId> {
             .collect(),
         Fact::Promised { piece, .. } => piece.iter().map(|piece| piece.edge).collect(),
         Fact::Found { .. } | Fact::Measured { .. } | Fact::Gone { .. } | Fact::Paused => Vec::new(),
-        Fact::Corrected { edge, .. } => vec![*edge],
+        Fact::Corrected { edge, .. } | Fact::ReadAgain { edge, .. } => vec![*edge],
     }
 }

@@ -7,7 +7,9 @@ use super::{
 };
 use crate::app::keymap::rows_for_help;
 use crate::app::screens::spoiling::kept_words;
-use crate::app::state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, hand_at};
+use crate::app::state::{
+    Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, hand_at, said_of,
+};
 use crate::domain::{
     measure::cleaned,
     piece::PieceId,
@@ -173,6 +175,14 @@ fn question_words(
                 format!("{label}. {kept} Esc: it is not spoiled.{why}")
             });
             ("spoiled: what of it is usable?", words.into())
+        }
+        Question::CorrectionHolds(at) => {
+            let words = open.map_or_else(String::new, |open| {
+                let said = open.progress.corrections(at.edge);
+                let (name, said) = (open.edge_name(at.edge), said_of(said, &open.job().settings));
+                format!("The pieces of {name} are cut {said}. Enter: also those of courses that are read again. 0: not those, they are cut as they are read now. Esc: asked again at the next one; until then it holds.")
+            });
+            ("does the correction hold for what is read again?", words.into())
         }
         Question::NoLongerFits(piece) => {
             let words = open.and_then(|open| misfit_words(open, *piece));

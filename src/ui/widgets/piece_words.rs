@@ -53,7 +53,7 @@ pub fn notes(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, marks: &Marks)
     // Of a marked piece the one that reached it.
     let correction = match open.progress.done(piece.id) {
         Some(done) => done.corrected,
-        None => open.progress.correction(piece.id.edge),
+        None => open.progress.correction(piece.id.edge, piece.id.course),
     };
     let corrected = (correction != Length::ZERO).then(|| {
         format!(

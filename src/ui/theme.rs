@@ -35,6 +35,14 @@ impl Role {
             false => Self::Text,
         }
     }
+
+    /// The role whose paper is this one's ink: a blank in it is a block of ink.
+    pub const fn turned(self) -> Self {
+        match self {
+            Self::Bar | Self::Selected | Self::Trouble => Self::Text,
+            Self::Text | Self::Strong | Self::Line | Self::Here | Self::Mark => Self::Selected,
+        }
+    }
 }
 
 /// How everything is drawn.

@@ -15,6 +15,8 @@
 #[allow(dead_code, reason = "other test crates use the rest")]
 #[path = "../support/gaps.rs"]
 mod gaps;
+#[path = "../support/split_mix.rs"]
+mod split_mix;
 #[path = "../support/mod.rs"]
 mod support;
 
@@ -22,3 +24,4 @@ mod places;
 mod album;
 mod themes;
 mod pictures;
+mod eye;

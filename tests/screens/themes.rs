@@ -164,7 +164,7 @@ fn arcminutes(size: DotSize, rows: u16, metres: f64) -> f64 {
     let in_rows = match size {
         DotSize::Small => 2.5,
         DotSize::Half => 3.5,
-        DotSize::Whole => 7.0,
+        DotSize::Narrow | DotSize::Whole => 7.0,
     };
     let mm = height_mm / f64::from(rows) * in_rows;
     (mm / (metres * 1000.0)).atan().to_degrees() * 60.0

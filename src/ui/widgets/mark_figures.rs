@@ -65,7 +65,7 @@ pub fn bend_figures(
     };
     let beside = match size {
         DotSize::Whole => 2 * wide(size) <= pen.width(),
-        DotSize::Half | DotSize::Small => pen.width() >= 2 * HALF_ROOM,
+        _ => pen.width() >= 2 * HALF_ROOM,
     };
     let rows = (1 + size.rows()) * if beside { 1 } else { 2 };
     if y + rows + below > pen.height() {

@@ -1,5 +1,6 @@
 //! Parts that more than one screen draws with.
 
+mod faces;
 pub mod digits;
 pub mod large_label;
 pub mod digit_size;

@@ -13,6 +13,30 @@
 
 use super::digits::{DotSize, width};
 
+/// From this many rows on, half blocks would have 25 arcminutes, and one digit in
+/// fifty would be misread in the sun by somebody who sees half as sharp as he
+/// should (`tests/screens/eye/font.rs`).
+const LARGE_FROM: u16 = 40;
+
+/// The size of figures on a screen of `rows` rows: at least 30 arcminutes at 24,
+/// 30, 40 and 50.
+pub const fn of_figures(rows: u16) -> DotSize {
+    if rows < LARGE_FROM {
+        DotSize::Half
+    } else {
+        DotSize::Whole
+    }
+}
+
+/// The size of words beside them: as high, and a column a dot.
+pub const fn of_words(rows: u16) -> DotSize {
+    if rows < LARGE_FROM {
+        DotSize::Half
+    } else {
+        DotSize::Narrow
+    }
+}
+
 /// From this many rows on, half blocks are too small.
 const WHOLE_FROM: u16 = 46;
 

@@ -129,9 +129,15 @@ pub fn draw_in(
                     is_set(shared * row, dot),
                     is_set(shared * row + shared - 1, dot),
                 );
-                if let Some((symbol, is_turned)) = half(glyphs, upper, lower) {
-                    let role = if is_turned { role.turned() } else { role };
-                    pen.text(at + column, y + row, role, symbol);
+                match half(glyphs, upper, lower) {
+                    Ink::None => {}
+                    Ink::Symbol(symbol) => {
+                        pen.text(at + column, y + row, role, symbol);
+                    }
+                    Ink::Turned => {
+                        let cell = &mut pen.part(at + column, y + row, 1, 1);
+                        cell.fill(role.turned());
+                    }
                 }
             }
         }
@@ -157,24 +163,34 @@ pub const fn sign_width(size: DotSize) -> u16 {
     5 * size.across()
 }
 
-/// What a cell shows whose upper and lower half are set or not, and whether in
-/// ink and paper exchanged.
-const fn half(glyphs: Glyphs, upper: bool, lower: bool) -> Option<(&'static str, bool)> {
+/// What a cell gets.
+enum Ink {
+    None,
+    Symbol(&'static str),
+    /// A blank with ink and paper exchanged.
+    Turned,
+}
+
+/// What a cell gets whose upper and lower half are set or not.
+const fn half(glyphs: Glyphs, upper: bool, lower: bool) -> Ink {
     match (glyphs, upper, lower) {
-        (_, false, false) => None,
-        (Glyphs::Blocks, true, true) => Some(("\u{2588}", false)),
-        (Glyphs::Blocks, true, false) => Some(("\u{2580}", false)),
-        (Glyphs::Blocks, false, true) => Some(("\u{2584}", false)),
-        (Glyphs::Ascii, true, true) => Some((" ", true)),
-        (Glyphs::Ascii, true, false) => Some(("\"", false)),
-        (Glyphs::Ascii, false, true) => Some(("_", false)),
+        (_, false, false) => Ink::None,
+        (Glyphs::Blocks, true, true) => Ink::Symbol("\u{2588}"),
+        (Glyphs::Blocks, true, false) => Ink::Symbol("\u{2580}"),
+        (Glyphs::Blocks, false, true) => Ink::Symbol("\u{2584}"),
+        (Glyphs::Ascii, true, true) => Ink::Turned,
+        (Glyphs::Ascii, true, false) => Ink::Symbol("\""),
+        (Glyphs::Ascii, false, true) => Ink::Symbol("_"),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::app::place::Look;
     use crate::domain::{measure::Hand, roof::EdgeKind};
+    use crate::ui::theme::{Colours, Theme};
+    use ratatui::{buffer::Buffer, layout::Rect, style::Modifier};
 
     /// A kind's letter stands large at the Bench: a new one has to be drawn.
     #[test]
@@ -218,5 +234,23 @@ mod tests {
         assert_eq!(wide(DotSize::Whole), 66);
         assert_eq!(wide(DotSize::Small), 21);
         assert_eq!(width("", DotSize::Whole), 0);
+    }
+
+    /// Without colours only the modifier tells ink from paper, on either ground.
+    #[test]
+    fn ascii_figures_stand_out_without_colours() {
+        let theme = Theme::new(Look::Sun, Colours::None, Glyphs::Ascii);
+        let area = Rect::new(0, 0, 5, 4);
+        for (role, is_ground_turned) in [(Role::Mark, false), (Role::Selected, true)] {
+            let mut buffer = Buffer::empty(area);
+            let mut pen = Pen::new(&mut buffer, &theme, area);
+            pen.fill(role);
+            draw_in(&mut pen, (0, 0), role, "L", DotSize::Half);
+            let dots = faces::low('L').split(' ').flat_map(str::chars);
+            for (cell, dot) in buffer.content.iter().zip(dots) {
+                let is_turned = cell.modifier.contains(Modifier::REVERSED);
+                assert_eq!(is_turned, (dot == '#') != is_ground_turned, "{role:?}");
+            }
+        }
     }
 }

@@ -2,24 +2,7 @@
 
 use super::*;
 use Glyphs::{Ascii, Blocks};
-
-/// The size that figures have on a screen of `rows` rows.
-const fn figures(rows: u16) -> DotSize {
-    if rows < 40 {
-        DotSize::Half
-    } else {
-        DotSize::Whole
-    }
-}
-
-/// The size that words have on a screen of `rows` rows.
-const fn words(rows: u16) -> DotSize {
-    if rows < 40 {
-        DotSize::Half
-    } else {
-        DotSize::Narrow
-    }
-}
+use bendmark::ui::widgets::digit_size::{of_figures, of_words};
 
 /// Every screen in blocks and in ASCII.
 fn everywhere() -> impl Iterator<Item = (u16, Glyphs)> {
@@ -30,7 +13,7 @@ fn everywhere() -> impl Iterator<Item = (u16, Glyphs)> {
 #[test]
 fn every_digit_is_read_right_in_99_of_100_at_every_size() {
     for (rows, glyphs) in everywhere() {
-        let all = figure_errors(Eye::SUN, rows, figures(rows), glyphs);
+        let all = figure_errors(Eye::SUN, rows, of_figures(rows), glyphs);
         let right = all.iter().all(|wrong| *wrong <= 1.0);
         assert!(right, "{rows} rows in {glyphs:?}: {all:.2?} %");
     }
@@ -55,7 +38,7 @@ fn words_are_told_apart_in_99_of_100_at_every_size() {
             &["OFFCUT", "PIECE"],
             &["H", "V", "R"],
         ] {
-            let drawn = drawn(pair, words(rows), Role::Mark, glyphs);
+            let drawn = drawn(pair, of_words(rows), Role::Mark, glyphs);
             for wrong in errors(Eye::SUN, rows, &drawn) {
                 assert!(
                     wrong <= 1.0,
@@ -70,7 +53,7 @@ fn words_are_told_apart_in_99_of_100_at_every_size() {
 #[test]
 fn signs_are_told_from_none_in_99_of_100_at_every_size() {
     for (rows, glyphs) in everywhere() {
-        let size = figures(rows);
+        let size = of_figures(rows);
         let signs = ["", "+", "-"].map(|sign| {
             let room = (digits::sign_width(size), size.rows());
             drawing(room, Role::Mark, glyphs, |pen| {
@@ -87,7 +70,7 @@ fn signs_are_told_from_none_in_99_of_100_at_every_size() {
 #[test]
 fn figures_and_words_are_30_arcminutes_high_at_every_size() {
     for (rows, glyphs) in everywhere() {
-        for (text, size) in [("29 1/4", figures(rows)), ("TURN", words(rows))] {
+        for (text, size) in [("29 1/4", of_figures(rows)), ("TURN", of_words(rows))] {
             let screen = drawing((100, rows), Role::Text, glyphs, |pen| {
                 digits::draw(pen, 2, 3, text, size);
             });
@@ -114,6 +97,20 @@ fn white_on_black_is_drawn_and_read_as_black_on_white() {
         assert!((plain.0 + turned.0 - 1.0).abs() < 1e-9, "{glyphs:?}");
         for (plain, turned) in plain.1.iter().zip(turned.1) {
             assert!((plain - turned).abs() < 0.1, "{glyphs:?}: {plain} {turned}");
+        }
+    }
+}
+
+/// What a label and a figure are made of, all against each other: labels are as
+/// large as figures at least.
+#[test]
+fn every_character_of_a_label_or_figure_is_read_right_in_99_of_100() {
+    let all: Vec<String> = "0123456789/HVRLb-".chars().map(String::from).collect();
+    let all: Vec<&str> = all.iter().map(String::as_str).collect();
+    for (rows, glyphs) in everywhere() {
+        let drawn = drawn(&all, of_figures(rows), Role::Mark, glyphs);
+        for (c, wrong) in all.iter().zip(errors(Eye::SUN, rows, &drawn)) {
+            assert!(wrong <= 1.0, "{c}, {rows} rows, {glyphs:?}: {wrong:.2} %");
         }
     }
 }

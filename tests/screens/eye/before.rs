@@ -7,7 +7,8 @@
 
 use super::model;
 use super::pixels::{ARCMIN, Page};
-use super::{Eye, SCREENS, cut_out, mean_error};
+use super::{Eye, SCREENS, cut_out, errors, mean_error, misread};
+use crate::support::text_of;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Color, Modifier, Style};
@@ -106,7 +107,7 @@ pub(super) fn digit(dots: &str, is_whole: bool) -> Buffer {
 
 /// Where `words` stand on a screen, the first or a later time.
 fn place(screen: &Buffer, words: &str, time: usize) -> Rect {
-    let text = crate::support::text_of(screen);
+    let text = text_of(screen);
     let found = (0..).zip(text.lines()).flat_map(|(y, line)| {
         let at = line.match_indices(words);
         at.map(move |(at, _)| (line[..at].chars().count(), y))
@@ -242,6 +243,22 @@ fn whole_cells_were_read_without_error_at_120x40() {
     assert!(mean_error(Eye::SUN, 40, &digits) < 0.5);
 }
 
+/// As a screen is measured: the hand in the title of a right and a left piece.
+#[test]
+fn two_screens_are_told_apart_only_where_they_differ() {
+    let [right, left] = ["1-2", "2-2"].map(|piece| bench(piece, (80, 24)));
+    let hand = Rect::new(6, 1, 1, 1);
+    let wrong = misread(Eye::SUN, &right, hand, &[left.clone()]);
+    let cuts = [cut_out(&right, hand), cut_out(&left, hand)];
+    assert!((wrong - errors(Eye::SUN, 24, &cuts)[0]).abs() < 1e-9);
+    assert!((20.0..40.0).contains(&wrong), "{wrong}");
+    let same = Rect::new(1, 0, 13, 1);
+    assert_eq!(text_of(&cut_out(&right, Rect::new(0, 1, 8, 1))), " H1-2 R");
+    assert_eq!(cut_out(&right, same), cut_out(&left, same));
+    let blank = Rect::new(60, 16, 4, 1);
+    assert!(misread(Eye::SHARP_SUN, &right, blank, &[left]) > 99.0);
+}
+
 /// The digits of this file are those that stood on that Bench.
 #[test]
 fn the_fonts_are_those_of_the_bench_kept_here() {
@@ -260,8 +277,7 @@ fn the_fonts_are_those_of_the_bench_kept_here() {
         let (width, height) = (digit.area.width, digit.area.height);
         let screen = bench("1-2", (80, 24));
         let stands = cut_out(&screen, Rect::new(x, y, width, height));
-        let text = crate::support::text_of;
-        assert_eq!(text(&stands), text(&digit));
+        assert_eq!(text_of(&stands), text_of(&digit));
     }
 }
 

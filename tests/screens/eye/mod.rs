@@ -12,14 +12,14 @@
 //!   let other = program.buffer(80, 24, Glyphs::Blocks);     // left hand
 //!   let place = Rect::new(62, 2, 10, 7);                    // the side letter
 //!   eye::arcmin_of(&bench, place)                           // how high it looks
-//!   let both = [eye::cut_out(&bench, place), eye::cut_out(&other, place)];
-//!   eye::errors(Eye::SUN, 24, &both)                        // per cent wrong, of each
+//!   eye::misread(Eye::SUN, &bench, place, &[other])         // per cent wrong
 //! ```
 //!
 //! The alternatives are all that may stand at that place: the two sides, TURN
-//! and AS IT LIES, what drops. They are cut out of screens that differ in that
-//! alone, each the same number of cells; parts in which they do not differ are
-//! neither read nor counted. Ordinary characters in the cut need a shape in
+//! and AS IT LIES, what drops. They stand on screens of the same size; where they
+//! do not differ, nothing is read or counted. What does not stand at the same
+//! place, or on no screen, is cut out ([`cut_out`]) or drawn ([`drawn`]) and read
+//! by [`errors`]. Ordinary characters in the cut need a shape in
 //! `shapes.rs`. For figures, digit by digit: [`figure_errors`].
 
 mod shapes;
@@ -82,6 +82,15 @@ pub(crate) fn cut_out(screen: &Buffer, place: Rect) -> Buffer {
 pub(crate) fn errors(eye: Eye, rows: u16, alternatives: &[Buffer]) -> Vec<f64> {
     let pages: Vec<Page> = alternatives.iter().map(|cut| Page::of(cut, rows)).collect();
     model::errors(&pages, eye.detail, eye.contrast)
+}
+
+/// How often what stands at `place` of `screen` is taken for what stands there on
+/// one of `others`, screens of the same size: per cent. Near 100 where one of them
+/// has the same there.
+pub(crate) fn misread(eye: Eye, screen: &Buffer, place: Rect, others: &[Buffer]) -> f64 {
+    let all = std::iter::once(screen).chain(others);
+    let cuts: Vec<Buffer> = all.map(|screen| cut_out(screen, place)).collect();
+    errors(eye, screen.area.height, &cuts)[0]
 }
 
 /// The mean of [`errors`]: each of them is shown as often as the others.

@@ -248,7 +248,7 @@ fn whole_cells_were_read_without_error_at_120x40() {
 fn two_screens_are_told_apart_only_where_they_differ() {
     let [right, left] = ["1-2", "2-2"].map(|piece| bench(piece, (80, 24)));
     let hand = Rect::new(6, 1, 1, 1);
-    let wrong = misread(Eye::SUN, &right, hand, &[left.clone()]);
+    let wrong = misread(Eye::SUN, &right, hand, std::slice::from_ref(&left));
     let cuts = [cut_out(&right, hand), cut_out(&left, hand)];
     assert!((wrong - errors(Eye::SUN, 24, &cuts)[0]).abs() < 1e-9);
     assert!((20.0..40.0).contains(&wrong), "{wrong}");

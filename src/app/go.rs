@@ -91,7 +91,7 @@ pub fn to_opened(state: &mut State) {
 /// Takes a piece in hand; one out of its turn is planned as if cut next.
 pub fn take_up(state: &mut State, piece: PieceId) {
     state.bench.piece = Some(piece);
-    state.bench.far_line = false;
+    (state.bench.page, state.bench.shows_marks) = (0, false);
     if let Some(open) = state.open.as_mut() {
         open.take_first(Some(piece));
     }

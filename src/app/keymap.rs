@@ -165,10 +165,11 @@ pub const TABLE: &[Binding] = &[
     // Bench.
     row(Scope::Bench, DONE, Press::Confirm, "Enter", "done, next"),
     row(Scope::Bench, ESC, Press::Back, "Esc", "singly"),
+    row(Scope::Bench, &[Code::Char('x')], Press::Spoiled, "x", "spoiled"),
+    quiet(row(Scope::Bench, &[Code::Char('w')], Press::ShowMarks, "w", "the marks, at a step without them")),
     row(Scope::Bench, &[Code::Char('c')], Press::Correct, "c", "longer, shorter"),
     row(Scope::Bench, &[Code::Left, Code::Up], LEFT, "<-", "before"),
     row(Scope::Bench, &[Code::Right, Code::Down], RIGHT, "->", "after"),
-    row(Scope::Bench, &[Code::Char('x')], Press::Spoiled, "x", "spoiled"),
     row(Scope::Bench, &[Code::Char('g')], Press::OffcutGone, "g", "offcut gone"),
     row(Scope::Bench, &[Code::Char('n')], Press::NextMisfit, "n", "no longer fits"),
     row(Scope::Bench, &[Code::Char('m')], Press::SecondTrip, "m", "second trip"),
@@ -381,10 +382,6 @@ pub fn matters(state: &State, row: &Binding) -> bool {
         (Scope::LogCourses, Press::Explain) => {
             let open = state.open.as_ref();
             open.is_some_and(|open| !open.doubts.is_empty())
-        }
-        (Scope::Bench, Press::Spoiled) => {
-            let piece = state.piece_in_hand();
-            piece.is_some_and(|piece| piece.stage != Stage::ToMark)
         }
         (_, Press::NextMisfit) => {
             let open = state.open.as_ref();

@@ -77,6 +77,8 @@ pub enum Press {
     SecondTrip,
     /// The offcut for the piece in hand is gone or bad.
     OffcutGone,
+    /// The marks of a piece, at a step that does not show them.
+    ShowMarks,
     /// To the next marked piece that no longer fits.
     NextMisfit,
     /// What can be done with a piece that no longer fits.

@@ -1,9 +1,9 @@
 //! The panel at the cutter.
 //!
 //! Seen from above, face up, as it lies on the table: you stand at the bottom
-//! of the page. The larger part of what is cut lies on the table and is drawn
-//! full, the smaller one drops off beyond the blade and is drawn hollow. The
-//! panel is turned end for end where [`Lie`] says so. An arrow shows where the
+//! of the page. The larger part of what is cut lies on the table, the smaller one
+//! drops off beyond the blade. The piece is drawn full, the offcut hollow,
+//! whichever of them drops. The panel is turned end for end where [`Lie`] says so. An arrow shows where the
 //! blade enters, square to the edge nearest to you, a pointer where to stop,
 //! three-quarters of the way along, to take the second bite (in words: a bare
 //! `3/4` beside a panel would be read as a length).
@@ -31,14 +31,14 @@ use super::{
     },
 };
 use crate::domain::cutting::CutNow;
-use crate::domain::measure::{Hand, Length};
+use crate::domain::measure::{Hand, Length, Polygon};
 use crate::domain::piece::{At, Ends, Lie, Marks, Nose, Part};
 
 /// The picture for `cut` at a table whose blade stands at the `blade` end;
 /// `None` where nothing is cut.
 pub fn cutter(cut: &CutNow, blade: Hand) -> Option<Picture> {
     let scene = Scene::of(cut, blade)?;
-    let mut shapes = scene.parts();
+    let mut shapes = Vec::from(scene.parts());
     shapes.extend(outline_of(&scene.cut.stock));
     shapes.extend(scene.cut_line());
     shapes.extend(scene.table());
@@ -116,20 +116,16 @@ impl<'a> Scene<'a> {
         }
     }
 
-    fn parts(&self) -> Vec<Shape> {
-        let fill = |part| {
-            if self.lie.on_table == part {
-                Fill::Full
-            } else {
-                Fill::Hollow
-            }
+    fn parts(&self) -> [Shape; 2] {
+        let area = |outline: &Polygon, fill, name| Shape::Area {
+            outline: outline.clone(),
+            fill,
+            name,
         };
-        [(&self.cut.kept, Part::Kept), (&self.cut.left, Part::Offcut)]
-            .map(|(outline, part)| Shape::Area {
-                outline: outline.clone(),
-                fill: fill(part),
-            })
-            .into()
+        [
+            area(&self.cut.kept, Fill::Full, "PIECE"),
+            area(&self.cut.left, Fill::Hollow, "OFFCUT"),
+        ]
     }
 
     fn cut_line(&self) -> [Shape; 3] {
@@ -189,7 +185,7 @@ impl<'a> Scene<'a> {
         let to_blade = self.blade_side();
         let (stays, drops) = match self.lie.on_table {
             Part::Kept => ("PIECE stays", "OFFCUT drops"),
-            Part::Offcut => ("OFFCUT stays", "PIECE drops: hold it"),
+            Part::Offcut => ("OFFCUT stays", "PIECE drops"),
         };
         let here =
             |toward: Toward, text| word(lane, self.end(toward), Grows::Only(toward.other()), text);

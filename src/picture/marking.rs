@@ -22,10 +22,10 @@
 //! the stock. It says nothing of figures: they stand beside the picture.
 
 use super::shape::{
-    BarRole, Frame, Grows, Lane, LineRole, PageEnd, Picture, Shape, Toward, outline_of, part_way,
-    stock_outline, word,
+    BarRole, Fill, Frame, Grows, Lane, LineRole, PageEnd, Picture, Shape, Toward, outline_of,
+    part_way, stock_outline, word,
 };
-use crate::domain::measure::{Hand, Length, Point};
+use crate::domain::measure::{Hand, Length, Point, Polygon};
 use crate::domain::piece::{At, Ends, Mark, Marks, Panel, PieceSpec};
 use crate::domain::stock::Offcut;
 
@@ -33,7 +33,9 @@ use crate::domain::stock::Offcut;
 /// from one.
 pub fn marking(spec: &PieceSpec, offcut: Option<&Offcut>) -> Picture {
     let marks = Marks::of(spec);
-    let mut shapes = outline_of(&stock_outline(spec, offcut));
+    let stock = stock_outline(spec, offcut);
+    let mut shapes = piece(spec, &stock);
+    shapes.extend(outline_of(&stock));
     shapes.extend(tapes(&marks));
     shapes.extend(numbers(&marks));
     for line in marks.lines() {
@@ -50,6 +52,23 @@ pub fn marking(spec: &PieceSpec, offcut: Option<&Offcut>) -> Picture {
         },
         shapes,
     }
+}
+
+/// What the cuts leave of its stock.
+fn piece(spec: &PieceSpec, stock: &Polygon) -> Vec<Shape> {
+    let (mut kept, _) = stock.cut_by(&spec.cut());
+    if let Some(near) = spec.near_cut() {
+        (_, kept) = kept.cut_by(&near);
+    }
+    let outline = kept.below(spec.top());
+    if outline.is_empty() {
+        return Vec::new();
+    }
+    vec![Shape::Area {
+        outline,
+        fill: Fill::Shaded,
+        name: "PIECE",
+    }]
 }
 
 fn bend_line(bend: Option<Ends>, panel: Panel) -> Option<Shape> {

@@ -67,6 +67,8 @@ pub enum Shape {
         outline: Polygon,
         /// Whether it is drawn full or hollow.
         fill: Fill,
+        /// What stands in it, where there is room.
+        name: &'static str,
     },
     /// A straight line on the panel.
     Line {
@@ -129,12 +131,14 @@ pub enum Shape {
     },
 }
 
-/// Full or hollow; never told by colour.
+/// How a part is filled: the piece always is, the offcut never. Not told by colour.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Fill {
-    /// It stays on the table.
+    /// The piece.
     Full,
-    /// It drops off.
+    /// The piece, so that a line drawn on it is seen.
+    Shaded,
+    /// The offcut.
     Hollow,
 }
 

@@ -124,7 +124,7 @@ impl<'a> Page<'a> {
 
     fn draw(&self, out: &mut String, shape: &Shape, id: &str, taken: &mut Vec<Taken>) {
         match shape {
-            Shape::Area { outline, fill } => self.area(out, outline, *fill, id),
+            Shape::Area { outline, fill, .. } => self.area(out, outline, *fill, id),
             Shape::Line { from, to, role } => {
                 let (from, to) = (self.spot(*from), self.spot(*to));
                 line(out, from, to, stroke(*role));
@@ -205,7 +205,7 @@ impl<'a> Page<'a> {
             let _ = write!(out, "{x:.2},{y:.2} ");
         }
         let fill = match fill {
-            Fill::Full => format!("url(#{id})"),
+            Fill::Full | Fill::Shaded => format!("url(#{id})"),
             Fill::Hollow => "white".to_owned(),
         };
         let _ = write!(out, "\" fill=\"{fill}\"/>");

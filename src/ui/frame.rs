@@ -26,7 +26,9 @@ pub fn render(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer) {
         return;
     }
     header(&mut pen, state);
-    place(&mut pen.part(0, 1, width, height - 3), state);
+    // The Bench says its steps where a notice comes and goes.
+    let notice_row = u16::from(state.place == Place::Bench);
+    place(&mut pen.part(0, 1, width, height - 3 + notice_row), state);
     notice(&mut pen, state);
     key_bar::draw(&mut pen, state);
     dialog::draw(&mut pen.part(0, 1, width, height - 3), state);

@@ -3,7 +3,7 @@
 use bendmark::app::place::{Glyphs, Look};
 use bendmark::ui::theme::{Colours, Role, Theme};
 use bendmark::ui::widgets::{
-    digit_size::{least, that_fits},
+    digit_size::{of_figures, that_fits},
     digits::DotSize,
 };
 use ratatui::style::{Color, Modifier};
@@ -172,20 +172,10 @@ fn arcminutes(size: DotSize, rows: u16, metres: f64) -> f64 {
 
 #[test]
 fn figures_have_22_arcminutes_at_two_metres_on_every_screen() {
-    for rows in [24, 30, 40, 50, 55] {
-        let seen = arcminutes(least(rows), rows, 2.0);
-        assert!(seen >= 22.0, "{rows} rows: {seen:.1}");
-    }
     for rows in 1..=75 {
-        let seen = arcminutes(least(rows), rows, 2.0);
+        let seen = arcminutes(of_figures(rows), rows, 2.0);
         assert!(seen >= 22.0, "{rows} rows: {seen:.1}");
     }
-}
-
-#[test]
-fn half_blocks_would_be_too_small_from_46_rows_on() {
-    assert_eq!((least(45), least(46)), (DotSize::Half, DotSize::Whole));
-    assert!(arcminutes(DotSize::Half, 46, 2.0) < 22.0);
 }
 
 #[test]

@@ -16,8 +16,8 @@ use bendmark::domain::{
     piece::{NearEnd, Panel, PieceId, PieceSpec},
     roof::{ByKind, Corner, EdgeKind, RoofLine, Slope, SlopeForm},
     settings::{
-        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, SecondTrip,
-        Setting, Settings, SparePerCent, StackTurned,
+        Allowance, BenchOrder, BrakeFolds, KindSettings, LayingOrder, Minutes, OneKey, RawSettings,
+        SecondTrip, Setting, Settings, SparePerCent, StackTurned,
     },
     stock::{Offcut, OffcutNumber},
     tape::Division,
@@ -82,6 +82,8 @@ fn with_every_field() -> Job {
     settings.panels_lie = PanelsLie::OverRight;
     settings.least_flat = Some(mm(40));
     settings.second_trip = SecondTrip::Yes;
+    settings.shear_opens = Some(mm(260));
+    settings.brake_folds = BrakeFolds::UpOnly;
     job.settings = Settings::checked(settings).unwrap();
     let [hip, valley] = [0, 1].map(|at| job.edges()[at].id);
     let mut said = SheetSaid::nothing(number(5));
@@ -225,6 +227,8 @@ pub(crate) fn full_job_of_version_1() -> Job {
         laying: LayingOrder::EaveUp,
         stack_turned: StackTurned::Yes,
         second_trip: SecondTrip::No,
+        shear_opens: None,
+        brake_folds: BrakeFolds::BothWays,
         bench_order: BenchOrder::BendFirst,
         one_key: OneKey::Piece,
         pause: Minutes(45),
@@ -536,6 +540,8 @@ fn settings() -> impl Strategy<Value = Settings> {
                 laying: pick(laying, LayingOrder::RidgeDown, LayingOrder::EaveUp),
                 stack_turned: pick(turned, StackTurned::No, StackTurned::Yes),
                 second_trip: pick(turned, SecondTrip::No, SecondTrip::Yes),
+                shear_opens: sliver,
+                brake_folds: pick(pace, BrakeFolds::BothWays, BrakeFolds::UpOnly),
                 bench_order: pick(order, BenchOrder::CutFirst, BenchOrder::BendFirst),
                 one_key: pick(pace, OneKey::Step, OneKey::Piece),
                 pause: Minutes(30),

@@ -6,7 +6,7 @@ use crate::app::{
     key::Millis,
     press::{Direction, Press},
     record::work,
-    state::{Choice, Dialog, Field, OpenJob, Purpose, Sense, Spot, State, said_of},
+    state::{Choice, Dialog, Field, OpenJob, Purpose, Sense, Spot, State, pages_of, said_of},
 };
 use crate::domain::{
     bench::{CutRest, Fact, MarkedStock, Stage, stages},
@@ -30,6 +30,7 @@ pub fn pressed(state: &mut State, press: Press, at: Millis) {
         Press::SecondTrip => second_trip::pressed(state),
         Press::Spoiled => spoiling::spoil(state),
         Press::OffcutGone => spoiling::own_offcut_gone(state),
+        Press::ShowMarks => state.bench.shows_marks = !state.bench.shows_marks,
         _ => {}
     }
 }
@@ -53,7 +54,7 @@ fn confirm(state: &mut State, at: Millis) {
         state.complain("no piece to cut yet: log a hip's readings first (F3)");
         return;
     };
-    let (id, stage, has_near) = (piece.id, piece.stage, piece.spec.near.is_some());
+    let (id, stage, pages) = (piece.id, piece.stage, pages_of(piece).len());
     if piece.fit.misfit().is_some() {
         misfit::ask(state, id);
         return;
@@ -77,14 +78,13 @@ fn confirm(state: &mut State, at: Millis) {
     if batch::is_out_of_turn(state, id, stage) {
         return;
     }
-    // The marks of both lines are read before anything is cut, and both bent.
-    let has_two = has_near && matches!(stage, Stage::ToMark | Stage::ToBend);
-    if has_two && !state.bench.far_line {
-        state.bench.piece = Some(id);
-        state.bench.far_line = true;
+    state.bench.piece = Some(id);
+    state.bench.shows_marks = false;
+    // Every line is read before anything is cut, and bent before it is stacked.
+    if state.bench.page + 1 < pages {
+        state.bench.page += 1;
         return;
     }
-    state.bench.piece = Some(id);
     match facts {
         _ if stage == Stage::Stacked => {
             if !go_on(state) {
@@ -101,7 +101,7 @@ fn confirm(state: &mut State, at: Millis) {
 /// is stacked.
 fn do_next(state: &mut State, id: PieceId, label: &str, facts: Vec<Fact>) {
     let words = format!("{label} {}", facts.last().map_or("", Fact::word));
-    state.bench.far_line = false;
+    state.bench.page = 0;
     let is_of_batch = batch::has(state, id);
     batch::set_aside(state, id);
     let was_cut = facts.iter().any(|fact| matches!(fact, Fact::Cut { .. }));
@@ -252,8 +252,8 @@ fn go_on(state: &mut State) -> bool {
 }
 
 fn look_around(state: &mut State, direction: Direction) {
-    if state.bench.far_line && matches!(direction, Direction::Left | Direction::Up) {
-        state.bench.far_line = false;
+    if state.bench.page > 0 && matches!(direction, Direction::Left | Direction::Up) {
+        state.bench.page -= 1;
         return;
     }
     let Some(open) = &state.open else { return };

@@ -81,7 +81,7 @@ fn of(state: &State, piece: PieceId) -> Option<(&crate::app::state::OpenJob, Mis
 fn record(state: &mut State, piece: PieceId, fact: Fact) {
     let Some(open) = &state.open else { return };
     let words = format!("{} {}", open.labels.piece(piece), fact.word());
-    state.bench.far_line = false;
+    state.bench.page = 0;
     work(state, words.clone(), Spot::Piece(piece), vec![fact]);
     state.bench.piece = Some(piece);
     let gone = state

@@ -8,6 +8,7 @@ mod earlier;
 mod open_job;
 mod looked_up;
 mod batch;
+mod pages;
 mod views;
 mod program;
 mod selected;
@@ -17,6 +18,7 @@ pub use batch::{Batch, LeftOut, Lying, Pass};
 pub use dialog::{Choice, Dialog, Prompt, Question, Spoiling, hand_at};
 pub use field::{Entry, Field, Figure, Purpose, Sense, said_of, value_of};
 pub use open_job::{OnDisk, OpenJob};
+pub use pages::{BenchPage, pages_of};
 pub use program::{HOLD_MS, Notice, State};
 pub use views::{
     BenchView, EntryOrder, HipsFocus, HipsView, JobView, LogFocus, LogView, PiecesAs, RackView,

@@ -88,9 +88,10 @@ pub enum ShowExpected {
 /// What is selected at the Bench.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct BenchView {
-    /// Of a piece cut at both ends the far line's figures are shown; the near
-    /// line's come first.
-    pub far_line: bool,
+    /// Which page of the step is shown, from 0.
+    pub page: usize,
+    /// Whether the marks are shown at a step that does not need them.
+    pub shows_marks: bool,
     /// The piece in hand; the next open one where none was chosen.
     pub piece: Option<PieceId>,
     /// Whether the cautions have been read since the job was opened.

@@ -16,7 +16,8 @@ pub use error::SettingError;
 pub use minutes::Minutes;
 pub use out_of_range::OutOfRange;
 pub use raw::{
-    Allowance, BenchOrder, KindSettings, LayingOrder, OneKey, RawSettings, SecondTrip, StackTurned,
+    Allowance, BenchOrder, BrakeFolds, KindSettings, LayingOrder, OneKey, RawSettings, SecondTrip,
+    StackTurned,
 };
 pub use setting::Setting;
 pub use spare_per_cent::SparePerCent;

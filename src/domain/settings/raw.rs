@@ -71,6 +71,15 @@ pub enum SecondTrip {
     Yes,
 }
 
+/// Which ways the brake folds.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
+pub enum BrakeFolds {
+    #[default]
+    BothWays,
+    /// Upward only: for a valley the panel is turned over side for side.
+    UpOnly,
+}
+
 /// What differs between hips, valleys and rakes.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct KindSettings {
@@ -125,6 +134,10 @@ pub struct RawSettings {
     pub stack_turned: StackTurned,
     /// Whether wide courses are finished on a second trip.
     pub second_trip: SecondTrip,
+    /// A cut no longer than this is made in one bite, where it is known.
+    pub shear_opens: Option<Length>,
+    /// Which ways the brake folds.
+    pub brake_folds: BrakeFolds,
     /// Which of cut and bend comes first.
     pub bench_order: BenchOrder,
     /// What one key press moves on.
@@ -172,6 +185,8 @@ impl Default for RawSettings {
             laying: LayingOrder::RidgeDown,
             stack_turned: StackTurned::No,
             second_trip: SecondTrip::No,
+            shear_opens: None,
+            brake_folds: BrakeFolds::BothWays,
             bench_order: BenchOrder::CutFirst,
             one_key: OneKey::Step,
             pause: Minutes(20),

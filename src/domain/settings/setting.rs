@@ -6,7 +6,10 @@
 
 use super::{
     out_of_range::OutOfRange,
-    raw::{Allowance, BenchOrder, LayingOrder, OneKey, RawSettings, SecondTrip, StackTurned},
+    raw::{
+        Allowance, BenchOrder, BrakeFolds, LayingOrder, OneKey, RawSettings, SecondTrip,
+        StackTurned,
+    },
 };
 use crate::domain::log::{PanelsLie, ReadTo, TapeEnd};
 use crate::domain::measure::{Hand, Length};
@@ -42,6 +45,8 @@ pub enum Setting {
     Laying,
     StackTurned,
     SecondTrip,
+    ShearOpens,
+    BrakeFolds,
     BenchOrder,
     OneKey,
     Pause,
@@ -214,6 +219,10 @@ table! {
     StackTurned: "stack-turned", "stack is turned over", choice!(stack_turned, "no" is StackTurned::No, "yes" is StackTurned::Yes);
     SecondTrip: "second-trip", "wide gaps wait for a second trip",
         choice!(second_trip, "no" is SecondTrip::No, "yes" is SecondTrip::Yes);
+    ShearOpens: "shear-opens", "the shear opens, one bite",
+        length_or!("unknown", "shear opening", raw => raw.shear_opens, NO, |_| mm(1_000));
+    BrakeFolds: "brake-folds", "the brake folds",
+        choice!(brake_folds, "both-ways" is BrakeFolds::BothWays, "up-only" is BrakeFolds::UpOnly);
     BenchOrder: "bench-order", "at the bench, first", choice!(bench_order, "cut" is BenchOrder::CutFirst, "bend" is BenchOrder::BendFirst);
     OneKey: "one-key", "one key does a", choice!(one_key, "step" is OneKey::Step, "piece" is OneKey::Piece);
     Pause: "pause", "a pause is over, minutes", Form::Minutes;

@@ -11,8 +11,8 @@ use crate::domain::{
     measure::{Hand, Length},
     roof::{ByKind, EdgeKind},
     settings::{
-        Allowance, BenchOrder, KindSettings, LayingOrder, Minutes, OneKey, RawSettings, SecondTrip,
-        SparePerCent, StackTurned,
+        Allowance, BenchOrder, BrakeFolds, KindSettings, LayingOrder, Minutes, OneKey, RawSettings,
+        SecondTrip, SparePerCent, StackTurned,
     },
     tape::Division,
 };
@@ -164,6 +164,18 @@ fn is_one_trip(second: &SecondTrip) -> bool {
 }
 
 #[derive(Serialize, Deserialize)]
+#[serde(remote = "BrakeFolds", rename = "BrakeFolds")]
+enum BrakeFoldsTwin {
+    BothWays,
+    UpOnly,
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks so")]
+fn folds_both_ways(folds: &BrakeFolds) -> bool {
+    *folds == BrakeFolds::BothWays
+}
+
+#[derive(Serialize, Deserialize)]
 #[serde(remote = "BenchOrder", rename = "BenchOrder")]
 enum BenchOrderTwin {
     CutFirst,
@@ -273,6 +285,10 @@ macro_rules! settings {
             stack_turned: StackTurned,
             #[serde(with = "SecondTripTwin", default, skip_serializing_if = "is_one_trip")]
             second_trip: SecondTrip,
+            #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
+            shear_opens: Option<Length>,
+            #[serde(with = "BrakeFoldsTwin", default, skip_serializing_if = "folds_both_ways")]
+            brake_folds: BrakeFolds,
             #[serde(with = "BenchOrderTwin")]
             bench_order: BenchOrder,
             #[serde(with = "OneKeyTwin")]
@@ -305,6 +321,8 @@ macro_rules! settings {
                     laying: $from.laying,
                     stack_turned: $from.stack_turned,
                     second_trip: $from.second_trip,
+                    shear_opens: $from.shear_opens,
+                    brake_folds: $from.brake_folds,
                     bench_order: $from.bench_order,
                     one_key: $from.one_key,
                     pause: $from.pause,

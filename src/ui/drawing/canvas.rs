@@ -16,6 +16,7 @@ use crate::ui::{pen::Pen, theme::Role};
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Glyph {
     Full,
+    Shade,
     UpperHalf,
     LowerHalf,
     Level,
@@ -191,6 +192,7 @@ impl Glyph {
     const fn block(self, far_is_right: bool) -> char {
         match self {
             Self::Full => '\u{2588}',
+            Self::Shade => '\u{2592}',
             Self::UpperHalf => '\u{2580}',
             Self::LowerHalf => '\u{2584}',
             Self::Level => '\u{2500}',
@@ -208,6 +210,7 @@ impl Glyph {
     const fn ascii(self, far_is_right: bool) -> char {
         match self {
             Self::Full => '#',
+            Self::Shade => ':',
             Self::UpperHalf => '"',
             Self::LowerHalf => '_',
             Self::Level | Self::Stroke => '-',

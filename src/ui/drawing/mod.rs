@@ -6,3 +6,4 @@ mod picture_grid;
 mod picture_lanes;
 pub mod picture_raster;
 pub mod staircase;
+pub mod profile;

@@ -40,11 +40,17 @@ pub fn draw(pen: &mut Pen<'_>, picture: &Picture) -> u16 {
     };
     let full = full_corners(&picture.shapes);
     for shape in &picture.shapes {
+        raster.shade(shape);
+    }
+    for shape in &picture.shapes {
         raster.thin_line(shape, &full);
     }
     raster.far_corners(&picture.shapes);
     for shape in &picture.shapes {
         raster.fill_or_bend(shape);
+    }
+    for shape in &picture.shapes {
+        raster.name(shape);
     }
     for shape in &picture.shapes {
         raster.beside(shape);
@@ -114,7 +120,7 @@ impl Raster {
     /// What lies on top: the part on the table, the bend line.
     fn fill_or_bend(&mut self, shape: &Shape) {
         match shape {
-            Shape::Area { outline, fill } if *fill == Fill::Full => self.fill(outline),
+            Shape::Area { outline, fill, .. } if *fill == Fill::Full => self.fill(outline),
             Shape::Line { from, to, role } if *role == LineRole::Bend => {
                 let (from, to) = (self.scale.spot(*from), self.scale.spot(*to));
                 self.bend(from, to);
@@ -123,12 +129,77 @@ impl Raster {
         }
     }
 
+    /// What lies under every line: a part in a weaker fill.
+    fn shade(&mut self, shape: &Shape) {
+        let Shape::Area { outline, fill, .. } = shape else {
+            return;
+        };
+        if *fill != Fill::Shaded {
+            return;
+        }
+        let corners = self.corners(outline);
+        for row in 0..self.scale.rows {
+            for column in self.inside(&corners, row) {
+                self.put(column, row, Glyph::Shade, Role::Text);
+            }
+        }
+    }
+
+    /// The word of a part, in the middle of the row in which it is widest, with a
+    /// blank at either side; none where it is narrower than that.
+    fn name(&mut self, shape: &Shape) {
+        let Shape::Area {
+            outline,
+            fill,
+            name,
+        } = shape
+        else {
+            return;
+        };
+        let corners = self.corners(outline);
+        let role = match fill {
+            Fill::Full => Role::Selected,
+            Fill::Shaded | Fill::Hollow => Role::Strong,
+        };
+        let text = format!(" {name} ");
+        let long = text.chars().count();
+        let middle = self.scale.rows / 2;
+        // The outline's own rows are not free.
+        let inner = 1..self.scale.rows.saturating_sub(1);
+        let wide_enough = |row: &u16| self.inside(&corners, *row).len() >= long + 2;
+        let rows = inner.filter(wide_enough);
+        let Some(row) = rows.min_by_key(|row| row.abs_diff(middle)) else {
+            return;
+        };
+        let columns = self.inside(&corners, row);
+        if let Some(first) = columns.first() {
+            let before = u16::try_from((columns.len() - long) / 2).unwrap_or(0);
+            let (left, top) = (self.scale.left, self.scale.top);
+            self.canvas
+                .words(left + first + before, top + row, role, &text);
+        }
+    }
+
+    /// The columns of a row whose middle lies inside the corners.
+    fn inside(&self, corners: &[Spot], row: u16) -> Vec<u16> {
+        let columns = 0..self.scale.columns;
+        let inside = |column: &u16| {
+            let middle = Spot {
+                column: f64::from(*column) + 0.5,
+                row: f64::from(row) + 0.5,
+            };
+            is_inside(middle, corners)
+        };
+        columns.filter(inside).collect()
+    }
+
+    fn corners(&self, outline: &Polygon) -> Vec<Spot> {
+        let corners = outline.corners().iter();
+        corners.map(|corner| self.scale.spot(*corner)).collect()
+    }
+
     fn fill(&mut self, outline: &Polygon) {
-        let corners: Vec<Spot> = outline
-            .corners()
-            .iter()
-            .map(|corner| self.scale.spot(*corner))
-            .collect();
+        let corners = self.corners(outline);
         for column in 0..self.scale.columns {
             for half in 0..2 * self.scale.rows {
                 let middle = Spot {
@@ -188,7 +259,7 @@ impl Raster {
 /// The corners of what is drawn full.
 fn full_corners(shapes: &[Shape]) -> Vec<Point> {
     let full = |shape: &Shape| match shape {
-        Shape::Area { outline, fill } if *fill == Fill::Full => outline.corners().to_vec(),
+        Shape::Area { outline, fill, .. } if *fill == Fill::Full => outline.corners().to_vec(),
         _ => Vec::new(),
     };
     shapes.iter().flat_map(full).collect()

@@ -1,5 +1,9 @@
 //! The five places, each drawn from the state alone.
 
+mod bench_mark;
+mod bench_cut;
+mod bench_bend;
+mod bench_stack;
 pub mod bench;
 pub mod hips;
 pub mod job;

@@ -37,23 +37,9 @@ pub const fn of_words(rows: u16) -> DotSize {
     }
 }
 
-/// From this many rows on, half blocks are too small.
-const WHOLE_FROM: u16 = 46;
-
-/// The smallest size that is read from two metres on a screen of `rows` rows.
-pub const fn least(rows: u16) -> DotSize {
-    if rows < WHOLE_FROM {
-        DotSize::Half
-    } else {
-        DotSize::Whole
-    }
-}
-
 /// The larger size in which every one of `figures`, drawn below each other with
 /// a blank row between, fits `columns` by `rows`; half blocks where only those
 /// fit.
-///
-/// Where [`least`] asks for whole cells, the screen has to leave them room.
 pub fn that_fits(figures: &[&str], columns: u16, rows: u16) -> DotSize {
     let count = u16::try_from(figures.len()).unwrap_or(u16::MAX);
     let size = DotSize::Whole;

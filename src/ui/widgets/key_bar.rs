@@ -1,6 +1,7 @@
 //! The bottom row: the keys that matter now, pruned to the width.
 
 use crate::app::keymap::{Binding, matters, rows_now};
+use crate::app::place::Place;
 use crate::app::press::Press;
 use crate::app::state::State;
 use crate::ui::pen::{Pen, columns};
@@ -20,7 +21,14 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     }
     let mut x = 1;
     let here = |row: &&Binding| row.is_in_bar && row.press != Press::Help && matters(state, row);
-    for row in rows_now(state).filter(here) {
+    // What is needed in a hurry stands there whatever else there is.
+    let in_a_hurry = |row: &&Binding| {
+        let press = matches!(row.press, Press::Confirm | Press::Spoiled | Press::Undo);
+        state.place == Place::Bench && press
+    };
+    let first = rows_now(state).filter(here).filter(in_a_hurry);
+    let others = rows_now(state).filter(here).filter(|row| !in_a_hurry(row));
+    for row in first.chain(others) {
         let text = format!("{} {}", row.key, row.says);
         if x + columns(&text) > right {
             continue;

@@ -1,228 +1,217 @@
-//! The marks of a piece as drawn figures: bend marks first in size, cut marks
-//! second, each with its number in the pictures, its side and its unit.
+//! The marks of one line as drawn figures: four in one font, two by two as the
+//! hand works, the cut marks told apart by their box.
+//!
+//! ```text
+//!    BACK  bend 2, in        |                     BACK  7 up ...
+//!    (drawn figure)          |  where rows are     bend 2  (small figure)
+//!   [BACK  cut 4, in      ]  |  short:            [cut 4   (small figure)]
+//!   [(drawn figure)       ]  |
+//!    NOSE  bend 1, in        |
+//!    ...                     |
+//! ```
 
 use super::digits::{self, DotSize};
 use crate::domain::measure::{Hand, Length};
-use crate::domain::piece::{At, Ends, Mark};
-use crate::domain::tape::{Division, print};
-use crate::ui::pen::{Pen, columns};
+use crate::domain::piece::{At, Ends, LineMarks, Mark};
+use crate::domain::tape::{Division, Unit, print};
+use crate::ui::pen::Pen;
 use crate::ui::theme::Role;
 
-/// The room a figure of half blocks takes: `47 15/16`, the widest that a panel
-/// of four feet has, and a column.
-const HALF_ROOM: u16 = 46;
+/// A sign's block is as wide in either size.
+const SIGN: DotSize = DotSize::Narrow;
 
-/// Columns before a figure second in size: `CUT 3`, its side.
+/// Columns before a figure third in size: `bend 2`.
 const SMALL_AT: u16 = 9;
 
-/// The two ends of a line to draw.
+/// The two lines' marks and how they are said.
 #[derive(Clone, Copy, Debug)]
 pub struct Marked {
-    /// The number of the first.
+    pub line: LineMarks,
+    /// The number of the first bend mark: 1, of a second line 5.
     pub first: u32,
-    pub ends: Ends,
+    pub hand: Hand,
     /// How far up the upper marks stand where that is not the back: on the ridge's
     /// bend line of a short course.
     pub upper: Option<Length>,
+    pub division: Division,
+    /// Whether its reading is doubtful.
+    pub doubtful: bool,
+}
+
+/// One figure to draw.
+struct Block {
+    what: &'static str,
+    number: u32,
+    mark: Option<Mark>,
+}
+
+/// The widest figure that a panel of four feet has, with a blank behind it.
+const fn widest(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Inch => "47 15/16",
+        Unit::Millimetre => "1218.5",
+    }
+}
+
+/// How wide the figures stand, and how large, in an area with so many columns
+/// left beside them as `beside`.
+pub fn size_in(columns: u16, rows: u16, beside: u16, unit: Unit) -> (u16, DotSize) {
+    let sign = match unit {
+        Unit::Inch => 1 + digits::sign_width(SIGN),
+        Unit::Millimetre => 0,
+    };
+    let wide = |size| digits::width(widest(unit), size) + 1 + sign;
+    let fits = |size: &DotSize| wide(*size) + beside <= columns && 4 * (size.rows() + 1) <= rows;
+    let sizes = [DotSize::Whole, DotSize::Half];
+    match sizes.into_iter().find(fits) {
+        Some(size) => (wide(size), size),
+        None => (SMALL_AT + wide(DotSize::Small), DotSize::Small),
+    }
 }
 
 impl Marked {
-    /// `nose`, `back`, or `at 7 up` where the upper marks stand lower.
-    fn word(&self, mark: &Mark, division: Division) -> String {
-        match self.upper.filter(|_| mark.at == At::Back) {
-            Some(up) => format!("at {} up", print(up, division)),
-            None => mark.at.word().to_owned(),
+    /// Back above nose, the cut mark below its bend mark.
+    fn blocks(&self) -> [Block; 4] {
+        let block = |what, ends: Option<Ends>, at: usize, number| Block {
+            what,
+            number: self.first + number,
+            mark: ends.map(|[one, other]| if at == 0 { one } else { other }),
+        };
+        let LineMarks { bend, cut, .. } = self.line;
+        [
+            block("bend", bend, 1, 1),
+            block("cut", cut, 1, 3),
+            block("bend", bend, 0, 0),
+            block("cut", cut, 0, 2),
+        ]
+    }
+
+    /// `BACK`, `AT 7 UP`, `FAR SIDE, up from the nose`.
+    fn place(&self, mark: &Mark) -> String {
+        let upper = self.upper.filter(|_| mark.at == At::Back);
+        let place = mark.at.word().to_uppercase();
+        match (mark.at, upper) {
+            (_, Some(up)) => format!("AT {} UP", print(up, self.division)),
+            (At::Nose | At::Back, None) => place,
+            // Measured up the side and not along the nose.
+            (At::FarSide | At::HandSide, None) => format!("{place}, UP FROM THE NOSE"),
         }
     }
 }
 
-/// Draws the two bend marks, numbered from `first`, from row `y` on, at least as large as `least` where
-/// there is room, and no larger than what leaves `below` rows; says the row
-/// below.
-pub fn bend_figures(
-    pen: &mut Pen<'_>,
-    y: u16,
-    marked: Marked,
-    hand: Hand,
-    division: Division,
-    least: DotSize,
-    below: u16,
-) -> u16 {
-    let Marked { first, ends, .. } = marked;
-    // The sign behind a figure, drawn large, would read as a part of it.
-    let figures = ends.map(|mark| parted(&mark, division).0);
-    let wide = |size| {
-        figures
-            .iter()
-            .map(|figure| digits::width(figure, size))
-            .max()
-            .unwrap_or(0)
-            + 2
+/// Draws the four figures in the pen's area, as large as [`size_in`] says.
+pub fn draw(pen: &mut Pen<'_>, marked: &Marked, size: DotSize) {
+    let (width, height) = (pen.width(), pen.height());
+    let each = match size {
+        DotSize::Small => DotSize::Small.rows(),
+        _ => size.rows() + 1,
     };
-    let size = match least {
-        DotSize::Whole if wide(DotSize::Whole) <= pen.width() => DotSize::Whole,
-        _ => DotSize::Half,
+    // What is over parts the two tapes' marks.
+    let over = height.saturating_sub(4 * each).min(2);
+    for (at, block) in (0_u16..).zip(marked.blocks()) {
+        let y = at * each + if at < 2 { 0 } else { over };
+        let mut part = pen.part(0, y, width, each);
+        match size {
+            DotSize::Small => small(&mut part, marked, &block),
+            _ => large(&mut part, marked, &block, size),
+        }
+    }
+}
+
+fn large(pen: &mut Pen<'_>, marked: &Marked, block: &Block, size: DotSize) {
+    let Some(mark) = block.mark else {
+        if block.what == "bend" && block.number == marked.first + 1 {
+            pen.text(1, 0, Role::Mark, nothing(marked));
+        }
+        return;
     };
-    let beside = match size {
-        DotSize::Whole => 2 * wide(size) <= pen.width(),
-        _ => pen.width() >= 2 * HALF_ROOM,
+    let role = box_of(pen, block);
+    let (figure, sign) = parted(&mark, marked.division);
+    let unit = marked.division.unit().word();
+    let (what, number, place) = (block.what, block.number, marked.place(&mark));
+    let words = format!(" {place}  {what} {number}, {unit}{}", in_words(&sign));
+    pen.text(0, 0, role, &words);
+    if marked.doubtful && block.what == "bend" {
+        pen.text_right(1, 0, Role::Trouble, " DOUBTFUL ");
+    }
+    let end = digits::draw_in(pen, (0, 1), role, &figure, size);
+    let sign_size = match size {
+        DotSize::Whole => DotSize::Narrow,
+        other => other,
     };
-    let rows = (1 + size.rows()) * if beside { 1 } else { 2 };
-    if y + rows + below > pen.height() {
-        for (at, (number, mark)) in (0..).zip((first..).zip(ends)) {
-            small_mark(
-                pen,
-                (0, y + at * DotSize::Small.rows()),
-                ("BEND", number),
-                (&mark, &marked),
-                division,
-            );
-        }
-        return y + 2 * DotSize::Small.rows();
-    }
-    let (mut x, mut at) = (0, y);
-    for (number, (mark, figure)) in (first..).zip(ends.iter().zip(&figures)) {
-        let words = format!("BEND {number}  {}", place((mark, &marked), hand, division));
-        pen.text(x + 1, at, Role::Strong, &words);
-        digits::draw(pen, x, at + 1, figure, size);
-        if beside {
-            x += pen.width() / 2;
-        } else {
-            at += 1 + size.rows();
-        }
-    }
-    y + rows
+    digits::draw_sign(pen, (end, 1), role, &sign, sign_size);
 }
 
-/// How the two cut marks stand.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum CutLayout {
-    /// Side by side, number and side before each figure.
-    Beside,
-    /// Side by side, number and side above each figure: the widest figures.
-    Above,
-    /// A row of words each, where there is no room for figures.
-    Words,
-}
-
-impl CutLayout {
-    /// What fits `width` columns and `rows` rows.
-    pub fn that_fits(width: u16, rows: u16, ends: Ends, division: Division) -> Self {
-        // Each with its unit and sign.
-        let [first, second] = ends.map(|mark| {
-            let (figure, sign) = parted(&mark, division);
-            digits::width(&figure, DotSize::Small)
-                + columns(division.unit().word())
-                + columns(&sign)
-                + 1
-        });
-        let at = second_at(width);
-        if SMALL_AT + first <= at && at + SMALL_AT + second <= width {
-            Self::Beside
-        } else if rows > DotSize::Small.rows() && first.max(second) <= width / 2 {
-            Self::Above
-        } else {
-            Self::Words
+/// Without a row for its heading: what and number stand before the figure.
+fn small(pen: &mut Pen<'_>, marked: &Marked, block: &Block) {
+    let Some(mark) = block.mark else {
+        if block.what == "bend" && block.number == marked.first + 1 {
+            pen.text(1, 1, Role::Mark, nothing(marked));
         }
-    }
-
-    /// How many rows that takes.
-    pub const fn rows(self) -> u16 {
-        match self {
-            Self::Beside => DotSize::Small.rows(),
-            Self::Above => 1 + DotSize::Small.rows(),
-            Self::Words => 2,
-        }
-    }
-}
-
-/// Draws the two cut marks, numbered from `first`, from row `y` on; says the row below.
-pub fn cut_figures(
-    pen: &mut Pen<'_>,
-    y: u16,
-    marked: Marked,
-    layout: CutLayout,
-    division: Division,
-) -> u16 {
-    let Marked { first, ends, .. } = marked;
-    let unit = division.unit().word();
-    let second = second_at(pen.width());
-    let starts = [(0, 0), (second, 1)];
-    for ((x, row), (number, mark)) in starts.into_iter().zip((first..).zip(ends)) {
-        let (figure, sign) = parted(&mark, division);
-        let side = marked.word(&mark, division);
-        let is_up = matches!(mark.at, At::FarSide | At::HandSide);
-        match layout {
-            CutLayout::Beside => {
-                small_mark(pen, (x, y), ("CUT", number), (&mark, &marked), division)
-            }
-            CutLayout::Above => {
-                let up = if is_up { ", up from the nose" } else { "" };
-                pen.text(x + 1, y, Role::Strong, &format!("CUT {number}  {side}{up}"));
-                let end = digits::draw(pen, x + 1, y + 1, &figure, DotSize::Small);
-                pen.text(end, y + 2, Role::Strong, &format!("{unit}{sign}"));
-            }
-            CutLayout::Words => {
-                let up = if is_up { " up" } else { "" };
-                let words = format!("CUT {number}   {side} {figure}{sign} {unit}{up}");
-                pen.text(1, y + row, Role::Mark, &words);
-            }
-        }
-    }
-    y + layout.rows()
-}
-
-/// Where the second of two figures stands.
-const fn second_at(width: u16) -> u16 {
-    (width / 2).saturating_sub(1)
-}
-
-/// One mark second in size, its number and side before it.
-fn small_mark(
-    pen: &mut Pen<'_>,
-    (x, y): (u16, u16),
-    (what, number): (&str, u32),
-    (mark, marked): (&Mark, &Marked),
-    division: Division,
-) {
-    let (figure, sign) = parted(mark, division);
-    pen.text(x + 1, y, Role::Strong, &format!("{what} {number}"));
+        return;
+    };
+    let role = box_of(pen, block);
+    let (figure, sign) = parted(&mark, marked.division);
+    pen.text(1, 0, role, &format!("{} {}", block.what, block.number));
+    pen.text(1, 1, role, short(&mark));
+    let up = matches!(mark.at, At::FarSide | At::HandSide);
     let upper = marked.upper.filter(|_| mark.at == At::Back);
-    let (word, rest) = match (mark.at, upper) {
-        // Narrow: the figure stands beside it.
-        (_, Some(up)) => ("up at", print(up, division)),
-        (At::Nose | At::Back, None) => (mark.at.word(), String::new()),
-        (At::FarSide, None) => ("far", "side up".to_owned()),
-        (At::HandSide, None) => ("hand", "side up".to_owned()),
+    let third = match (up, upper) {
+        (true, _) => "side up".to_owned(),
+        (_, Some(up)) => format!("{} up", print(up, marked.division)),
+        _ => String::new(),
     };
-    pen.text(x + 1, y + 1, Role::Strong, word);
-    pen.text(x + 1, y + 2, Role::Strong, &rest);
-    let end = digits::draw(pen, x + SMALL_AT, y, &figure, DotSize::Small);
-    let unit = format!("{}{sign}", division.unit().word());
-    pen.text(end, y + 1, Role::Strong, &unit);
+    pen.text(1, 2, role, &third);
+    let end = digits::draw_in(pen, (SMALL_AT, 0), role, &figure, DotSize::Small);
+    let unit = marked.division.unit().word();
+    pen.text(end, 1, role, &format!("{unit}{sign}"));
 }
 
-/// A figure, and apart from it the sign that says it is a hair over or under.
+const fn short(mark: &Mark) -> &'static str {
+    match mark.at {
+        At::Nose => "NOSE",
+        At::Back => "BACK",
+        At::FarSide => "FAR",
+        At::HandSide => "HAND",
+    }
+}
+
+/// What stands where a line has no bend marks.
+const fn nothing(marked: &Marked) -> &'static str {
+    match marked.line.cut {
+        Some(_) => "NO BEND LINE: cut only",
+        None => "FULL PANEL: no bend, no cut",
+    }
+}
+
+/// A cut mark's box; the role of what stands in it.
+fn box_of(pen: &mut Pen<'_>, block: &Block) -> Role {
+    match block.what {
+        "cut" => {
+            pen.fill(Role::Selected);
+            Role::Selected
+        }
+        _ => Role::Mark,
+    }
+}
+
+/// A figure, and apart from it the sign that says it is a hair over or under: the
+/// sign drawn large would read as a part of it.
 fn parted(mark: &Mark, division: Division) -> (String, String) {
     let printed = print(mark.position, division);
     let figure = printed.trim_end_matches(['+', '-']);
-    let sign = printed.get(figure.len()..).unwrap_or_default();
+    let sign = match division.unit() {
+        Unit::Inch => printed.get(figure.len()..).unwrap_or_default(),
+        // A millimetre is finer than any mark.
+        Unit::Millimetre => "",
+    };
     (figure.to_owned(), sign.to_owned())
 }
 
-/// Whether a figure has a sign behind it, which wants an explanation.
-pub fn has_sign(ends: Ends, division: Division) -> bool {
-    ends.iter().any(|mark| !parted(mark, division).1.is_empty())
-}
-
-/// `nose, from the LEFT, in`; `far side, up from the nose, in-`.
-fn place((mark, marked): (&Mark, &Marked), hand: Hand, division: Division) -> String {
-    let from = match (mark.at, hand) {
-        (At::Nose | At::Back, Hand::Left) => "from the LEFT",
-        (At::Nose | At::Back, Hand::Right) => "from the RIGHT",
-        (At::FarSide | At::HandSide, _) => "up from the nose",
-    };
-    let (_, sign) = parted(mark, division);
-    let unit = division.unit().word();
-    format!("{}, {from}, {unit}{sign}", marked.word(mark, division))
+fn in_words(sign: &str) -> &'static str {
+    match sign {
+        "+" => ", a hair over",
+        "-" => ", a hair under",
+        _ => "",
+    }
 }

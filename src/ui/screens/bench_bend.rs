@@ -1,0 +1,179 @@
+//! Bench, bending: which way, how far, how high the leg stands, and the panel's
+//! profile.
+//!
+//! ```text
+//!   UP 72 (drawn)                       the angle large at an edge's first piece
+//!   degrees from flat, for a plumb board
+//!   1 1/2 (drawn)  the turn-up stands, in
+//!            the profile, looking from the nose
+//! ```
+
+use crate::app::state::{BenchPage, OpenJob};
+use crate::domain::{
+    cutting::CutPiece,
+    measure::{Hand, Length},
+    piece::{LineAt, Marks, standing},
+    roof::{Bend, EdgeKind},
+    settings::BrakeFolds,
+    tape::print,
+};
+use crate::ui::{
+    drawing::profile,
+    pen::Pen,
+    theme::Role,
+    widgets::{
+        digit_size,
+        digits::{self, DotSize},
+        large_label,
+        piece_words::{self, Several},
+    },
+};
+
+/// A brake that folds upward makes a turn-down on a panel that lies on its face.
+const TURN_OVER: &str = "The brake folds up only: turn it over SIDE FOR SIDE, nose still to you. The whole edge is now on the OTHER side and the line leans the other way: carry 1 and 2 round nose and flange, strike the line on the back, X on the leg's side. Do not measure again.";
+
+/// The leg that is bent now.
+struct Leg {
+    kind: EdgeKind,
+    stands: Length,
+    /// At which side of the panel it is, looking from the nose, face up.
+    at: Hand,
+    degrees: Option<f64>,
+}
+
+/// Draws one line's bend in all rows of the pen.
+pub(super) fn draw(
+    pen: &mut Pen<'_>,
+    open: &OpenJob,
+    piece: &CutPiece,
+    page: BenchPage,
+    several: Option<&Several>,
+) {
+    let (width, height) = (pen.width(), pen.height());
+    let leg = leg_of(open, piece, page);
+    let way = match leg.kind.bend() {
+        Bend::Up => "UP",
+        Bend::Down => "DOWN",
+    };
+    let degrees = leg.degrees.map(|degrees| format!("{degrees:.0}"));
+    let large = degrees.as_ref().filter(|_| is_first(open, piece));
+    let huge = large.map_or(way.to_owned(), |degrees| format!("{way} {degrees}"));
+    let size = digit_size::that_fits(&[&huge], width.saturating_sub(2), height);
+    digits::draw(pen, 1, 0, &huge, size);
+    let words = angle_words(open, piece, &leg, page);
+    let y = pen.wrapped(1, size.rows(), Role::Strong, &words) + 1;
+    let division = open.job().settings.division;
+    let figure = print(leg.stands, division);
+    let sign = figure.trim_end_matches(['+', '-']);
+    let leg_size = match height > 30 {
+        true => digit_size::that_fits(&[sign], width / 2, 8),
+        false => DotSize::Half,
+    };
+    let end = digits::draw(pen, 1, y, sign, leg_size);
+    let stands = format!(
+        "{}, the {} stands",
+        division.unit().word(),
+        leg.kind.bend().leg()
+    );
+    pen.text(end + 1, y + 1, Role::Strong, &stands);
+    pen.text(
+        end + 1,
+        y + 2,
+        Role::Text,
+        "square to the line, full length",
+    );
+    let y = y + leg_size.rows() + 1;
+    let said = piece_words::broken_rows(said(open, piece, &leg, several), width);
+    let said_rows = u16::try_from(said.len()).unwrap_or(0).min(5);
+    let picture = height.saturating_sub(y + said_rows);
+    let part = &mut pen.part(1, y, width.saturating_sub(2), picture);
+    match several {
+        Some(several) => {
+            large_label::draw(part, &several.label);
+        }
+        None => profile::draw(part, leg.at, leg.kind.bend(), leg.degrees),
+    }
+    let y = height.saturating_sub(said_rows);
+    piece_words::put_rows(&mut pen.part(0, y, width, said_rows), &said);
+}
+
+fn leg_of(open: &OpenJob, piece: &CutPiece, page: BenchPage) -> Leg {
+    let spec = &piece.spec;
+    let degrees = |edge, kind| {
+        let edge = open.job().edge(edge)?;
+        edge.roof.slope.and_then(|_| edge.roof.bend_deg(kind))
+    };
+    match (spec.near, page) {
+        (Some(near), BenchPage::Line(LineAt::Near)) => Leg {
+            kind: near.kind,
+            stands: standing(near.allowance, near.bend.lean()),
+            at: spec.hand,
+            degrees: near
+                .edges
+                .first()
+                .and_then(|edge| degrees(*edge, near.kind)),
+        },
+        (near, _) => {
+            let edge = near.map_or(piece.id.edge, |near| near.edges[1]);
+            Leg {
+                kind: spec.kind,
+                stands: spec.turn_up(),
+                // Away from the whole edge.
+                at: spec.hand.other(),
+                degrees: degrees(edge, spec.kind),
+            }
+        }
+    }
+}
+
+/// Whether no other piece of its edge was bent before: the brake is set for it.
+fn is_first(open: &OpenJob, piece: &CutPiece) -> bool {
+    let of_edge = open.list.of_edge(piece.id.edge).iter();
+    let mut others = of_edge.filter(|other| other.id != piece.id);
+    let bent = |other: &CutPiece| open.progress.done(other.id).is_some_and(|done| done.bent);
+    !others.any(bent)
+}
+
+fn angle_words(open: &OpenJob, piece: &CutPiece, leg: &Leg, page: BenchPage) -> String {
+    let line = match page {
+        BenchPage::Line(line) => piece_words::line_name(open, piece, line),
+        BenchPage::Across(_) => None,
+    };
+    let line = line.map_or_else(String::new, |line| format!("{}: ", line.to_uppercase()));
+    let turned = match leg.kind.bend() {
+        Bend::Up => "toward the stone coat",
+        Bend::Down => "away from the stone coat",
+    };
+    match leg.degrees {
+        Some(degrees) => {
+            let short = 90.0 - degrees;
+            let short = match short >= 0.5 {
+                true => format!(", {short:.0} short of square"),
+                false => String::new(),
+            };
+            format!("{line}bend {turned} to {degrees:.0} deg{short}, for a plumb board")
+        }
+        None => format!("{line}bend {turned}, as far as the board or valley stands"),
+    }
+}
+
+/// The gravest first.
+fn said(
+    open: &OpenJob,
+    piece: &CutPiece,
+    leg: &Leg,
+    several: Option<&Several>,
+) -> Vec<(Role, String)> {
+    let trouble = piece_words::trouble(open, piece);
+    let trouble = trouble.map(|words| (Role::Trouble, words));
+    let among = several.map(|several| several.words.clone());
+    let up_only = open.job().settings.brake_folds == BrakeFolds::UpOnly;
+    let turn_over = leg.kind.bend() == Bend::Down && up_only;
+    let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec)).into_iter();
+    let others = among
+        .into_iter()
+        .chain(turn_over.then(|| TURN_OVER.to_owned()))
+        .chain(notes.map(|note| format!("! {note}")));
+    let others = others.map(|words| (Role::Strong, words));
+    trouble.into_iter().chain(others).collect()
+}

@@ -1,0 +1,78 @@
+//! Bench, the last step: the label that is written on the piece, where it goes, and
+//! what comes next.
+
+use crate::app::state::OpenJob;
+use crate::domain::bench::Stage;
+use crate::domain::cutting::CutPiece;
+use crate::domain::piece::Marks;
+use crate::ui::pen::Pen;
+use crate::ui::theme::Role;
+use crate::ui::widgets::digits::{self, DotSize};
+use crate::ui::widgets::{digit_size, piece_words};
+
+/// Draws the step in all rows of the pen.
+pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
+    let (width, height) = (pen.width(), pen.height());
+    let label = open.labels.piece(piece.id);
+    let words = match piece.stage {
+        Stage::Stacked => "STACKED",
+        _ => "WRITE ON ITS BACK, face down that is the side seen:",
+    };
+    pen.text(1, 0, Role::Strong, words);
+    let size = digit_size::that_fits(&[&label], width.saturating_sub(2), height);
+    let mut y = if digits::width(&label, size) + 2 <= width {
+        digits::draw(pen, 1, 2, &label, size);
+        3 + size.rows()
+    } else {
+        pen.row(2, Role::Selected, &format!("  {label}"));
+        4
+    };
+    let trouble = piece_words::trouble(open, piece).map(|words| (Role::Trouble, words));
+    let rows = piece_words::broken_rows(trouble.into_iter().collect(), width);
+    let trouble_rows = u16::try_from(rows.len()).unwrap_or(0);
+    piece_words::put_rows(&mut pen.part(0, y, width, trouble_rows), &rows);
+    y += trouble_rows;
+    if piece.stage != Stage::Stacked {
+        pen.text(
+            1,
+            y,
+            Role::Strong,
+            "STACK it face down, near the next panel.",
+        );
+    }
+    let of_edge = open.list.of_edge(piece.id.edge);
+    let at = of_edge.iter().position(|other| other.id == piece.id);
+    let place = format!(
+        "{} of {} of {}; {}",
+        at.map_or(0, |at| at + 1),
+        of_edge.len(),
+        open.edge_name(piece.id.edge),
+        piece_words::left(open, piece)
+    );
+    y = pen.wrapped(1, y + 1, Role::Strong, &place) + 1;
+    y = next(pen, open, piece, y);
+    let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec));
+    if !notes.is_empty() && y < height {
+        pen.wrapped(1, y, Role::Strong, &format!("! {}", notes.join("; ")));
+    }
+}
+
+/// The piece that comes next, its label drawn; says the row below.
+fn next(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, y: u16) -> u16 {
+    let Some(next) = piece_words::next(open, piece) else {
+        pen.text(1, y, Role::Strong, "NEXT: nothing, this is the last.");
+        return y + 2;
+    };
+    let label = open.labels.piece(next.id);
+    let size = DotSize::Half;
+    if y + 1 + size.rows() > pen.height() || digits::width(&label, size) + 9 > pen.width() {
+        let words = format!("NEXT {label}: {}", piece_words::from(open, next));
+        return pen.wrapped(1, y, Role::Strong, &words) + 1;
+    }
+    pen.text(1, y, Role::Strong, "NEXT");
+    digits::draw(pen, 8, y, &label, size);
+    let hand = next.spec.hand.word().to_uppercase();
+    let words = format!("{}; tape from the {hand}", piece_words::from(open, next));
+    pen.text(1, y + size.rows(), Role::Strong, &words);
+    y + size.rows() + 2
+}

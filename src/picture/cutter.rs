@@ -140,7 +140,8 @@ impl<'a> Scene<'a> {
             Shape::Arrow { mark },
             Shape::Pointer {
                 at: part_way(from, to, 3, 4),
-                beside: self.blade_side(),
+                // On the offcut, which is not filled.
+                beside: Toward::Far,
                 text: "stop at 3/4".to_owned(),
                 short: "stop".to_owned(),
             },

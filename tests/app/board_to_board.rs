@@ -267,13 +267,20 @@ fn between_a_hip_and_a_valley_the_bench_says_which_way_each_line_is_bent() {
     assert_eq!(program.state.piece_in_hand().unwrap().stage, Stage::ToBend);
     let labels = &program.state.open.as_ref().unwrap().labels;
     let [hip, valley] = [1, 2].map(|id| labels.edge(EdgeId(id)).to_owned());
-    let screen = program.screen(120, 40);
-    let said = [
-        format!("Bend up on the {hip} line, then down on the {valley} line"),
-        format!("Bend down on the {valley} line, then up on the {hip} line"),
-    ];
-    assert!(said.iter().any(|said| screen.contains(said)), "{screen}");
-    assert!(!screen.contains(">bend up") && !screen.contains(">bend down"));
+    // A page for each line, the tape's end first.
+    let mut seen = Vec::new();
+    for _ in 0..2 {
+        let screen = program.screen(120, 40);
+        let said = [(&hip, "toward"), (&valley, "away from")];
+        let line = said.iter().position(|(line, way)| {
+            screen.contains(&format!("THE {line} LINE: bend {way} the stone coat"))
+        });
+        seen.push(line.unwrap_or_else(|| panic!("{screen}")));
+        assert!(!screen.contains(">bend up") && !screen.contains(">bend down"));
+        program.press("<enter>");
+    }
+    seen.sort_unstable();
+    assert_eq!(seen, [0, 1]);
 }
 
 /// Turned by the plan to save a panel, it keeps that side once it is marked.

@@ -135,7 +135,7 @@ fn an_offcut_found_on_site_has_the_whole_edge_that_was_chosen() {
         assert_eq!(used == 1, whole == Hand::Left, "{keys}");
         program.press("<f4><enter>");
         let from = "offcut 1 from the rack, left edge whole";
-        let screen = program.screen(80, 24);
+        let screen = program.screen(160, 50);
         assert_eq!(screen.contains(from), whole == Hand::Left, "{screen}");
     }
 }

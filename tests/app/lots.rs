@@ -19,11 +19,8 @@ fn program() -> Program {
 fn the_lot_stands_beside_what_a_piece_is_cut_from() {
     let mut program = program();
     program.press("<f4><enter>");
-    let screen = program.screen(80, 24);
-    assert!(
-        screen.contains("FROM  new panel 1, lot Slate 7"),
-        "{screen}"
-    );
+    let screen = program.screen(160, 50);
+    assert!(screen.contains("FROM new panel 1, lot Slate 7"), "{screen}");
 }
 
 /// The lorry brought another lot when the hip was half read.
@@ -36,9 +33,10 @@ fn a_lot_may_change_from_a_course_on() {
     program.press("<esc><f2>");
     let screen = program.screen(80, 24);
     assert!(screen.contains("carry Slate 7: 1, Slate 9: 2"), "{screen}");
-    program.press("<f4><enter><right><enter>");
-    let screen = program.screen(80, 24);
+    program.press("<f4><enter><right>");
+    let screen = program.screen(160, 50);
     assert!(screen.contains("lot Slate 9"), "{screen}");
+    program.press("<enter>");
     let open = program.state.open.as_ref().unwrap();
     let lots: Vec<_> = open.progress.panels().values().collect();
     assert_eq!(lots[0].lot, Name::new("Slate 9").ok());

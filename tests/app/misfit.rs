@@ -207,7 +207,7 @@ fn a_correction_is_noted_on_the_pieces_it_reached_alone() {
     let screen = program.screen(80, 24);
     assert!(!screen.contains("this hip is cut"), "{screen}");
     program.press("<right>");
-    let screen = program.screen(80, 24);
+    let screen = program.screen(160, 50);
     assert!(
         screen.contains("this hip is cut 1/8 in shorter"),
         "{screen}"

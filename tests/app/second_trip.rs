@@ -106,7 +106,7 @@ fn what_waits_is_said_on_the_bench_in_the_log_and_on_the_sheet_in_every_form() {
     let screen = program.press("<f3><enter>").screen(120, 40);
     assert!(screen.contains("waits for the second trip"), "{screen}");
     first_trip_done(&mut program, 5);
-    let screen = program.screen(80, 24);
+    let screen = program.screen(160, 50);
     assert!(screen.contains("HELD for the second trip"), "{screen}");
     assert!(screen.contains("Enter takes the gap"), "{screen}");
 }

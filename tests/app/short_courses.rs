@@ -58,7 +58,11 @@ fn the_offcut_of_a_full_piece_is_cut_across_when_the_short_ones_turn_comes() {
     let across = "cut the offcut across first, 8 in up from the nose; the back marks stand 7 in up, where the ridge's turn-up bends";
     let picture = "cut across first";
     let from = "FROM offcut 1 from the rack, right edge whole";
-    shows(&mut program, &["H2-1 R", across, from, picture]);
+    // A page for the cut across, then the marks.
+    let first = "CUT THE OFFCUT ACROSS FIRST";
+    shows(&mut program, &["H2-1 R", first, across, from]);
+    program.press("<enter>");
+    shows(&mut program, &["H2-1 R", "AT 7 UP", picture]);
     program.press("<enter><enter>");
     assert!(program.state.open.as_ref().unwrap().rack().is_empty());
     program.press("<enter><enter>");
@@ -66,7 +70,7 @@ fn the_offcut_of_a_full_piece_is_cut_across_when_the_short_ones_turn_comes() {
         &mut program,
         &["H3-1 L", "cut the panel across first, 8 in up"],
     );
-    program.press("<enter><enter><enter><enter>");
+    program.press("<enter><enter><enter><enter><enter>");
     let already =
         "the offcut is cut across already, 8 in up from the nose; the back marks stand 7 in up";
     shows(
@@ -75,6 +79,7 @@ fn the_offcut_of_a_full_piece_is_cut_across_when_the_short_ones_turn_comes() {
     );
     let screen = program.screen(120, 40);
     assert!(!screen.contains(picture), "{screen}");
+    assert!(!screen.contains("ACROSS FIRST"), "{screen}");
     let open = program.state.open.as_ref().unwrap();
     assert_eq!(open.panels_to_carry().whole_job, 2);
 }

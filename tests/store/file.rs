@@ -46,6 +46,8 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             laying: EaveUp,
             stack_turned: Yes,
             second_trip: Yes,
+            shear_opens: 260000000,
+            brake_folds: UpOnly,
             bench_order: BendFirst,
             one_key: Piece,
             pause: 45,
@@ -103,7 +105,7 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (words: "offcut 3 gone", at: Setting("blade"), after: 27, press: [(at: 1800000000, fact: Gone(offcut: 3, by: Thrown))]),
         ],
     )
-    // checksum 478c55c9
+    // checksum 12d9ee08
     "#);
 }
 
@@ -122,7 +124,7 @@ fn what_a_sheet_said_is_refused_where_it_does_not_hold_together() {
     let two = "two: [Top, RunsOut]";
     insta::assert_snapshot!(refused(two, "two: [RunsOut, Top]"), @r#"said of course 5 of "North hip": two of [RunsOut, Top] is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height"#);
     insta::assert_snapshot!(refused(two, "two: [Top, Top]"), @r#"said of course 5 of "North hip": two of [Top, Top] is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height"#);
-    insta::assert_snapshot!(refused(two, "two: [Left]"), @r#"line 44, column 113: "Left" is not one of the choices, expected Bottom or Top or RunsOut or Height"#);
+    insta::assert_snapshot!(refused(two, "two: [Left]"), @r#"line 46, column 113: "Left" is not one of the choices, expected Bottom or Top or RunsOut or Height"#);
     insta::assert_snapshot!(refused("top: 1000000, ", ""), @r#"said of course 5 of "North hip": two of [Top, RunsOut] is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height"#);
     insta::assert_snapshot!(refused("bottom: 100000000, top", "bottom: -1, top"), @r#"course 5 of "North hip": bottom of -1 nm is out of range, expected 0 to 100000000000"#);
     insta::assert_snapshot!(refused("(edge: 2, course: 5, bottom: 100000000, top", "(edge: 9, course: 5, bottom: 100000000, top"), @"said of course 5: edge 9 is not in the file's edges");
@@ -133,11 +135,11 @@ fn what_a_sheet_said_is_refused_where_it_does_not_hold_together() {
 #[test]
 fn the_settings_of_each_kind_are_a_map_with_every_kind_in_it() {
     insta::assert_snapshot!(refused("Rake: (allowance", "Hip: (allowance"), @"line 13, column 189: by_kind: no Rake");
-    insta::assert_snapshot!(refused("version: 2", "version: 1"), @r#"line 13: unknown field "by_kind", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, hip, valley, rake, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, bench_order, one_key, pause"#);
+    insta::assert_snapshot!(refused("version: 2", "version: 1"), @r#"line 13: unknown field "by_kind", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, hip, valley, rake, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, brake_folds, bench_order, one_key, pause"#);
     insta::assert_snapshot!(refused("Rake: (", "Eave: ("), @r#"line 13, column 139: "Eave" is not one of the choices, expected Hip or Valley or Rake"#);
     let frozen = std::str::from_utf8(include_bytes!("version_1.ron")).unwrap();
     let newer = frozen.replacen("version: 1", "version: 2", 1);
-    insta::assert_snapshot!(decode(newer.as_bytes()).unwrap_err(), @r#"line 12: unknown field "hip", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, bench_order, one_key, pause"#);
+    insta::assert_snapshot!(decode(newer.as_bytes()).unwrap_err(), @r#"line 12: unknown field "hip", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, brake_folds, bench_order, one_key, pause"#);
 }
 
 #[test]
@@ -217,12 +219,12 @@ fn a_later_version_is_named() {
 
 #[test]
 fn an_unknown_or_doubled_or_missing_field_is_named_with_its_line() {
-    insta::assert_snapshot!(refused("side_lap", "overlap"), @r#"line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, bench_order, one_key, pause"#);
-    insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 51: unknown field "bye", expected edge, by"#);
-    insta::assert_snapshot!(refused("(id: 2,", "(id: 2, id: 2,"), @r#"line 32, column 19: field "id" is there twice, expected once"#);
-    insta::assert_snapshot!(refused("(id: 2, ", "("), @r#"line 32, column 371: no field "id""#);
-    insta::assert_snapshot!(refused("RiseIn12(450000)", "Rise(450000)"), @r#"line 32, column 70: "Rise" is not one of the choices, expected RiseIn12 or Degrees or PerCent"#);
-    insta::assert_snapshot!(refused("RiseIn12(450000)", "\"4 1/2\""), @r#"line 32, column 66: expected a name at ""4 1/2", other_slope""#);
+    insta::assert_snapshot!(refused("side_lap", "overlap"), @r#"line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, brake_folds, bench_order, one_key, pause"#);
+    insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 53: unknown field "bye", expected edge, by"#);
+    insta::assert_snapshot!(refused("(id: 2,", "(id: 2, id: 2,"), @r#"line 34, column 19: field "id" is there twice, expected once"#);
+    insta::assert_snapshot!(refused("(id: 2, ", "("), @r#"line 34, column 371: no field "id""#);
+    insta::assert_snapshot!(refused("RiseIn12(450000)", "Rise(450000)"), @r#"line 34, column 70: "Rise" is not one of the choices, expected RiseIn12 or Degrees or PerCent"#);
+    insta::assert_snapshot!(refused("RiseIn12(450000)", "\"4 1/2\""), @r#"line 34, column 66: expected a name at ""4 1/2", other_slope""#);
     insta::assert_snapshot!(refused("blade: Left", "blade: Middle"), @r#"line 22, column 22: "Middle" is not one of the choices, expected Left or Right"#);
 }
 
@@ -260,12 +262,12 @@ fn a_figure_out_of_range_is_quoted_with_its_place() {
     insta::assert_snapshot!(refused("panel: 7), lot: \"Slate 7\"", "panel: 7), lot: \"\\u{200B}\""), @"event 1: lot: a name needs at least one letter or digit that shows");
     insta::assert_snapshot!(refused("carry_more: 15", "carry_more: 101"), @"line 21, column 24: carry_more of 101 is out of range, expected 0 to 100");
     insta::assert_snapshot!(refused("spare: 12", "spare: 312"), @"settings: spare of 312 mm is out of range, expected 0 mm to 300 mm");
-    insta::assert_snapshot!(refused("by: Thrown", "by: Lost"), @r#"line 61, column 56: "Lost" is not one of the choices, expected Thrown or Used"#);
-    insta::assert_snapshot!(refused("stock: New", "stock: Old"), @r#"line 47, column 249: "Old" is not one of the choices, expected New or Offcut"#);
-    insta::assert_snapshot!(refused("rest: Waste", "rest: Gone"), @r#"line 55, column 60: "Gone" is not one of the choices, expected Kept or Waste"#);
+    insta::assert_snapshot!(refused("by: Thrown", "by: Lost"), @r#"line 63, column 56: "Lost" is not one of the choices, expected Thrown or Used"#);
+    insta::assert_snapshot!(refused("stock: New", "stock: Old"), @r#"line 49, column 249: "Old" is not one of the choices, expected New or Offcut"#);
+    insta::assert_snapshot!(refused("rest: Waste", "rest: Gone"), @r#"line 57, column 60: "Gone" is not one of the choices, expected Kept or Waste"#);
     insta::assert_snapshot!(refused("piece: (edge: 2, course: 5", "piece: (edge: 0, course: 5"), @"event 12: edge 0 was never made, expected 1 or more and below next_edge");
-    insta::assert_snapshot!(refused("top: 700000000", "top: 0.5"), @r#"line 32, column 278: expected a comma at ".5, bottom: 65000000""#);
-    insta::assert_snapshot!(refused("top: 700000000", "top: 99999999999999999999"), @"line 32, column 297: the number is too large or too small");
+    insta::assert_snapshot!(refused("top: 700000000", "top: 0.5"), @r#"line 34, column 278: expected a comma at ".5, bottom: 65000000""#);
+    insta::assert_snapshot!(refused("top: 700000000", "top: 99999999999999999999"), @"line 34, column 297: the number is too large or too small");
 }
 
 #[test]

@@ -36,9 +36,7 @@ pub fn pages_of(piece: &CutPiece) -> Vec<BenchPage> {
 /// Where its stock is cut across, if anything is left to cut there.
 fn across(piece: &CutPiece) -> Option<BenchPage> {
     let spec = &piece.spec;
-    let is_due = |up: &Length| match piece.stock.offcut() {
-        Some(offcut) => offcut.is_cut_across_for(spec),
-        None => *up < spec.panel.height,
-    };
-    spec.across.filter(is_due).map(BenchPage::Across)
+    let offcut = piece.stock.offcut();
+    let is_due = offcut.is_none_or(|offcut| offcut.is_cut_across_for(spec));
+    spec.across.filter(|_| is_due).map(BenchPage::Across)
 }

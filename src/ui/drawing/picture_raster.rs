@@ -145,8 +145,8 @@ impl Raster {
         }
     }
 
-    /// The word of a part, in the middle of the row in which it is widest, with a
-    /// blank at either side; none where it is narrower than that.
+    /// The word of a part, near the middle, with a blank at either side; none where
+    /// no row of it has so much room beside the lines.
     fn name(&mut self, shape: &Shape) {
         let Shape::Area {
             outline,
@@ -157,27 +157,48 @@ impl Raster {
             return;
         };
         let corners = self.corners(outline);
-        let role = match fill {
-            Fill::Full => Role::Selected,
-            Fill::Shaded | Fill::Hollow => Role::Strong,
+        let (role, filled) = match fill {
+            Fill::Full => (Role::Selected, Some(Glyph::Full)),
+            Fill::Shaded => (Role::Strong, Some(Glyph::Shade)),
+            Fill::Hollow => (Role::Strong, None),
         };
         let text = format!(" {name} ");
         let long = text.chars().count();
         let middle = self.scale.rows / 2;
         // The outline's own rows are not free.
         let inner = 1..self.scale.rows.saturating_sub(1);
-        let wide_enough = |row: &u16| self.inside(&corners, *row).len() >= long + 2;
-        let rows = inner.filter(wide_enough);
-        let Some(row) = rows.min_by_key(|row| row.abs_diff(middle)) else {
+        let rooms = inner.map(|row| (row, self.free(&corners, row, filled)));
+        let rooms = rooms.filter(|(_, columns)| columns.len() >= long + 2);
+        let Some((row, columns)) = rooms.min_by_key(|(row, _)| row.abs_diff(middle)) else {
             return;
         };
-        let columns = self.inside(&corners, row);
         if let Some(first) = columns.first() {
             let before = u16::try_from((columns.len() - long) / 2).unwrap_or(0);
             let (left, top) = (self.scale.left, self.scale.top);
             self.canvas
                 .words(left + first + before, top + row, role, &text);
         }
+    }
+
+    /// The longest run of columns of a row inside the corners that show nothing but
+    /// the part's own filling.
+    fn free(&self, corners: &[Spot], row: u16, filled: Option<Glyph>) -> Vec<u16> {
+        let (left, top) = (self.scale.left, self.scale.top);
+        let inside = self.inside(corners, row);
+        let is_free = |column: u16| self.canvas.at(left + column, top + row) == filled;
+        let (mut best, mut run) = (Vec::new(), Vec::<u16>::new());
+        for column in inside {
+            if !is_free(column) || run.last().is_some_and(|last| last + 1 != column) {
+                run.clear();
+            }
+            if is_free(column) {
+                run.push(column);
+            }
+            if run.len() > best.len() {
+                best.clone_from(&run);
+            }
+        }
+        best
     }
 
     /// The columns of a row whose middle lies inside the corners.

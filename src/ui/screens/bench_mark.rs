@@ -43,6 +43,9 @@ const LEAST_BESIDE: u16 = 16;
 const BAR: u16 = 4;
 const LETTER: u16 = 10;
 
+/// The longest word beside the letter.
+const WORD: u16 = 5;
+
 /// Rows of the letter.
 const SIDE_ROWS: u16 = 7;
 
@@ -65,7 +68,8 @@ pub(super) fn draw(
     };
     let (width, height) = (pen.width(), pen.height());
     let unit = open.job().settings.unit();
-    let (wide, size) = mark_figures::size_in(width, height, LEAST_BESIDE, unit);
+    let size = mark_figures::size_in(width, height, LEAST_BESIDE, unit);
+    let wide = size.columns;
     let beside = width.saturating_sub(wide);
     let hand = piece.spec.hand;
     let (figures_at, beside_at) = match hand {
@@ -127,6 +131,10 @@ fn side(pen: &mut Pen<'_>, hand: Hand, doubtful: bool) {
         Hand::Left => "<",
     };
     let side = format!("YOUR {}", hand.word().to_uppercase());
+    // A word broken in two would say nothing.
+    if part.width() < WORD {
+        return;
+    }
     let y = part.wrapped(0, 0, Role::Strong, &format!("TAPE FROM {side}"));
     let arrows = arrow.repeat(usize::from(part.width()));
     part.text(0, y + 1, Role::Mark, &arrows);

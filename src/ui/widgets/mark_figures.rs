@@ -17,8 +17,11 @@ use crate::domain::tape::{Division, Unit, print};
 use crate::ui::pen::Pen;
 use crate::ui::theme::Role;
 
-/// A sign's block is as wide in either size.
-const SIGN: DotSize = DotSize::Narrow;
+/// Columns behind a small figure: `in-`.
+const UNIT: u16 = 4;
+
+/// Columns for a picture beside the figures.
+const PICTURE: u16 = 34;
 
 /// Columns before a figure third in size: `bend 2`.
 const SMALL_AT: u16 = 9;
@@ -53,20 +56,49 @@ const fn widest(unit: Unit) -> &'static str {
     }
 }
 
-/// How wide the figures stand, and how large, in an area with so many columns
-/// left beside them as `beside`.
-pub fn size_in(columns: u16, rows: u16, beside: u16, unit: Unit) -> (u16, DotSize) {
-    let sign = match unit {
-        Unit::Inch => 1 + digits::sign_width(SIGN),
-        Unit::Millimetre => 0,
+/// How large the figures are drawn.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct FigureSize {
+    /// How many columns they take, with their sign.
+    pub columns: u16,
+    pub digits: DotSize,
+    /// Of the sign that says a hair over or under.
+    pub sign: DotSize,
+}
+
+/// The largest that fits an area with so many columns left beside the figures as
+/// `beside`.
+pub fn size_in(columns: u16, rows: u16, beside: u16, unit: Unit) -> FigureSize {
+    let sized = |(digits, sign)| {
+        let sign_columns = match unit {
+            Unit::Inch => 1 + digits::sign_width(sign),
+            Unit::Millimetre => 0,
+        };
+        FigureSize {
+            columns: digits::width(widest(unit), digits) + 1 + sign_columns,
+            digits,
+            sign,
+        }
     };
-    let wide = |size| digits::width(widest(unit), size) + 1 + sign;
-    let fits = |size: &DotSize| wide(*size) + beside <= columns && 4 * (size.rows() + 1) <= rows;
-    let sizes = [DotSize::Whole, DotSize::Half];
-    match sizes.into_iter().find(fits) {
-        Some(size) => (wide(size), size),
-        None => (SMALL_AT + wide(DotSize::Small), DotSize::Small),
-    }
+    let fits = |size: &FigureSize| {
+        let beside = match size.sign {
+            // A picture that can be read comes before a large sign.
+            DotSize::Whole => PICTURE,
+            _ => beside,
+        };
+        size.columns + beside <= columns && 4 * (size.digits.rows() + 1) <= rows
+    };
+    let sizes = [
+        (DotSize::Whole, DotSize::Whole),
+        (DotSize::Whole, DotSize::Narrow),
+        (DotSize::Half, DotSize::Half),
+    ];
+    let found = sizes.map(sized).into_iter().find(fits);
+    found.unwrap_or(FigureSize {
+        columns: SMALL_AT + digits::width(widest(unit), DotSize::Small) + UNIT,
+        digits: DotSize::Small,
+        sign: DotSize::Small,
+    })
 }
 
 impl Marked {
@@ -100,25 +132,25 @@ impl Marked {
 }
 
 /// Draws the four figures in the pen's area, as large as [`size_in`] says.
-pub fn draw(pen: &mut Pen<'_>, marked: &Marked, size: DotSize) {
+pub fn draw(pen: &mut Pen<'_>, marked: &Marked, size: FigureSize) {
     let (width, height) = (pen.width(), pen.height());
-    let each = match size {
+    let each = match size.digits {
         DotSize::Small => DotSize::Small.rows(),
-        _ => size.rows() + 1,
+        digits => digits.rows() + 1,
     };
     // What is over parts the two tapes' marks.
     let over = height.saturating_sub(4 * each).min(2);
     for (at, block) in (0_u16..).zip(marked.blocks()) {
         let y = at * each + if at < 2 { 0 } else { over };
         let mut part = pen.part(0, y, width, each);
-        match size {
+        match size.digits {
             DotSize::Small => small(&mut part, marked, &block),
             _ => large(&mut part, marked, &block, size),
         }
     }
 }
 
-fn large(pen: &mut Pen<'_>, marked: &Marked, block: &Block, size: DotSize) {
+fn large(pen: &mut Pen<'_>, marked: &Marked, block: &Block, size: FigureSize) {
     let Some(mark) = block.mark else {
         if block.what == "bend" && block.number == marked.first + 1 {
             pen.text(1, 0, Role::Mark, nothing(marked));
@@ -134,12 +166,8 @@ fn large(pen: &mut Pen<'_>, marked: &Marked, block: &Block, size: DotSize) {
     if marked.doubtful && block.what == "bend" {
         pen.text_right(1, 0, Role::Trouble, " DOUBTFUL ");
     }
-    let end = digits::draw_in(pen, (0, 1), role, &figure, size);
-    let sign_size = match size {
-        DotSize::Whole => DotSize::Narrow,
-        other => other,
-    };
-    digits::draw_sign(pen, (end, 1), role, &sign, sign_size);
+    let end = digits::draw_in(pen, (0, 1), role, &figure, size.digits);
+    digits::draw_sign(pen, (end, 1), role, &sign, size.sign);
 }
 
 /// Without a row for its heading: what and number stand before the figure.

@@ -5,7 +5,7 @@ use super::cells::{Box, filled, find, picture, text};
 use crate::gaps::{any_filled, cases};
 use bendmark::app::place::Glyphs;
 use bendmark::domain::measure::{Hand, Length, Point, Polygon};
-use bendmark::domain::piece::{Lie, Marks, Nose, Panel, Part, PieceSpec};
+use bendmark::domain::piece::{Lie, Marks, Nose, Panel, PieceSpec};
 use bendmark::domain::stock::Offcut;
 use bendmark::picture::shape::outline_of;
 use proptest::prelude::*;
@@ -14,13 +14,31 @@ use proptest::sample::select;
 /// A picture this wide has to be right within 3 points.
 const LEAST_COLUMNS: usize = 34;
 
-/// What is cut, from what: the lie and the part on the table by the domain.
+/// What is cut, from what: the lie and the piece by the domain.
 struct Case {
     lie: Lie,
-    on_table: Polygon,
+    piece: Polygon,
     cells: Vec<Vec<char>>,
     plain: Vec<Vec<char>>,
     panel: Box,
+}
+
+/// The words in the two parts taken out again, so that only their filling is left.
+fn unnamed(cells: Vec<Vec<char>>, full: char) -> Vec<Vec<char>> {
+    let named = [(" PIECE ", full), (" OFFCUT ", ' ')];
+    let without = |row: Vec<char>| {
+        let row: String = row.into_iter().collect();
+        // The lanes name them, too, with what becomes of them.
+        let is_lane = row.contains("stays") || row.contains("drops");
+        let row = named
+            .into_iter()
+            .fold(row, |row, (name, filling)| match is_lane {
+                true => row,
+                false => row.replace(name, &filling.to_string().repeat(name.len())),
+            });
+        row.chars().collect()
+    };
+    cells.into_iter().map(without).collect()
 }
 
 impl Case {
@@ -35,13 +53,9 @@ impl Case {
             return None;
         }
         let lie = Lie::of(kept.area(), left.area(), spec.hand, blade);
-        let on_table = match lie.on_table {
-            Part::Kept => kept,
-            Part::Offcut => left,
-        };
         let drawing = drawing.unwrap();
-        let cells = picture(&drawing, 80, 40, Glyphs::Blocks);
-        let plain = picture(&drawing, 80, 40, Glyphs::Ascii);
+        let cells = unnamed(picture(&drawing, 80, 40, Glyphs::Blocks), '█');
+        let plain = unnamed(picture(&drawing, 80, 40, Glyphs::Ascii), '#');
         if cells.is_empty() {
             return None;
         }
@@ -52,7 +66,7 @@ impl Case {
         let panel = Box::of(&picture(&boxed, 80, 40, Glyphs::Blocks));
         Some(Self {
             lie,
-            on_table,
+            piece: kept,
             cells,
             plain,
             panel,
@@ -71,7 +85,7 @@ impl Case {
             .map(|(x, y)| filled(cells[y][x]))
             .sum();
         let cells = self.panel.columns() * self.panel.rows();
-        let wanted = self.on_table.area().mm2() / spec.panel.outline().area().mm2();
+        let wanted = self.piece.area().mm2() / spec.panel.outline().area().mm2();
         (drawn / cells as f64, wanted)
     }
 
@@ -152,7 +166,7 @@ fn check(spec: &PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Result<(), T
     every_cell_shows_its_part(spec, &case)
 }
 
-/// Where a cell and all around it show places on the table it is filled, where
+/// Where a cell and all around it show places on the piece it is filled, where
 /// none does it is not.
 fn every_cell_shows_its_part(spec: &PieceSpec, case: &Case) -> Result<(), TestCaseError> {
     let Box {
@@ -167,7 +181,7 @@ fn every_cell_shows_its_part(spec: &PieceSpec, case: &Case) -> Result<(), TestCa
             let columns = x.saturating_sub(1).max(left)..=(x + 1).min(right);
             let around: Vec<bool> = rows
                 .flat_map(|y| columns.clone().map(move |x| (x, y)))
-                .map(|(x, y)| is_inside(&case.on_table, case.point(spec, x, y)))
+                .map(|(x, y)| is_inside(&case.piece, case.point(spec, x, y)))
                 .collect();
             if around.iter().all(|inside| *inside == around[0]) {
                 let wanted = if around[0] { 1.0 } else { 0.0 };
@@ -183,7 +197,7 @@ proptest! {
     #![proptest_config(cases(120))]
 
     #[test]
-    fn prop_what_is_filled_is_what_lies_on_the_table(
+    fn prop_what_is_filled_is_the_piece(
         drawn in any_filled(), blade in select(Hand::BOTH.to_vec()),
     ) {
         for piece in &drawn.pieces {
@@ -192,7 +206,7 @@ proptest! {
     }
 
     #[test]
-    fn prop_what_is_filled_of_an_offcut_is_what_lies_on_the_table(
+    fn prop_what_is_filled_of_an_offcut_is_the_piece(
         drawn in any_filled(), blade in select(Hand::BOTH.to_vec()),
         spare in 0.05_f64..0.6, turn in -0.2_f64..0.2, higher in 0_i64..300,
     ) {

@@ -9,8 +9,9 @@
 mod lie;
 mod table;
 
+use crate::support::{drawn, drops};
 use bendmark::domain::{
-    bench::{Fact, MarkedStock, Progress},
+    bench::{Fact, MarkedStock, Progress, Stage},
     cutting::{CutList, Fit, Job},
     log::{Course, CourseNumber, EdgeId, Reading},
     measure::{Hand, Name},
@@ -300,6 +301,9 @@ fn check_screen(case: &Case, hand: Hand, job: &Job) {
     program.press("<f4><enter>");
     let count = case.pieces.len();
     for _ in 0..count {
+        if program.screen(80, 24).contains("ACROSS FIRST") {
+            program.press("<enter>");
+        }
         let piece = program.state.piece_in_hand().unwrap().clone();
         let screen = program.screen(80, 24);
         let place = format!("{}, {:?}\n{screen}", case.name, piece.id);
@@ -309,31 +313,40 @@ fn check_screen(case: &Case, hand: Hand, job: &Job) {
         let spec = &piece.spec;
         let lower = spec.across.is_some_and(|across| across > spec.panel.height);
         let word = |at: At| match at {
-            At::Back if lower => "at ",
-            at => at.word(),
+            At::Back if lower => "AT ".to_owned(),
+            at => at.word().to_uppercase(),
         };
-        for (number, mark) in (1..).zip(marks.bend.into_iter().flatten()) {
-            let words = format!("BEND {number}  {}", word(mark.at));
-            assert!(screen.contains(&words), "{words}: {place}");
+        let bends = (1..).zip(marks.bend.into_iter().flatten());
+        let cuts = (3..).zip(marks.cut.into_iter().flatten());
+        let named = bends
+            .map(|mark| ("bend", mark))
+            .chain(cuts.map(|mark| ("cut", mark)));
+        for (what, (number, mark)) in named {
+            let (at, what) = (word(mark.at), format!("  {what} {number}, "));
+            let heads = |line: &str| {
+                let before = line.split_once(&what).map(|(before, _)| before);
+                before.is_some_and(|before| before.contains(&at))
+            };
+            assert!(screen.lines().any(heads), "{at}{what}: {place}");
         }
-        for (number, mark) in (3..).zip(marks.cut.into_iter().flatten()) {
-            let first = word(mark.at).split(' ').next().unwrap();
-            for words in [format!("CUT {number}"), first.to_owned()] {
-                assert!(screen.contains(&words), "{words}: {place}");
+        // Then the cut, where there is one.
+        program.press("<enter>");
+        let screen = program.screen(80, 24);
+        let stage = program.state.piece_in_hand().unwrap().stage;
+        match piece.lie(case.settings.blade).map(|lie| lie.on_table) {
+            None => assert_ne!(stage, Stage::ToCut, "{place}"),
+            Some(part) => {
+                let drops = drawn(drops(part));
+                assert!(screen.contains(&drops), "{drops}: {place}\n{screen}");
+                program.press("<enter>");
             }
         }
-        let lie = piece.lie(case.settings.blade);
-        let stays = lie.map_or("CUT   none", |lie| match lie.on_table.word() {
-            "kept" => "PIECE stays on the table",
-            _ => "OFFCUT stays on the table",
-        });
-        assert!(screen.contains(stays), "{stays}: {place}");
         program.press("<right>");
     }
 }
 
-/// Both pictures for the cutter, beside the other one and alone, show the lie
-/// that stands on the sheet.
+/// The picture at the cutter shows the lie that stands on the sheet, small and
+/// large.
 fn check_lie(case: &Case, hand: Hand, job: &Job) {
     let mut program = crate::support::Program::with(job.clone());
     program.press("<f4><enter>");
@@ -345,9 +358,12 @@ fn check_lie(case: &Case, hand: Hand, job: &Job) {
             piece.course,
             piece.number
         );
-        lie::check(&mut program, (120, 40), 60, &place);
+        if program.screen(80, 24).contains("ACROSS FIRST") {
+            program.press("<enter>");
+        }
         program.press("<enter>");
-        lie::check(&mut program, (80, 24), 45, &place);
+        lie::check(&mut program, (80, 24), &place);
+        lie::check(&mut program, (120, 40), &place);
         program.press("u<right>");
     }
 }

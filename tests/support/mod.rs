@@ -14,7 +14,7 @@ use bendmark::app::{
     key::{Code, Key, Millis},
     keymap::key_to_message,
     message::{Message, Opened},
-    place::{Glyphs, ScreenSize},
+    place::{Glyphs, Look, ScreenSize},
     state::State,
     update::update,
 };
@@ -23,12 +23,15 @@ use bendmark::domain::{
     cutting::Job,
     log::{Course, CourseNumber, EdgeId, End, Reading},
     measure::{Hand, Length, Name},
+    piece::Part,
     roof::EdgeKind,
     settings::Settings,
     tape::Unit,
 };
 use bendmark::ui::frame::render;
+use bendmark::ui::pen::Pen;
 use bendmark::ui::theme::{Colours, Theme};
+use bendmark::ui::widgets::digits::{self, DotSize};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use std::path::PathBuf;
@@ -200,4 +203,27 @@ pub fn put(job: &mut Job, edge: EdgeId, number: u32, bottom: &str, top: &str) {
 
 pub fn inches(text: &str) -> Length {
     bendmark::domain::tape::parse(text, Unit::Inch).unwrap()
+}
+
+/// The first row of `text` as it is drawn large on a screen of 80x24.
+pub fn drawn(text: &str) -> String {
+    drawn_in(text, DotSize::Half)
+}
+
+/// The same in another size.
+pub fn drawn_in(text: &str, size: DotSize) -> String {
+    let theme = Theme::new(Look::Sun, Colours::Set, Glyphs::Blocks);
+    let area = Rect::new(0, 0, 80, size.rows());
+    let mut buffer = Buffer::empty(area);
+    digits::draw(&mut Pen::new(&mut buffer, &theme, area), 0, 0, text, size);
+    let row: String = (0..area.width).map(|x| buffer[(x, 0)].symbol()).collect();
+    row.trim_end().to_owned()
+}
+
+/// What drops where `part` lies on the table, as the Bench says it.
+pub const fn drops(part: Part) -> &'static str {
+    match part {
+        Part::Kept => "OFFCUT DROPS",
+        Part::Offcut => "PIECE DROPS",
+    }
 }

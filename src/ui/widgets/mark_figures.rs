@@ -118,7 +118,7 @@ impl Marked {
         ]
     }
 
-    /// `BACK`, `AT 7 UP`, `FAR SIDE, up from the nose`.
+    /// `BACK`, `AT 7 UP`, `FAR SIDE, UP`: from the nose, that is.
     fn place(&self, mark: &Mark) -> String {
         let upper = self.upper.filter(|_| mark.at == At::Back);
         let place = mark.at.word().to_uppercase();
@@ -126,7 +126,7 @@ impl Marked {
             (_, Some(up)) => format!("AT {} UP", print(up, self.division)),
             (At::Nose | At::Back, None) => place,
             // Measured up the side and not along the nose.
-            (At::FarSide | At::HandSide, None) => format!("{place}, UP FROM THE NOSE"),
+            (At::FarSide | At::HandSide, None) => format!("{place}, UP"),
         }
     }
 }

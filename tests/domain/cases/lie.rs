@@ -1,9 +1,11 @@
 //! How the panel lies at the cutter, read from the drawn screen alone and set
 //! against the JSON sheet of the same job.
 
-use crate::support::{Program, text_of};
+use crate::support::{Program, drawn_in, drops, text_of};
 use bendmark::app::place::Glyphs;
 use bendmark::domain::measure::Hand;
+use bendmark::domain::piece::Part;
+use bendmark::ui::widgets::digits::DotSize;
 use serde_json::Value;
 
 /// A picture this wide has to show the right share of cells within 3 points.
@@ -23,7 +25,7 @@ struct Shown {
 }
 
 /// Sets the picture for the cutter against the sheet, for the piece in hand.
-pub(crate) fn check(program: &mut Program, size: (u16, u16), from: usize, place: &str) {
+pub(crate) fn check(program: &mut Program, size: (u16, u16), place: &str) {
     let json = bendmark::sheet::json::json(&bendmark::sheet::rows::Rows::of(
         program.state.open.as_ref().unwrap().job(),
     ));
@@ -35,13 +37,13 @@ pub(crate) fn check(program: &mut Program, size: (u16, u16), from: usize, place:
         .iter()
         .find(|piece| piece["course"] == id.course.get() && piece["piece"] == id.number)
         .unwrap();
-    let screen = text_of(&program.buffer(size.0, size.1, Glyphs::Blocks));
+    let screen = unnamed(&text_of(&program.buffer(size.0, size.1, Glyphs::Blocks)));
     let place = format!("{place}\n{screen}");
     if piece["cut"].as_array().unwrap().is_empty() {
         assert!(!screen.contains("away from you"), "{place}");
         return;
     }
-    let shown = shown(&screen, from, &place);
+    let shown = shown(&screen, &place);
     assert_eq!(piece["on_table"], shown.on_table, "{place}");
     assert_eq!(piece["nose"], shown.nose, "{place}");
     // By the trade's own rule, from the sheet's words: the kept part lies on the
@@ -50,16 +52,35 @@ pub(crate) fn check(program: &mut Program, size: (u16, u16), from: usize, place:
     let kept = piece["on_table"] == "kept";
     let turned = piece["nose"] == "away";
     let lies_at = if kept == turned { hand.other() } else { hand };
-    assert_eq!(shown.filled_at, lies_at, "{place}");
     assert_eq!(shown.blade, lies_at.other(), "{place}");
+    // What is filled is the piece, on the table or not.
+    let piece_at = if turned { hand.other() } else { hand };
+    assert_eq!(shown.filled_at, piece_at, "{place}");
     // An offcut does not fill the box it is drawn in.
     if shown.columns >= LEAST_COLUMNS && piece["stock"] == "new" {
         let area = |key: &str| piece[key].as_f64().unwrap();
         let [kept_mm2, left_mm2] = [area("kept_mm2"), area("offcut_mm2")];
-        let on_table = if kept { kept_mm2 } else { left_mm2 };
-        let wanted = on_table / (kept_mm2 + left_mm2);
+        let wanted = kept_mm2 / (kept_mm2 + left_mm2);
         assert!((shown.share - wanted).abs() <= 0.03, "{wanted}: {place}");
     }
+}
+
+/// The word in the piece taken out again, so that only its filling is left.
+fn unnamed(screen: &str) -> String {
+    let name = " PIECE ";
+    let rows = screen.lines().map(|row| match row.contains("stays") {
+        true => row.to_owned(),
+        false => row.replace(name, &"█".repeat(name.len())),
+    });
+    rows.collect::<Vec<_>>().join("\n")
+}
+
+/// Whether the screen says, drawn at either size, that this drops.
+fn says_drops(screen: &str, part: Part) -> bool {
+    let sizes = [DotSize::Half, DotSize::Narrow];
+    sizes
+        .into_iter()
+        .any(|size| screen.contains(&drawn_in(drops(part), size)))
 }
 
 fn side(word: &str) -> Hand {
@@ -69,13 +90,10 @@ fn side(word: &str) -> Hand {
         .unwrap()
 }
 
-/// Reads the picture that stands from column `from` on.
-fn shown(screen: &str, from: usize, place: &str) -> Shown {
+/// Reads the picture.
+fn shown(screen: &str, place: &str) -> Shown {
     let all: Vec<Vec<char>> = screen.lines().map(|line| line.chars().collect()).collect();
-    let rows: Vec<&[char]> = all
-        .iter()
-        .map(|row| row.get(from..).unwrap_or_default())
-        .collect();
+    let rows: Vec<&[char]> = all.iter().map(Vec::as_slice).collect();
     let row_of = |words: &str| rows.iter().position(|row| find(row, words).is_some());
     let top = row_of(", away from you").expect(place);
     let bottom = row_of(", toward you").expect(place);
@@ -86,9 +104,9 @@ fn shown(screen: &str, from: usize, place: &str) -> Shown {
     };
     let near = ["nose, toward you", "back, toward you"][usize::from(nose == "away")];
     assert_eq!(row_of(near), Some(bottom), "{place}");
-    let on_table = match (row_of("PIECE stays"), row_of("OFFCUT stays")) {
-        (Some(_), None) => "kept",
-        (None, Some(_)) => "offcut",
+    let on_table = match [Part::Kept, Part::Offcut].map(|part| says_drops(screen, part)) {
+        [true, false] => "kept",
+        [false, true] => "offcut",
         other => panic!("{other:?}: {place}"),
     };
     let table = row_of("TABLE").expect(place);

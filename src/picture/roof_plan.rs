@@ -233,7 +233,9 @@ impl CourseRows {
         };
         let shown = rows * each;
         let last = highest.div_ceil(each) * each;
-        let below = now.saturating_sub(shown / 2).min(last.saturating_sub(shown));
+        let below = now
+            .saturating_sub(shown / 2)
+            .min(last.saturating_sub(shown));
         Self {
             each,
             first: below / each * each + 1,

@@ -143,9 +143,11 @@ impl CutList {
     }
 
     /// The pieces of one edge, in cutting order.
-    pub fn of_edge(&self, edge: EdgeId) -> &[CutPiece] {
+    pub fn of_edge(&self, edge: EdgeId) -> impl Iterator<Item = &CutPiece> {
         let places = self.tally.places_of(edge);
-        self.pieces.get(places).unwrap_or_default()
+        let pieces = self.pieces.get(places).unwrap_or_default().iter();
+        // Between those of the first trip and the second other edges' stand.
+        pieces.filter(move |piece| piece.id.edge == edge)
     }
 
     /// How many marked pieces no longer fit and are not answered yet.

@@ -7,3 +7,4 @@ mod picture_lanes;
 pub mod picture_raster;
 pub mod staircase;
 pub mod profile;
+pub mod roof_plan;

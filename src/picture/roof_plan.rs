@@ -19,7 +19,7 @@ use super::roof_end::{Lean, lean};
 use crate::domain::{
     bench::Stage,
     cutting::{CutList, CutPiece, EdgeDoubt, Job},
-    log::{CourseNumber, Edge, EdgeId, TwoReadings},
+    log::{Course, CourseNumber, Edge, EdgeId, TwoReadings},
     measure::Hand,
     piece::{CourseTrouble, PieceId},
     roof::{EdgeKind, RoofSide, roof_sides},
@@ -33,12 +33,62 @@ pub fn sides_of(job: &Job) -> Vec<RoofSide<&Edge>> {
 }
 
 /// What a plan is made from.
-#[derive(Clone, Copy)]
 pub struct Known<'a> {
-    pub job: &'a Job,
-    pub list: &'a CutList,
-    pub doubts: &'a [EdgeDoubt],
-    pub two: &'a [(EdgeId, TwoReadings)],
+    list: &'a CutList,
+    doubts: &'a [EdgeDoubt],
+    two: &'a [(EdgeId, TwoReadings)],
+    joined: Vec<Joined>,
+}
+
+/// A course whose piece runs to another edge.
+struct Joined {
+    at: EdgeId,
+    course: CourseNumber,
+    to: EdgeId,
+}
+
+impl<'a> Known<'a> {
+    /// What is known of `job`.
+    pub fn of(
+        job: &Job,
+        list: &'a CutList,
+        doubts: &'a [EdgeDoubt],
+        two: &'a [(EdgeId, TwoReadings)],
+    ) -> Self {
+        let of_edge = |edge: &Arc<Edge>| {
+            let joined = |course: &Course| {
+                Some(Joined {
+                    at: edge.id,
+                    course: course.number,
+                    to: course.to?,
+                })
+            };
+            edge.courses().iter().filter_map(joined).collect::<Vec<_>>()
+        };
+        Self {
+            list,
+            doubts,
+            two,
+            joined: job.edges().iter().flat_map(of_edge).collect(),
+        }
+    }
+
+    /// The courses of other edges that run to `edge`.
+    fn joined_to(&self, edge: EdgeId) -> impl Iterator<Item = &Joined> {
+        self.joined.iter().filter(move |joined| joined.to == edge)
+    }
+
+    /// The highest course of `edges`, at least 1.
+    pub fn highest_course<'b>(&self, edges: impl Iterator<Item = &'b Edge>) -> u32 {
+        let of_edge = |edge: &Edge| {
+            let logged = edge.courses().last().map(|course| course.number);
+            let pieces = self.list.of_edge(edge.id).map(|piece| piece.id.course);
+            let elsewhere = self.joined_to(edge.id).map(|joined| joined.course);
+            pieces.chain(elsewhere).chain(logged).max()
+        };
+        let highest = edges.filter_map(of_edge).max();
+        highest.map_or(1, CourseNumber::get)
+    }
 }
 
 /// One edge with its courses.
@@ -100,7 +150,8 @@ impl PlanEdge {
             add(course.or_insert(unread(piece.id.course, false)), piece);
         }
         // A piece cut at both ends stands at either edge.
-        for (other, number) in courses_to(edge.id, known.job) {
+        for Joined { at, course, .. } in known.joined_to(edge.id) {
+            let (other, number) = (*at, *course);
             let course = found.entry(number).or_insert(unread(number, true));
             course.joined = true;
             for piece in other_ends_pieces(other, number, known.list) {
@@ -163,28 +214,18 @@ fn add(course: &mut PlanCourse, piece: &CutPiece) {
     }
 }
 
-/// The courses of other edges that run to `edge`.
-fn courses_to(edge: EdgeId, job: &Job) -> impl Iterator<Item = (EdgeId, CourseNumber)> {
-    let all = job.edges().iter();
-    all.flat_map(move |other| {
-        let to = other.courses().iter().filter(move |c| c.to == Some(edge));
-        to.map(|course| (other.id, course.number))
-    })
-}
-
 fn other_ends_pieces(
     edge: EdgeId,
     course: CourseNumber,
     list: &CutList,
 ) -> impl Iterator<Item = &CutPiece> {
-    let pieces = (1..).map_while(move |number| {
+    (1..).map_while(move |number| {
         list.piece(PieceId {
             edge,
             course,
             number,
         })
-    });
-    pieces
+    })
 }
 
 /// What stands in `shown`; courses that the log passes over stand unread between
@@ -201,14 +242,6 @@ fn without_holes(
         .collect()
 }
 
-/// The highest course of the job, at least 1.
-pub fn highest_course(known: &Known<'_>) -> u32 {
-    let logs = known.job.edges().iter();
-    let logs = logs.filter_map(|edge| Some(edge.courses().last()?.number));
-    let pieces = known.list.pieces.iter().map(|piece| piece.id.course);
-    logs.chain(pieces).max().map_or(1, CourseNumber::get)
-}
-
 /// Which courses are shown in which rows.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct CourseRows {
@@ -218,6 +251,8 @@ pub struct CourseRows {
     pub first: u32,
     pub rows: u16,
     pub highest: u32,
+    /// The course in hand.
+    pub now: u32,
 }
 
 impl CourseRows {
@@ -241,6 +276,7 @@ impl CourseRows {
             first: below / each * each + 1,
             rows: u16::try_from(rows).unwrap_or(room),
             highest,
+            now,
         }
     }
 

@@ -7,8 +7,7 @@
 //!      /C 3       ::\
 //!    >/##          ::\      > is what Enter takes
 //!    /##? 1         B \     ? its reading is doubted
-//!   ====================
-//!   North slope
+//!   === North slope ====
 //!  >H1 R 2/3    H2 L 0/3    > is the selected edge
 //! ```
 //!
@@ -16,9 +15,12 @@
 //! each, then the marks about it. In two courses a row the lower one stands nearer
 //! the edge. Sides beyond the width are on further pages.
 
+use super::{
+    roof_plan_side::Side,
+    roof_plan_signs::{Signs, cell_of, cell_width, columns_of},
+};
 use crate::app::state::OpenJob;
 use crate::domain::{
-    bench::Stage,
     log::{Edge, EdgeId},
     measure::Hand,
     piece::PieceId,
@@ -26,17 +28,16 @@ use crate::domain::{
 };
 use crate::picture::{
     roof_end::{Lean, lean},
-    roof_plan::{CourseRows, Holds, Known, PlanCourse, PlanEdge, ReadingMark},
-    staircase::letter,
+    roof_plan::{CourseRows, Known, PlanEdge},
 };
 use crate::ui::{
     pen::{Pen, clipped_middle, columns},
     theme::{Role, Theme},
 };
-use std::{collections::BTreeSet, sync::Arc};
+use std::sync::Arc;
 
-/// Rows besides the courses: the ridge, the eave, names, labels.
-pub const BESIDE: u16 = 4;
+/// Rows besides the courses: the ridge, the eave with the name, labels.
+pub const BESIDE: u16 = 3;
 
 /// A side that is whole, and half a one, at least and at most; a margin for the
 /// pointer is in it.
@@ -46,17 +47,14 @@ const HALF: (u16, u16) = (14, 20);
 /// Columns between two sides.
 const BETWEEN: u16 = 1;
 
-/// Of a whole side, kept for the edges' two lines, their pointers and the number of
-/// a course.
-const KEPT: u16 = 7;
-
 /// The plan as it is to be drawn.
 pub struct RoofPlan<'a> {
     open: &'a OpenJob,
+    known: Known<'a>,
     /// The sides that are shown.
     sides: Vec<RoofSide<&'a Edge>>,
-    /// Which of them, from 0, and of how many.
-    pub first: usize,
+    /// Which of all of them is the selected edge's, from 0.
+    pub at: usize,
     pub of: usize,
     pub rows: CourseRows,
     /// Which edge is selected, and whether the keys move among edges.
@@ -66,37 +64,14 @@ pub struct RoofPlan<'a> {
     pub now: Option<PieceId>,
 }
 
-/// The signs of a course that have a word in the row of words only where they
-/// stand on the screen.
-pub type Signs = BTreeSet<char>;
-
-/// For a course that is not read, for one with nothing to cut.
-pub const UNREAD: char = '-';
-pub const NOTHING: char = '0';
-/// A piece that no longer fits; a doubtful reading; two readings.
-pub const MISFIT: char = 'X';
-pub const DOUBT: char = '?';
-pub const TWO: char = '2';
-/// More pieces than have room stand as the least of their stages and this.
-pub const MORE: char = '+';
-
-/// The sign of a piece.
-pub fn sign(stage: Stage, theme: &Theme) -> char {
-    match stage {
-        Stage::ToMark => theme.drawn('\u{b7}', ':'),
-        Stage::Stacked => theme.drawn('\u{2588}', letter(stage)),
-        begun => letter(begun),
-    }
-}
-
 impl<'a> RoofPlan<'a> {
-    /// The page of `sides` with the selected edge, in `width` columns.
+    /// The page of `sides` with the selected edge, in so many columns and rows of
+    /// courses.
     pub fn of(
         open: &'a OpenJob,
         sides: &[RoofSide<&'a Edge>],
-        rows: CourseRows,
         (selected, among_edges, now): (EdgeId, bool, Option<PieceId>),
-        width: u16,
+        (width, rows): (u16, u16),
     ) -> Self {
         let label = label_width(open);
         let is_here = |side: &RoofSide<&Edge>| side.edges().any(|edge| edge.id == selected);
@@ -119,16 +94,27 @@ impl<'a> RoofPlan<'a> {
             is_first || x <= width + BETWEEN
         };
         let shown = sides.iter().skip(first).take_while(fits);
+        let shown: Vec<RoofSide<&Edge>> = shown.copied().collect();
+        let edges = shown.iter().flat_map(RoofSide::edges).copied();
+        let known = Known::of(open.job(), &open.list, &open.doubts, &open.two);
+        let highest = known.highest_course(edges);
+        let course = now.map_or(1, |now| now.course.get());
         Self {
             open,
-            sides: shown.copied().collect(),
-            first,
+            known,
+            sides: shown,
+            at: sides.iter().position(is_here).unwrap_or(0),
             of: sides.len(),
-            rows,
+            rows: CourseRows::of(highest, course, rows),
             selected,
             among_edges,
             now,
         }
+    }
+
+    /// Takes no more than so many rows for the courses.
+    pub fn fit_in(&mut self, rows: u16) {
+        self.rows = CourseRows::of(self.rows.highest, self.rows.now, rows);
     }
 
     /// How many sides are shown.
@@ -147,17 +133,8 @@ impl<'a> RoofPlan<'a> {
             let most = if side.is_whole() { WHOLE.1 } else { HALF.1 };
             (least(side) + more).min(most.max(least(side)))
         };
-        let names: Vec<&str> = self.sides.iter().map(name_of).collect();
-        let narrowest = self.sides.iter().map(width).min().unwrap_or(0);
-        let names = clipped_middle(&names, usize::from(narrowest.saturating_sub(2)));
-        let known = Known {
-            job: self.open.job(),
-            list: &self.open.list,
-            doubts: &self.open.doubts,
-            two: &self.open.two,
-        };
         let shown = self.rows.first..=self.rows.last();
-        let made = |edge: &Edge| PlanEdge::of(edge, &known, &shown);
+        let made = |edge: &Edge| PlanEdge::of(edge, &self.known, &shown);
         let sides: Vec<Side> = self
             .sides
             .iter()
@@ -172,12 +149,17 @@ impl<'a> RoofPlan<'a> {
             .iter()
             .map(|side| side.room_to_lean(&self.rows, theme));
         let most = most.min().unwrap_or(0).min(self.rows.rows / 2);
+        let names: Vec<&str> = self.sides.iter().map(name_of).collect();
+        let eaves = sides.iter().map(|side| side.span(&self.rows, 0, most));
+        let room = eaves.clone().map(|(from, to)| to.saturating_sub(from + 3));
+        let names = clipped_middle(&names, usize::from(room.min().unwrap_or(0)));
         let (mut x, mut signs) = (0, Signs::new());
-        for (side, name) in sides.iter().zip(&names) {
+        for ((side, name), (from, _)) in sides.iter().zip(&names).zip(eaves) {
             let height = pen.height();
             let mut part = pen.part(x, 0, side.width, height);
             self.side(&mut part, side, most, &mut signs);
-            part.text(1, self.rows.rows + 2, Role::Text, name);
+            let eave = self.rows.rows + 1;
+            part.text(from + 1, eave, Role::Text, &format!(" {name} "));
             x += side.width + BETWEEN;
         }
         signs
@@ -194,7 +176,9 @@ impl<'a> RoofPlan<'a> {
                     self.line(pen, edge, y, (inner, side), row);
                 }
             }
-            inner = (inner.0 + 1, inner.1.saturating_sub(1));
+            // Where the field is open nothing stands in the way of its number.
+            inner.0 += u16::from(side.left.is_some());
+            inner.1 = inner.1.saturating_sub(u16::from(side.right.is_some()));
             let mut left = inner;
             for edge in side.edges() {
                 let cells = self.cells(edge, row, pen.theme(), signs);
@@ -214,7 +198,7 @@ impl<'a> RoofPlan<'a> {
             self.between(pen, side, row, left);
         }
         self.eave_and_ridge(pen, side, most, top);
-        self.labels(pen, side, rows + 3);
+        self.labels(pen, side, rows + 2);
     }
 
     /// The line of an edge in one row, and the pointer to what Enter takes.
@@ -259,7 +243,7 @@ impl<'a> RoofPlan<'a> {
                 course.map_or_else(Vec::new, |course| cell_of(course, self.rows.each, theme));
             signs.extend(&cell);
             if place + 1 < self.rows.each {
-                cell.resize(usize::from(wide), ' ');
+                cell.resize(usize::from(wide) + 1, ' ');
             }
             cells.extend(cell);
         }
@@ -288,8 +272,8 @@ impl<'a> RoofPlan<'a> {
         let wide = columns(&number);
         let x = match (&side.left, &side.right) {
             (Some(_), Some(_)) => (side.width - wide) / 2,
-            (Some(_), None) => side.width.saturating_sub(wide),
-            _ => 0,
+            (Some(_), None) => to.saturating_sub(wide),
+            _ => from,
         };
         if x >= from && x + wide <= to + 1 {
             pen.text(x, y, Role::Text, &number);
@@ -362,116 +346,12 @@ fn least_width(side: &RoofSide<&Edge>, label: u16) -> u16 {
     }
 }
 
-/// The name of its plane, else of its edge.
+/// The name of its plane; of half a side that of its edge.
 fn name_of<'a>(side: &RoofSide<&'a Edge>) -> &'a str {
-    let first = side.edges().next();
-    let name = first.map(|edge| edge.plane.as_ref().unwrap_or(&edge.name));
+    let plane = side
+        .left
+        .zip(side.right)
+        .and_then(|(left, _)| left.plane.as_ref());
+    let name = plane.or_else(|| side.edges().next().map(|edge| &edge.name));
     name.map_or("", |name| name.as_str())
-}
-
-/// The signs of a course, from the edge into the field, then the marks about it.
-fn cell_of(course: &PlanCourse, each: u32, theme: &Theme) -> Vec<char> {
-    let alone = each == 1;
-    let of = |(_, stage): &(PieceId, Stage)| sign(*stage, theme);
-    let mut cell = match &course.holds {
-        Holds::Unread if alone => vec![UNREAD; 2],
-        Holds::Unread => vec![UNREAD],
-        Holds::Nothing => vec![NOTHING],
-        Holds::Pieces(pieces) => match pieces.as_slice() {
-            // Filled twice, to be seen from farther away.
-            [one] if alone && has_fill(one.1) => vec![of(one); 2],
-            pieces if pieces.len() <= 2 && !alone => pieces.iter().map(of).collect(),
-            pieces if pieces.len() <= 3 && alone => {
-                let apart: Vec<[char; 2]> = pieces.iter().map(|one| [of(one), ' ']).collect();
-                let mut cell = apart.concat();
-                cell.pop();
-                cell
-            }
-            pieces => {
-                let least = pieces.iter().min_by_key(|(_, stage)| *stage);
-                least.map_or_else(Vec::new, |least| vec![of(least), MORE])
-            }
-        },
-    };
-    cell.extend(course.misfit.then_some(MISFIT));
-    cell.extend(match course.reading {
-        ReadingMark::Plain => None,
-        ReadingMark::Doubted => Some(DOUBT),
-        ReadingMark::Two => Some(TWO),
-    });
-    cell
-}
-
-/// Letters stand once, fills twice.
-const fn has_fill(stage: Stage) -> bool {
-    matches!(stage, Stage::ToMark | Stage::Stacked)
-}
-
-fn columns_of(cells: &[char]) -> u16 {
-    u16::try_from(cells.len()).unwrap_or(u16::MAX)
-}
-
-/// How wide the widest course of an edge is; every one ends before that.
-fn cell_width(edge: &PlanEdge, each: u32, theme: &Theme) -> u16 {
-    let wide = |course| columns_of(&cell_of(course, each, theme));
-    edge.courses.iter().map(wide).max().unwrap_or(0)
-}
-
-/// One side with its edges and columns.
-struct Side {
-    left: Option<PlanEdge>,
-    right: Option<PlanEdge>,
-    width: u16,
-}
-
-impl Side {
-    fn edges(&self) -> impl Iterator<Item = &PlanEdge> {
-        self.left.iter().chain(&self.right)
-    }
-
-    /// How far its edges may lean so that their courses do not meet.
-    fn room_to_lean(&self, rows: &CourseRows, theme: &Theme) -> u16 {
-        let each = u16::try_from(rows.each).unwrap_or(1);
-        let wide = |edge: &PlanEdge| each * cell_width(edge, rows.each, theme);
-        let free = self.edges().map(wide).fold(self.width, u16::saturating_sub);
-        let ends = u16::try_from(self.edges().count()).unwrap_or(1);
-        free.saturating_sub(KEPT) / ends.max(1)
-    }
-
-    /// The columns of its two lines in `row`; of half a side the one line and where
-    /// it ends in the field.
-    fn span(&self, rows: &CourseRows, row: u16, most: u16) -> (u16, u16) {
-        let inset = |edge: &PlanEdge| 1 + rows.inset(edge.kind, row, most);
-        let from = self.left.as_ref().map_or(0, inset);
-        let to = self.right.as_ref().map_or(0, inset);
-        (from, self.width.saturating_sub(1 + to))
-    }
-
-    fn has_course(&self, number: u32) -> bool {
-        let mut reaches = self.edges().filter_map(|edge| edge.reach);
-        reaches.any(|(first, last)| (first..=last).contains(&number))
-    }
-
-    fn has_line(&self, edge: &PlanEdge, rows: &CourseRows, row: u16) -> bool {
-        let lowest = rows.lowest_in(row);
-        let reach = edge.reach;
-        reach.is_some_and(|(first, last)| lowest <= last && first < lowest + rows.each)
-    }
-
-    /// Whether a piece runs across it in that course.
-    fn joins(&self, number: u32) -> bool {
-        let joined = |edge: &PlanEdge| {
-            let mut courses = edge.courses.iter();
-            courses.any(|course| course.number.get() == number && course.joined)
-        };
-        let ends = self.left.as_ref().zip(self.right.as_ref());
-        ends.is_some_and(|(left, right)| joined(left) && joined(right))
-    }
-
-    /// The row of its highest course, where that is in sight.
-    fn top_row(&self, rows: &CourseRows) -> Option<u16> {
-        let reaches = self.edges().filter_map(|edge| edge.reach);
-        let highest = reaches.map(|(_, last)| last).max()?;
-        Some(rows.place_of(highest)?.0)
-    }
 }

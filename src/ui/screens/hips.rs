@@ -8,9 +8,12 @@ use crate::domain::{
     cutting::{LotPanels, PanelsToCarry},
     roof::EdgeKind,
 };
-use crate::picture::roof_plan::{CourseRows, Known, highest_course, sides_of};
+use crate::picture::roof_plan::sides_of;
 use crate::ui::{
-    drawing::roof_plan::{self, RoofPlan, Signs},
+    drawing::{
+        roof_plan::{self, RoofPlan},
+        roof_plan_signs::{self as sign_of, Signs},
+    },
     pen::{Pen, clipped, columns},
     theme::Role,
     widgets::piece_words::misfit_count,
@@ -105,30 +108,16 @@ fn plan(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let pieces = open.pieces_of(edge);
     let now = state.piece_in_hips().and_then(|at| pieces.get(at));
     let now = now.map(|piece| piece.id);
-    let known = Known {
-        job: open.job(),
-        list: &open.list,
-        doubts: &open.doubts,
-        two: &open.two,
-    };
     let kept = if height >= TALL { ROWS_FOR_PIECES } else { 0 };
     // Beside the plan the row of its words and the line above the pieces.
     let room = height.saturating_sub(roof_plan::BESIDE + 2 + kept);
-    let (highest, at) = (
-        highest_course(&known),
-        now.map_or(1, |now| now.course.get()),
-    );
-    let all_in_rows = |room| CourseRows::of(highest, at, room);
     let sides = sides_of(open.job());
     let among_edges = state.hips.focus == HipsFocus::Edges;
-    let made = |rows| {
-        let selected = (edge, among_edges, now);
-        RoofPlan::of(open, &sides, rows, selected, width - 1)
-    };
-    let mut plan = made(all_in_rows(room));
+    let selected = (edge, among_edges, now);
+    let mut plan = RoofPlan::of(open, &sides, selected, (width - 1, room));
     let mut said = sight_words(&plan);
     if !said.is_empty() {
-        plan = made(all_in_rows(room.saturating_sub(1)));
+        plan.fit_in(room.saturating_sub(1));
         said = sight_words(&plan);
     }
     let rows = plan.rows.rows + roof_plan::BESIDE;
@@ -148,21 +137,19 @@ fn plan(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     hips_pieces::draw(&mut below, state, open, edge);
 }
 
-/// Which sides and courses are in sight, where not all are, and how two courses
-/// stand in a row.
+/// Where among the sides and courses one is, where not all are in sight, and how
+/// two courses stand in a row.
 fn sight_words(plan: &RoofPlan<'_>) -> String {
     let mut words = Vec::new();
     let rows = plan.rows;
     if plan.shown() < plan.of {
-        let (first, last) = (plan.first + 1, plan.first + plan.shown());
-        words.push(format!("sides {first} to {last} of {}", plan.of));
+        words.push(format!("side {} of {}", plan.at + 1, plan.of));
     }
     if (rows.first, rows.last()) != (1, rows.highest) {
-        let (first, last, all) = (rows.first, rows.last(), rows.highest);
-        words.push(format!("courses {first} to {last} of {all}"));
+        words.push(format!("course {} of {}", rows.now, rows.highest));
     }
     if rows.each == 2 {
-        words.push("two courses a row, the lower one at the edge".to_owned());
+        words.push("two a row, the lower one outside".to_owned());
     }
     words.join("; ")
 }
@@ -170,7 +157,7 @@ fn sight_words(plan: &RoofPlan<'_>) -> String {
 /// What the signs of the plan mean; those that do not stand in it are left out.
 fn words_of_signs(pen: &Pen<'_>, signs: &Signs, each: u32) -> String {
     let fill = |stage| {
-        let sign = roof_plan::sign(stage, pen.theme());
+        let sign = sign_of::sign(stage, pen.theme());
         String::from(sign).repeat(if each == 1 { 2 } else { 1 })
     };
     let mut words = vec![
@@ -181,12 +168,12 @@ fn words_of_signs(pen: &Pen<'_>, signs: &Signs, each: u32) -> String {
         format!("{} stacked", fill(Stage::Stacked)),
     ];
     for (sign, word) in [
-        (roof_plan::MISFIT, "no longer fits"),
-        (roof_plan::DOUBT, "doubt"),
-        (roof_plan::UNREAD, "not read"),
-        (roof_plan::TWO, "two readings"),
-        (roof_plan::NOTHING, "no piece"),
-        (roof_plan::MORE, "and more"),
+        (sign_of::MISFIT, "no longer fits"),
+        (sign_of::DOUBT, "doubt"),
+        (sign_of::UNREAD, "not read"),
+        (sign_of::TWO, "two readings"),
+        (sign_of::NOTHING, "no piece"),
+        (sign_of::MORE, "and more"),
     ] {
         if signs.contains(&sign) {
             words.push(format!("{sign} {word}"));

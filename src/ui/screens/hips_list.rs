@@ -11,7 +11,7 @@ use crate::domain::{
 use crate::picture::staircase::Staircase;
 use crate::ui::{
     drawing::staircase,
-    pen::{Pen, clipped_middle},
+    pen::{Pen, clipped_middle, columns},
     theme::Role,
     widgets::stage_bar,
 };
@@ -31,9 +31,12 @@ const BESIDE_NAME: u16 = NAME_AT + 1 + HAND_WIDTH + 5 * STAGE_WIDTH + PANELS_WID
 /// A bar of fewer columns says nothing.
 const LEAST_BAR: u16 = 8;
 
-/// How many columns a name gets.
-fn room_for_names(width: u16) -> u16 {
-    width.saturating_sub(BESIDE_NAME).clamp(8, 48)
+/// How many columns names get: the longest as many as it needs, if it can.
+fn room_for_names(open: &OpenJob, width: u16) -> u16 {
+    let edges = open.job().edges().iter();
+    let longest = edges.map(|edge| columns(edge.name.as_str())).max();
+    let room = width.saturating_sub(BESIDE_NAME);
+    longest.unwrap_or(0).clamp(8, room.max(8))
 }
 
 /// Draws it from the pen's first row on.
@@ -49,7 +52,8 @@ pub(super) fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob, carry: &Pan
 }
 
 fn edge_rows(pen: &mut Pen<'_>, state: &State, open: &OpenJob, carry: &PanelsToCarry, rows: u16) {
-    let hand = NAME_AT + room_for_names(pen.width()) + 1;
+    let room = room_for_names(open, pen.width());
+    let hand = NAME_AT + room + 1;
     let stages = hand + HAND_WIDTH;
     let view = &state.hips;
     let shown = usize::from(rows);
@@ -65,7 +69,7 @@ fn edge_rows(pen: &mut Pen<'_>, state: &State, open: &OpenJob, carry: &PanelsToC
     pen.text(stages + 5 * STAGE_WIDTH + 2, 0, Role::Text, "panels");
     let edges: Vec<&Edge> = edges.iter().skip(start).take(shown).map(|e| &**e).collect();
     let names: Vec<&str> = edges.iter().map(|edge| edge.name.as_str()).collect();
-    let names = clipped_middle(&names, usize::from(room_for_names(pen.width())));
+    let names = clipped_middle(&names, usize::from(room));
     for (y, (index, (edge, name))) in (1..).zip((start..).zip(edges.into_iter().zip(&names))) {
         let role = match (index == view.edge, view.focus) {
             (true, HipsFocus::Edges) => Role::Selected,

@@ -9,7 +9,7 @@ use crate::domain::{
     tape::print_with_unit,
 };
 use crate::ui::{
-    drawing::roof_plan::MISFIT,
+    drawing::roof_plan_signs::MISFIT,
     pen::{Pen, clipped_middle, columns, first_in_sight},
     theme::Role,
 };
@@ -18,8 +18,11 @@ use crate::ui::{
 pub(super) fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: EdgeId) {
     let pieces = open.pieces_of(edge);
     pen.line(0);
-    let at = state.piece_in_hips().map(|at| (at + 1, pieces.len()));
-    let place = at.map_or_else(String::new, |(at, of)| format!(" {at} of {of} "));
+    let at = state.piece_in_hips().unwrap_or(0);
+    let place = pieces.get(at).map_or_else(String::new, |piece| {
+        let (name, stage) = (open.labels.piece(piece.id), piece.stage.word());
+        format!(" {name} {stage}, {} of {} ", at + 1, pieces.len())
+    });
     let label = open.labels.edge(edge);
     let room = usize::from(
         pen.width()

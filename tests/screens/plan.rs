@@ -9,7 +9,7 @@ use bendmark::domain::{
     measure::{Hand, Name},
     piece::PieceId,
     roof::EdgeKind,
-    settings::Settings,
+    settings::{Setting, Settings},
     tape::Unit,
 };
 use bendmark::storage::{files::RealFs, keeping::load};
@@ -200,6 +200,56 @@ proptest! {
             }
         }
     }
+}
+
+#[test]
+fn a_piece_that_no_longer_fits_and_a_doubt_are_marked_at_their_course() {
+    let mut program = Program::with(job_with_hip(6, Hand::Right));
+    // The first is marked, then its reading is found to be another one.
+    program.press("<f4><enter><enter><f3><tab><home><left>37 3/4<enter><f2>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains(">/CX?"), "{screen}");
+    assert!(screen.contains("X no longer fits"), "{screen}");
+    assert!(screen.contains("1 NO LONGER FITS: n"), "{screen}");
+}
+
+#[test]
+fn a_piece_cut_at_both_ends_stands_at_either_end_with_its_stage() {
+    let mut job = job();
+    let [one, other] = Hand::BOTH.map(|hand| edge(&mut job, EdgeKind::Hip, hand, Some("North")));
+    read(&mut job, one, 1..=5);
+    read(&mut job, other, 1..=5);
+    joined(&mut job, one, other, 6);
+    let mut program = Program::with(job);
+    // The near line's figures, the far line's, and it is marked.
+    program.press("<f4><enter>/1-6<enter><enter><enter><f2>");
+    let screen = program.screen(80, 24);
+    let row = screen.lines().find(|line| line.contains("/C"));
+    assert!(row.is_some_and(|row| row.ends_with("C\\")), "{screen}");
+    program.press("<right>");
+    assert!(program.screen(80, 24).contains("H2 R 0/5"));
+}
+
+/// Those of the second trip are cut last, behind all other edges.
+#[test]
+fn an_edge_has_its_own_pieces_alone_where_some_are_for_a_second_trip() {
+    let mut job = job();
+    job.settings = Setting::SecondTrip.set(&job.settings, "yes").unwrap();
+    for hand in Hand::BOTH {
+        let id = edge(&mut job, EdgeKind::Hip, hand, Some("North"));
+        put(&mut job, id, 1, "80", "67 1/2");
+        put(&mut job, id, 2, "30", "17 1/2");
+    }
+    let mut program = Program::with(job);
+    program.press("<f2>");
+    let open = program.state.open.as_ref().unwrap();
+    for id in [EdgeId(1), EdgeId(2)] {
+        let pieces = open.pieces_of(id);
+        assert_eq!(pieces.len(), 3);
+        assert!(pieces.iter().all(|piece| piece.id.edge == id), "{pieces:?}");
+    }
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("of 3"), "{screen}");
 }
 
 /// The edge whose label has the pointer.

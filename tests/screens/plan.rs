@@ -355,6 +355,20 @@ fn no_two_edges_of_the_samples_show_the_same_name_at_any_size() {
 }
 
 #[test]
+fn a_job_without_an_edge_says_where_to_add_one() {
+    let mut program = Program::with(job());
+    program.press("<f2>");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("No hip yet: a adds one in the Log"),
+        "{screen}"
+    );
+    program.press("<left><right><up><down><tab><enter>v<right>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("No hip yet"), "{screen}");
+}
+
+#[test]
 fn no_plan_panics_at_any_size() {
     let mut program = Program::with(odd_roof());
     program.press("<f2>");

@@ -82,7 +82,7 @@ impl<'a> Known<'a> {
     pub fn highest_course<'b>(&self, edges: impl Iterator<Item = &'b Edge>) -> u32 {
         let of_edge = |edge: &Edge| {
             let logged = edge.courses().last().map(|course| course.number);
-            let pieces = self.list.of_edge(edge.id).map(|piece| piece.id.course);
+            let pieces = self.list.pieces_of(edge.id).map(|piece| piece.id.course);
             let elsewhere = self.joined_to(edge.id).map(|joined| joined.course);
             pieces.chain(elsewhere).chain(logged).max()
         };
@@ -145,7 +145,7 @@ impl PlanEdge {
             .iter()
             .map(|course| (course.number, unread(course.number, course.to.is_some())))
             .collect();
-        for piece in known.list.of_edge(edge.id) {
+        for piece in known.list.pieces_of(edge.id) {
             let course = found.entry(piece.id.course);
             add(course.or_insert(unread(piece.id.course, false)), piece);
         }

@@ -105,6 +105,6 @@ impl OpenJob {
 
     /// The pieces of one edge, in cutting order.
     pub fn pieces_of(&self, edge: EdgeId) -> Vec<&CutPiece> {
-        self.list.of_edge(edge).collect()
+        self.list.pieces_of(edge).collect()
     }
 }

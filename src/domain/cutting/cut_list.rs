@@ -143,11 +143,16 @@ impl CutList {
     }
 
     /// The pieces of one edge, in cutting order.
-    pub fn of_edge(&self, edge: EdgeId) -> impl Iterator<Item = &CutPiece> {
-        let places = self.tally.places_of(edge);
-        let pieces = self.pieces.get(places).unwrap_or_default().iter();
-        // Between those of the first trip and the second other edges' stand.
+    pub fn pieces_of(&self, edge: EdgeId) -> impl Iterator<Item = &CutPiece> {
+        let pieces = self.of_edge(edge).iter();
         pieces.filter(move |piece| piece.id.edge == edge)
+    }
+
+    /// From the first of an edge's pieces to the last: with a second trip other
+    /// edges' pieces stand between them.
+    pub fn of_edge(&self, edge: EdgeId) -> &[CutPiece] {
+        let places = self.tally.places_of(edge);
+        self.pieces.get(places).unwrap_or_default()
     }
 
     /// How many marked pieces no longer fit and are not answered yet.

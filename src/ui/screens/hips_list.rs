@@ -114,7 +114,7 @@ fn pieces(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     };
     let (width, height) = (pen.width(), pen.height());
     let is_wide = width >= HipsAs::BOTH_FROM;
-    let none = open.list.of_edge(edge).next().is_none();
+    let none = open.list.pieces_of(edge).next().is_none();
     if none || !(is_wide || state.hips.shown_as == HipsAs::Staircase) {
         hips_pieces::draw(pen, state, open, edge);
         return;

@@ -148,8 +148,7 @@ impl CutList {
         pieces.filter(move |piece| piece.id.edge == edge)
     }
 
-    /// From the first of an edge's pieces to the last: with a second trip other
-    /// edges' pieces stand between them.
+    /// From an edge's first piece to its last, other edges' between trips too.
     pub fn of_edge(&self, edge: EdgeId) -> &[CutPiece] {
         let places = self.tally.places_of(edge);
         self.pieces.get(places).unwrap_or_default()

@@ -181,7 +181,7 @@ pub const TABLE: &[Binding] = &[
     // Hips.
     row(Scope::Hips, DONE, Press::Confirm, "Enter", "to the bench"),
     row(Scope::Hips, &[Code::Tab], Press::Switch, "Tab", "hips, pieces"),
-    row(Scope::Hips, &[Code::Char('v')], Press::View, "v", "list, staircase"),
+    row(Scope::Hips, &[Code::Char('v')], Press::View, "v", "plan, list"),
     row(Scope::Hips, &[Code::Char('n')], Press::NextMisfit, "n", "no longer fits"),
     row(Scope::Hips, &[Code::Char('/')], Press::Find, "/", "find"),
     quiet(row(Scope::Hips, ESC, Press::Back, "Esc", "back to the hips")),

@@ -6,6 +6,23 @@
 
 use crate::domain::{measure::Hand, roof::EdgeKind};
 
+/// Which way an edge runs over its own courses, going up.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
+pub enum Lean {
+    In,
+    Out,
+    Upright,
+}
+
+/// How that kind of edge leans.
+pub const fn lean(kind: EdgeKind) -> Lean {
+    match kind {
+        EdgeKind::Hip => Lean::In,
+        EdgeKind::Valley => Lean::Out,
+        EdgeKind::Rake => Lean::Upright,
+    }
+}
+
 /// The end in characters: the ridge, then two courses of two rows each, the
 /// eave at the bottom. Left-hand pieces stand at the right end; the left end is
 /// its mirror.

@@ -4,6 +4,7 @@ use super::theme::{Role, Theme};
 use crate::domain::words::rows;
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::Rect;
+use unicode_segmentation::UnicodeSegmentation;
 use unicode_width::UnicodeWidthStr;
 
 /// A pen over one area of the buffer; nothing it writes leaves that area.
@@ -176,4 +177,141 @@ pub fn clipped(text: &str, width: usize) -> String {
     }
     kept.push_str(&"..".chars().take(width).collect::<String>());
     kept
+}
+
+/// Each of `names` cut to `columns`, with `..` in its middle where something is
+/// missing: names of hips begin alike and end alike, so as much is kept of either
+/// end as tells a name apart from the others. Two that differ never come out
+/// alike; where the columns are too few for that, a number at the end tells them
+/// apart, and below four columns nothing can.
+pub fn clipped_middle(names: &[&str], columns: usize) -> Vec<String> {
+    let letters = |name: &&str| name.graphemes(true).map(str::to_owned).collect();
+    let whole: Vec<Vec<String>> = names.iter().map(letters).collect();
+    let mut cut: Vec<String> = Vec::with_capacity(names.len());
+    for (at, (name, letters)) in names.iter().zip(&whole).enumerate() {
+        if name.width() <= columns {
+            cut.push((*name).to_owned());
+            continue;
+        }
+        let others = whole.iter().filter(|other| *other != letters);
+        let alike: Vec<(usize, usize)> = others.map(|other| common_ends(letters, other)).collect();
+        // From a cut in the middle outward, the end first: it says the corner.
+        let room = columns.saturating_sub(2);
+        let mut heads: Vec<usize> = (0..=room).collect();
+        heads.sort_by_key(|head| (2 * head).abs_diff(room));
+        let tells = |head: &&usize| {
+            let tail = room - **head;
+            alike
+                .iter()
+                .all(|(first, last)| **head > *first || tail > *last)
+        };
+        let head = heads.iter().find(tells).or(heads.first());
+        let made = with_middle_out(letters, head.copied().unwrap_or(0), room);
+        cut.push(match is_taken(&made, at, names, &cut) {
+            false => made,
+            true => numbered(letters, at, names, &cut, columns),
+        });
+    }
+    cut
+}
+
+/// Whether another name is shown as `made`, or is that.
+fn is_taken(made: &str, at: usize, names: &[&str], cut: &[String]) -> bool {
+    let name = names.get(at);
+    let shown = cut.iter().zip(names);
+    let mut shown = shown.filter(|(_, other)| Some(*other) != name);
+    shown.any(|(cut, _)| cut == made) || names.contains(&made)
+}
+
+/// How many letters two names have in common at their beginning and at their end.
+fn common_ends(one: &[String], other: &[String]) -> (usize, usize) {
+    let same = |(one, other): &(&String, &String)| one == other;
+    let first = one.iter().zip(other).take_while(same).count();
+    let last = one.iter().rev().zip(other.iter().rev());
+    (first, last.take_while(same).count())
+}
+
+/// The first letters up to `head` columns, `..`, and the last ones up to `room`
+/// columns in all.
+fn with_middle_out(letters: &[String], head: usize, room: usize) -> String {
+    let mut used = 0;
+    let mut fits = |most: usize, letter: &&String| {
+        used += letter.width();
+        used <= most
+    };
+    let first: Vec<_> = letters.iter().take_while(|l| fits(head, l)).collect();
+    let mut used = first.iter().map(|letter| letter.width()).sum::<usize>();
+    let mut last: Vec<_> = letters
+        .iter()
+        .rev()
+        .take_while(|letter| {
+            used += letter.width();
+            used <= room
+        })
+        .collect();
+    last.reverse();
+    let joined = |part: Vec<&String>| part.into_iter().map(String::as_str).collect::<String>();
+    format!("{}..{}", joined(first), joined(last))
+}
+
+/// The first letters and the first number that nothing else is shown by.
+fn numbered(
+    letters: &[String],
+    at: usize,
+    names: &[&str],
+    cut: &[String],
+    columns: usize,
+) -> String {
+    let with = |number: usize| {
+        let end = number.to_string();
+        let head = columns.saturating_sub(2 + end.len());
+        format!("{}{end}", with_middle_out(letters, head, head))
+    };
+    let mut all = (2..names.len() + 2).map(with);
+    all.find(|made| !is_taken(made, at, names, cut))
+        .unwrap_or_else(|| with(at + 2))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[track_caller]
+    fn check(names: &[&str], columns: usize, expected: &[&str]) {
+        assert_eq!(clipped_middle(names, columns), expected);
+    }
+
+    #[test]
+    fn names_are_cut_where_they_are_alike() {
+        let north = ["North slope, north-east hip", "North slope, north-west hip"];
+        check(&north, 27, &north);
+        check(
+            &north,
+            20,
+            &["North slo..-east hip", "North slo..-west hip"],
+        );
+        check(&north, 10, &["N..ast hip", "N..est hip"]);
+        check(&["Hip 1", "Hip 1"], 4, &["H..1", "H..1"]);
+    }
+
+    proptest! {
+        #[test]
+        fn prop_names_that_differ_are_never_shown_alike(
+            names in prop::collection::vec("(North|South) slope,? ?[ab]{0,3}(east|west)?[ab.]{0,9} hip[12]?", 1..12),
+            columns in 8_usize..40,
+        ) {
+            let names: Vec<&str> = names.iter().map(String::as_str).collect();
+            let cut = clipped_middle(&names, columns);
+            for (one, (name, shown)) in names.iter().zip(&cut).enumerate() {
+                prop_assert!(shown.width() <= columns, "{shown}");
+                if name.width() <= columns {
+                    prop_assert_eq!(name, shown);
+                }
+                for (other, cut) in names.iter().zip(&cut).take(one) {
+                    prop_assert!(name == other || shown != cut, "{name}, {other}: {shown}");
+                }
+            }
+        }
+    }
 }

@@ -63,7 +63,7 @@ fn job() -> Job {
 /// What is pressed, one after another, and what it shows.
 const PAGES: &[(&str, &str)] = &[
     ("Hips, nothing begun", ""),
-    ("Hips as a staircase", "v"),
+    ("Hips as a list", "v"),
     ("Log, among the hips", "<f3>"),
     ("Log, a doubtful course", "<tab>d"),
     ("Log, every explanation", "d"),

@@ -21,6 +21,7 @@ mod split_mix;
 mod support;
 
 mod places;
+mod plan;
 mod album;
 mod themes;
 mod pictures;

@@ -49,7 +49,7 @@ fn hips_shows_what_is_left() {
 fn hips_shows_whole_figures_at_every_width() {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-jobs/alder-court-inches.ron");
     let mut program = Program::with(load(&RealFs, &path).unwrap().job);
-    program.press("<f2>");
+    program.press("<f2>v");
     for columns in 60..=200 {
         let screen = program.screen(columns, 24);
         for figures in [

@@ -1,8 +1,8 @@
 //! Hips: what is left per hip, and a way to any piece.
 
 use crate::app::press::{Direction, Press, moved, turn};
-use crate::app::state::{HipsFocus, PiecesAs, Spot, State};
-use crate::domain::bench::Stage;
+use crate::app::state::{HipsAs, HipsFocus, Spot, State};
+use crate::domain::roof::roof_sides;
 
 /// A key in Hips; says where it leads.
 pub fn pressed(state: &mut State, press: Press) -> Option<Spot> {
@@ -12,10 +12,7 @@ pub fn pressed(state: &mut State, press: Press) -> Option<Spot> {
             turn(&mut state.hips.focus, [HipsFocus::Edges, HipsFocus::Pieces]);
         }
         Press::View => {
-            turn(
-                &mut state.hips.pieces_as,
-                [PiecesAs::List, PiecesAs::Staircase],
-            );
+            state.hips.shown_as = state.hips.shown_as.next(state.size.columns);
         }
         Press::Back => state.hips.focus = HipsFocus::Edges,
         Press::Confirm => return chosen(state),
@@ -31,13 +28,7 @@ fn chosen(state: &mut State) -> Option<Spot> {
         return None;
     };
     let pieces = open.pieces_of(edge);
-    let chosen = match state.hips.focus {
-        HipsFocus::Edges => {
-            let mut left = pieces.iter().filter(|piece| piece.stage != Stage::Stacked);
-            left.next().or_else(|| pieces.first())
-        }
-        HipsFocus::Pieces => pieces.get(state.hips.piece),
-    };
+    let chosen = state.piece_in_hips().and_then(|at| pieces.get(at));
     let spot = chosen.map(|piece| Spot::Piece(piece.id));
     if spot.is_none() {
         state.complain("nothing to cut here yet: log its readings first (F3)");
@@ -46,11 +37,20 @@ fn chosen(state: &mut State) -> Option<Spot> {
 }
 
 fn look_around(state: &mut State, direction: Direction) {
+    let beside = edge_beside(state, direction);
     let edges = state.job().map_or(0, |job| job.edges().len());
     let in_hips = state.open.as_ref().zip(state.edge_in_hips());
     let pieces = in_hips.map_or(0, |(open, edge)| open.pieces_of(edge).len());
     let view = &mut state.hips;
     match (view.focus, direction) {
+        // In the plan the arrows go where they point; up and down go through the
+        // cutting order, as they do in the list.
+        (_, Direction::Left | Direction::Right) if view.shown_as == HipsAs::Plan => {
+            if let Some(to) = beside {
+                view.edge = to;
+                view.piece = 0;
+            }
+        }
         (HipsFocus::Edges, Direction::Right) => view.focus = HipsFocus::Pieces,
         (HipsFocus::Pieces, Direction::Left) => view.focus = HipsFocus::Edges,
         (HipsFocus::Edges, _) => {
@@ -62,4 +62,21 @@ fn look_around(state: &mut State, direction: Direction) {
         }
         (HipsFocus::Pieces, _) => view.piece = moved(view.piece, direction, pieces),
     }
+}
+
+/// The edge that stands to the left or right of the selected one in the plan.
+fn edge_beside(state: &State, direction: Direction) -> Option<usize> {
+    let edges = state.job()?.edges().iter().enumerate();
+    let sides = roof_sides(edges.map(|(at, edge)| (edge.plane.as_ref(), edge.hand, at)));
+    let order: Vec<usize> = sides
+        .iter()
+        .flat_map(|side| side.edges().copied())
+        .collect();
+    let here = order.iter().position(|at| *at == state.hips.edge)?;
+    let to = match direction {
+        Direction::Left => here.checked_sub(1)?,
+        Direction::Right => here + 1,
+        _ => return None,
+    };
+    order.get(to).copied()
 }

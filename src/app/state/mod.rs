@@ -21,6 +21,6 @@ pub use open_job::{OnDisk, OpenJob};
 pub use pages::{BenchPage, pages_of};
 pub use program::{HOLD_MS, Notice, State};
 pub use views::{
-    BenchView, EntryOrder, HipsFocus, HipsView, JobView, LogFocus, LogView, PiecesAs, RackView,
+    BenchView, EntryOrder, HipsAs, HipsFocus, HipsView, JobView, LogFocus, LogView, RackView,
     ShowExpected,
 };

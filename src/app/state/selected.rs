@@ -1,6 +1,6 @@
 //! What the keys are about at each place: never something that is gone.
 
-use super::{batch::Batch, open_job::OpenJob, program::State};
+use super::{batch::Batch, open_job::OpenJob, program::State, views::HipsFocus};
 use crate::domain::{
     bench::Stage,
     cutting::{CutPiece, PieceStock, ReadingAt},
@@ -37,6 +37,20 @@ impl State {
         let edges = self.job()?.edges();
         let chosen = edges.get(self.hips.edge).or_else(|| edges.last())?;
         Some(chosen.id)
+    }
+
+    /// The piece that Enter in Hips takes, by its place among those of its edge: the
+    /// selected one; among the edges the next of the selected edge.
+    pub fn piece_in_hips(&self) -> Option<usize> {
+        let pieces = self.open.as_ref()?.pieces_of(self.edge_in_hips()?);
+        let at = match self.hips.focus {
+            HipsFocus::Pieces => self.hips.piece,
+            HipsFocus::Edges => {
+                let mut left = pieces.iter();
+                left.position(|piece| piece.is_open()).unwrap_or(0)
+            }
+        };
+        (at < pieces.len()).then_some(at)
     }
 
     /// The piece in hand at the Bench: the chosen one, else the next that is not
@@ -91,6 +105,6 @@ impl OpenJob {
 
     /// The pieces of one edge, in cutting order.
     pub fn pieces_of(&self, edge: EdgeId) -> Vec<&CutPiece> {
-        self.list.of_edge(edge).iter().collect()
+        self.list.pieces_of(edge).collect()
     }
 }

@@ -20,16 +20,34 @@ pub struct HipsView {
     /// Which of its pieces, from 0.
     pub piece: usize,
     pub focus: HipsFocus,
-    pub pieces_as: PiecesAs,
+    pub shown_as: HipsAs,
 }
 
-/// How the pieces of an edge are shown, where only one way has room.
+/// How Hips is shown.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub enum PiecesAs {
+pub enum HipsAs {
+    /// The sides of the roof, every course with its stage.
     #[default]
+    Plan,
+    /// A row an edge, and the pieces of one.
     List,
-    /// A staircase of courses, as it lies on the roof.
+    /// The same with the edge as a staircase of courses; where there is room the
+    /// list has it beside the pieces.
     Staircase,
+}
+
+impl HipsAs {
+    /// From this width on, the pieces stand as a list and as a staircase.
+    pub const BOTH_FROM: u16 = 110;
+
+    /// What the key for another view shows next in so many columns.
+    pub const fn next(self, columns: u16) -> Self {
+        match self {
+            Self::Plan => Self::List,
+            Self::List if columns < Self::BOTH_FROM => Self::Staircase,
+            Self::List | Self::Staircase => Self::Plan,
+        }
+    }
 }
 
 /// Which of the two lists in the Log the keys move in.

@@ -143,6 +143,12 @@ impl CutList {
     }
 
     /// The pieces of one edge, in cutting order.
+    pub fn pieces_of(&self, edge: EdgeId) -> impl Iterator<Item = &CutPiece> {
+        let pieces = self.of_edge(edge).iter();
+        pieces.filter(move |piece| piece.id.edge == edge)
+    }
+
+    /// From an edge's first piece to its last, other edges' between trips too.
     pub fn of_edge(&self, edge: EdgeId) -> &[CutPiece] {
         let places = self.tally.places_of(edge);
         self.pieces.get(places).unwrap_or_default()

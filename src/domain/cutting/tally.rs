@@ -20,7 +20,8 @@ pub(super) struct Tally {
     pub cut_across: usize,
 }
 
-/// The pieces of one edge, which stand together.
+/// The pieces of one edge, which stand together, but that those of the second
+/// trip stand behind the first trip's of all edges.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 struct OfEdge {
     places: Range<usize>,
@@ -65,7 +66,7 @@ impl Tally {
         }
     }
 
-    /// Where the pieces of `edge` stand in the list.
+    /// From the first of the pieces of `edge` in the list to the last.
     pub(super) fn places_of(&self, edge: EdgeId) -> Range<usize> {
         let edge = self.edges.get(&edge);
         edge.map_or(0..0, |edge| edge.places.clone())

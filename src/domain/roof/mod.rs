@@ -13,5 +13,5 @@ pub use angle_number::AngleError;
 pub use corner::Corner;
 pub use kind::{Bend, ByKind, EdgeKind, Trend};
 pub use line::RoofLine;
-pub use plane::{SameHand, planes_of_one_hand};
+pub use plane::{RoofSide, SameHand, planes_of_one_hand, roof_sides};
 pub use slope::{Slope, SlopeForm};

@@ -7,3 +7,6 @@ mod picture_lanes;
 pub mod picture_raster;
 pub mod staircase;
 pub mod profile;
+pub mod roof_plan_signs;
+mod roof_plan_side;
+pub mod roof_plan;

@@ -1,39 +1,27 @@
-//! Hips: per edge the pieces in each stage, a bar, and the pieces themselves.
+//! Hips: the roof as a plan with every course's stage and the pieces of one edge
+//! below, or the edges as a list.
 
-use crate::app::state::{HipsFocus, OpenJob, PiecesAs, State};
+use super::{hips_list, hips_pieces};
+use crate::app::state::{HipsAs, HipsFocus, OpenJob, State};
 use crate::domain::{
     bench::Stage,
-    cutting::{CutPiece, LotPanels, PanelsToCarry, PieceStock},
-    log::{Edge, EdgeId},
-    measure::Length,
-    piece::Marks,
+    cutting::{LotPanels, PanelsToCarry},
     roof::EdgeKind,
-    tape::print_with_unit,
 };
-use crate::picture::staircase::Staircase;
+use crate::picture::roof_plan::sides_of;
 use crate::ui::{
-    drawing::staircase,
-    pen::{Pen, clipped, first_in_sight},
+    drawing::{
+        roof_plan::{self, RoofPlan},
+        roof_plan_signs::{self as sign_of, Signs},
+    },
+    pen::{Pen, clipped, columns},
     theme::Role,
-    widgets::{piece_words::misfit_count, stage_bar},
+    widgets::piece_words::misfit_count,
 };
 
-/// From this width on, the pieces stand as a list and as a staircase.
-const BOTH_FROM: u16 = 110;
-
-/// Columns of that list; the marks of a row end at the 62nd.
-const LIST_WIDTH: u16 = 76;
-
-/// The list of edges: short name, name, hand, five stages, panels, bar. Where
-/// the hand stands at 80 columns, and how far behind it the stages begin.
-const HAND_AT: u16 = 22;
-const STAGES_AFTER: u16 = 8;
-const STAGE_WIDTH: u16 = 6;
-
-/// How many columns more a name gets on a wider screen.
-fn room_for_names(width: u16) -> u16 {
-    width.saturating_sub(80).min(16)
-}
+/// From this height on, the plan leaves so many rows for the pieces below it.
+const TALL: u16 = 34;
+const ROWS_FOR_PIECES: u16 = 10;
 
 /// Draws the place.
 pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
@@ -60,7 +48,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     };
     pen.text(1, 0, Role::Strong, &words);
     if let Some(words) = misfit_count(open) {
-        pen.text_right(1, 0, Role::Trouble, &words);
+        pen.text_right(1, 0, Role::Strong, &words);
     }
     if left > 0
         && let Some(time) = open.time_left(None)
@@ -72,15 +60,12 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         pen.text(1, 2, Role::Text, "No hip yet: a adds one in the Log (F3).");
         return;
     }
-    let height = pen.height();
-    let rows = u16::try_from(edges.len())
-        .unwrap_or(u16::MAX)
-        .min(height / 2 - 3);
-    edge_rows(pen, state, open, &carry, rows);
-    let at = rows + 4;
-    let width = pen.width();
-    let mut below = pen.part(0, at, width, height.saturating_sub(at));
-    pieces(&mut below, state, open);
+    let (width, height) = (pen.width(), pen.height());
+    let mut below = pen.part(0, 2, width, height.saturating_sub(2));
+    match state.hips.shown_as {
+        HipsAs::Plan => plan(&mut below, state, open),
+        HipsAs::List | HipsAs::Staircase => hips_list::draw(&mut below, state, open, &carry),
+    }
 }
 
 /// How many of the panels to carry are of which colour lot.
@@ -99,19 +84,6 @@ fn lots(pen: &mut Pen<'_>, open: &OpenJob, carry: &PanelsToCarry) {
     }
 }
 
-/// The selected edge as it lies on the roof, each piece with its stage.
-fn stairs(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: EdgeId) {
-    let Some(edge) = open.job().edge(edge) else {
-        return;
-    };
-    let stairs = Staircase::of(edge, &open.list.pieces, &open.job().settings);
-    let now = open
-        .pieces_of(edge.id)
-        .get(state.hips.piece)
-        .map(|piece| piece.id);
-    staircase::draw(pen, &stairs, now);
-}
-
 /// `hips, valleys`, whatever kinds there are.
 pub fn heading(kinds: impl Iterator<Item = EdgeKind> + Clone) -> String {
     let words: Vec<_> = EdgeKind::ALL
@@ -127,109 +99,89 @@ pub fn heading(kinds: impl Iterator<Item = EdgeKind> + Clone) -> String {
     words.join(", ")
 }
 
-fn edge_rows(pen: &mut Pen<'_>, state: &State, open: &OpenJob, carry: &PanelsToCarry, rows: u16) {
-    let stages = HAND_AT + room_for_names(pen.width()) + STAGES_AFTER;
-    pen.text(stages + 5 * STAGE_WIDTH + 2, 2, Role::Text, "panels");
-    for (column, stage) in (0_u16..).zip(Stage::ALL) {
-        let word = stage.word().trim_start_matches("to ");
-        pen.text(stages + column * STAGE_WIDTH, 2, Role::Text, word);
-    }
-    pen.text(stages - STAGES_AFTER, 2, Role::Text, "hand");
-    let view = &state.hips;
-    let shown = usize::from(rows);
-    let start = view.edge.saturating_sub(shown.saturating_sub(1));
-    let edges = open.job().edges().iter().enumerate().skip(start);
-    for (y, (index, edge)) in (3..).zip(edges.take(shown)) {
-        let role = match (index == view.edge, view.focus) {
-            (true, HipsFocus::Edges) => Role::Selected,
-            (true, HipsFocus::Pieces) => Role::Strong,
-            _ => Role::Text,
-        };
-        let panels = carry.by_edge.get(&edge.id).copied().unwrap_or(0);
-        edge_row(pen, open, (edge, panels), y, role);
-    }
-}
-
-fn edge_row(pen: &mut Pen<'_>, open: &OpenJob, (edge, panels): (&Edge, usize), y: u16, role: Role) {
-    pen.row(y, role, "");
-    pen.text(1, y, role, &open.labels.edge(edge.id));
-    let names = room_for_names(pen.width());
-    let hand = HAND_AT + names;
-    let name = clipped(edge.name.as_str(), usize::from(16 + names));
-    pen.text(5, y, role, &name);
-    pen.text(hand, y, role, edge.hand.word());
-    let stages = hand + STAGES_AFTER;
-    let counts = open.list.at_stages(Some(edge.id));
-    for (column, count) in (0_u16..).zip(counts) {
-        let x = stages + column * STAGE_WIDTH;
-        pen.text(x, y, role, &format!("{count:>3}"));
-    }
-    let x = stages + 5 * STAGE_WIDTH + 2;
-    pen.text(x, y, role, &format!("{panels:>4}"));
-    let bar_at = stages + 5 * STAGE_WIDTH + 10;
-    let width = pen.width().saturating_sub(bar_at + 1).min(30);
-    stage_bar::draw(pen, bar_at, y, width, counts);
-}
-
-fn pieces(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
+/// The plan, its words, and the selected edge's pieces as far as there is room.
+fn plan(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let Some(edge) = state.edge_in_hips() else {
         return;
     };
-    pen.line(0);
-    pen.text(2, 0, Role::Strong, &format!(" {} ", open.edge_name(edge)));
-    let pieces = open.pieces_of(edge);
-    if pieces.is_empty() {
-        let words = "Nothing to cut yet: log its readings (F3).";
-        pen.text(1, 1, Role::Text, words);
-        return;
-    }
     let (width, height) = (pen.width(), pen.height());
-    if width >= BOTH_FROM {
-        let at = LIST_WIDTH + 2;
-        let mut beside = pen.part(at, 1, width - at, height - 1);
-        stairs(&mut beside, state, open, edge);
-        let mut left = pen.part(0, 0, LIST_WIDTH, height);
-        list(&mut left, state, open, &pieces);
-    } else if state.hips.pieces_as == PiecesAs::Staircase {
-        let mut whole = pen.part(1, 1, width - 2, height - 1);
-        stairs(&mut whole, state, open, edge);
-    } else {
-        list(pen, state, open, &pieces);
+    let pieces = open.pieces_of(edge);
+    let now = state.piece_in_hips().and_then(|at| pieces.get(at));
+    let now = now.map(|piece| piece.id);
+    let kept = if height >= TALL { ROWS_FOR_PIECES } else { 0 };
+    // Beside the plan the row of its words and the line above the pieces.
+    let room = height.saturating_sub(roof_plan::BESIDE + 2 + kept);
+    let sides = sides_of(open.job());
+    let among_edges = state.hips.focus == HipsFocus::Edges;
+    let selected = (edge, among_edges, now);
+    let mut plan = RoofPlan::of(open, &sides, selected, (width - 1, room));
+    let mut said = sight_words(&plan);
+    if !said.is_empty() {
+        plan.fit_in(room.saturating_sub(1));
+        said = sight_words(&plan);
     }
+    let rows = plan.rows.rows + roof_plan::BESIDE;
+    let signs = plan.draw(&mut pen.part(1, 0, width - 1, rows));
+    let mut y = rows;
+    if !said.is_empty() {
+        pen.text(1, y, Role::Text, &said);
+        y += 1;
+    }
+    pen.text(
+        1,
+        y,
+        Role::Text,
+        &words_of_signs(pen, &signs, plan.rows.each),
+    );
+    let mut below = pen.part(0, y + 1, width, height.saturating_sub(y + 1));
+    hips_pieces::draw(&mut below, state, open, edge);
 }
 
-/// A row a piece, the selected one in the middle where there are more.
-fn list(pen: &mut Pen<'_>, state: &State, open: &OpenJob, pieces: &[&CutPiece]) {
-    let rows = usize::from(pen.height().saturating_sub(1));
-    let view = &state.hips;
-    let start = first_in_sight(view.piece, pieces.len(), rows);
-    let shown = pieces.iter().enumerate().skip(start).take(rows);
-    for (y, (index, piece)) in (1..).zip(shown) {
-        let role = Role::of_row(index == view.piece && view.focus == HipsFocus::Pieces);
-        pen.row(y, role, &piece_words(open, piece));
+/// Where among the sides and courses one is, where not all are in sight, and how
+/// two courses stand in a row.
+fn sight_words(plan: &RoofPlan<'_>) -> String {
+    let mut words = Vec::new();
+    let rows = plan.rows;
+    if plan.shown() < plan.of {
+        words.push(format!("side {} of {}", plan.at + 1, plan.of));
     }
+    if (rows.first, rows.last()) != (1, rows.highest) {
+        words.push(format!("course {} of {}", rows.now, rows.highest));
+    }
+    if rows.each == 2 {
+        words.push("two a row, the lower one outside".to_owned());
+    }
+    words.join("; ")
 }
 
-/// The figures come before the stock, which may be cut short.
-fn piece_words(open: &OpenJob, piece: &CutPiece) -> String {
-    let division = open.job().settings.division;
-    let stock = match &piece.stock {
-        PieceStock::New { panel } => format!("panel {panel}"),
-        PieceStock::Rack { number, .. } => format!("offcut {number}"),
-        PieceStock::LeftBy { piece, .. } => format!("from {}", open.labels.piece(*piece)),
+/// What the signs of the plan mean; those that do not stand in it are left out.
+fn words_of_signs(pen: &Pen<'_>, signs: &Signs, each: u32) -> String {
+    let fill = |stage| {
+        let sign = sign_of::sign(stage, pen.theme());
+        String::from(sign).repeat(if each == 1 { 2 } else { 1 })
     };
-    let [one, other] = match (piece.spec.near, Marks::of(&piece.spec).bend) {
-        // Eight marks have no room here.
-        (Some(_), _) => {
-            let wide = print_with_unit(piece.spec.bend_to_bend(Length::ZERO), division);
-            ["both ends".to_owned(), format!("{wide} at the nose")]
+    let mut words = vec![
+        format!("{} mark", fill(Stage::ToMark)),
+        "C cut".to_owned(),
+        "B bend".to_owned(),
+        "S stack".to_owned(),
+        format!("{} stacked", fill(Stage::Stacked)),
+    ];
+    for (sign, word) in [
+        (sign_of::MISFIT, "no longer fits"),
+        (sign_of::DOUBT, "doubt"),
+        (sign_of::UNREAD, "not read"),
+        (sign_of::TWO, "two readings"),
+        (sign_of::NOTHING, "no piece"),
+        (sign_of::MORE, "and more"),
+    ] {
+        if signs.contains(&sign) {
+            words.push(format!("{sign} {word}"));
         }
-        (None, Some(ends)) => ends.map(|mark| mark.words(division)),
-        (None, None) => ["no bend line".to_owned(), String::new()],
-    };
-    format!(
-        " {:<11} {:<9} {one:<19} {other:<19} {stock}",
-        open.labels.piece(piece.id),
-        piece.stage.word(),
-    )
+    }
+    let wide = words.join("  ");
+    match columns(&wide) < pen.width() {
+        true => wide,
+        false => words.join(" "),
+    }
 }

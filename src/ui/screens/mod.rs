@@ -5,6 +5,8 @@ mod bench_cut;
 mod bench_bend;
 mod bench_stack;
 pub mod bench;
+mod hips_pieces;
+mod hips_list;
 pub mod hips;
 pub mod job;
 mod log_entry;

@@ -57,13 +57,9 @@ fn unused(open: &OpenJob, offcut: &RackOffcut) -> String {
     let fits =
         |piece: &CutPiece| piece.stage == Stage::ToMark && offcut.offcut.serves(&piece.spec, spare);
     let of_other_lot = |edge: &Arc<Edge>| {
-        let pieces = open
-            .list
-            .of_edge(edge.id)
-            .iter()
-            .filter(|piece| fits(piece));
-        let lots = pieces.map(|piece| edge.lot_of(piece.id.course).cloned());
-        lots.into_iter().find(|lot| *lot != offcut.lot)
+        let pieces = open.list.pieces_of(edge.id).filter(|piece| fits(piece));
+        let mut lots = pieces.map(|piece| edge.lot_of(piece.id.course).cloned());
+        lots.find(|lot| *lot != offcut.lot)
     };
     match open.job().edges().iter().find_map(of_other_lot) {
         None => "nothing: throw it away".to_owned(),

@@ -13,14 +13,16 @@ pub fn draw(pen: &mut Pen<'_>, x: u16, y: u16, width: u16, counts: [usize; 5]) {
     };
     let full = share(stacked);
     let begun = share(total - to_mark).saturating_sub(full);
-    let (done, half) = pen.theme().drawn(("\u{2588}", "\u{2584}"), ("#", "="));
+    // Two dots would say that something is cut off.
+    let (blocks, ascii) = (["\u{2588}", "\u{2584}", "\u{b7}"], ["#", "=", "-"]);
+    let [done, half, none] = pen.theme().drawn(blocks, ascii);
     for column in 0..width {
         let symbol = if column < full {
             done
         } else if column < full + begun {
             half
         } else {
-            "."
+            none
         };
         pen.text(x + column, y, Role::Text, symbol);
     }

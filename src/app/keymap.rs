@@ -166,7 +166,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Bench, DONE, Press::Confirm, "Enter", "done, next"),
     row(Scope::Bench, ESC, Press::Back, "Esc", "singly"),
     row(Scope::Bench, &[Code::Char('x')], Press::Spoiled, "x", "spoiled"),
-    quiet(row(Scope::Bench, &[Code::Char('w')], Press::ShowMarks, "w", "the marks, at a step without them")),
+    quiet(row(Scope::Bench, &[Code::Char('v')], Press::ShowMarks, "v", "the marks, at a step without them")),
     row(Scope::Bench, &[Code::Char('c')], Press::Correct, "c", "longer, shorter"),
     row(Scope::Bench, &[Code::Left, Code::Up], LEFT, "<-", "before"),
     row(Scope::Bench, &[Code::Right, Code::Down], RIGHT, "->", "after"),

@@ -1,7 +1,7 @@
 //! Every screen drawn into cells: sample jobs, sizes, themes.
 
-use crate::support::{Program, job_with_hip};
-use bendmark::domain::{measure::Hand, piece::Marks};
+use crate::support::{Program, drawn, job_with_hip};
+use bendmark::domain::{bench::Stage, measure::Hand, piece::Marks, tape::print};
 use bendmark::storage::{files::RealFs, keeping::load};
 use std::path::Path;
 
@@ -120,5 +120,40 @@ fn the_bench_shows_every_mark_at_every_size() {
             }
         }
         program.press("<right>");
+    }
+}
+
+/// What a step does not need is not on it, or somebody marks by it again: the marks
+/// are one key away.
+#[test]
+fn the_marks_stand_at_the_mark_step_alone() {
+    let mut program = Program::with(job_with_hip(3, Hand::Right));
+    program.press("<f4><enter>");
+    let spec = program.state.piece_in_hand().unwrap().spec;
+    let marks = Marks::of(&spec);
+    let division = program.job().settings.division;
+    let all = marks.bend.into_iter().chain(marks.cut).flatten();
+    let figures: Vec<String> = all
+        .map(|mark| print(mark.position, division))
+        .map(|figure| drawn(figure.trim_end_matches(['+', '-'])))
+        .collect();
+    let heads = ["bend 1", "bend 2", "cut 3", "cut 4"];
+    let shown = |program: &mut Program| {
+        let screen = program.screen(80, 24);
+        let figures = figures
+            .iter()
+            .filter(|figure| screen.contains(*figure))
+            .count();
+        figures + heads.iter().filter(|head| screen.contains(**head)).count()
+    };
+    assert_eq!(shown(&mut program), 8);
+    for stage in [Stage::ToCut, Stage::ToBend, Stage::ToStack] {
+        program.press("<enter>");
+        assert_eq!(program.state.piece_in_hand().unwrap().stage, stage);
+        assert_eq!(shown(&mut program), 0, "{}", program.screen(80, 24));
+        program.press("v");
+        assert_eq!(shown(&mut program), 8, "{}", program.screen(80, 24));
+        program.press("v");
+        assert_eq!(shown(&mut program), 0);
     }
 }

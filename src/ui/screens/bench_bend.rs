@@ -128,7 +128,7 @@ fn leg_of(open: &OpenJob, piece: &CutPiece, page: BenchPage) -> Leg {
 
 /// Whether no other piece of its edge was bent before: the brake is set for it.
 fn is_first(open: &OpenJob, piece: &CutPiece) -> bool {
-    let of_edge = open.list.of_edge(piece.id.edge).iter();
+    let of_edge = open.list.pieces_of(piece.id.edge);
     let mut others = of_edge.filter(|other| other.id != piece.id);
     let bent = |other: &CutPiece| open.progress.done(other.id).is_some_and(|done| done.bent);
     !others.any(bent)

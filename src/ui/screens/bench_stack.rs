@@ -40,7 +40,8 @@ pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
             "STACK it face down, near the next panel.",
         );
     }
-    let of_edge = open.list.of_edge(piece.id.edge);
+    let of_edge = open.list.pieces_of(piece.id.edge);
+    let of_edge: Vec<_> = of_edge.collect();
     let at = of_edge.iter().position(|other| other.id == piece.id);
     let place = format!(
         "{} of {} of {}; {}",

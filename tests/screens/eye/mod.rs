@@ -27,6 +27,7 @@ mod pixels;
 mod model;
 mod before;
 mod font;
+mod steps;
 
 use bendmark::app::place::{Glyphs, Look};
 use bendmark::ui::pen::Pen;

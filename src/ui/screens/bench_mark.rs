@@ -183,12 +183,18 @@ fn words(open: &OpenJob, piece: &CutPiece, marks: &Marks, line: LineMarks) -> Ve
     let trouble = piece_words::trouble(open, piece);
     all.extend(trouble.map(|words| (Role::Trouble, words)));
     all.push((Role::Strong, piece_words::from(open, piece)));
-    if piece.stage == Stage::ToMark {
-        all.extend(leg(open, piece, line).map(|words| (Role::Strong, words)));
-        all.extend(flatten(line).map(|words| (Role::Strong, words.to_owned())));
-    }
     let notes = piece_words::notes(open, piece, marks).into_iter();
-    all.extend(notes.map(|note| (Role::Strong, format!("! {note}"))));
+    let notes = notes.map(|note| (Role::Strong, format!("! {note}")));
+    let mut step = Vec::new();
+    if piece.stage == Stage::ToMark {
+        step.extend(leg(open, piece, line).map(|words| (Role::Strong, words)));
+        step.extend(flatten(line).map(|words| (Role::Strong, words.to_owned())));
+    }
+    // Of one cut at both ends the check with one tape comes first.
+    match piece.spec.near {
+        Some(_) => all.extend(notes.chain(step)),
+        None => all.extend(step.into_iter().chain(notes)),
+    }
     let is_first = open.progress.panels().is_empty();
     if is_first && piece.stage == Stage::ToMark {
         let words = "Soapstone or an awl, not pencil.";

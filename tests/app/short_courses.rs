@@ -41,7 +41,7 @@ fn job() -> Job {
 
 #[track_caller]
 fn shows(program: &mut Program, words: &[&str]) {
-    let screen = program.screen(120, 40);
+    let screen = program.screen(160, 50);
     let screen = screen.split_whitespace().collect::<Vec<_>>().join(" ");
     for words in words {
         assert!(screen.contains(words), "{words:?} is not in {screen}");

@@ -13,6 +13,9 @@ use crate::ui::{
     widgets::piece_words,
 };
 
+/// The rows of the place on a screen of 24.
+const LEAST_ROWS: u16 = 22;
+
 /// Draws the place; the pen's last row is the one in which a notice stands.
 pub fn draw(pen: &mut Pen<'_>, state: &State) {
     let Some((open, piece)) = state.open.as_ref().zip(state.piece_in_hand()) else {
@@ -26,16 +29,23 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     let batch = state.bench.batch.as_ref();
     let several = batch.and_then(|batch| piece_words::several(open, piece, batch));
     let several = several.as_ref();
-    let step = &mut pen.part(0, 1, width, height.saturating_sub(2));
+    // Four figures take every row of a small screen: there the steps give way to a
+    // notice.
+    let shows_marks = piece.stage == Stage::ToMark || state.bench.shows_marks;
+    let steps_at = match shows_marks && height <= LEAST_ROWS {
+        true => height.saturating_sub(1),
+        false => height.saturating_sub(2),
+    };
+    let step = &mut pen.part(0, 1, width, steps_at.saturating_sub(1));
     match piece.stage {
-        Stage::ToMark => bench_mark::draw(step, open, piece, page, several),
-        // As it was marked: whoever makes it again wants to know, too.
-        _ if state.bench.shows_marks => bench_mark::draw(step, open, piece, page, several),
+        // Also as it was marked: whoever makes it again wants to know.
+        _ if shows_marks => bench_mark::draw(step, open, piece, page, several),
+        Stage::ToMark => {}
         Stage::ToCut => bench_cut::draw(step, open, piece, several),
         Stage::ToBend => bench_bend::draw(step, open, piece, page, several),
         Stage::ToStack | Stage::Stacked => bench_stack::draw(step, open, piece),
     }
-    piece_words::steps(pen, height.saturating_sub(1), open, piece);
+    piece_words::steps(pen, steps_at, open, piece);
     correction(pen, state, open);
 }
 

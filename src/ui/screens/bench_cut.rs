@@ -35,7 +35,7 @@ const FALLS: &str =
     "Let it fall on a stand, hands and feet clear. Enter square, roll into the line.";
 
 /// The rows of the screen above and below the step.
-const BESIDE: u16 = 4;
+const BESIDE: u16 = 5;
 
 /// Columns kept free for the offcut's number.
 const NUMBER: u16 = 22;

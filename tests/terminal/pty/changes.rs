@@ -48,7 +48,7 @@ fn what_changes_at_the_bench_is_told_from_the_log_to_the_sheet() {
     terminal.press("<f4>");
     terminal.wait_for("before you cut");
     terminal.press("<enter>");
-    terminal.wait_for("lot Slate7");
+    terminal.wait_for(" Slate7");
     // Course 1 is marked and cut; the cut is spoiled, and what is left is 2 short.
     terminal.press("/1-1<enter>");
     terminal.wait_for("H1-1");

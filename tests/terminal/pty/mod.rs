@@ -252,7 +252,7 @@ fn a_piece_spoiled_in_mid_hip_is_planned_anew_and_undo_brings_the_old_plan_back(
     terminal.wait_for("2 of 4 new panels to carry");
     terminal.press("u");
     terminal.wait_for("taken back: H1-2 L spoiled");
-    terminal.wait_for("offcut 2, for");
+    terminal.wait_for(">bend up");
     terminal.press("<f5>");
     terminal.wait_for("spoiled so far: 0");
     terminal.press("<f2>");

@@ -12,8 +12,10 @@ fn step(screen: &str) -> Option<String> {
     }
     let piece = screen.lines().nth(1)?.trim();
     let label = piece.split("   ").next()?;
-    let steps = screen.lines().find(|line| line.contains("label, stack"))?;
-    let now = steps.split('>').nth(1)?.split([',', ' ']).next()?;
+    // At the mark step a notice may stand where the steps do.
+    let steps = screen.lines().find(|line| line.contains("label, stack"));
+    let now = steps.and_then(|steps| steps.split('>').nth(1)?.split([',', ' ']).next());
+    let now = now.or(screen.contains("FLATTEN").then_some("mark"))?;
     Some(format!("{now} {label}"))
 }
 

@@ -12,6 +12,7 @@ use bendmark::sheet::{
     form_html::form_html,
     html::html,
     json::json,
+    layout::{Boxes, Layout, Pages},
     rows::Rows,
 };
 use roxmltree::{Document, ParsingOptions};
@@ -34,9 +35,19 @@ fn pages() -> Vec<String> {
     jobs.push(Job::new(Name::or("Empty", "?"), jobs[0].settings));
     let forms = jobs.iter().map(|job| form_html(&Form::of(job, &[], None)));
     jobs.iter()
-        .map(|job| html(&Rows::of(job)))
+        .flat_map(|job| Pages::ALL.map(|pages| whole(job, pages)))
         .chain(forms)
         .collect()
+}
+
+fn whole(job: &Job, pages: Pages) -> String {
+    let layout = Layout {
+        pages,
+        boxes: Boxes::EveryStep,
+        printed_at: Some("2026-11-26 14:05".to_owned()),
+        ..Layout::default()
+    };
+    html(&Rows::of(job), &layout)
 }
 
 /// The document of a page, read as strict XML.

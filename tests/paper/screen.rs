@@ -8,6 +8,7 @@ use bendmark::sheet::{
     csv::csv,
     html::html,
     json::json,
+    layout::Layout,
     rows::Rows,
     text::{WIDTH, text},
 };
@@ -28,7 +29,7 @@ fn order(program: &Program) -> Option<PathBuf> {
 #[test]
 fn one_key_writes_the_sheet_beside_the_job_and_says_where() {
     let mut program = Program::with(sample(SAMPLES[0]));
-    program.press("<f2>p");
+    program.press("<f2>p<enter>");
     assert!(program.screen(80, 24).contains("/jobs/test.html"));
     program.press("<enter>");
     let path = order(&program).expect("an order to write it");
@@ -44,17 +45,18 @@ fn one_key_writes_the_sheet_beside_the_job_and_says_where() {
 #[test]
 fn a_name_without_a_folder_is_beside_the_job_and_a_taken_one_is_asked_again() {
     let mut program = Program::with(sample(SAMPLES[0]));
-    program.press("<f2>p");
+    program.press("<f2>p2");
     for _ in 0.."/jobs/test.html".len() {
         program.press("<backspace>");
     }
     program.press("mine.csv<enter>");
     let path = order(&program).unwrap();
     assert_eq!(path, Path::new("/jobs/mine.csv"));
-    program.take(Message::SheetNotWritten(
+    program.take(Message::SheetNotWritten {
         path,
-        "it is already there".to_owned(),
-    ));
+        edge: None,
+        why: "it is already there".to_owned(),
+    });
     let screen = program.screen(80, 24);
     assert!(screen.contains("it is already there") && screen.contains("/jobs/mine.csv"));
 }
@@ -64,23 +66,31 @@ fn the_end_of_the_name_says_the_form_and_nothing_is_overwritten() {
     let folder = tempfile::tempdir().unwrap();
     let job = sample(SAMPLES[1]);
     for (name, expected) in [
-        ("a.html", html(&Rows::of(&job))),
+        ("a.html", html(&Rows::of(&job), &Layout::default())),
         ("a.CSV", csv(&Rows::of(&job)).unwrap()),
         ("a.json", json(&Rows::of(&job))),
         ("a.txt", text(&Rows::of(&job), WIDTH)),
         ("a", text(&Rows::of(&job), WIDTH)),
     ] {
         let path = folder.path().join(name);
-        assert_eq!(write(&path, &job), Message::SheetWritten(path.clone()));
+        assert_eq!(
+            write(&path, &job, None, None),
+            Message::SheetWritten(path.clone())
+        );
         assert_eq!(std::fs::read_to_string(&path).unwrap(), expected);
-        let Message::SheetNotWritten(again, why) = write(&path, &job) else {
+        let Message::SheetNotWritten {
+            path: again, why, ..
+        } = write(&path, &job, None, None)
+        else {
             panic!("{name} was overwritten");
         };
         assert_eq!(again, path);
         assert!(why.contains("is already there"), "{why}");
     }
     for name in ["a.htm", "a.jsn"] {
-        let Message::SheetNotWritten(_, why) = write(&folder.path().join(name), &job) else {
+        let Message::SheetNotWritten { why, .. } =
+            write(&folder.path().join(name), &job, None, None)
+        else {
             panic!("{name} was written");
         };
         let words = format!("\"{name}\": expected a name that ends in .txt, .csv, .json or .html");

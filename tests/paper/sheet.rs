@@ -16,6 +16,7 @@ use bendmark::sheet::{
     csv::{columns, csv, harmless},
     html::html,
     json::json,
+    layout::{Layout, Pages},
     rows::Rows,
     text::{WIDTH, text},
 };
@@ -353,6 +354,13 @@ fn the_text_of_a_job_in_millimetres_with_other_settings() {
     insta::assert_snapshot!(text(&Rows::of(&in_millimetres()), WIDTH));
 }
 
+fn pictures() -> Layout {
+    Layout {
+        pages: Pages::Pictures,
+        ..Layout::default()
+    }
+}
+
 /// A piece between a hip and a valley is bent up at one end, down at the other.
 #[test]
 fn each_line_of_a_piece_cut_at_both_ends_says_its_own_bend() {
@@ -360,7 +368,7 @@ fn each_line_of_a_piece_cut_at_both_ends_says_its_own_bend() {
         East,hip,left,1,28,28,6 in 12,West\nWest,valley,right,2,40,52 1/2,6 in 12,\n";
     let job = import(&job("Both"), readings.as_bytes()).unwrap().job;
     let rows = Rows::of(&job);
-    let page = html(&rows);
+    let page = html(&rows, &pictures());
     for (edge, bend) in job.edges().iter().zip(["bend up", "bend down"]) {
         let line = format!("the {} line", rows.labels.edge(edge.id));
         let (_, after) = page.split_once(&format!(">{line}</p>")).expect(&page);
@@ -480,6 +488,6 @@ fn a_panel_opened_for_a_spoiled_piece_is_told_from_those_in_pieces() {
     assert!(sheet.contains(words), "{sheet}");
     // The whole job's two hold it: said as one more, it would be counted twice.
     let words = "buy 2 for the whole job (no spare), 1 of them opened for what was spoiled";
-    let page = html(&Rows::of(program.job()));
+    let page = html(&Rows::of(program.job()), &Layout::default());
     assert!(page.contains(words), "{page}");
 }

@@ -29,7 +29,7 @@ pub(super) struct ListRow {
     pub(super) lot: Option<String>,
     /// What becomes of the offcut: `mark it H2-7 L`, `waste`.
     pub(super) keep: Option<String>,
-    /// What is out of the ordinary.
+    /// What is out of the ordinary, behind its sign.
     pub(super) notes: Vec<String>,
     pub(super) stage: Stage,
 }
@@ -65,7 +65,8 @@ impl ListRow {
     pub(super) fn of(row: &Row, edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> Self {
         let (piece, division) = (&row.piece, sheet.job.settings.division);
         let kind = piece.spec.kind;
-        let notes = row.notes.iter().map(|note| note.words(kind, division));
+        let notes = row.notes.iter();
+        let notes = notes.map(|note| format!("! {}", note.words(kind, division)));
         let is_doubted = edge
             .doubts
             .iter()

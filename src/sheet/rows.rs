@@ -181,7 +181,7 @@ impl<'a> Rows<'a> {
             .collect();
         let lots = progress.marked().filter(|(piece, done)| {
             let edge = job.edge(piece.edge);
-            edge.is_some_and(|edge| edge.lot != done.lot)
+            edge.is_some_and(|edge| edge.lot_of(piece.course) != done.lot.as_ref())
         });
         let lots = lots.map(|(piece, done)| (piece, done.lot.clone()));
         Self {
@@ -250,10 +250,15 @@ impl<'a> Rows<'a> {
         self.pieces_of(edge).map(|piece| {
             let label = self.labels.piece(piece.id);
             let mut row = Row::of(piece.clone(), label, &self.job.settings);
-            let of_edge = || edge.edge.lot.clone();
+            let of_edge = || edge.edge.lot_of(piece.id.course).cloned();
             row.lot = self.lots.get(&piece.id).cloned().unwrap_or_else(of_edge);
             row
         })
+    }
+
+    /// The lots of marked pieces whose edge has another one now.
+    pub(super) fn lots_of_marked(&self) -> impl Iterator<Item = &Name> {
+        self.lots.values().flatten()
     }
 
     /// To how many degrees from flat a line of a piece is bent; of an edge whose

@@ -79,7 +79,7 @@ pub(super) fn piece(page: &mut Page, row: &ListRow) {
     let parts: Vec<String> = parts.into_iter().flatten().collect();
     page.put("  ", &parts.join("; "));
     for note in &row.notes {
-        page.put("  ! ", note);
+        page.put("  ", note);
     }
 }
 

@@ -266,12 +266,7 @@ impl Shell {
                 same_figures,
             } => return Some(vec![taking::take(path, &job, same_figures)]),
             Effect::WriteSheet { path, job, edge } => {
-                return Some(vec![sheets::write(
-                    &path,
-                    &job,
-                    edge,
-                    sheets::printed_now(),
-                )]);
+                return Some(vec![sheets::write(&path, &job, edge)]);
             }
             Effect::Quit => return None,
         }

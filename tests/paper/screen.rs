@@ -12,7 +12,7 @@ use bendmark::sheet::{
     rows::Rows,
     text::{WIDTH, text},
 };
-use bendmark::shell::jobs::write;
+use bendmark::shell::jobs::sheets::write_as_of;
 use std::path::{Path, PathBuf};
 
 fn order(program: &Program) -> Option<PathBuf> {
@@ -74,13 +74,13 @@ fn the_end_of_the_name_says_the_form_and_nothing_is_overwritten() {
     ] {
         let path = folder.path().join(name);
         assert_eq!(
-            write(&path, &job, None, None),
+            write_as_of(None, &path, &job, None),
             Message::SheetWritten(path.clone())
         );
         assert_eq!(std::fs::read_to_string(&path).unwrap(), expected);
         let Message::SheetNotWritten {
             path: again, why, ..
-        } = write(&path, &job, None, None)
+        } = write_as_of(None, &path, &job, None)
         else {
             panic!("{name} was overwritten");
         };
@@ -89,7 +89,7 @@ fn the_end_of_the_name_says_the_form_and_nothing_is_overwritten() {
     }
     for name in ["a.htm", "a.jsn"] {
         let Message::SheetNotWritten { why, .. } =
-            write(&folder.path().join(name), &job, None, None)
+            write_as_of(None, &folder.path().join(name), &job, None)
         else {
             panic!("{name} was written");
         };

@@ -153,7 +153,8 @@ fn the_csv_of_a_job_with_every_kind_of_piece() {
     insta::assert_snapshot!(csv(&Rows::of(&boathouse())).unwrap());
 }
 
-/// As the format's description printed it before edges were listed, for a panel 48 in wide, courses of
+/// As the format's description printed it before edges were listed and marks had
+/// what the tape shows, for a panel 48 in wide, courses of
 /// 14 in and an allowance of 2 in; only the line breaks are the program's.
 const WORKED: &str = r#"{"job": "..",
  "blade": "right",
@@ -161,7 +162,7 @@ const WORKED: &str = r#"{"job": "..",
  "edges": [
   {"edge": "..", "kind": "hip", "hand": "left", "reads_to": "lap-line", "tape_end": "held-off"}],
  "pieces": [
-  {"edge": "..", "kind": "hip", "hand": "left", "course": 1, "piece": 1, "height_mm": 355.6, "bend": [{"at": "nose", "mm": 600.075}, {"at": "back", "mm": 301.625}], "cut": [{"at": "nose", "mm": 650.875}, {"at": "back", "mm": 352.425}], "skew_deg": 40.01, "bend_line_mm": 464.2, "cut_line_mm": 464.2, "turn_up_mm": 38.9, "kept_mm2": 178386.7, "offcut_mm2": 255160.8, "on_table": "offcut", "nose": "away", "panel": 1, "stock": "new", "stage": "to mark"}],
+  {"edge": "..", "kind": "hip", "hand": "left", "course": 1, "piece": 1, "height_mm": 355.6, "bend": [{"at": "nose", "mm": 600.075, "tape": "23 5/8"}, {"at": "back", "mm": 301.625, "tape": "11 7/8"}], "cut": [{"at": "nose", "mm": 650.875, "tape": "25 5/8"}, {"at": "back", "mm": 352.425, "tape": "13 7/8"}], "skew_deg": 40.01, "bend_line_mm": 464.2, "cut_line_mm": 464.2, "turn_up_mm": 38.9, "kept_mm2": 178386.7, "offcut_mm2": 255160.8, "on_table": "offcut", "nose": "away", "panel": 1, "stock": "new", "stage": "to mark", "lot": null, "bend_deg": null}],
  "doubtful": []}
 "#;
 

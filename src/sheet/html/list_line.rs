@@ -74,7 +74,7 @@ pub(super) fn row_html(row: &ListRow, sheet: &Rows<'_>, layout: &Layout) -> Stri
         rows.push_str(&element("tr", "", &cells));
     }
     if notes > 0 {
-        let words = plain("td", "note", &format!("! {}", row.notes.join("; ")));
+        let words = plain("td", "note", &row.notes.join("; "));
         let words = words.replacen("<td", "<td colspan=\"8\"", 1);
         rows.push_str(&element("tr", "", &words));
     }

@@ -25,7 +25,17 @@ pub fn content(format: Format, rows: &Rows<'_>, layout: &Layout) -> impl Content
 
 /// Writes the sheet of `job`, or of one `edge` of it, to `path`, in the form the end
 /// of its name says; never over another file.
-pub fn write(path: &Path, job: &Job, edge: Option<EdgeId>, printed_at: Option<String>) -> Message {
+pub fn write(path: &Path, job: &Job, edge: Option<EdgeId>) -> Message {
+    write_as_of(printed_now(), path, job, edge)
+}
+
+/// The same with the day and time that is printed on it.
+pub fn write_as_of(
+    printed_at: Option<String>,
+    path: &Path,
+    job: &Job,
+    edge: Option<EdgeId>,
+) -> Message {
     let not_written = |why: String| Message::SheetNotWritten {
         path: path.to_owned(),
         edge,

@@ -43,6 +43,54 @@ fn one_key_writes_the_sheet_beside_the_job_and_says_where() {
 }
 
 #[test]
+fn the_sheet_is_of_this_hip_or_of_all() {
+    let job = sample(SAMPLES[0]);
+    let [first, second] = [0, 1].map(|at| job.edges()[at].id);
+    for (keys, name, expected) in [
+        ("<f2>p1", "/jobs/test-H1.html", Some(first)),
+        ("<f2><down>p1", "/jobs/test-H2.html", Some(second)),
+        ("<f3>p1", "/jobs/test-H1.html", Some(first)),
+        ("<f2>p2", "/jobs/test.html", None),
+        ("<f2>p<enter>", "/jobs/test.html", None),
+        ("<f2>p<up><enter>", "/jobs/test-H1.html", Some(first)),
+        // No edge is selected there.
+        ("<f5>p", "/jobs/test.html", None),
+    ] {
+        let mut program = Program::with(job.clone());
+        program.press(keys);
+        let screen = program.screen(80, 24);
+        assert!(screen.contains(name), "{keys}: {screen}");
+        program.press("<enter>");
+        let last = program
+            .effects
+            .iter()
+            .rev()
+            .find_map(|effect| match effect {
+                Effect::WriteSheet { edge, .. } => Some(*edge),
+                _ => None,
+            });
+        assert_eq!(last, Some(expected), "{keys}");
+        // What was asked for is asked for again where it could not be written.
+        let path = order(&program).unwrap();
+        let why = "the disk is full".to_owned();
+        let edge = expected;
+        program.take(Message::SheetNotWritten { path, edge, why });
+        program.press("<enter>");
+        let orders = program.effects.iter().filter(
+            |effect| matches!(effect, Effect::WriteSheet { edge, .. } if *edge == expected),
+        );
+        assert_eq!(orders.count(), 2, "{keys}");
+    }
+    let mut program = Program::with(job);
+    program.press("<f2>p");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("1: this one, North slope, north-east hip"),
+        "{screen}"
+    );
+}
+
+#[test]
 fn a_name_without_a_folder_is_beside_the_job_and_a_taken_one_is_asked_again() {
     let mut program = Program::with(sample(SAMPLES[0]));
     program.press("<f2>p2");

@@ -106,4 +106,21 @@ const LIST_STYLE: &str = "\
 .one .label { font-size: 13pt; }
 .one .head { justify-content: flex-start; }
 .one { break-inside: avoid; border-top: 0.4mm solid black; padding: 1mm 0; }
+@media screen and (max-width: 700px) {
+  .bench, .bench thead, .bench tbody, .bench th.top { display: block; }
+  .bench colgroup { display: none; }
+  .bench thead tr { display: block !important; }
+  .bench thead tr + tr { display: none !important; }
+  .bench .c-label { width: auto; }
+  .bench tr { display: grid; grid-template-columns: 1fr 1fr; padding: 1mm 0; }
+  .bench td { border: 0 !important; }
+  .bench td.c-label, .bench td.note, .bench td[colspan] { grid-column: 1 / -1; }
+  .bench td.c-label b, .bench td.c-label span { display: inline; margin-right: 3mm; }
+  .bench td.bend b::before { content: \"bend nose \"; font-size: 9pt; font-weight: normal; }
+  .bench td.bend + td.bend b::before { content: \"bend back \"; }
+  .bench td.cut b::before { content: \"cut nose \"; font-size: 9pt; }
+  .bench td.cut + td.cut b::before { content: \"cut back \"; }
+  .bench .f b { font-size: 20pt; }
+  .bench td span { font-size: 10.5pt; }
+}
 ";

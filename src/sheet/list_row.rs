@@ -37,13 +37,13 @@ pub(super) struct ListRow {
 /// One of its lines.
 #[derive(Clone, PartialEq, Debug)]
 pub(super) struct ListLine {
-    /// `the H1 line`, where there are two.
+    /// `H1 line`, where there are two, and as which of them it is cut: `H1 line, 1st`.
     pub(super) name: Option<String>,
     /// Nose end and back end; `None` where the line misses the panel.
     pub(super) bend: Option<[Figure; 2]>,
     pub(super) cut: Option<[Figure; 2]>,
-    /// How the panel lies when it is cut, and which cut of two that is.
-    pub(super) lie: Option<(Lie, Option<&'static str>)>,
+    /// How the panel lies when it is cut.
+    pub(super) lie: Option<Lie>,
 }
 
 /// Where a mark stands, as the tape shows it.
@@ -90,12 +90,15 @@ fn lines(row: &Row, labels: &Labels, division: Division) -> Vec<ListLine> {
     let lie = |at: LineAt| {
         let place = cuts.iter().position(|(line, _)| *line == at)?;
         let (_, lie) = cuts.get(place)?;
-        let turn = match (cuts.len(), place) {
-            (0 | 1, _) => None,
-            (_, 0) => Some("1st cut"),
-            _ => Some("2nd cut"),
-        };
-        Some((*lie, turn))
+        Some((
+            *lie,
+            [", 1st", ", 2nd"].get(place).copied().unwrap_or_default(),
+        ))
+    };
+    let name = |at: LineAt| {
+        let name = words::line_name(row, at, labels)?;
+        let turn = lie(at).map_or("", |(_, turn)| turn);
+        Some(format!("{}{turn}", name.trim_start_matches("the ")))
     };
     let of_ends = |ends: Option<Ends>| {
         let [nose, back] = ends?;
@@ -104,10 +107,10 @@ fn lines(row: &Row, labels: &Labels, division: Division) -> Vec<ListLine> {
     };
     row.lines()
         .map(|line| ListLine {
-            name: words::line_name(row, line.at, labels),
+            name: name(line.at),
             bend: of_ends(line.bend),
             cut: of_ends(line.cut),
-            lie: lie(line.at),
+            lie: lie(line.at).map(|(lie, _)| lie),
         })
         .collect()
 }

@@ -87,7 +87,7 @@ pub(super) fn piece(page: &mut Page, row: &ListRow) {
 fn wide(page: &mut Page, label: &str, line: &ListLine, done: &str, sides: &mut Vec<String>) {
     let bend = pair(line.bend.as_ref(), "bend", sides);
     let cut = pair(line.cut.as_ref(), "cut", sides);
-    let lie = line.lie.map_or(String::new(), |(lie, _)| {
+    let lie = line.lie.map_or(String::new(), |lie| {
         let nose = nose(lie).trim_start_matches("nose ");
         format!(
             "{}{}",
@@ -108,7 +108,7 @@ fn narrow(page: &mut Page, label: &str, line: &ListLine, done: &str, sides: &mut
     let cut = pair(line.cut.as_ref(), "cut", sides);
     page.keep(&format!("{}bend {bend}{done}", padded(label, LABEL)));
     page.keep(&format!("{}cut  {cut}", padded("", LABEL)));
-    if let Some((lie, _)) = line.lie {
+    if let Some(lie) = line.lie {
         page.put("  ", &format!("{}, {}", nose(lie), drops(lie)));
     }
 }

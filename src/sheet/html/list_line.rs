@@ -113,10 +113,9 @@ fn figures(line: &ListLine) -> String {
 
 fn lie(line: &ListLine) -> String {
     let name = line.name.as_deref().map(|name| plain("b", "", name));
-    let lie = line.lie.map(|(lie, turn)| {
-        let turn = turn.map_or_else(String::new, |turn| format!("{turn}: "));
-        plain("span", "", &format!("{turn}{}", nose(lie))) + &plain("span", "", drops(lie))
-    });
+    let lie = line
+        .lie
+        .map(|lie| plain("span", "", nose(lie)) + &plain("span", "", drops(lie)));
     name.into_iter().chain(lie).collect()
 }
 

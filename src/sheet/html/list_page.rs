@@ -36,7 +36,7 @@ const WORDS_MM: f64 = 3.4;
 const SIDE_MM: f64 = 2.0;
 
 /// A line of notes across the page, and how many letters go on it.
-const NOTE_MM: f64 = 4.3;
+pub(super) const NOTE_MM: f64 = 4.3;
 const NOTE_LETTERS: usize = 95;
 
 /// The pictures of how the panel lies, in their row.
@@ -59,6 +59,8 @@ pub(super) struct Count {
 /// A page that fills downward.
 #[derive(Default)]
 struct Filling {
+    /// What is to be known before the first piece.
+    notes: String,
     rows: String,
     lines: String,
     used_mm: f64,
@@ -67,6 +69,7 @@ struct Filling {
 
 /// What goes onto it.
 enum Item {
+    Note(String),
     Row(String),
     Line(String),
 }
@@ -108,7 +111,7 @@ pub(super) fn list_pages(
         .into_iter()
         .chain(words::edge_notes(edge, &sheet.job.settings))
     {
-        pages.line(&format!("{sign}{words}"))?;
+        pages.line(&format!("{sign}{words}"), Item::Note)?;
     }
     let mut lies: Vec<(&'static str, String)> = Vec::new();
     for row in sheet.rows_of(edge) {
@@ -127,7 +130,8 @@ pub(super) fn list_pages(
     }
     for empty in edge.left_out.iter().chain(&edge.empty) {
         let why = empty.why.words(division);
-        pages.line(&format!("No piece for {}: {why}", empty.place()))?;
+        let words = format!("No piece for {}: {why}", empty.place());
+        pages.line(&words, Item::Line)?;
     }
     pages.finish(false)
 }
@@ -148,10 +152,10 @@ const fn at(mark: Mark) -> At {
 
 impl EdgePages<'_, '_> {
     /// A line of words across the page.
-    fn line(&mut self, words: &str) -> fmt::Result {
+    fn line(&mut self, words: &str, place: fn(String) -> Item) -> fmt::Result {
         let rows = words.chars().count() / NOTE_LETTERS + 1;
         let high = NOTE_MM * to_f64(rows);
-        self.put(Item::Line(plain("p", "note", words) + "\n"), high)
+        self.put(place(plain("p", "note", words) + "\n"), high)
     }
 
     fn put(&mut self, item: Item, high_mm: f64) -> fmt::Result {
@@ -162,7 +166,7 @@ impl EdgePages<'_, '_> {
         self.filling.used_mm += high_mm;
         match item {
             Item::Row(row) => self.filling.rows.push_str(&row),
-            // Before the first piece they stand over the list, else under it.
+            Item::Note(note) => self.filling.notes.push_str(&note),
             Item::Line(line) => self.filling.lines.push_str(&line),
         }
         Ok(())
@@ -180,7 +184,9 @@ impl EdgePages<'_, '_> {
         self.count.pages += 1;
         let part = self.filling.part + 1;
         let short = self.sheet.labels.edge(self.edge.edge.id);
-        let Filling { rows, lines, .. } = std::mem::take(&mut self.filling);
+        let Filling {
+            notes, rows, lines, ..
+        } = std::mem::take(&mut self.filling);
         self.filling.part = part;
         let foot = match (goes_on, part) {
             (true, _) => format!("{short} goes on: part {} is the next page", part + 1),
@@ -190,7 +196,7 @@ impl EdgePages<'_, '_> {
         let run = run(self.sheet, self.layout, self.count.pages);
         let mark = format!("; log mark {}", LogMark::of(self.edge, self.sheet));
         let run = plain("span", "", &run) + &plain("b", "", &mark);
-        let head = self.head.clone() + &element("p", "run", &run);
+        let head = self.head.clone() + &element("p", "run", &run) + &notes;
         let table = match rows.is_empty() {
             true => head,
             false => table(&head, &rows, self.layout.boxes, self.sheet),
@@ -217,7 +223,9 @@ fn high(row: &ListRow) -> f64 {
         ends.into_iter().any(|figure| figure.side.is_some())
     });
     let lines = row.lines.len().max(1);
-    let more = words.saturating_sub(2 * lines);
+    // Each of two lines says which it is.
+    let names = row.lines.iter().filter(|line| line.name.is_some()).count();
+    let more = words.saturating_sub(2 * lines) + names;
     let notes: usize = row.notes.iter().map(|note| note.chars().count() + 3).sum();
     let notes = notes.div_ceil(NOTE_LETTERS);
     ROW_MM * to_f64(lines)

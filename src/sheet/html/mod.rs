@@ -88,6 +88,7 @@ const LIST_STYLE: &str = "\
 .bench th { font-size: 9pt; line-height: 1.1; padding: 0.3mm 0.6mm; vertical-align: bottom; border-bottom: 0.4mm solid black; }
 .bench tbody { break-inside: avoid; border-bottom: 0.25mm solid black; }
 .bench td { padding: 0.5mm 0.6mm; line-height: 1.05; vertical-align: middle; }
+.bench td.small b { display: block; font-size: 8.5pt; line-height: 1.1; }
 .bench td span { display: block; font-size: 8.5pt; line-height: 1.1; }
 .bench .c-label { width: 23mm; }
 .bench td.c-label b { display: block; font-size: 12.5pt; line-height: 1; white-space: nowrap; }

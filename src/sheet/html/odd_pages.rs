@@ -1,6 +1,6 @@
 //! The pictures of single pieces: of those that are out of the ordinary.
 
-use super::list_page::{Count, PAGE_MM, is_odd, run, to_f64};
+use super::list_page::{Count, NOTE_MM, PAGE_MM, is_odd, run, to_f64};
 use super::piece::drawn;
 use crate::sheet::layout::Layout;
 use crate::sheet::list_row::ListRow;
@@ -10,6 +10,9 @@ use std::fmt::{self, Write};
 
 /// The pictures of a piece in their row, under its label.
 const PICTURES_MM: f64 = 52.0;
+
+/// Letters beside the label, on one line.
+const NOTE_LETTERS: usize = 65;
 
 /// The pictures of the pieces that are out of the ordinary, of every edge.
 pub(super) fn odd_pieces(
@@ -33,7 +36,10 @@ pub(super) fn odd_pieces(
             made => made.div_ceil(2),
         };
         is_half = count.pictures - before == 1 && !is_half;
-        let high = PICTURES_MM * to_f64(rows);
+        let line = ListRow::of(&row, edge, sheet);
+        let notes = line.notes.join("; ");
+        let more = NOTE_MM * to_f64((notes.chars().count() / NOTE_LETTERS).min(4));
+        let high = PICTURES_MM * to_f64(rows) + more;
         if used_mm + high > PAGE_MM {
             count.pages += 1;
             let close = if is_open { "</section>\n" } else { "" };
@@ -43,8 +49,7 @@ pub(super) fn odd_pieces(
             (used_mm, is_open) = (14.0, true);
         }
         used_mm += high;
-        let line = ListRow::of(&row, edge, sheet);
-        let head = plain("span", "label", &line.label) + &plain("span", "", &line.notes.join("; "));
+        let head = plain("span", "label", &line.label) + &plain("span", "", &notes);
         let piece = element("div", "head", &head) + &pictures;
         out.write_str(&(element("article", "one", &piece) + "\n"))?;
     }

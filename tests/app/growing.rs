@@ -130,7 +130,7 @@ fn a_hole_in_the_log_is_said_on_every_sheet() {
     assert!(
         csv(&rows)
             .unwrap()
-            .contains("\nHip 1,hip,left,3,,,,,,,,,,,,,,not read yet\n")
+            .contains("\nHip 1,hip,left,3,,,,,,,,,,,,,,not read yet,")
     );
     let found: serde_json::Value = serde_json::from_str(&json(&rows)).unwrap();
     let why = "not read yet";

@@ -81,6 +81,7 @@ struct EdgePages<'a, 'o> {
     layout: &'a Layout,
     head: String,
     head_mm: f64,
+    mark: LogMark,
     filling: Filling,
     count: &'o mut Count,
     out: &'o mut dyn Write,
@@ -97,6 +98,7 @@ pub(super) fn list_pages(
     let division = sheet.job.settings.division;
     let (head, head_mm) = head(edge, sheet);
     let mut pages = EdgePages {
+        mark: LogMark::of(edge, sheet),
         head_mm,
         edge,
         sheet,
@@ -194,7 +196,7 @@ impl EdgePages<'_, '_> {
             (false, _) => format!("end of {short}, {part} parts"),
         };
         let run = run(self.sheet, self.layout, self.count.pages);
-        let mark = format!("; log mark {}", LogMark::of(self.edge, self.sheet));
+        let mark = format!("; log mark {}", self.mark);
         let run = plain("span", "", &run) + &plain("b", "", &mark);
         let head = self.head.clone() + &element("p", "run", &run) + &notes;
         let table = match rows.is_empty() {

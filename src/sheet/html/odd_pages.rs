@@ -9,7 +9,7 @@ use crate::sheet::rows::Rows;
 use std::fmt::{self, Write};
 
 /// The pictures of a piece in their row, under its label.
-const PICTURES_MM: f64 = 52.0;
+const PICTURES_MM: f64 = 54.0;
 
 /// Letters beside the label, on one line.
 const NOTE_LETTERS: usize = 65;

@@ -1,7 +1,7 @@
 //! Orders to the outside; the shell carries them out and answers by message.
 
 use super::place::Preferences;
-use crate::domain::cutting::Job;
+use crate::domain::{cutting::Job, log::EdgeId};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -49,6 +49,8 @@ pub enum Effect {
         /// The end of the name says the form.
         path: PathBuf,
         job: Arc<Job>,
+        /// This edge only; all of them where none is named.
+        edge: Option<EdgeId>,
     },
     /// Settle the readings of a spreadsheet's file with this job's log.
     TakeReadings {

@@ -5,7 +5,7 @@ use super::{
     place::{Preferences, ScreenSize},
     press::Press,
 };
-use crate::domain::{cutting::Job, stock::RackOffcut};
+use crate::domain::{cutting::Job, log::EdgeId, stock::RackOffcut};
 use std::path::PathBuf;
 
 /// Something that happened; a text beside it says why.
@@ -53,7 +53,11 @@ pub enum Message {
     /// Edges of the file have another one's figures.
     SameFigures(PathBuf, String),
     SheetWritten(PathBuf),
-    SheetNotWritten(PathBuf, String),
+    SheetNotWritten {
+        path: PathBuf,
+        edge: Option<EdgeId>,
+        why: String,
+    },
     PreferencesRead(Preferences),
 }
 

@@ -65,7 +65,9 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
         Message::SheetWritten(path) => {
             state.say(format!("sheet written: {}", shown(&path.to_string_lossy())))
         }
-        Message::SheetNotWritten(path, why) => sheet::not_written(state, &path, why),
+        Message::SheetNotWritten { path, edge, why } => {
+            sheet::not_written(state, &path, edge, why);
+        }
         Message::PreferencesRead(preferences) => state.preferences = preferences,
     }
     std::mem::take(&mut state.orders)
@@ -124,7 +126,7 @@ fn at_a_place(state: &mut State, press: Press, at: Millis) -> Option<Spot> {
         Press::Find if state.open.is_some() => state.ask(Prompt::Find, ""),
         Press::Find => {}
         Press::SaveAgain => saving::again(state),
-        Press::WriteSheet => sheet::ask_where(state),
+        Press::WriteSheet => sheet::ask_of_what(state),
         Press::SaveElsewhere => saving::ask_where(state),
         _ => match state.place {
             Place::Hips => return hips::pressed(state, press),

@@ -6,8 +6,11 @@
 //! byte order mark: spreadsheets take it for another encoding without.
 
 use super::rows::{EdgeRows, Row, Rows};
-use crate::domain::piece::{Ends, LineMarks, Mark};
-use crate::domain::tape::{Unit, exact};
+use crate::domain::{
+    measure::Length,
+    piece::{Ends, LineAt, LineMarks, Mark},
+    tape::{Division, Unit, exact, print},
+};
 use crate::sheet::SheetError;
 use std::fmt::Write;
 
@@ -64,18 +67,98 @@ const COLUMNS: [(&str, Field); 28] = [
     }),
 ];
 
+/// What a column of [`MORE`] has for a piece.
+type MoreField = fn(&Row, &Rows<'_>) -> String;
+
+/// Columns that came later and stand behind all others: what a spreadsheet reads in
+/// the job's own units, the near line of a piece cut at both ends (3 and 4), and
+/// what is known of stock and bend.
+const MORE: [(&str, MoreField); 21] = [
+    ("unit", |_, sheet| {
+        sheet.job.settings.unit().word().to_owned()
+    }),
+    ("bend_1", |row, sheet| own(row.bend, 0, sheet)),
+    ("bend_2", |row, sheet| own(row.bend, 1, sheet)),
+    ("cut_1", |row, sheet| own(row.cut, 0, sheet)),
+    ("cut_2", |row, sheet| own(row.cut, 1, sheet)),
+    ("bend_3_at", |row, _| at(near(row, |near| near.bend), 0)),
+    ("bend_3", |row, sheet| {
+        own(near(row, |near| near.bend), 0, sheet)
+    }),
+    ("bend_3_mm", |row, _| mm(near(row, |near| near.bend), 0)),
+    ("bend_4_at", |row, _| at(near(row, |near| near.bend), 1)),
+    ("bend_4", |row, sheet| {
+        own(near(row, |near| near.bend), 1, sheet)
+    }),
+    ("bend_4_mm", |row, _| mm(near(row, |near| near.bend), 1)),
+    ("cut_3_at", |row, _| at(near(row, |near| near.cut), 0)),
+    ("cut_3", |row, sheet| {
+        own(near(row, |near| near.cut), 0, sheet)
+    }),
+    ("cut_3_mm", |row, _| mm(near(row, |near| near.cut), 0)),
+    ("cut_4_at", |row, _| at(near(row, |near| near.cut), 1)),
+    ("cut_4", |row, sheet| {
+        own(near(row, |near| near.cut), 1, sheet)
+    }),
+    ("cut_4_mm", |row, _| mm(near(row, |near| near.cut), 1)),
+    ("lot", |row, _| {
+        row.lot
+            .as_ref()
+            .map_or_else(String::new, |lot| harmless(lot.as_str()))
+    }),
+    ("bend_deg", |row, sheet| {
+        said(
+            sheet
+                .bend_deg(row, LineAt::Far)
+                .map(|deg| format!("{deg:.1}")),
+        )
+    }),
+    ("leg", |row, sheet| {
+        in_cell(row.turn_up, sheet.job.settings.division)
+    }),
+    ("leg_mm", |row, _| format!("{:.1}", row.turn_up.mm())),
+];
+
+/// The first or second end of a line as the job's tape shows it.
+fn own(ends: Option<Ends>, end: usize, sheet: &Rows<'_>) -> String {
+    let division = sheet.job.settings.division;
+    said(nth(ends, end).map(|mark| in_cell(mark.position, division)))
+}
+
+/// `18 3/4`, `0 5/8`: a spreadsheet makes a date of a bare fraction. To the nearest
+/// division, without the sign of what is over: the column in mm is exact.
+fn in_cell(length: Length, division: Division) -> String {
+    let text = print(length, division);
+    let text = text.trim_end_matches(['+', '-']);
+    match text.contains('/') && !text.contains(' ') {
+        true => format!("0 {text}"),
+        false => text.to_owned(),
+    }
+}
+
 /// The marks of the near end, where there is one.
 fn near(row: &Row, of: impl Fn(&LineMarks) -> Option<Ends>) -> Option<Ends> {
     row.near.as_deref().and_then(of)
 }
 
-/// The columns' names, in order, with those of pieces cut at both ends where
-/// there are any.
+/// The columns' names, in order.
 pub fn columns(sheet: &Rows<'_>) -> Vec<&'static str> {
+    let fit = has_misfit(sheet).then_some("fit");
+    let file = sheet.file.iter().map(|_| "file");
+    let columns = COLUMNS.iter().take(first_columns(sheet));
+    let columns = columns.map(|(name, _)| *name).chain(fit).chain(file);
+    columns.chain(MORE.map(|(name, _)| name)).collect()
+}
+
+/// How many of the columns that stand first there are: those of pieces cut at both
+/// ends only where there are any.
+fn first_columns(sheet: &Rows<'_>) -> usize {
     let has_both = sheet.pieces().any(|piece| piece.spec.near.is_some());
-    let count = if has_both { COLUMNS.len() } else { AT_ONE_END };
-    let columns = COLUMNS.iter().take(count);
-    columns.map(|(name, _)| *name).collect()
+    if has_both { COLUMNS.len() } else { AT_ONE_END }
+}
+
+fn has_misfit(sheet: &Rows<'_>) -> bool {
+    sheet.misfits().next().is_some()
 }
 
 /// A cut sheet as CSV, the columns' names first.
@@ -93,33 +176,33 @@ pub(super) fn write_csv(sheet: &Rows<'_>, out: &mut dyn Write) -> Result<(), She
     if !is_ascii(sheet) {
         out.write_char('\u{FEFF}').map_err(SheetError::of)?;
     }
-    let names = columns(sheet);
-    let count = names.len();
-    // Last, so that the other columns stand where they do; in each row, for rows
+    let count = first_columns(sheet);
+    // Behind the first ones, so that those stand where they do; in each row, for rows
     // are sorted and parted. An ordinary job and file have no such columns.
     let odd = sheet.file.as_ref().map(|odd| harmless(odd));
     let odd = || odd.clone().into_iter();
     let division = sheet.job.settings.division;
-    let has_misfit = sheet.misfits().next().is_some();
+    let has_misfit = has_misfit(sheet);
     let fits = |row: Option<&Row>| {
         let misfit = row.and_then(|row| row.piece.fit.misfit());
         let words = misfit.map_or_else(String::new, |misfit| misfit.words(division));
         has_misfit.then_some(words).into_iter()
     };
-    let heads = names.into_iter().chain(has_misfit.then_some("fit"));
-    let heads = heads.chain(sheet.file.iter().map(|_| "file"));
     let mut lines = Lines::new(out);
-    lines.put(heads.map(str::to_owned))?;
+    lines.put(columns(sheet).into_iter().map(str::to_owned))?;
     for edge in &sheet.edges {
         let name = harmless(edge.edge.name.as_str());
         for row in sheet.rows_of(edge) {
             let columns = COLUMNS.iter().take(count);
             let fields = columns.map(|(_, of)| of(&name, &row));
-            lines.put(fields.chain(fits(Some(&row))).chain(odd()))?;
+            let more = MORE.iter().map(|(_, of)| of(&row, sheet));
+            lines.put(fields.chain(fits(Some(&row))).chain(odd()).chain(more))?;
         }
         for hole in edge.holes(division) {
             let fields = not_read(edge, &name, hole, count);
-            lines.put(fields.into_iter().chain(fits(None)).chain(odd()))?;
+            let more = MORE.map(|_| String::new());
+            let fields = fields.into_iter().chain(fits(None)).chain(odd());
+            lines.put(fields.chain(more))?;
         }
     }
     lines.finish()
@@ -155,7 +238,11 @@ fn is_ascii(sheet: &Rows<'_>) -> bool {
     let written = |edge: &&EdgeRows<'_>| edge.count() > 0 || edge.holes(division).next().is_some();
     let mut edges = sheet.edges.iter().filter(written).peekable();
     let file = sheet.file.as_ref().filter(|_| edges.peek().is_some());
-    edges.all(|edge| edge.edge.name.as_str().is_ascii()) && file.is_none_or(|file| file.is_ascii())
+    let lots = edges.clone().flat_map(|edge| edge.edge.lots()).flatten();
+    let mut lots = lots.chain(sheet.lots_of_marked());
+    lots.all(|lot| lot.as_str().is_ascii())
+        && edges.all(|edge| edge.edge.name.as_str().is_ascii())
+        && file.is_none_or(|file| file.is_ascii())
 }
 
 /// Lines on their way out, a few of them at a time.

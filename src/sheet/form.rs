@@ -9,8 +9,8 @@ use crate::domain::{
     bench::Progress,
     cutting::{Job, Labels},
     log::{CourseNumber, Edge, EdgeId, PanelsLie, ReadTo, TapeEnd},
-    measure::Hand,
-    roof::EdgeKind,
+    measure::{Hand, Name},
+    roof::{Corner, EdgeKind, Slope},
     settings::Settings,
     tape::exact_with_unit,
 };
@@ -21,11 +21,39 @@ pub const USUAL_COURSES: u32 = 16;
 /// The most courses an edge on a form may be given.
 pub const MOST_COURSES: u32 = 200;
 
+/// Rows for pieces cut at both ends, an edge.
+pub const BOARD_ROWS: usize = 3;
+
+/// Which end of the roof stands at the head of a page.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
+pub enum HeadOfPage {
+    /// The eave is at the bottom, so that one climbs the page as the roof.
+    #[default]
+    Ridge,
+    /// The eave.
+    Eave,
+}
+
+impl HeadOfPage {
+    /// Both, the usual one first.
+    pub const ALL: [Self; 2] = [Self::Ridge, Self::Eave];
+
+    /// `ridge` or `eave`.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Ridge => "ridge",
+            Self::Eave => "eave",
+        }
+    }
+}
+
 /// A blank log.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Form<'a> {
     /// The job it is for.
     pub job: &'a Job,
+    /// What stands at the head of each page.
+    pub from: HeadOfPage,
     /// The edges on it; never empty.
     pub edges: Vec<FormEdge<'a>>,
 }
@@ -78,7 +106,17 @@ impl<'a> Form<'a> {
                 courses,
             });
         }
-        Self { job, edges }
+        let from = HeadOfPage::default();
+        Self { job, from, edges }
+    }
+
+    /// The placements of one of its edges as they stand on the page.
+    pub fn down_the_page(&self, edge: &FormEdge<'_>) -> Vec<Placement> {
+        let mut placements: Vec<_> = edge.placements().collect();
+        if self.from == HeadOfPage::Ridge {
+            placements.reverse();
+        }
+        placements
     }
 }
 
@@ -116,6 +154,35 @@ impl FormEdge<'_> {
         }
     }
 }
+
+impl FormEdge<'_> {
+    /// What is known of the edge or is to be written down once, each word with what
+    /// stands in its box.
+    pub fn boxes(&self) -> [(&'static str, String); 5] {
+        let edge = self.edge;
+        let roof = edge.map(|edge| edge.roof);
+        let name = |name: Option<&Name>| name.map_or_else(String::new, ToString::to_string);
+        let slope =
+            |slope: Option<Slope>| slope.map_or_else(String::new, |slope| slope.to_string());
+        let corner = roof.filter(|roof| roof.corner != Corner::SQUARE);
+        [
+            ("plane", name(edge.and_then(|edge| edge.plane.as_ref()))),
+            ("slope", slope(roof.and_then(|roof| roof.slope))),
+            ("other slope", slope(roof.and_then(|roof| roof.other))),
+            (
+                "corner, if not square",
+                corner.map_or_else(String::new, |roof| format!("{} deg", roof.corner.degrees())),
+            ),
+            ("lot", name(edge.and_then(|edge| edge.lot.as_ref()))),
+        ]
+    }
+}
+
+/// What is ticked of how an edge is read, where it is not as the job says.
+pub const HOW_READ: [[&str; 2]; 2] = [
+    ["read to the lap line", "to the panel's edge"],
+    ["tape's end held off", "hard"],
+];
 
 impl Placement {
     /// Where the tape lies: `at the eave`, `over course 3`.
@@ -218,5 +285,6 @@ pub fn how_to_read(job: &Job) -> Vec<String> {
         "Write the height of a course that is cut down at the ridge.".to_owned(),
         "No full panel in the course: write the other edge's name beside it and read bottom and top from board to board, the tape's end hard, no lap; where the boards meet lower than the next course line, write how far up instead of the top. Too wide for one panel: strike a line where a side lap shall be, read one end to it as to the lap line, the other as to a panel's edge, and write which.".to_owned(),
         "Take all readings of an edge before the first cut.".to_owned(),
+        "Where the panel maker's stagger allows it, two starts in turn, half a panel apart: the log then tells which of two readings is wrong.".to_owned(),
     ]
 }

@@ -1,7 +1,7 @@
 //! The blank roof log as plain text.
 
 use super::{
-    form::{Form, FormEdge, Placement, hand_words, how_to_read},
+    form::{BOARD_ROWS, Form, FormEdge, HOW_READ, HeadOfPage, Placement, hand_words, how_to_read},
     page::Page,
     text::{NARROWEST, cautions},
 };
@@ -29,7 +29,7 @@ pub fn form_text(form: &Form<'_>, width: usize) -> String {
     for edge in &form.edges {
         page.blank();
         page.blank();
-        edge_form(&mut page, edge, width);
+        edge_form(&mut page, form, edge, width);
     }
     page.into_text()
 }
@@ -38,7 +38,7 @@ fn rule(columns: usize) -> String {
     "_".repeat(columns)
 }
 
-fn edge_form(page: &mut Page, form: &FormEdge<'_>, width: usize) {
+fn edge_form(page: &mut Page, whole: &Form<'_>, form: &FormEdge<'_>, width: usize) {
     page.put("", &form.heading());
     match form.edge {
         Some(edge) => {
@@ -57,16 +57,55 @@ fn edge_form(page: &mut Page, form: &FormEdge<'_>, width: usize) {
             );
             for hand in Hand::BOTH {
                 page.put("  [ ] ", &hand_words(hand));
-                drawing(page, EdgeKind::Hip, hand);
+                for kind in EdgeKind::ALL {
+                    page.put("      ", kind.word());
+                    drawing(page, kind, hand);
+                }
             }
         }
     }
-    page.put("  slope  ", "______ in 12");
+    for (word, known) in form.boxes() {
+        let known = if known.is_empty() { rule(14) } else { known };
+        page.put(&format!("  {word}  "), &known);
+    }
+    for [one, other] in HOW_READ {
+        page.put("  ", &format!("[ ] {one}  [ ] {other}"));
+    }
     page.blank();
-    page.put("  ", "Begin here, at the eave, and go up.");
-    page.blank();
-    for placement in form.placements() {
+    let placements = whole.down_the_page(form);
+    if whole.from == HeadOfPage::Eave {
+        page.put("  ", "Begin here, at the eave, and go up.");
+        page.blank();
+    }
+    for placement in placements {
         page.keep(&line(placement, width));
+        page.blank();
+    }
+    if whole.from == HeadOfPage::Ridge {
+        page.put("  ", "Begin here, at the eave, and go up the page.");
+        page.blank();
+    }
+    out_and_short(page, width);
+    page.put("  ", "Pieces cut at both ends, from board to board:");
+    page.blank();
+    for _ in 0..BOARD_ROWS {
+        page.put("", BOARD_ROW);
+        page.blank();
+    }
+}
+
+/// A row for a piece cut at both ends.
+const BOARD_ROW: &str =
+    "course ____ to edge ______ bottom ________ top ________ boards meet ______ up";
+
+/// Where the lines have no room for it.
+fn out_and_short(page: &mut Page, width: usize) {
+    if width >= WITH_NOTE {
+        return;
+    }
+    for _ in 0..2 {
+        page.put("", "course ____ runs out ________ up");
+        page.put("", "course ____ short, ________ high");
         page.blank();
     }
 }
@@ -86,11 +125,12 @@ fn drawing(page: &mut Page, kind: EdgeKind, hand: Hand) {
     ));
 }
 
-/// One line to write on: `top 3 ______  bottom 4 ______  note ______`.
+/// One line to write on: `top 3 ____ bottom 4 ____  out ____  high ____`, the last two
+/// of the course below the line: how far up it runs out, how high a short one is.
 fn line(placement: Placement, width: usize) -> String {
     let note = width >= WITH_NOTE;
-    let fields = if note { 3 } else { 2 };
-    let room = (width - 20 - if note { 8 } else { 0 }) / fields;
+    let fields = if note { 4 } else { 2 };
+    let room = (width - 20 - if note { 14 } else { 0 }) / fields;
     let field = |word: &str, course: Option<u32>, lead: usize| match course {
         Some(course) => format!("{word} {course:<3} {}", rule(room)),
         None => " ".repeat(lead + 5 + room),
@@ -100,8 +140,8 @@ fn line(placement: Placement, width: usize) -> String {
         field("top", placement.top_of, 3),
         field("bottom", placement.bottom_of, 6)
     );
-    if note {
-        line.push_str(&format!("  note {}", rule(room)));
+    if note && placement.top_of.is_some() {
+        line.push_str(&format!("  out {0}  high {0}", rule(room)));
     }
     line
 }

@@ -4,7 +4,8 @@
 //! and the sentences about both are made from it.
 
 use super::{
-    SheetError, csv::write_csv, html::write_html, json::write_json, rows::Rows, text::write_text,
+    SheetError, csv::write_csv, html::write_html, json::write_json, layout::Layout, rows::Rows,
+    text::write_text,
 };
 use std::fmt::Write;
 
@@ -63,21 +64,21 @@ impl Format {
     }
 
     /// Writes the sheet in this form to `out`, a part at a time, so that the
-    /// whole of it is nowhere; `width` is that of text, in columns.
+    /// whole of it is nowhere.
     ///
     /// # Errors
     /// [`SheetError`] where `out` or a writing library refuses.
     pub fn write(
         self,
         rows: &Rows<'_>,
-        width: usize,
+        layout: &Layout,
         out: &mut dyn Write,
     ) -> Result<(), SheetError> {
         match self {
-            Self::Text => write_text(rows, width, out).map_err(SheetError::of),
+            Self::Text => write_text(rows, layout, out).map_err(SheetError::of),
             Self::Csv => write_csv(rows, out),
             Self::Json => write_json(rows, out).map_err(SheetError::of),
-            Self::Html => write_html(rows, out).map_err(SheetError::of),
+            Self::Html => write_html(rows, layout, out).map_err(SheetError::of),
         }
     }
 }

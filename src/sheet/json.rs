@@ -1,7 +1,8 @@
 //! The cut sheet as JSON, for other programs.
 //!
-//! Mark positions are exact, in millimetres with up to six decimals; the skew
-//! has two decimals, other lengths (mm) and areas (mm2) one. Keys are added as
+//! Mark positions are exact, in millimetres with up to six decimals, beside what the
+//! job's tape shows (`23 5/8`, `+` or `-` a hair over or under); angles
+//! have two decimals, other lengths (mm) and areas (mm2) one. Keys are added as
 //! the program grows, never renamed. One line per piece, so that line tools
 //! serve too.
 
@@ -11,7 +12,9 @@ use super::{
 };
 use crate::domain::doubt::Doubt;
 use crate::domain::log::CourseNumber;
-use crate::domain::piece::{Ends, LineMarks};
+use crate::domain::measure::Name;
+use crate::domain::piece::{Ends, LineAt, LineMarks};
+use crate::domain::tape::{Division, print};
 use serde::Serialize;
 use std::fmt::{self, Write};
 
@@ -140,7 +143,7 @@ fn doubtful(rows: &Rows<'_>) -> impl Iterator<Item = String> {
 
 /// One line; `edge` is its name as it is written.
 fn piece(edge: &str, row: &Row, rows: &Rows<'_>) -> String {
-    let piece = &row.piece;
+    let (piece, division) = (&row.piece, rows.job.settings.division);
     let (kind, to) = piece.spec.kind_and_other(piece.id.edge);
     let to = to.and_then(|(to, _)| rows.job.edge(to));
     let to = to.map(|to| ("to", one(to.name.as_str())));
@@ -151,8 +154,8 @@ fn piece(edge: &str, row: &Row, rows: &Rows<'_>) -> String {
         ("course", one(piece.id.course.get())),
         ("piece", one(piece.id.number)),
         ("height_mm", tenth(piece.spec.bend.rise.mm())),
-        ("bend", marks(row, |line| line.bend)),
-        ("cut", marks(row, |line| line.cut)),
+        ("bend", marks(row, division, |line| line.bend)),
+        ("cut", marks(row, division, |line| line.cut)),
         ("skew_deg", one(rounded(row.skew_deg, 100.0))),
         ("bend_line_mm", tenth(row.bend_line_mm)),
         ("cut_line_mm", tenth(row.cut_line_mm)),
@@ -165,13 +168,18 @@ fn piece(edge: &str, row: &Row, rows: &Rows<'_>) -> String {
         ("stock", word(piece.stock.word())),
         ("stage", word(row.stage())),
     ];
-    object(keys.into_iter().chain(to), ", ")
+    let bend = rows.bend_deg(row, LineAt::Far);
+    let more = [
+        ("lot", one(row.lot.as_ref().map(Name::as_str))),
+        ("bend_deg", one(bend.map(|deg| rounded(deg, 100.0)))),
+    ];
+    object(keys.into_iter().chain(to).chain(more), ", ")
 }
 
 /// Whole nanometres over a million are the double nearest to a decimal with at
 /// most six places and twelve digits, which is what is printed of it. Of a piece
 /// cut at both ends each says at which.
-fn marks(row: &Row, of: impl Fn(&LineMarks) -> Option<Ends>) -> String {
+fn marks(row: &Row, division: Division, of: impl Fn(&LineMarks) -> Option<Ends>) -> String {
     let marks = row.lines().flat_map(|line| {
         let both = row.piece.spec.near.is_some();
         let end = both.then(|| ("end", word(line.at.word())));
@@ -180,7 +188,10 @@ fn marks(row: &Row, of: impl Fn(&LineMarks) -> Option<Ends>) -> String {
                 ("at", word(mark.at.word())),
                 ("mm", one(mark.position.mm())),
             ];
-            object(keys.into_iter().chain(end.clone()), ", ")
+            // Digits, a fraction and a sign: nothing in it is to be escaped.
+            let tape = ["\"", &print(mark.position, division), "\""].concat();
+            let more = end.clone().into_iter().chain([("tape", tape)]);
+            object(keys.into_iter().chain(more), ", ")
         })
     });
     array(marks, "", ", ")

@@ -6,10 +6,16 @@
 mod trouble;
 mod whole;
 pub mod rows;
+pub mod layout;
+pub mod log_mark;
+mod edge_length;
+mod settings_words;
 mod words;
+mod list_row;
 pub mod json;
 pub mod csv;
 pub mod page;
+mod text_table;
 pub mod text;
 pub mod svg;
 mod markup;

@@ -23,6 +23,11 @@ impl Page {
         }
     }
 
+    /// How many columns it has.
+    pub const fn width(&self) -> usize {
+        self.width
+    }
+
     /// Everything on it; every line ends with a newline.
     pub fn into_text(self) -> String {
         self.text

@@ -12,8 +12,8 @@ use crate::domain::{
     },
     doubt::Doubt,
     log::{Edge, EdgeId},
-    measure::{Area, Hand, Length},
-    piece::{Ends, Lie, LineAt, LineMarks, Marks, PieceSpec, length_mm},
+    measure::{Area, Hand, Length, Name},
+    piece::{Ends, Lie, LineAt, LineMarks, Marks, PieceId, PieceSpec, length_mm},
     settings::Settings,
     tape::Division,
 };
@@ -49,6 +49,8 @@ pub struct Row {
     pub near: Option<Box<LineMarks>>,
     /// What is out of the ordinary about it.
     pub notes: Vec<Note>,
+    /// The colour lot of its panel.
+    pub lot: Option<Name>,
 }
 
 /// One edge on the sheet: its pieces and its courses that have none.
@@ -56,8 +58,10 @@ pub struct Row {
 pub struct EdgeRows<'a> {
     /// The edge.
     pub edge: &'a Edge,
-    /// Its pieces, by their places among those of the sheet.
+    /// Its pieces on the sheet, by their places among those of the job.
     places: Vec<usize>,
+    /// All of them, where the sheet shows only some.
+    every: Option<Vec<usize>>,
     /// Its courses without a piece, and why.
     pub empty: Vec<EmptyCourse>,
     /// What is doubtful about it.
@@ -129,6 +133,8 @@ pub struct Rows<'a> {
     pub edges: Vec<EdgeRows<'a>>,
     /// The pieces of the whole job in cutting order.
     pieces: Vec<CutPiece>,
+    /// The lots of what is marked, where they are not the edge's.
+    lots: HashMap<PieceId, Option<Name>>,
     /// How many panels the pieces on the sheet take.
     pub panels: PanelCount,
     /// New panels for the whole job, whatever the sheet shows of it.
@@ -167,15 +173,22 @@ impl<'a> Rows<'a> {
                 edge,
                 doubts: doubts.remove(&edge.id).unwrap_or_default(),
                 places: places.remove(&edge.id).unwrap_or_default(),
+                every: None,
                 empty: empty.remove(&edge.id).unwrap_or_default(),
                 left_out: left_out.remove(&edge.id).unwrap_or_default(),
                 correction: progress.corrections(edge.id),
             })
             .collect();
+        let lots = progress.marked().filter(|(piece, done)| {
+            let edge = job.edge(piece.edge);
+            edge.is_some_and(|edge| edge.lot_of(piece.course) != done.lot.as_ref())
+        });
+        let lots = lots.map(|(piece, done)| (piece, done.lot.clone()));
         Self {
             job,
             labels,
             edges,
+            lots: lots.collect(),
             pieces: list.pieces,
             panels,
             carry,
@@ -193,6 +206,7 @@ impl<'a> Rows<'a> {
         self.edges.retain(|edge| chosen(edge.edge.id));
         if choice.shown == Shown::Left {
             for edge in &mut self.edges {
+                edge.every = Some(edge.places.clone());
                 let left = |piece: &CutPiece| piece.stage != Stage::Stacked;
                 let pieces = &self.pieces;
                 edge.places
@@ -225,12 +239,34 @@ impl<'a> Rows<'a> {
         places.filter_map(|place| self.pieces.get(*place))
     }
 
+    /// Those of an edge, whichever are on the sheet.
+    pub(super) fn every_piece_of(&self, edge: &EdgeRows<'_>) -> impl Iterator<Item = &CutPiece> {
+        let places = edge.every.as_ref().unwrap_or(&edge.places).iter();
+        places.filter_map(|place| self.pieces.get(*place))
+    }
+
     /// The same with their figures, worked out one after the other.
     pub fn rows_of(&self, edge: &EdgeRows<'_>) -> impl Iterator<Item = Row> {
         self.pieces_of(edge).map(|piece| {
             let label = self.labels.piece(piece.id);
-            Row::of(piece.clone(), label, &self.job.settings)
+            let mut row = Row::of(piece.clone(), label, &self.job.settings);
+            let of_edge = || edge.edge.lot_of(piece.id.course).cloned();
+            row.lot = self.lots.get(&piece.id).cloned().unwrap_or_else(of_edge);
+            row
         })
+    }
+
+    /// The lots of marked pieces whose edge has another one now.
+    pub(super) fn lots_of_marked(&self) -> impl Iterator<Item = &Name> {
+        self.lots.values().flatten()
+    }
+
+    /// To how many degrees from flat a line of a piece is bent; of an edge whose
+    /// slope is not known, and of a valley, nothing is known of that.
+    pub fn bend_deg(&self, row: &Row, line: LineAt) -> Option<f64> {
+        let id = row.edge_at(line).unwrap_or(row.piece.id.edge);
+        let edge = self.job.edge(id)?;
+        edge.roof.slope.and_then(|_| edge.roof.bend_deg(edge.kind))
     }
 
     /// How many pieces stand at `stage`.
@@ -266,6 +302,7 @@ impl Row {
                 })
             }),
             notes: notes_of(&piece, &marks, settings),
+            lot: None,
             piece,
         }
     }

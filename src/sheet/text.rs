@@ -1,39 +1,44 @@
-//! The cut sheet as plain text, to print and pin up at the bench.
+//! The cut sheet as plain text, to print and pin up at the bench: the bench list,
+//! a line a piece (`text_table.rs`).
 //!
 //! No wider than asked for, [`WIDTH`] columns as a rule. Lengths stand as the job's tape shows them; a
 //! `+` or `-` follows where the exact figure is more than a quarter division
 //! off.
 
+pub use super::layout::WIDTH;
 use super::{
+    layout::Layout,
+    list_row::ListRow,
+    log_mark::LogMark,
     page::Page,
-    rows::{EdgeRows, Row, Rows, Shown},
+    rows::{EdgeRows, Rows, Shown},
+    settings_words, text_table,
     whole::whole,
     words,
 };
-use crate::domain::{
-    bench::Stage,
-    cutting::{Labels, odd_planes},
-    tape::Division,
-    words::CAUTIONS,
-};
+use crate::domain::{bench::Stage, cutting::odd_planes, words::CAUTIONS};
 use std::fmt::{self, Write};
-
-/// Columns of the page where no other width is asked for.
-pub const WIDTH: usize = 80;
 
 /// The narrowest page: what a pocket printer takes.
 pub const NARROWEST: usize = 42;
 
 /// A cut sheet as text that is nowhere wider than `width` columns.
 pub fn text(sheet: &Rows<'_>, width: usize) -> String {
-    whole(|out| write_text(sheet, width, out))
+    let layout = Layout {
+        width,
+        ..Layout::default()
+    };
+    whole(|out| write_text(sheet, &layout, out))
 }
 
 /// The same, piece by piece as it is made.
-pub(super) fn write_text(sheet: &Rows<'_>, width: usize, out: &mut dyn Write) -> fmt::Result {
-    let mut page = Page::new(width.max(NARROWEST));
+pub(super) fn write_text(sheet: &Rows<'_>, layout: &Layout, out: &mut dyn Write) -> fmt::Result {
+    let mut page = Page::new(layout.width.max(NARROWEST));
     page.put("CUT SHEET  ", sheet.job.name.as_str());
     if let Some(words) = words::file(sheet) {
+        page.put("", &words);
+    }
+    if let Some(words) = words::printed(layout) {
         page.put("", &words);
     }
     if sheet.shown == Shown::Left {
@@ -59,7 +64,7 @@ pub(super) fn cautions(page: &mut Page) {
 }
 
 fn settings(page: &mut Page, sheet: &Rows<'_>) {
-    for (about, words) in words::settings(sheet) {
+    for (about, words) in settings_words::settings(sheet) {
         page.put(&format!("{about:<12}"), &words);
     }
     let panels = sheet.panels;
@@ -110,13 +115,18 @@ fn edge_text(
         ),
         edge.edge.name.as_str(),
     );
-    page.put("  ", &words::hand(edge.edge.hand));
+    page.put("  ", &words::hand(edge.edge));
+    page.put("  ", &words::edge_bend(edge, sheet));
+    page.put("  ", &format!("log mark {}", LogMark::of(edge, sheet)));
     for (sign, words) in words::edge_notes(edge, settings) {
         page.put(&format!("  {sign}"), &words);
     }
-    for row in sheet.rows_of(edge) {
+    if edge.count() > 0 {
         page.blank();
-        row_text(page, &row, &sheet.labels, division);
+        text_table::heading(page);
+    }
+    for row in sheet.rows_of(edge) {
+        text_table::piece(page, &ListRow::of(&row, edge, sheet));
         out.write_str(&page.take_text())?;
     }
     let mut without = edge.left_out.iter().chain(&edge.empty).peekable();
@@ -128,36 +138,4 @@ fn edge_text(
         page.put(&lead, &empty.why.words(division));
     }
     Ok(())
-}
-
-fn row_text(page: &mut Page, row: &Row, labels: &Labels, division: Division) {
-    let piece = &row.piece;
-    let left = format!(
-        "{:<10} {}, tape from the {}",
-        row.label,
-        words::course(piece.id),
-        piece.spec.hand.word()
-    );
-    let right = format!("{}   {:>8}", words::stock(piece), piece.stage.word());
-    page.apart(&left, &right);
-    if piece.stock.offcut().is_some() {
-        page.put("  from  ", &labels.stock(&piece.stock));
-    }
-    for note in &row.notes {
-        page.put("  ! ", &note.words(piece.spec.kind, division));
-    }
-    for line in row.lines() {
-        if let Some(name) = words::line_name(row, line.at, labels) {
-            page.put("  ", &name);
-        }
-        for (lead, ends) in [("  bend  ", line.bend), ("  cut   ", line.cut)] {
-            if let Some(ends) = ends {
-                let [nose_end, back_end] = ends.map(|end| words::mark(end, division));
-                page.pair(lead, &nose_end, 36, &back_end);
-            }
-        }
-    }
-    for (about, words) in words::facts(row, labels, division) {
-        page.put(&format!("  {about:<6}"), &words);
-    }
 }

@@ -2,15 +2,17 @@
 //!
 //! Text and HTML say the same in the same words; neither is known here.
 
+use super::layout::Layout;
 use super::rows::{EdgeRows, Row, Rows, Shown};
+use super::settings_words::{held, read_to};
 use crate::domain::{
     cutting::{CutPiece, Labels, Note, doubt_words},
-    log::{Edge, PanelsLie, ReadTo, TapeEnd},
-    measure::{Hand, Length},
+    log::{Edge, TapeEnd},
+    measure::Length,
     piece::{At, Lie, LineAt, Mark, Nose, Part, PieceId, leg_trouble},
     roof::EdgeKind,
-    settings::{Allowance, BenchOrder, LayingOrder, Settings, StackTurned},
-    tape::{Division, Unit, exact_with_unit, print_with_unit},
+    settings::Settings,
+    tape::{Division, exact_with_unit, print_with_unit},
 };
 
 /// The new panels of each colour lot, a line each; nothing where no lot is named.
@@ -54,13 +56,37 @@ pub(super) fn file(sheet: &Rows<'_>) -> Option<String> {
     Some(format!("NOT FROM THE JOB'S FILE AS IT WAS SAVED: {odd}"))
 }
 
-/// What a `+` or `-` behind a figure means.
-fn figures(settings: &Settings) -> String {
-    format!(
-        "to {} {}; + or - means that the exact one is more than a quarter of that above or below",
-        settings.division.word(),
-        settings.unit().word()
-    )
+/// When the page is printed.
+pub(super) fn printed(layout: &Layout) -> Option<String> {
+    let at = layout.printed_at.as_ref()?;
+    Some(format!("printed {at}"))
+}
+
+/// Which way the pieces of an edge are bent, how far, and how high their legs stand.
+pub(super) fn edge_bend(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {
+    let (of, division) = (edge.edge, sheet.job.settings.division);
+    let bend = of.kind.bend();
+    let known = of.roof.slope.and_then(|_| of.roof.bend_deg(of.kind));
+    let to = known.map_or_else(String::new, |deg| {
+        format!(" to {deg:.0} deg: {:.0} short of square", 90.0 - deg)
+    });
+    let pieces = || {
+        sheet
+            .pieces_of(edge)
+            .filter(|piece| piece.spec.near.is_none())
+    };
+    let [least, most] = [
+        pieces().map(|piece| piece.spec.turn_up()).min(),
+        pieces().map(|piece| piece.spec.turn_up()).max(),
+    ];
+    let legs = least.zip(most).map_or_else(String::new, |legs| {
+        let [least, most] = [legs.0, legs.1].map(|leg| print_with_unit(leg, division));
+        match least == most {
+            true => format!("; leg {least} high, square"),
+            false => format!("; leg {least} to {most} high, square"),
+        }
+    });
+    format!("bend {}{to}{legs}", bend.word().to_uppercase())
 }
 
 /// Why an edge has no piece on the sheet.
@@ -70,23 +96,6 @@ fn no_piece(edge: &Edge) -> &'static str {
     } else {
         "nothing left to do: every piece is stacked"
     }
-}
-
-/// The settings that bear on the sheet, each behind what it is about.
-pub(super) fn settings(sheet: &Rows<'_>) -> Vec<(String, String)> {
-    let settings = &sheet.job.settings;
-    let unit = settings.unit();
-    let fixed = |word: &str, words| (word.to_owned(), words);
-    let here = |kind: &EdgeKind| sheet.edges.iter().any(|edge| edge.edge.kind == *kind);
-    let legs = EdgeKind::ALL.into_iter().filter(here);
-    let mut all = vec![
-        fixed("readings", readings(settings, unit) + board_to_board(sheet)),
-        fixed("panel", panel(settings, unit)),
-    ];
-    all.extend(legs.map(|kind| (format!("{}s", kind.word()), leg(settings, kind, unit))));
-    all.push(fixed("bench", bench(settings)));
-    all.push(fixed("figures", figures(settings)));
-    all
 }
 
 /// What is to be known of an edge before its pieces: how it was corrected, what
@@ -149,53 +158,6 @@ pub(super) fn facts(row: &Row, labels: &Labels, division: Division) -> Vec<(&'st
     .collect()
 }
 
-/// How readings are taken in this job.
-fn readings(settings: &Settings, unit: Unit) -> String {
-    let to = match settings.panels_lie {
-        PanelsLie::NotSaid => read_to(settings.read_to, settings, unit),
-        lie => {
-            let over = if lie == PanelsLie::OverLeft {
-                "left"
-            } else {
-                "right"
-            };
-            let [left, right] = Hand::BOTH.map(|hand| {
-                let to = lie.reads_to(hand).unwrap_or(settings.read_to);
-                format!("{}-hand edges {}", hand.word(), read_to(to, settings, unit))
-            });
-            format!("looking up, each panel lies over its {over} neighbour: {left}, {right}")
-        }
-    };
-    format!("{to}; {}", held(settings.tape_end))
-}
-
-/// That some courses are read otherwise, whatever is said of the tape's end.
-fn board_to_board(sheet: &Rows<'_>) -> &'static str {
-    let mut courses = sheet.edges.iter().flat_map(|edge| edge.edge.courses());
-    if courses.any(|course| course.to.is_some()) {
-        "; courses from board to board are read hard, the clearance of both edges taken off"
-    } else {
-        ""
-    }
-}
-
-fn read_to(to: ReadTo, settings: &Settings, unit: Unit) -> String {
-    match to {
-        ReadTo::LapLine => "to the side-lap line".to_owned(),
-        ReadTo::PanelEdge => format!(
-            "to the edge of the last panel, so the side lap of {} is added",
-            exact_with_unit(settings.side_lap, unit)
-        ),
-    }
-}
-
-const fn held(end: TapeEnd) -> &'static str {
-    match end {
-        TapeEnd::HeldOff => "tape end held off the board, so nothing is taken off",
-        TapeEnd::Hard => "tape end hard against the board, so the clearance is taken off",
-    }
-}
-
 /// How this edge is read, where that is an exception.
 fn exception(edge: &Edge, settings: &Settings) -> Option<String> {
     let unit = settings.unit();
@@ -212,62 +174,17 @@ fn exception(edge: &Edge, settings: &Settings) -> Option<String> {
     (!words.is_empty()).then(|| format!("read {}", words.join("; ")))
 }
 
-/// The panel's sizes.
-fn panel(settings: &Settings, unit: Unit) -> String {
-    let say = |length| exact_with_unit(length, unit);
-    format!(
-        "{} wide, side lap {}, exposure {}, nose to back flange {}",
-        say(settings.panel_width),
-        say(settings.side_lap),
-        say(settings.exposure),
-        say(settings.panel_height())
-    )
-}
-
-/// How pieces of `kind` are bent, and how far beyond the bend line they are cut.
-fn leg(settings: &Settings, kind: EdgeKind, unit: Unit) -> String {
-    let say = |length| exact_with_unit(length, unit);
-    let of_kind = settings.kind(kind);
-    let allowance = match of_kind.allowance {
-        Allowance::Along(along) => format!("allowance {} along the edge", say(along)),
-        Allowance::Standing(height) => {
-            format!("{} {} as it stands", kind.bend().leg(), say(height))
-        }
-    };
-    let clearance = match settings.tape_end {
-        TapeEnd::HeldOff => String::new(),
-        TapeEnd::Hard => format!(", clearance {} taken off", say(of_kind.clearance)),
-    };
-    format!("bent {}, {allowance}{clearance}", kind.bend().word())
-}
-
-/// How the bench works.
-fn bench(settings: &Settings) -> String {
-    let order = match settings.bench_order {
-        BenchOrder::CutFirst => "cut, then bend",
-        BenchOrder::BendFirst => "bend, then cut",
-    };
-    let laid = match settings.laying {
-        LayingOrder::RidgeDown => "from the ridge down",
-        LayingOrder::EaveUp => "from the eave up",
-    };
-    let turned = match settings.stack_turned {
-        StackTurned::No => "not turned over",
-        StackTurned::Yes => "turned over",
+/// To which side of an edge its pieces lie, and so their hand.
+pub(super) fn hand(edge: &Edge) -> String {
+    let hand = edge.hand.word();
+    let up = match edge.kind {
+        EdgeKind::Hip => "looking up the hip",
+        EdgeKind::Valley => "looking up the valley",
+        EdgeKind::Rake => "looking up the rake",
     };
     format!(
-        "blade at the {} end of the table; {order}; laid {laid}, stack {turned} on the way up",
-        settings.blade.word()
-    )
-}
-
-/// Left-hand pieces go to an edge at the right end of its courses.
-pub(super) fn hand(hand: Hand) -> String {
-    format!(
-        "{}-hand pieces, for the {} end of the courses seen from the eave; tape from the {}",
-        hand.word(),
-        hand.other().word(),
-        hand.word()
+        "{up}, these panels lie to its {}: {hand} hand, tape from the {hand}",
+        hand.to_uppercase()
     )
 }
 

@@ -265,7 +265,9 @@ impl Shell {
                 job,
                 same_figures,
             } => return Some(vec![taking::take(path, &job, same_figures)]),
-            Effect::WriteSheet { path, job } => return Some(vec![sheets::write(&path, &job)]),
+            Effect::WriteSheet { path, job, edge } => {
+                return Some(vec![sheets::write(&path, &job, edge)]);
+            }
             Effect::Quit => return None,
         }
         Some(Vec::new())

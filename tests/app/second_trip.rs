@@ -5,7 +5,7 @@ use bendmark::domain::cutting::{CutPiece, Job};
 use bendmark::domain::measure::{Hand, Length, Name};
 use bendmark::domain::roof::EdgeKind;
 use bendmark::domain::settings::{Setting, Settings};
-use bendmark::sheet::{csv::csv, html::html, json::json, rows::Rows, text::text};
+use bendmark::sheet::{csv::csv, html::html, json::json, layout::Layout, rows::Rows, text::text};
 
 /// Hip A has a piece, a wide course of two and one of three; hip B has a piece.
 fn program(second_trip: &str) -> Program {
@@ -96,7 +96,7 @@ fn what_waits_is_said_on_the_bench_in_the_log_and_on_the_sheet_in_every_form() {
     let mut program = program("yes");
     let words = "held for the second trip: lay the pieces before it";
     let rows = Rows::of(program.job());
-    for sheet in [text(&rows, 200), html(&rows)] {
+    for sheet in [text(&rows, 200), html(&rows, &Layout::default())] {
         assert!(sheet.contains(words), "{sheet}");
     }
     for sheet in [csv(&rows).unwrap(), json(&rows)] {
@@ -154,7 +154,7 @@ fn a_gap_that_is_off_the_cover_is_doubted_with_both_figures() {
     let screen = program.screen(120, 40);
     assert!(screen.contains(words), "{screen}");
     let rows = Rows::of(program.job());
-    for sheet in [text(&rows, 200), html(&rows)] {
+    for sheet in [text(&rows, 200), html(&rows, &Layout::default())] {
         assert!(sheet.contains(words), "{sheet}");
     }
 }

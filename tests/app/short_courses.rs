@@ -90,9 +90,9 @@ fn the_sheet_says_which_offcut_is_cut_across() {
     let sheet = text::text(&Rows::of(&job), text::WIDTH);
     let sheet = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
     for words in [
-        "from the offcut of H1-1 L, right edge whole ! cut the offcut across first, 8 in up from the nose",
-        "from the offcut of H3-1 L, right edge whole ! the offcut is cut across already, 8 in up",
-        "rest keep it for H2-1 R",
+        "from offcut of H1-1 L; its offcut: waste ? doubtful reading: see above ! cut the offcut across first, 8 in up from the nose",
+        "from offcut of H3-1 L; its offcut: waste ! the offcut is cut across already, 8 in up",
+        "its offcut: mark it H2-1 R",
     ] {
         assert!(sheet.contains(words), "{words:?} is not in {sheet}");
     }

@@ -6,9 +6,7 @@ use bendmark::domain::cutting::Job;
 use bendmark::domain::measure::{Hand, Length, Name};
 use bendmark::domain::roof::EdgeKind;
 use bendmark::domain::settings::Settings;
-use bendmark::sheet::html::html;
-use bendmark::sheet::rows::Rows;
-use bendmark::sheet::text::text;
+use bendmark::sheet::{html::html, layout::Layout, rows::Rows, text::text};
 
 /// A piece whose own part would serve the next one, cut and in hand.
 fn cut() -> Program {
@@ -81,7 +79,7 @@ fn by_what_it_was_spoiled_is_said_by_a_key_never_asked_and_counted_on_the_sheet(
     let by: Vec<_> = progress.spoiled_by().clone().into_iter().collect();
     assert_eq!(by, [(SpoiledBy::Cut, 1)]);
     let rows = Rows::of(program.job());
-    for page in [text(&rows, 80), html(&rows)] {
+    for page in [text(&rows, 80), html(&rows, &Layout::default())] {
         assert!(page.contains("spoiled by: cut 1"), "{page}");
     }
 }

@@ -7,10 +7,27 @@ const JOB: &str = "alder-court-inches.ron";
 #[test]
 fn a_sheet_goes_to_a_file_and_never_over_another_unasked() {
     let bench = Bench::new();
-    let args = ["sheet", JOB, "--format", "html", "--output", "a.html"];
+    let args = [
+        "sheet",
+        JOB,
+        "--format",
+        "html",
+        "--output",
+        "a.html",
+        "--printed-at",
+        "2026-11-26 14:05",
+    ];
     insta::assert_snapshot!(bench.done(&args), @r#""a.html" written"#);
     let written = bench.read("a.html");
-    assert_eq!(written, bench.done(&["sheet", JOB, "--format", "html"]));
+    let again = bench.done(&[
+        "sheet",
+        JOB,
+        "--format",
+        "html",
+        "--printed-at",
+        "2026-11-26 14:05",
+    ]);
+    assert_eq!(written, again);
     bench.write("a.html", "my own notes");
     insta::assert_snapshot!(bench.refused(1, &args), @r#"bendmark: "a.html" does not begin as a sheet or form of bendmark's and is never written over: choose another name, or move it away"#);
     // Not by any word: nobody else has a copy of it.
@@ -60,8 +77,36 @@ fn a_width_goes_with_text_only_and_has_bounds() {
         &["form", JOB, "--width", "80", "--format", "html"],
         &["form", JOB, "--courses", "0"],
         &["sheet", JOB, "--force"],
+        &["sheet", JOB, "--pictures"],
+        &["sheet", JOB, "--boxes", "--format", "json"],
+        &["sheet", JOB, "--format", "html", "--boxes", "--pictures"],
+        &["sheet", JOB, "--printed-at", "noon"],
+        &["form", JOB, "--from", "left"],
     ] {
         assert!(bench.refused(2, args).contains("--"), "{args:?}");
+    }
+}
+
+#[test]
+fn the_day_and_time_asked_for_are_printed_and_others_are_refused_by_name() {
+    let bench = Bench::new();
+    let at = ["--printed-at", "2026-11-26 14:05"];
+    for format in ["text", "html"] {
+        let args = [&["sheet", JOB, "--format", format], &at[..]].concat();
+        assert!(bench.done(&args).contains("printed 2026-11-26 14:05"));
+        // Else the clock's, and whose it is.
+        let now = bench.done(&["sheet", JOB, "--format", format]);
+        assert!(now.contains(" UTC"), "{now}");
+    }
+    for wrong in [
+        "2026-02-30 14:05",
+        "2026-11-26 24:00",
+        "26.11.2026",
+        "2026-11-26 1:5",
+    ] {
+        let message = bench.refused(2, &["sheet", JOB, "--printed-at", wrong]);
+        let words = format!("\"{wrong}\" is no day and time, expected one such as");
+        assert!(message.contains(&words), "{message}");
     }
 }
 
@@ -71,6 +116,11 @@ fn a_form_gives_an_edge_not_yet_logged_the_courses_asked_for() {
     bench.done(&["new", "new.ron"]);
     let form = bench.done(&["form", "new.ron", "--courses", "9"]);
     assert!(form.contains("top 9 ") && !form.contains("top 10 "));
+    // The eave is at the bottom of the page, unless it is asked for at its head.
+    let above = |form: &str| form.find("top 9 ") < form.find("top 1 ");
+    assert!(above(&form));
+    let eave = ["form", "new.ron", "--courses", "9", "--from", "eave"];
+    assert!(!above(&bench.done(&eave)));
     // An edge that is logged keeps its own.
     assert_eq!(
         bench.done(&["form", JOB, "--courses", "3"]),

@@ -6,9 +6,18 @@ use crate::readers::strict;
 use bendmark::domain::cutting::Job;
 use bendmark::sheet::html::{PANEL_MM, html};
 use bendmark::sheet::json::json;
+use bendmark::sheet::layout::{Layout, Pages};
 use bendmark::sheet::rows::Rows;
 use roxmltree::Node;
 use serde_json::Value;
+
+/// The full pages, every piece with its pictures.
+fn pictures() -> Layout {
+    Layout {
+        pages: Pages::Pictures,
+        ..Layout::default()
+    }
+}
 
 /// The page gives places to a hundredth of a millimetre; on a panel twenty
 /// times as large that is a fifth, and two of them meet in a difference.
@@ -119,7 +128,7 @@ fn the_lines_of_every_picture_agree_with_the_json() {
     let (mut bends, mut cuts) = (0, 0);
     for name in SAMPLES {
         let job = sample(name);
-        let page = html(&Rows::of(&job));
+        let page = html(&Rows::of(&job), &pictures());
         let document = strict(&page);
         let sheet: Value = serde_json::from_str(&json(&Rows::of(&job))).unwrap();
         let pieces = sheet["pieces"].as_array().unwrap();
@@ -224,7 +233,7 @@ const LETTER_MM: f64 = 1.95;
 fn no_word_of_a_picture_reaches_beyond_what_is_kept_beside_the_panel() {
     let mut words = 0;
     for name in SAMPLES {
-        let page = html(&Rows::of(&sample(name)));
+        let page = html(&Rows::of(&sample(name)), &pictures());
         let document = strict(&page);
         let figures = document
             .descendants()

@@ -9,6 +9,7 @@ use bendmark::sheet::{
     form_text::form_text,
     html::html,
     json::json,
+    layout::{Layout, Pages},
     rows::{Choice, Rows, Shown},
     text::{NARROWEST, WIDTH, text},
 };
@@ -19,12 +20,17 @@ fn every_format_of_both_sample_jobs_is_as_it_was() {
     for name in SAMPLES {
         let job = sample(name);
         let form = Form::of(&job, &[], None);
+        let pictures = Layout {
+            pages: Pages::Pictures,
+            ..Layout::default()
+        };
         for (format, written) in [
             ("text", text(&Rows::of(&job), WIDTH)),
             ("pocket", text(&Rows::of(&job), NARROWEST)),
             ("csv", csv(&Rows::of(&job)).unwrap()),
             ("json", json(&Rows::of(&job))),
-            ("html", html(&Rows::of(&job))),
+            ("html", html(&Rows::of(&job), &Layout::default())),
+            ("html_pictures", html(&Rows::of(&job), &pictures)),
             ("form", form_text(&form, 80)),
             ("form_html", form_html(&form)),
         ] {

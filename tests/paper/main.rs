@@ -18,6 +18,7 @@ mod formats;
 mod sheet;
 mod readers;
 mod figures;
+mod list;
 mod print;
 mod import;
 mod command_line;

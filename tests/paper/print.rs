@@ -4,7 +4,14 @@
 
 use crate::bench::{SAMPLES, sample};
 use bendmark::domain::{cutting::Job, measure::Name};
-use bendmark::sheet::{form::Form, form_html::form_html, html::html, rows::Rows};
+use bendmark::sheet::{
+    form::Form,
+    form_html::form_html,
+    html::html,
+    layout::{Boxes, Layout, Pages},
+    rows::Rows,
+};
+use bendmark::storage::readings::import;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
@@ -154,7 +161,7 @@ fn sheet_is_whole(job: &Job, printed: &[Page]) {
     }
     let first = &texts[0];
     for words in [
-        "New panels to carry:",
+        "Panels to open:",
         "Doubtful readings",
         "Settings",
         "Take care",
@@ -178,19 +185,17 @@ fn sheet_is_whole(job: &Job, printed: &[Page]) {
 
 #[test]
 fn the_pages_print_whole_and_legible_on_a4_and_letter() {
-    let Some(browser) = chromium() else {
-        eprintln!("skipped: no Chromium to print with");
-        return;
-    };
-    if !runs("pdftotext", "-v") {
-        eprintln!("skipped: no pdftotext to read the PDF with");
-        return;
-    }
+    let Some(browser) = printer() else { return };
     let folder = tempfile::tempdir().unwrap();
     let papers = [("A4", (595.0, 842.0)), ("letter", (612.0, 792.0))];
     for (name, (paper, size)) in SAMPLES.into_iter().zip(papers) {
         let job = sample(name);
-        let printed = printed(browser, folder.path(), &html(&Rows::of(&job)), paper);
+        let layout = Layout {
+            pages: Pages::Pictures,
+            ..Layout::default()
+        };
+        let page = html(&Rows::of(&job), &layout);
+        let printed = printed(browser, folder.path(), &page, paper);
         printed.iter().for_each(|page| {
             size_is(page, size);
             nothing_is_cut_off(page);
@@ -205,6 +210,171 @@ fn the_pages_print_whole_and_legible_on_a4_and_letter() {
         size_is(&printed[1], size);
         printed.iter().for_each(nothing_is_cut_off);
         assert!(printed[1].text().contains("over course 16"));
+    }
+}
+
+/// The browser, where it and what reads its PDF are installed.
+fn printer() -> Option<&'static str> {
+    let browser = chromium();
+    if browser.is_none() {
+        eprintln!("skipped: no Chromium to print with");
+    }
+    if !runs("pdftotext", "-v") || !runs("pdftohtml", "-v") {
+        eprintln!("skipped: no pdftotext or pdftohtml to read the PDF with");
+        return None;
+    }
+    browser
+}
+
+/// Eight hips of sixteen plain pieces.
+fn of_128_pieces() -> Job {
+    let mut rows = "edge,kind,hand,course,bottom,top\n".to_owned();
+    for edge in 1..=8 {
+        let hand = if edge % 2 == 0 { "left" } else { "right" };
+        for course in 1..=16 {
+            // Odd sixteenths, the widest figures there are.
+            let bottom = 10 + (course * 7 + edge) % 23;
+            rows += &format!(
+                "Hip number {edge} of the long north roof,hip,{hand},{course},{bottom} 15/16,{} 13/16\n",
+                bottom - 8
+            );
+        }
+    }
+    let job = Job::new(
+        Name::or("A job of 128 pieces", "?"),
+        sample(SAMPLES[0]).settings,
+    );
+    import(&job, rows.as_bytes()).unwrap().job
+}
+
+/// A job whose sheet is printed, with the boxes it is printed with.
+#[test]
+fn the_bench_list_prints_on_few_whole_pages_with_large_figures_on_a4_and_letter() {
+    let Some(browser) = printer() else { return };
+    let folder = tempfile::tempdir().unwrap();
+    let jobs = [
+        (sample(SAMPLES[0]), Boxes::Done),
+        (sample(SAMPLES[1]), Boxes::EveryStep),
+        (of_128_pieces(), Boxes::Done),
+    ];
+    for (paper, size) in [("A4", (595.0, 842.0)), ("letter", (612.0, 792.0))] {
+        for (job, boxes) in &jobs {
+            let layout = Layout {
+                boxes: *boxes,
+                printed_at: Some("2026-11-26 14:05".to_owned()),
+                ..Layout::default()
+            };
+            let page = html(&Rows::of(job), &layout);
+            let printed = printed(browser, folder.path(), &page, paper);
+            list_is_whole(job, &page, &printed, size);
+            let pdf = folder.path().join("page.pdf");
+            figures_are_largest(job, &letter_sizes(&pdf));
+        }
+    }
+}
+
+fn list_is_whole(job: &Job, page: &str, printed: &[Page], size: (f64, f64)) {
+    printed.iter().for_each(|page| {
+        size_is(page, size);
+        nothing_is_cut_off(page);
+    });
+    // As many as were meant: none ran over, so none was broken.
+    let meant = page.matches("<section").count();
+    let name = &job.name;
+    assert_eq!(printed.len(), meant, "{name}");
+    let rows = Rows::of(job);
+    let odd = page.split("page odd").skip(1);
+    let odd_pictures: usize = odd.map(|page| page.matches("<svg ").count()).sum();
+    let lists = rows.edges.iter().map(|edge| edge.count().div_ceil(18));
+    let most = 1 + lists.sum::<usize>() + odd_pictures.div_ceil(6);
+    assert!(printed.len() <= most, "{name}: {} of {most}", printed.len());
+    for (number, page) in (1..).zip(printed).skip(1) {
+        let text = page.text();
+        let run = format!("page {number}, {name}, printed 2026-11-26 14:05");
+        assert!(text.contains(&run), "{text}");
+    }
+    for edge in &rows.edges {
+        let short = rows.labels.edge(edge.edge.id);
+        let head = format!("HIP {short}: {}", edge.edge.name);
+        let pages = printed.iter().filter(|page| page.text().starts_with(&head));
+        let texts: Vec<String> = pages.map(Page::text).collect();
+        assert!(!texts.is_empty(), "{head}");
+        for text in &texts {
+            let hand = edge.edge.hand.word().to_uppercase();
+            assert!(text.contains(&format!("{hand} hand: tape from the {hand}")));
+        }
+    }
+}
+
+/// Every letter of a PDF's text with its size in points, word by word.
+fn letter_sizes(pdf: &Path) -> Vec<(String, f64)> {
+    let output = Command::new("pdftohtml")
+        .args(["-xml", "-i", "-stdout", "-zoom", "3"])
+        .arg(pdf)
+        .output()
+        .unwrap();
+    let text = String::from_utf8(output.stdout).unwrap();
+    // What it writes is no sound XML where bold and links cross.
+    let attribute = |line: &str, name: &str| -> Option<String> {
+        let (_, rest) = line.split_once(&format!(" {name}=\""))?;
+        Some(rest.split('"').next()?.to_owned())
+    };
+    let mut sizes = std::collections::HashMap::new();
+    let mut words = Vec::new();
+    for line in text.lines() {
+        if line.trim_start().starts_with("<fontspec") && !line.contains("#ffffff") {
+            let size: f64 = attribute(line, "size").unwrap().parse().unwrap();
+            sizes.insert(attribute(line, "id").unwrap(), size / 3.0);
+        } else if line.starts_with("<text") {
+            // The white border of a picture's words is drawn, not written.
+            let Some(size) = sizes.get(&attribute(line, "font").unwrap()) else {
+                continue;
+            };
+            let content = line.split_once('>').unwrap().1;
+            let content = content
+                .replace("<b>", "")
+                .replace("</b>", "")
+                .replace("</text>", "");
+            words.push((content.trim().to_owned(), *size));
+        }
+    }
+    words
+}
+
+/// The figures of the list are 16 points or more, and nothing on its pages but the
+/// first one's heading is larger.
+fn figures_are_largest(job: &Job, letters: &[(String, f64)]) {
+    let is_figure = |text: &str| {
+        !text.is_empty()
+            && text
+                .chars()
+                .all(|c| c.is_ascii_digit() || " /.+-".contains(c))
+    };
+    let figures: Vec<_> = letters
+        .iter()
+        .filter(|(text, size)| is_figure(text) && *size > 14.0)
+        .collect();
+    let rows = Rows::of(job);
+    let of_edges = rows.edges.iter().flat_map(|edge| rows.rows_of(edge));
+    let marks: usize = of_edges
+        .flat_map(|row| row.lines().collect::<Vec<_>>())
+        .map(|line| 2 * (usize::from(line.bend.is_some()) + usize::from(line.cut.is_some())))
+        .sum();
+    // Two that touch the same rule are read as one text.
+    assert!(figures.len() * 2 >= marks, "{} of {marks}", figures.len());
+    for (text, size) in &figures {
+        assert!(*size >= 16.0, "{text} is {size} points");
+    }
+    let least = figures
+        .iter()
+        .map(|(_, size)| *size)
+        .fold(f64::MAX, f64::min);
+    for (text, size) in letters {
+        let is_title = text.contains("Cut sheet") || text.contains(job.name.as_str());
+        assert!(
+            is_title || is_figure(text) || *size < least,
+            "{text}: {size}"
+        );
     }
 }
 

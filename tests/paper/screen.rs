@@ -8,10 +8,11 @@ use bendmark::sheet::{
     csv::csv,
     html::html,
     json::json,
+    layout::Layout,
     rows::Rows,
     text::{WIDTH, text},
 };
-use bendmark::shell::jobs::write;
+use bendmark::shell::jobs::sheets::write_as_of;
 use std::path::{Path, PathBuf};
 
 fn order(program: &Program) -> Option<PathBuf> {
@@ -28,7 +29,7 @@ fn order(program: &Program) -> Option<PathBuf> {
 #[test]
 fn one_key_writes_the_sheet_beside_the_job_and_says_where() {
     let mut program = Program::with(sample(SAMPLES[0]));
-    program.press("<f2>p");
+    program.press("<f2>p<enter>");
     assert!(program.screen(80, 24).contains("/jobs/test.html"));
     program.press("<enter>");
     let path = order(&program).expect("an order to write it");
@@ -42,19 +43,68 @@ fn one_key_writes_the_sheet_beside_the_job_and_says_where() {
 }
 
 #[test]
+fn the_sheet_is_of_this_hip_or_of_all() {
+    let job = sample(SAMPLES[0]);
+    let [first, second] = [0, 1].map(|at| job.edges()[at].id);
+    for (keys, name, expected) in [
+        ("<f2>p1", "/jobs/test-H1.html", Some(first)),
+        ("<f2><down>p1", "/jobs/test-H2.html", Some(second)),
+        ("<f3>p1", "/jobs/test-H1.html", Some(first)),
+        ("<f2>p2", "/jobs/test.html", None),
+        ("<f2>p<enter>", "/jobs/test.html", None),
+        ("<f2>p<up><enter>", "/jobs/test-H1.html", Some(first)),
+        // No edge is selected there.
+        ("<f5>p", "/jobs/test.html", None),
+    ] {
+        let mut program = Program::with(job.clone());
+        program.press(keys);
+        let screen = program.screen(80, 24);
+        assert!(screen.contains(name), "{keys}: {screen}");
+        program.press("<enter>");
+        let last = program
+            .effects
+            .iter()
+            .rev()
+            .find_map(|effect| match effect {
+                Effect::WriteSheet { edge, .. } => Some(*edge),
+                _ => None,
+            });
+        assert_eq!(last, Some(expected), "{keys}");
+        // What was asked for is asked for again where it could not be written.
+        let path = order(&program).unwrap();
+        let why = "the disk is full".to_owned();
+        let edge = expected;
+        program.take(Message::SheetNotWritten { path, edge, why });
+        program.press("<enter>");
+        let orders = program.effects.iter().filter(
+            |effect| matches!(effect, Effect::WriteSheet { edge, .. } if *edge == expected),
+        );
+        assert_eq!(orders.count(), 2, "{keys}");
+    }
+    let mut program = Program::with(job);
+    program.press("<f2>p");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("1: this one, North slope, north-east hip"),
+        "{screen}"
+    );
+}
+
+#[test]
 fn a_name_without_a_folder_is_beside_the_job_and_a_taken_one_is_asked_again() {
     let mut program = Program::with(sample(SAMPLES[0]));
-    program.press("<f2>p");
+    program.press("<f2>p2");
     for _ in 0.."/jobs/test.html".len() {
         program.press("<backspace>");
     }
     program.press("mine.csv<enter>");
     let path = order(&program).unwrap();
     assert_eq!(path, Path::new("/jobs/mine.csv"));
-    program.take(Message::SheetNotWritten(
+    program.take(Message::SheetNotWritten {
         path,
-        "it is already there".to_owned(),
-    ));
+        edge: None,
+        why: "it is already there".to_owned(),
+    });
     let screen = program.screen(80, 24);
     assert!(screen.contains("it is already there") && screen.contains("/jobs/mine.csv"));
 }
@@ -64,23 +114,31 @@ fn the_end_of_the_name_says_the_form_and_nothing_is_overwritten() {
     let folder = tempfile::tempdir().unwrap();
     let job = sample(SAMPLES[1]);
     for (name, expected) in [
-        ("a.html", html(&Rows::of(&job))),
+        ("a.html", html(&Rows::of(&job), &Layout::default())),
         ("a.CSV", csv(&Rows::of(&job)).unwrap()),
         ("a.json", json(&Rows::of(&job))),
         ("a.txt", text(&Rows::of(&job), WIDTH)),
         ("a", text(&Rows::of(&job), WIDTH)),
     ] {
         let path = folder.path().join(name);
-        assert_eq!(write(&path, &job), Message::SheetWritten(path.clone()));
+        assert_eq!(
+            write_as_of(None, &path, &job, None),
+            Message::SheetWritten(path.clone())
+        );
         assert_eq!(std::fs::read_to_string(&path).unwrap(), expected);
-        let Message::SheetNotWritten(again, why) = write(&path, &job) else {
+        let Message::SheetNotWritten {
+            path: again, why, ..
+        } = write_as_of(None, &path, &job, None)
+        else {
             panic!("{name} was overwritten");
         };
         assert_eq!(again, path);
         assert!(why.contains("is already there"), "{why}");
     }
     for name in ["a.htm", "a.jsn"] {
-        let Message::SheetNotWritten(_, why) = write(&folder.path().join(name), &job) else {
+        let Message::SheetNotWritten { why, .. } =
+            write_as_of(None, &folder.path().join(name), &job, None)
+        else {
             panic!("{name} was written");
         };
         let words = format!("\"{name}\": expected a name that ends in .txt, .csv, .json or .html");

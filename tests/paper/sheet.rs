@@ -16,6 +16,7 @@ use bendmark::sheet::{
     csv::{columns, csv, harmless},
     html::html,
     json::json,
+    layout::{Layout, Pages},
     rows::Rows,
     text::{WIDTH, text},
 };
@@ -152,7 +153,8 @@ fn the_csv_of_a_job_with_every_kind_of_piece() {
     insta::assert_snapshot!(csv(&Rows::of(&boathouse())).unwrap());
 }
 
-/// As the format's description printed it before edges were listed, for a panel 48 in wide, courses of
+/// As the format's description printed it before edges were listed and marks had
+/// what the tape shows, for a panel 48 in wide, courses of
 /// 14 in and an allowance of 2 in; only the line breaks are the program's.
 const WORKED: &str = r#"{"job": "..",
  "blade": "right",
@@ -160,7 +162,7 @@ const WORKED: &str = r#"{"job": "..",
  "edges": [
   {"edge": "..", "kind": "hip", "hand": "left", "reads_to": "lap-line", "tape_end": "held-off"}],
  "pieces": [
-  {"edge": "..", "kind": "hip", "hand": "left", "course": 1, "piece": 1, "height_mm": 355.6, "bend": [{"at": "nose", "mm": 600.075}, {"at": "back", "mm": 301.625}], "cut": [{"at": "nose", "mm": 650.875}, {"at": "back", "mm": 352.425}], "skew_deg": 40.01, "bend_line_mm": 464.2, "cut_line_mm": 464.2, "turn_up_mm": 38.9, "kept_mm2": 178386.7, "offcut_mm2": 255160.8, "on_table": "offcut", "nose": "away", "panel": 1, "stock": "new", "stage": "to mark"}],
+  {"edge": "..", "kind": "hip", "hand": "left", "course": 1, "piece": 1, "height_mm": 355.6, "bend": [{"at": "nose", "mm": 600.075, "tape": "23 5/8"}, {"at": "back", "mm": 301.625, "tape": "11 7/8"}], "cut": [{"at": "nose", "mm": 650.875, "tape": "25 5/8"}, {"at": "back", "mm": 352.425, "tape": "13 7/8"}], "skew_deg": 40.01, "bend_line_mm": 464.2, "cut_line_mm": 464.2, "turn_up_mm": 38.9, "kept_mm2": 178386.7, "offcut_mm2": 255160.8, "on_table": "offcut", "nose": "away", "panel": 1, "stock": "new", "stage": "to mark", "lot": null, "bend_deg": null}],
  "doubtful": []}
 "#;
 
@@ -353,6 +355,13 @@ fn the_text_of_a_job_in_millimetres_with_other_settings() {
     insta::assert_snapshot!(text(&Rows::of(&in_millimetres()), WIDTH));
 }
 
+fn pictures() -> Layout {
+    Layout {
+        pages: Pages::Pictures,
+        ..Layout::default()
+    }
+}
+
 /// A piece between a hip and a valley is bent up at one end, down at the other.
 #[test]
 fn each_line_of_a_piece_cut_at_both_ends_says_its_own_bend() {
@@ -360,7 +369,7 @@ fn each_line_of_a_piece_cut_at_both_ends_says_its_own_bend() {
         East,hip,left,1,28,28,6 in 12,West\nWest,valley,right,2,40,52 1/2,6 in 12,\n";
     let job = import(&job("Both"), readings.as_bytes()).unwrap().job;
     let rows = Rows::of(&job);
-    let page = html(&rows);
+    let page = html(&rows, &pictures());
     for (edge, bend) in job.edges().iter().zip(["bend up", "bend down"]) {
         let line = format!("the {} line", rows.labels.edge(edge.id));
         let (_, after) = page.split_once(&format!(">{line}</p>")).expect(&page);
@@ -480,6 +489,6 @@ fn a_panel_opened_for_a_spoiled_piece_is_told_from_those_in_pieces() {
     assert!(sheet.contains(words), "{sheet}");
     // The whole job's two hold it: said as one more, it would be counted twice.
     let words = "buy 2 for the whole job (no spare), 1 of them opened for what was spoiled";
-    let page = html(&Rows::of(program.job()));
+    let page = html(&Rows::of(program.job()), &Layout::default());
     assert!(page.contains(words), "{page}");
 }

@@ -150,12 +150,15 @@ struct PlainPiece {
     panel: u32,
     stock: String,
     stage: String,
+    lot: Option<String>,
+    bend_deg: Option<f64>,
 }
 
 #[derive(Serialize, Deserialize)]
 struct PlainMark {
     at: String,
     mm: f64,
+    tape: String,
 }
 
 /// What the files of our side hold, as plain structs.

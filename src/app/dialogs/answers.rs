@@ -177,7 +177,7 @@ fn typed(
         Prompt::Several => batch::count_typed(state, text)?,
         Prompt::Find => return find(state, text).map(Some),
         Prompt::Readings => taking::path_typed(state, text)?,
-        Prompt::WriteSheet => sheet::path_typed(state, text)?,
+        Prompt::WriteSheet(edge) => sheet::path_typed(state, text, *edge)?,
         Prompt::SaveElsewhere => saving::path_typed(state, text)?,
         Prompt::BringRack => {
             let path = path_in(state, recent, text)?;

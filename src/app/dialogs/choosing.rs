@@ -1,6 +1,7 @@
 //! Choosing in a dialog: where the arrows go, and what the row that was chosen
 //! leads to.
 
+use super::sheet;
 use crate::app::keymap::rows_for_help;
 use crate::app::press::{Direction, moved};
 use crate::app::screens::{batch, bench, doubt, edges, two_readings};
@@ -43,8 +44,12 @@ fn row_after(what: Choice, row: Option<usize>, to: Direction, state: &State) -> 
         (Choice::Kind, _) => row.map(|row| (row + 1).min(EdgeKind::ALL.len() - 1)),
         (Choice::EdgeEnd { .. } | Choice::FoundWhole, Direction::Left) => Some(0),
         (Choice::EdgeEnd { .. } | Choice::FoundWhole, Direction::Right) => Some(1),
-        (Choice::TwoReadings { .. } | Choice::Lying(_), Direction::Up) => Some(0),
-        (Choice::TwoReadings { .. } | Choice::Lying(_), Direction::Down) => Some(1),
+        (Choice::TwoReadings { .. } | Choice::Lying(_) | Choice::SheetOf(_), Direction::Up) => {
+            Some(0)
+        }
+        (Choice::TwoReadings { .. } | Choice::Lying(_) | Choice::SheetOf(_), Direction::Down) => {
+            Some(1)
+        }
         (Choice::Doubt { edge, course }, _) => {
             let doubt = state.open.as_ref()?.doubt_at(edge, course);
             let count = doubt.map_or(0, |doubt| doubt.suspects().count());
@@ -69,6 +74,7 @@ pub fn chosen(state: &mut State, what: Choice, row: Option<usize>) {
         Choice::EdgeEnd { edge, kind } => edges::end_chosen(state, edge, kind, Choice::side(at)),
         Choice::FoundWhole => state.ask(Prompt::FoundWidths(Choice::side(at)), ""),
         Choice::TwoReadings { edge, course } => two_readings::chosen(state, edge, course, at),
+        Choice::SheetOf(edge) => sheet::ask_where(state, (at == 0).then_some(edge)),
         Choice::Lying(count) => batch::begin(state, count, at),
         Choice::Correct(edge) if at == 0 => bench::ask_correction(state, edge, Sense::Shorter),
         Choice::Correct(edge) => bench::ask_correction(state, edge, Sense::Longer),

@@ -1,7 +1,7 @@
 //! Keys in a dialog: choosing, typing, saying yes or going back.
 
-pub mod choosing;
 pub mod sheet;
+pub mod choosing;
 pub mod saving;
 pub mod kept;
 pub mod answers;

@@ -1,19 +1,48 @@
-//! Writing the cut sheet from within the screen: where, and what came of it.
+//! Writing the cut sheet from within the screen: of what, where, and what came of
+//! it.
 //!
 //! The end of the file's name says the form; making and writing it is the
 //! shell's matter.
 
-use crate::app::effect::Effect;
-use crate::app::state::{Dialog, Prompt, State};
+use crate::app::{
+    effect::Effect,
+    place::Place,
+    state::{Choice, Dialog, Prompt, State},
+};
+use crate::domain::log::EdgeId;
 use std::path::Path;
+
+/// Asks whether it is the sheet of the edge that is selected, or of all; with no
+/// other edge there is nothing to ask.
+pub fn ask_of_what(state: &mut State) {
+    let several = state.job().is_some_and(|job| job.edges().len() > 1);
+    match edge_here(state).filter(|_| several) {
+        Some(edge) => state.ask_choice(Choice::SheetOf(edge), Some(1)),
+        None => ask_where(state, None),
+    }
+}
+
+fn edge_here(state: &State) -> Option<EdgeId> {
+    match state.place {
+        Place::Hips => state.edge_in_hips(),
+        Place::Log => state.edge_in_log().map(|edge| edge.id),
+        Place::Bench => state.piece_in_hand().map(|piece| piece.id.edge),
+        Place::Rack | Place::Job => None,
+    }
+}
 
 /// Asks where the sheet is to go; beside the job, as a page to print, where
 /// nothing else is typed.
-pub fn ask_where(state: &mut State) {
+pub fn ask_where(state: &mut State, edge: Option<EdgeId>) {
     match &state.open {
         Some(open) => {
-            let usual = open.path.with_extension("html");
-            state.ask(Prompt::WriteSheet, usual.to_string_lossy().into_owned());
+            let mut usual = open.path.with_extension("html");
+            if let Some(edge) = edge {
+                let stem = open.path.file_stem().unwrap_or_default().to_string_lossy();
+                usual.set_file_name(format!("{stem}-{}.html", open.labels.edge(edge)));
+            }
+            let usual = usual.to_string_lossy().into_owned();
+            state.ask(Prompt::WriteSheet(edge), usual);
         }
         None => state.complain("no job is open"),
     }
@@ -23,7 +52,7 @@ pub fn ask_where(state: &mut State) {
 ///
 /// # Errors
 /// Where none was typed.
-pub fn path_typed(state: &mut State, text: &str) -> Result<(), String> {
+pub fn path_typed(state: &mut State, text: &str, edge: Option<EdgeId>) -> Result<(), String> {
     let Some(open) = &state.open else {
         return Ok(());
     };
@@ -33,12 +62,12 @@ pub fn path_typed(state: &mut State, text: &str) -> Result<(), String> {
     let folder = open.path.parent().unwrap_or(Path::new(""));
     let path = folder.join(text.trim());
     let job = open.to_save().job;
-    state.order(Effect::WriteSheet { path, job });
+    state.order(Effect::WriteSheet { path, job, edge });
     Ok(())
 }
 
 /// It is not written; another path may be.
-pub fn not_written(state: &mut State, path: &Path, why: String) {
+pub fn not_written(state: &mut State, path: &Path, edge: Option<EdgeId>, why: String) {
     let text = path.to_string_lossy().into_owned();
-    state.stay(Dialog::prompt(Prompt::WriteSheet, text), why);
+    state.stay(Dialog::prompt(Prompt::WriteSheet(edge), text), why);
 }

@@ -88,8 +88,8 @@ pub enum Prompt {
     OpenJob,
     /// Which spreadsheet's file readings are taken from.
     Readings,
-    /// Where the cut sheet is to be written.
-    WriteSheet,
+    /// Where the cut sheet is to be written, of one edge or of all.
+    WriteSheet(Option<EdgeId>),
     /// Which file to save in from now on.
     SaveElsewhere,
 }
@@ -110,6 +110,8 @@ pub enum Choice {
     FoundWhole,
     /// Whether an edge's pieces came out too long or too short.
     Correct(EdgeId),
+    /// Whether the sheet is of this edge or of all.
+    SheetOf(EdgeId),
     /// How the next pieces lie once they are marked, so many of them or all of
     /// the edge: a row of [`super::Lying::ALL`].
     Lying(Option<usize>),
@@ -271,7 +273,7 @@ impl Choice {
             Self::Kind => &KIND_KEYS,
             Self::EdgeEnd { .. } | Self::FoundWhole => &["4", "6"],
             Self::Correct(_) => &["-1", "+2"],
-            Self::TwoReadings { .. } | Self::Lying(_) => &["1", "2"],
+            Self::TwoReadings { .. } | Self::Lying(_) | Self::SheetOf(_) => &["1", "2"],
             Self::Doubt { .. } => &[],
         }
     }
@@ -296,6 +298,7 @@ impl Choice {
             Self::Correct(_) => "- if the pieces came out too long, + if too short",
             Self::Lying(_) => "1 if they lie in a pile, 2 if side by side",
             Self::TwoReadings { .. } => "1 if the log's stands, 2 if the sheet's does",
+            Self::SheetOf(_) => "1 for this one, 2 for all",
             Self::Kind | Self::Doubt { .. } => "the arrows choose",
         }
     }

@@ -16,6 +16,9 @@ use crate::sheet::words;
 /// piece stand side by side on A4 between margins of 12 mm.
 pub const PANEL_MM: f64 = 63.0;
 
+/// The same on the bench list, two ways to lie side by side.
+pub(super) const LIST_PANEL_MM: f64 = 55.0;
+
 /// What a picture has beside the panel, in millimetres on the page, and how
 /// much of that is kept where only a mark may stand there.
 const BESIDE_MM: f64 = 27.0;
@@ -110,7 +113,7 @@ fn facts(row: &Row, sheet: &Rows<'_>, division: Division) -> String {
 }
 
 /// A full panel needs no picture.
-fn drawn(row: &Row, blade: Hand, pictures: &mut usize) -> String {
+pub(super) fn drawn(row: &Row, blade: Hand, pictures: &mut usize) -> String {
     let spec = &row.piece.spec;
     let offcut = row.piece.stock.offcut();
     let is_marked = row
@@ -120,29 +123,53 @@ fn drawn(row: &Row, blade: Hand, pictures: &mut usize) -> String {
         return String::new();
     }
     let narrow = [NARROW_MM, NARROW_MM];
-    let lying = match blade {
-        Hand::Right => [NARROW_MM, BESIDE_MM],
-        Hand::Left => [BESIDE_MM, NARROW_MM],
-    };
-    let mut both = figure("for marking", &marking(spec, offcut), narrow, pictures);
+    let marked = marking(spec, offcut);
+    let mut both = figure("for marking", &marked, (PANEL_MM, narrow), pictures);
     for (made, words) in [
         (false, "at the cutter"),
         (true, "at the cutter, second cut"),
     ] {
         let cut = CutNow::of(spec, offcut, made).filter(|_| !made || row.cuts().count() > 1);
         if let Some(picture) = cut.and_then(|cut| cutter(&cut, blade)) {
-            both.push_str(&figure(words, &picture, lying, pictures));
+            both.push_str(&figure(words, &picture, (PANEL_MM, lying(blade)), pictures));
         }
     }
     element("div", "pictures", &both)
 }
 
-/// A picture with its words; `kept` is what is left and right of the panel.
-fn figure(words: &str, picture: &Picture, kept: [f64; 2], pictures: &mut usize) -> String {
+/// The panel of `row` at the cutter, drawn so wide; none where nothing is cut.
+pub(super) fn lie_picture(
+    row: &Row,
+    blade: Hand,
+    words: &str,
+    panel_mm: f64,
+    pictures: &mut usize,
+) -> Option<String> {
+    let cut = CutNow::of(&row.piece.spec, row.piece.stock.offcut(), false)?;
+    let picture = cutter(&cut, blade)?;
+    let size = (panel_mm, lying(blade));
+    Some(figure(words, &picture, size, pictures))
+}
+
+/// What is kept beside a panel at the cutter: the words of the blade stand there.
+const fn lying(blade: Hand) -> [f64; 2] {
+    match blade {
+        Hand::Right => [NARROW_MM, BESIDE_MM],
+        Hand::Left => [BESIDE_MM, NARROW_MM],
+    }
+}
+
+/// A picture with its words: how wide the panel is drawn, and what is kept left and
+/// right of it.
+fn figure(
+    words: &str,
+    picture: &Picture,
+    (panel_mm, [left, right]): (f64, [f64; 2]),
+    pictures: &mut usize,
+) -> String {
     *pictures += 1;
-    let [left, right] = kept;
-    let width = left + PANEL_MM + right;
-    let drawn = svg(picture, PANEL_MM, &format!("k{pictures}"));
+    let width = left + panel_mm + right;
+    let drawn = svg(picture, panel_mm, &format!("k{pictures}"));
     let caption = plain("figcaption", "", words);
     let aside = left - BESIDE_MM;
     let drawn = drawn.replacen(

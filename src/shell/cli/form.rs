@@ -7,12 +7,14 @@ use super::{
     output::{self, Destination},
     width,
 };
-use crate::sheet::form::{Form, MOST_COURSES, USUAL_COURSES};
+use crate::sheet::form::{Form, HeadOfPage, MOST_COURSES, USUAL_COURSES};
 use crate::sheet::form_html::form_html;
 use crate::sheet::form_text::form_text;
+use clap::builder::PossibleValuesParser;
 use clap::{ArgMatches, Command, value_parser};
 
 const COURSES: &str = "courses";
+const FROM: &str = "from";
 
 const EXAMPLES: &str = "\
 Examples:
@@ -30,11 +32,16 @@ pub(super) fn command() -> Command {
     let help = format!("Courses of an edge not yet logged [default: {USUAL_COURSES}]");
     let courses = args::option(COURSES, "N", help)
         .value_parser(value_parser!(u32).range(1..=i64::from(MOST_COURSES)));
+    let words = HeadOfPage::ALL.map(HeadOfPage::word);
+    let from = args::option(FROM, "END", "What stands at the head of a page")
+        .value_parser(PossibleValuesParser::new(words))
+        .default_value(HeadOfPage::default().word());
     args::command("form", "Write a blank roof log to print", EXAMPLES)
         .after_help(AFTER)
         .arg(job("The job file"))
         .arg(format)
         .arg(courses)
+        .arg(from)
         .arg(edges::option())
         .arg(width::option())
         .args(output::options())
@@ -46,10 +53,13 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
     let width = width::of(matches, &format)?;
     let (path, asked) = (path(matches, "JOB"), edges::of(matches));
     let courses = matches.get_one(COURSES).copied();
+    let from = word(matches, FROM);
+    let from = HeadOfPage::ALL.into_iter().find(|head| head.word() == from);
     let to = Destination::of(matches);
     Ok(Box::new(move || {
         let job = open(&path)?;
-        let form = Form::of(&job, &edges::found(&job, &asked)?, courses);
+        let mut form = Form::of(&job, &edges::found(&job, &asked)?, courses);
+        form.from = from.unwrap_or_default();
         to.write(&match format.as_str() {
             "html" => form_html(&form),
             _ => form_text(&form, width),

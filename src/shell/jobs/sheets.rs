@@ -2,11 +2,16 @@
 //! page is ever written over.
 
 use crate::app::message::Message;
-use crate::domain::{cutting::Job, measure::cleaned};
-use crate::sheet::{format::Format, known::is_page, rows::Rows, text::WIDTH};
-use crate::shell::outside::in_parts;
+use crate::domain::{cutting::Job, log::EdgeId, measure::cleaned};
+use crate::sheet::{
+    format::Format,
+    known::is_page,
+    layout::Layout,
+    rows::{Choice, Rows, Shown},
+};
+use crate::shell::outside::{in_parts, now};
 use crate::storage::{
-    files::{Fs, MOST_BYTES, RealFs, shown, words},
+    files::{Day, Fs, MOST_BYTES, RealFs, shown, words},
     job_file::version_of,
     keeping::{Content, Made, Part, create, is_beside_a_job, is_place_of_a_job},
 };
@@ -14,30 +19,61 @@ use std::io::ErrorKind;
 use std::path::Path;
 
 /// A sheet as what is put into a file, made part by part.
-pub fn content(format: Format, rows: &Rows<'_>, width: usize) -> impl Content {
-    Made(move |write: &mut Part<'_>| in_parts(write, |out| format.write(rows, width, out)))
+pub fn content(format: Format, rows: &Rows<'_>, layout: &Layout) -> impl Content {
+    Made(move |write: &mut Part<'_>| in_parts(write, |out| format.write(rows, layout, out)))
 }
 
-/// Writes the sheet of `job` to `path`, in the form the end of its name says;
-/// never over another file.
-pub fn write(path: &Path, job: &Job) -> Message {
+/// Writes the sheet of `job`, or of one `edge` of it, to `path`, in the form the end
+/// of its name says; never over another file.
+pub fn write(path: &Path, job: &Job, edge: Option<EdgeId>) -> Message {
+    write_as_of(printed_now(), path, job, edge)
+}
+
+/// The same with the day and time that is printed on it.
+pub fn write_as_of(
+    printed_at: Option<String>,
+    path: &Path,
+    job: &Job,
+    edge: Option<EdgeId>,
+) -> Message {
+    let not_written = |why: String| Message::SheetNotWritten {
+        path: path.to_owned(),
+        edge,
+        why,
+    };
     let end = path.extension().unwrap_or_default().to_string_lossy();
     let format = match Format::by_ending(&end) {
         Ok(format) => format,
         Err(why) => {
             let name = cleaned(&path.file_name().unwrap_or_default().to_string_lossy());
-            return Message::SheetNotWritten(path.to_owned(), format!("\"{name}\": {why}"));
+            return not_written(format!("\"{name}\": {why}"));
         }
     };
-    let rows = Rows::of(job);
+    let choice = Choice {
+        edges: edge.into_iter().collect(),
+        shown: Shown::Every,
+    };
+    let rows = Rows::of(job).only(&choice);
+    let layout = Layout {
+        printed_at,
+        ..Layout::default()
+    };
     let done = may_be_a_page(path).and_then(|()| {
-        let made = create(&RealFs, path, &content(format, &rows, WIDTH));
+        let made = create(&RealFs, path, &content(format, &rows, &layout));
         made.map_err(|error| error.to_string())
     });
     match done {
         Ok(()) => Message::SheetWritten(path.to_owned()),
-        Err(why) => Message::SheetNotWritten(path.to_owned(), why),
+        Err(why) => not_written(why),
     }
+}
+
+/// The day and time now, as it is printed on a page.
+pub fn printed_now() -> Option<String> {
+    let now = now()?;
+    let minutes = Day::seconds(now) / 60;
+    let (hour, minute) = (minutes / 60, minutes % 60);
+    Some(format!("{} {hour:02}:{minute:02} UTC", Day::of(now)?))
 }
 
 /// Whether a page may stand at `path`, as far as names say: not where a job or

@@ -105,7 +105,7 @@ fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'st
             "take readings from which file?",
             "A CSV file, the same one again as it grows: what the bench corrected stands. Type over it; Backspace changes its end.",
         ),
-        Prompt::WriteSheet => (
+        Prompt::WriteSheet(_) => (
             "write the cut sheet to which file?",
             "The end of its name says the form: .html to print, .txt, .csv or .json. A name not taken yet. Type over it; Backspace changes its end.",
         ),
@@ -258,6 +258,12 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
                 "How did the first pieces of {name} come out on the roof? - or 1: too LONG, make the rest shorter. + or 2: too SHORT, make the rest longer."
             );
             say(pen, "shorter or longer?", &words);
+        }
+        Choice::SheetOf(edge) => {
+            let open = state.open.as_ref();
+            let name = open.map_or("", |open| open.edge_name(edge));
+            let words = format!("1: this one, {name}. 2 or Enter: all of the job.");
+            say(pen, "the cut sheet of which edges?", &words);
         }
         Choice::Lying(_) => {
             let words = "1: in a PILE, each on the one before; the top one is taken first, and those cut make a new pile. 2: SIDE BY SIDE, the first is taken first. Either way they go onto the stack in laying order.";

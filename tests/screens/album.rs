@@ -237,7 +237,7 @@ fn a_larger_screen_says_all_that_a_small_one_says() {
                 "{at}\n{small}\n{large}"
             );
             // What stands in front lies over the figures, at each size over others.
-            if !["Bench, cautions", "Bench, shorter or longer"].contains(&&*title) {
+            if !["Bench, cautions", "Bench, shorter or longer"].contains(&title) {
                 assert_eq!(figures(&small), figures(&large), "{at}\n{large}");
             }
             let lines: Vec<&str> = large.lines().collect();

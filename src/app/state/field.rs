@@ -29,11 +29,11 @@ pub enum Figure {
 }
 
 /// What a field holds, once it can be accepted.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Entry {
     Course(Figure, ReadingAt, Reading),
     /// All settings, this one changed.
-    Setting(Setting, Settings),
+    Setting(Setting, Box<Settings>),
     /// Below zero for shorter.
     Correction(EdgeId, Length),
 }
@@ -127,7 +127,7 @@ impl Field {
                 .map_err(|error| error.to_string()),
             Purpose::Setting(setting) => setting
                 .set(settings, text)
-                .map(|changed| Entry::Setting(setting, changed))
+                .map(|changed| Entry::Setting(setting, Box::new(changed)))
                 .map_err(|error| error.to_string()),
             Purpose::Correction(edge, sense) => {
                 let by = tape::parse_positive(text, unit).map_err(|error| error.to_string())?;

@@ -142,7 +142,7 @@ impl<'a> Scene<'a> {
                 at: part_way(from, to, 3, 4),
                 // On the offcut, which is not filled.
                 beside: Toward::Far,
-                text: "stop at 3/4".to_owned(),
+                text: "stop here".to_owned(),
                 short: "stop".to_owned(),
             },
         ]

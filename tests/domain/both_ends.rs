@@ -465,7 +465,7 @@ fn check_bench(tape: Hand, job: &Job, place: &str) {
             let upper = spec.across.is_some_and(|across| across > spec.panel.height);
             let word = match mark.at {
                 At::Back if upper => "AT 7 UP".to_owned(),
-                at => at.word().to_uppercase(),
+                at => at.said().to_uppercase(),
             };
             let words = format!("{word}  bend {number}, ");
             assert!(screen.contains(&words), "{words}: {place}\n{screen}");

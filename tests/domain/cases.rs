@@ -314,7 +314,7 @@ fn check_screen(case: &Case, hand: Hand, job: &Job) {
         let lower = spec.across.is_some_and(|across| across > spec.panel.height);
         let word = |at: At| match at {
             At::Back if lower => "AT ".to_owned(),
-            at => at.word().to_uppercase(),
+            at => at.said().to_uppercase(),
         };
         let bends = (1..).zip(marks.bend.into_iter().flatten());
         let cuts = (3..).zip(marks.cut.into_iter().flatten());

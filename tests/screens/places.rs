@@ -58,7 +58,7 @@ fn hips_shows_whole_figures_at_every_width() {
         ] {
             assert!(screen.contains(figures), "{columns} columns\n{screen}");
         }
-        let side = screen.contains("hand side 4 11/16 up");
+        let side = screen.contains("whole end 4 11/16 up");
         assert!(side || screen.contains(".."), "{columns} columns\n{screen}");
         assert!(side || columns < 66, "{columns} columns\n{screen}");
     }

@@ -238,7 +238,7 @@ impl Note {
             Self::BendByHand(_) => "bend by hand",
             Self::NoBend => "no bend",
             Self::Triangle(_) => "triangle",
-            Self::Sliver(_) => "sliver",
+            Self::Sliver(_) => "too narrow",
             Self::StillFits(_) => "still fits",
             Self::NoLongerFits(_) => "NO LONGER FITS",
             Self::LeftAsItIs => "left as it is",
@@ -303,12 +303,9 @@ impl Note {
             Self::NearTaper(taper) => format!("near the tape {}", taper.words("leg", division)),
             Self::NoBend => format!("no bend line on it: all of it is {leg}"),
             Self::Triangle(up) => {
-                format!(
-                    "triangle: the cut line runs out {} up the hand side",
-                    say(up)
-                )
+                format!("triangle: the cut line passes the whole end {} up", say(up))
             }
-            Self::Sliver(width) => format!("sliver: {} at its widest", say(width)),
+            Self::Sliver(width) => format!("too narrow: {} at its widest", say(width)),
             Self::StillFits(off) => format!(
                 "{}: piece {}, still fits",
                 off.gap_words(division),

@@ -36,7 +36,16 @@ pub enum At {
 }
 
 impl At {
-    /// `nose`, `back`, `far side` or `hand side`.
+    /// `nose`, `back`, `other end` or `whole end`, as a roofer says it.
+    pub const fn said(self) -> &'static str {
+        match self {
+            Self::Nose | Self::Back => self.word(),
+            Self::FarSide => "other end",
+            Self::HandSide => "whole end",
+        }
+    }
+
+    /// `nose`, `back`, `far side` or `hand side`, as files have it.
     pub const fn word(self) -> &'static str {
         match self {
             Self::Nose => "nose",
@@ -69,13 +78,13 @@ impl Mark {
         Point { x, y }
     }
 
-    /// `nose 18 3/4`, `far side 10 15/16- up`.
+    /// `nose 18 3/4`, `other end 10 15/16- up`.
     pub fn words(&self, division: Division) -> String {
         let up = match self.at {
             At::Nose | At::Back => "",
             At::FarSide | At::HandSide => " up",
         };
-        format!("{} {}{up}", self.at.word(), print(self.position, division))
+        format!("{} {}{up}", self.at.said(), print(self.position, division))
     }
 }
 

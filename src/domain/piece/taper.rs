@@ -59,7 +59,7 @@ impl Taper {
             "above"
         };
         format!(
-            "the {leg} tapers {side} {} up from the nose, down to {} as it stands at the {}",
+            "the {leg} runs short {side} {} up: {} at the {}",
             print_with_unit(self.from, division),
             print_with_unit(self.lowest, division),
             self.toward.word()

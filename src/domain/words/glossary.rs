@@ -12,10 +12,10 @@ pub const WORDS: [(&str, &str); 16] = [
         "the panel's lower edge with its nose, its upper one with the flange",
     ),
     (
-        "hand side",
-        "the panel's side on that hand; a mark there stands so far up from the nose",
+        "whole end",
+        "the panel's end on that hand, its factory edge; a mark there stands so far up from the nose",
     ),
-    ("far side", "the panel's other side"),
+    ("other end", "the end away from it, where the cut is"),
     (
         "bend line",
         "marks 1 and 2: where the leg bends up, in a valley down",

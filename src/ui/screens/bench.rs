@@ -64,16 +64,15 @@ fn title(pen: &mut Pen<'_>, state: &State, open: &OpenJob, piece: &CutPiece) {
         at = batch.place_of(piece.id).unwrap_or(0);
         (what, all) = ("several:", batch.count());
     }
+    let number = match piece.id.number {
+        1 => String::new(),
+        number => format!(", piece {number}"),
+    };
     let words = format!(
-        " {}   {}, course {}{}",
+        " {}   course {}{number}, {}",
         open.labels.piece(piece.id),
-        open.edge_name(piece.id.edge),
         piece.id.course,
-        if piece.id.number > 1 {
-            format!(", piece {}", piece.id.number)
-        } else {
-            String::new()
-        }
+        open.edge_name(piece.id.edge)
     );
     let count = format!("{what} {at} of {all}, {} left", open.list.left());
     let mut room = pen.width().saturating_sub(columns(&count) + 3);

@@ -15,7 +15,7 @@ use crate::domain::{
     piece::{LineAt, Marks, standing},
     roof::{Bend, EdgeKind},
     settings::BrakeFolds,
-    tape::print,
+    tape::{print, print_with_unit},
 };
 use crate::ui::{
     drawing::profile,
@@ -157,6 +157,18 @@ fn angle_words(open: &OpenJob, piece: &CutPiece, leg: &Leg, page: BenchPage) -> 
     }
 }
 
+/// The leg that a short course has at the ridge.
+fn ridge_leg(open: &OpenJob, piece: &CutPiece) -> Option<String> {
+    let spec = &piece.spec;
+    let up = spec.panel.height;
+    let stands = spec.across.filter(|across| *across > up)? - up;
+    let division = open.job().settings.division;
+    let [up, stands] = [up, stands].map(|length| print_with_unit(length, division));
+    Some(format!(
+        "Where two legs meet: nip the corner out between both bend lines before the first bend. Then the ridge's leg: bend up on the line {up} up, it stands {stands}."
+    ))
+}
+
 /// The gravest first.
 fn said(
     open: &OpenJob,
@@ -173,6 +185,7 @@ fn said(
     let others = among
         .into_iter()
         .chain(turn_over.then(|| TURN_OVER.to_owned()))
+        .chain(ridge_leg(open, piece))
         .chain(notes.map(|note| format!("! {note}")));
     let others = others.map(|words| (Role::Strong, words));
     trouble.into_iter().chain(others).collect()

@@ -12,7 +12,7 @@
 use crate::app::state::OpenJob;
 use crate::domain::{
     cutting::{CutNow, CutPiece},
-    piece::{Marks, Nose, Part, length_mm},
+    piece::{LineAt, Marks, Nose, Part, length_mm},
     settings::BenchOrder,
     stock::Rest,
     tape::print_with_unit,
@@ -31,14 +31,13 @@ use crate::ui::{
 };
 
 /// A hand beyond the blade is where it hurts.
-const FALLS: &str =
-    "Let it fall on a stand, hands and feet clear. Enter square, roll into the line.";
+const FALLS: &str = "Let it fall on a stand, hands and feet clear. Enter square, roll into the line; stop three-quarters of the way, draw back, take the second bite.";
 
 /// The rows of the screen above and below the step.
 const BESIDE: u16 = 5;
 
 /// Columns kept free for the offcut's number.
-const NUMBER: u16 = 22;
+const NUMBER: u16 = 23;
 
 /// Draws the step in all rows of the pen.
 pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, several: Option<&Several>) {
@@ -53,11 +52,11 @@ pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, several:
     let size = digit_size::of_words(height + BESIDE);
     digits::draw(pen, 1, 0, turn, size);
     let mut y = size.rows();
-    number(
-        &mut pen.part(width.saturating_sub(NUMBER), 0, NUMBER, y),
-        open,
-        piece,
-    );
+    // Of two cuts the far one leaves what is planned.
+    if cut.line == LineAt::Far {
+        let corner = &mut pen.part(width.saturating_sub(NUMBER), 0, NUMBER, y);
+        number(corner, open, piece);
+    }
     y = pen.wrapped(1, y, Role::Strong, &lies(open, piece, &cut, lie.nose));
 
     let drops = match lie.on_table {
@@ -112,31 +111,25 @@ fn lies(open: &OpenJob, piece: &CutPiece, cut: &CutNow, nose: Nose) -> String {
 
 /// What is written on the offcut, where it is kept.
 fn number(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
-    let Rest::KeptFor {
-        piece: whose,
-        number,
-    } = piece.rest
-    else {
-        return;
+    let (whose, number) = match piece.rest {
+        Rest::KeptFor { piece, number } => (piece, number),
+        Rest::Waste => {
+            pen.text(0, 1, Role::Strong, "the offcut is waste");
+            return;
+        }
+        Rest::Nothing => return,
     };
     let number = number.unwrap_or(open.progress.next_offcut()).to_string();
-    pen.text(0, 0, Role::Strong, "KEEP it,");
-    pen.text(0, 1, Role::Strong, "write on");
-    pen.text(0, 2, Role::Strong, "it, for");
-    pen.text(0, 3, Role::Strong, &open.labels.piece(whose));
-    let right = pen.width().saturating_sub(11);
-    let size = match pen.height() >= 7 && number.len() < 2 {
+    let whose = format!("{}:", open.labels.piece(whose));
+    for (y, words) in (0..).zip(["KEEP the", "offcut for", &whose, "mark it"]) {
+        pen.text(0, y, Role::Strong, words);
+    }
+    let size = match pen.height() >= DotSize::Whole.rows() && number.len() < 2 {
         true => DotSize::Whole,
         false => DotSize::Half,
     };
-    let wide = digits::width(&number, size);
-    digits::draw(
-        pen,
-        right.max(pen.width().saturating_sub(wide)),
-        0,
-        &number,
-        size,
-    );
+    let x = pen.width().saturating_sub(digits::width(&number, size) + 1);
+    digits::draw(pen, x, 0, &number, size);
 }
 
 /// What is said below, the gravest first.

@@ -40,7 +40,7 @@ use crate::ui::{
 const LEAST_BESIDE: u16 = 16;
 
 /// Columns of the bar along the tape's side, and of the letter at it.
-const BAR: u16 = 4;
+const BAR: u16 = 3;
 const LETTER: u16 = 10;
 
 /// The longest word beside the letter.
@@ -110,14 +110,14 @@ pub(super) fn line_of(marks: &Marks, at: LineAt) -> LineMarks {
 /// From which side the tape is pulled; a doubtful reading has its mark there.
 fn side(pen: &mut Pen<'_>, hand: Hand, doubtful: bool) {
     let width = pen.width();
-    let words_wide = width.saturating_sub(BAR + LETTER + 2);
+    let words_wide = width.saturating_sub(BAR + LETTER + 3);
     let (bar_at, letter_at, words_at) = match hand {
         Hand::Right => (
             width.saturating_sub(BAR),
-            width.saturating_sub(BAR + LETTER + 1),
+            width.saturating_sub(BAR + LETTER + 2),
             1,
         ),
-        Hand::Left => (0, BAR + 1, BAR + LETTER + 2),
+        Hand::Left => (0, BAR + 2, BAR + LETTER + 3),
     };
     pen.part(bar_at, 0, BAR, SIDE_ROWS).fill(Role::Selected);
     digits::draw(pen, letter_at, 0, hand.letter(), DotSize::Whole);
@@ -225,10 +225,11 @@ fn flatten(line: LineMarks) -> Option<&'static str> {
         let all = line.bend.into_iter().chain(line.cut).flatten();
         all.into_iter().any(|mark| mark.at == at)
     };
+    // From inside the bend line to past the cut line.
     Some(match (crosses(At::Nose), crosses(At::Back)) {
-        (true, true) => "FLATTEN nose and back flange, bend to cut",
-        (true, false) => "FLATTEN the nose, bend to cut",
-        (false, true) => "FLATTEN the back flange, bend to cut",
+        (true, true) => "FLATTEN nose and back flange at the lines",
+        (true, false) => "FLATTEN the nose at the lines",
+        (false, true) => "FLATTEN the back flange at the lines",
         (false, false) => return None,
     })
 }

@@ -16,7 +16,7 @@ pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
     let label = open.labels.piece(piece.id);
     let words = match piece.stage {
         Stage::Stacked => "STACKED",
-        _ => "WRITE ON ITS BACK, face down that is the side seen:",
+        _ => "WRITE ON THE UNDERSIDE: face down that is the side seen",
     };
     pen.text(1, 0, Role::Strong, words);
     let size = digit_size::that_fits(&[&label], width.saturating_sub(2), height);
@@ -37,7 +37,7 @@ pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
             1,
             y,
             Role::Strong,
-            "STACK it face down, near the next panel.",
+            "STACK it face down, near the next panel to cut.",
         );
     }
     let of_edge = open.list.pieces_of(piece.id.edge);

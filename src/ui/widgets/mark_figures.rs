@@ -17,6 +17,9 @@ use crate::domain::tape::{Division, Unit, print};
 use crate::ui::pen::Pen;
 use crate::ui::theme::Role;
 
+/// Columns before a figure: one at the edge of a screen or box looks clipped.
+const MARGIN: u16 = 2;
+
 /// Columns behind a small figure: `in-`.
 const UNIT: u16 = 4;
 
@@ -75,7 +78,7 @@ pub fn size_in(columns: u16, rows: u16, beside: u16, unit: Unit) -> FigureSize {
             Unit::Millimetre => 0,
         };
         FigureSize {
-            columns: digits::width(widest(unit), digits) + 1 + sign_columns,
+            columns: MARGIN + digits::width(widest(unit), digits) + 1 + sign_columns,
             digits,
             sign,
         }
@@ -118,10 +121,10 @@ impl Marked {
         ]
     }
 
-    /// `BACK`, `AT 7 UP`, `FAR SIDE, UP`: from the nose, that is.
+    /// `BACK`, `AT 7 UP`, `OTHER END, UP`: from the nose, that is.
     fn place(&self, mark: &Mark) -> String {
         let upper = self.upper.filter(|_| mark.at == At::Back);
-        let place = mark.at.word().to_uppercase();
+        let place = mark.at.said().to_uppercase();
         match (mark.at, upper) {
             (_, Some(up)) => format!("AT {} UP", print(up, self.division)),
             (At::Nose | At::Back, None) => place,
@@ -162,11 +165,18 @@ fn large(pen: &mut Pen<'_>, marked: &Marked, block: &Block, size: FigureSize) {
     let unit = marked.division.unit().word();
     let (what, number, place) = (block.what, block.number, marked.place(&mark));
     let words = format!(" {place}  {what} {number}, {unit}{}", in_words(&sign));
-    pen.text(0, 0, role, &words);
+    // Measured up the end and not along the nose: a strip says so.
+    match (matches!(mark.at, At::FarSide | At::HandSide), role) {
+        (false, _) => {
+            pen.text(0, 0, role, &words);
+        }
+        (true, Role::Selected) => pen.row(0, Role::Strong, &format!("{words}, from the nose")),
+        (true, _) => pen.row(0, Role::Selected, &format!("{words}, from the nose")),
+    }
     if marked.doubtful && block.what == "bend" {
         pen.text_right(1, 0, Role::Trouble, " DOUBTFUL ");
     }
-    let end = digits::draw_in(pen, (0, 1), role, &figure, size.digits);
+    let end = digits::draw_in(pen, (MARGIN, 1), role, &figure, size.digits);
     digits::draw_sign(pen, (end, 1), role, &sign, size.sign);
 }
 
@@ -185,7 +195,7 @@ fn small(pen: &mut Pen<'_>, marked: &Marked, block: &Block) {
     let up = matches!(mark.at, At::FarSide | At::HandSide);
     let upper = marked.upper.filter(|_| mark.at == At::Back);
     let third = match (up, upper) {
-        (true, _) => "side up".to_owned(),
+        (true, _) => "end, up".to_owned(),
         (_, Some(up)) => format!("{} up", print(up, marked.division)),
         _ => String::new(),
     };
@@ -199,8 +209,8 @@ const fn short(mark: &Mark) -> &'static str {
     match mark.at {
         At::Nose => "NOSE",
         At::Back => "BACK",
-        At::FarSide => "FAR",
-        At::HandSide => "HAND",
+        At::FarSide => "OTHER",
+        At::HandSide => "WHOLE",
     }
 }
 
@@ -233,7 +243,12 @@ fn parted(mark: &Mark, division: Division) -> (String, String) {
         // A millimetre is finer than any mark.
         Unit::Millimetre => "",
     };
-    (figure.to_owned(), sign.to_owned())
+    // A bare fraction looks like one whose whole number is missing.
+    let zero = match figure.contains('/') && !figure.contains(' ') {
+        true => "0 ",
+        false => "",
+    };
+    (format!("{zero}{figure}"), sign.to_owned())
 }
 
 fn in_words(sign: &str) -> &'static str {

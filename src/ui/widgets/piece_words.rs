@@ -46,6 +46,17 @@ pub fn is_doubtful(open: &OpenJob, piece: &CutPiece) -> bool {
     trouble(open, piece).is_some_and(|words| words.starts_with("DOUBTFUL"))
 }
 
+/// A piece of less than 80 sq in is too small to be held in the bender (common
+/// practice).
+const SMALL_MM2: f64 = 80.0 * 645.16;
+
+/// What is done about it.
+const SMALL: &str =
+    "small: bend while the panel is whole, finish with snips, or ask whether the cap covers it";
+
+/// A short course ends at the ridge, and the job keeps nothing of it to bend there.
+const BARE_RIDGE: &str = "no turn-up at the ridge: the job's ridge turn-up is 0";
+
 /// Everything else out of the ordinary.
 pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks) -> Vec<String> {
     let settings = &open.job().settings;
@@ -65,23 +76,31 @@ pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks) -> Vec<String> {
     let stands = edge
         .filter(|edge| is_let_stand(edge, piece.id.course))
         .map(|_| "its reading was doubtful and was let stand".to_owned());
+    let is_small = marks.cut.is_some() && marks.kept.area().mm2() < SMALL_MM2;
+    let small = (is_small && piece.stage < Stage::ToStack).then(|| SMALL.to_owned());
+    let course = edge.and_then(|edge| edge.course(piece.id.course));
+    let is_short = course.is_some_and(|course| course.height.is_some());
+    let bare_ridge = is_short && settings.ridge_turn_up == Length::ZERO;
+    let bare_ridge = bare_ridge.then(|| BARE_RIDGE.to_owned());
     notes_of(piece, marks, settings)
         .into_iter()
         .filter(|note| !matches!(note, Note::NoLongerFits(_) | Note::OffCover(_)))
         .map(|note| note.words(piece.spec.kind, settings.division))
         .chain(corrected)
         .chain(stands)
+        .chain(small)
+        .chain(bare_ridge)
         .collect()
 }
 
 /// `FROM new panel 2, lot A`.
 pub fn from(open: &OpenJob, piece: &CutPiece) -> String {
     let turn = match open.is_out_of_turn(piece.id) {
-        true => "if cut now, out of its turn: ",
+        true => " (cut out of its turn)",
         false => "",
     };
     let lot = lot_of(open, piece).map_or_else(String::new, |lot| format!(", lot {lot}"));
-    format!("FROM {turn}{}{lot}", open.labels.stock(&piece.stock))
+    format!("FROM {}{lot}{turn}", open.labels.stock(&piece.stock))
 }
 
 /// The colour lot it is cut from: as it was marked, else its edge's.

@@ -44,6 +44,15 @@ fn hips_shows_what_is_left() {
     insta::assert_snapshot!(program.screen(80, 24));
 }
 
+#[test]
+fn job_shows_its_settings_in_groups_with_one_line_about_the_selected_one() {
+    let mut program = Program::with(job_with_hip(3, Hand::Right));
+    program.press("<f6><right><right><right>");
+    insta::assert_snapshot!(program.screen(80, 24));
+    program.press("<left><enter>1 1/2<enter>");
+    insta::assert_snapshot!(program.screen(110, 30));
+}
+
 /// A figure cut short passes for another one: 6 for 6 1/4.
 #[test]
 fn hips_shows_whole_figures_at_every_width() {

@@ -7,7 +7,7 @@ use crate::app::{
     press::Press,
     record::save,
     screens::{batch, edges, job, misfit, rack, readings, second_trip, spoiling, taking},
-    state::{Dialog, OpenJob, Prompt, Question, Spoiling, Spot, State},
+    state::{Choice, Dialog, OpenJob, Prompt, Question, Spoiling, Spot, State},
 };
 use crate::domain::cutting::Job;
 use crate::domain::measure::{Name, cleaned};
@@ -19,6 +19,16 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
         (Press::Back, _) => closed(state, dialog),
         (Press::Confirm, other) if !matches!(other, Dialog::Question(Question::Spoiled(_))) => {
             return confirm(state, dialog);
+        }
+        // The amount is typed first: what it means is asked next.
+        (
+            Press::Type(c),
+            Dialog::Choice {
+                what: Choice::Correct(edge),
+                ..
+            },
+        ) if c.is_ascii_digit() || c == '.' => {
+            state.ask_further(Prompt::CorrectBy(*edge), c.to_string());
         }
         (Press::Type(c), Dialog::Choice { what, .. }) => match what.row_of(c) {
             Some(row) => choosing::chosen(state, *what, Some(row)),
@@ -62,6 +72,10 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
             misfit::leave(state, *piece);
         }
         (Press::OpenJob, Dialog::Question(Question::ChangedOutside)) => saving::take_theirs(state),
+        (Press::Type(_), Dialog::Cautions) => {
+            state.dialog = Some(dialog);
+            state.say("that key did nothing: Enter goes on from the cautions");
+        }
         (Press::SaveAgain, _) => saving::again(state),
         (Press::SaveElsewhere, _) => saving::ask_where(state),
         _ => {
@@ -167,6 +181,7 @@ fn typed(
             state.say(format!("now its colour lot: {lots}, or its name"));
         }
         Prompt::FoundWidths(whole) => rack::add_found(state, *whole, text)?,
+        Prompt::CorrectBy(edge) => choosing::ask_sense(state, *edge, text)?,
         Prompt::SpoiledShorter(piece, why) => spoiling::shorter_typed(state, *piece, *why, text)?,
         Prompt::OverLaid(_) if !text.trim().is_empty() && !text.contains(';') => {
             state.ask_further(what.clone(), format!("{}; ", text.trim()));

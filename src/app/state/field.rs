@@ -108,6 +108,10 @@ impl Field {
     /// # Errors
     /// Why it cannot be accepted yet.
     pub fn understood(&self, settings: &Settings) -> Result<String, String> {
+        if self.text.is_empty() {
+            // Nothing is wrong before a key was pressed.
+            return Err("type it, then Enter".to_owned());
+        }
         Ok(match self.entry(settings)? {
             Entry::Course(_, _, reading) => exact_with_unit(reading.length(), settings.unit()),
             Entry::Setting(setting, changed) => setting.said_with_unit(&changed),

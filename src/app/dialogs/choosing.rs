@@ -63,6 +63,22 @@ fn row_after(what: Choice, row: Option<usize>, to: Direction, state: &State) -> 
     }
 }
 
+/// A character that chooses no row; a digit at "longer, shorter" begins the amount.
+pub fn no_row(state: &mut State, dialog: Dialog, what: Choice, c: char) {
+    match what {
+        Choice::Correct(edge) if c.is_ascii_digit() || c == '.' => {
+            state.ask_further(Prompt::CorrectBy(edge), c.to_string());
+        }
+        _ => state.dialog = Some(dialog),
+    }
+}
+
+/// A key that the cautions take no notice of.
+pub fn swallowed(state: &mut State, dialog: Dialog) {
+    state.dialog = Some(dialog);
+    state.say("that key did nothing: Enter goes on from the cautions");
+}
+
 /// An amount was typed without its sense: it is asked which way.
 ///
 /// # Errors

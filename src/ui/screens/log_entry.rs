@@ -242,11 +242,8 @@ fn board_to_board(
 
 /// How readings of this edge are taken, in words.
 fn how_read(edge: &Edge, settings: &Settings) -> String {
-    use crate::domain::log::{ReadTo, TapeEnd};
-    let to = match settings.reads_to(edge) {
-        ReadTo::LapLine => "to the side-lap line",
-        ReadTo::PanelEdge => "to the last panel's edge",
-    };
+    use crate::domain::log::TapeEnd;
+    let to = settings.reads_to(edge).said();
     let end = match settings.tape_end_at(edge) {
         TapeEnd::HeldOff => "the tape's end held off the board",
         TapeEnd::Hard => "the tape's end hard against the board",

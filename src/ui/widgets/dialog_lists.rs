@@ -110,7 +110,7 @@ pub(super) fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Opt
     for (y, (index, detail)) in (1..).zip(EdgeDetail::ALL.into_iter().enumerate()) {
         let sign = if index == selected { ">" } else { " " };
         inner.text(0, y, Role::Text, &format!("{sign}{}", detail.label()));
-        let as_it_stands = detail.text(edge);
+        let as_it_stands = detail.said(edge);
         if index != selected {
             inner.text(28, y, Role::Text, &as_it_stands);
             continue;

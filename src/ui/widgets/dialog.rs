@@ -57,6 +57,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
 }
 
 /// What a text is typed for, and what to know about it.
+// Over 60 lines: a sentence a prompt.
 fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'static, str>) {
     let (title, words) = match what {
         Prompt::NewEdge { kind, usual, .. } => {
@@ -233,6 +234,7 @@ fn from_the_top(place: usize) -> String {
     }
 }
 
+// Over 60 lines: a sentence a choice.
 fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
     match what {
         Choice::Kind => choose_kind(pen, row),

@@ -39,8 +39,10 @@ pub fn to(state: &mut State, spot: Spot) {
         Spot::Rack => state.place = Place::Rack,
         Spot::Setting(setting) => {
             state.place = Place::Job;
-            let at = Setting::ALL.iter().position(|other| *other == setting);
-            state.job_view.setting = at.unwrap_or(0);
+            state.job_view.setting = match setting {
+                Setting::Standing(kind) => Setting::Along(kind),
+                other => other,
+            };
         }
     }
 }

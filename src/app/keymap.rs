@@ -330,8 +330,23 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
 /// What `key` means here, if anything.
 pub fn key_to_message(state: &State, key: Key) -> Option<Message> {
     let scopes = scopes(state);
-    let press = bound(&scopes, key.code).or_else(|| typed(&scopes, key.code))?;
+    let press = match state.size.is_enough() {
+        true => bound(&scopes, key.code).or_else(|| typed(&scopes, key.code))?,
+        false => unseen(state, key.code)?,
+    };
     Some(Message::Pressed(press, key.at))
+}
+
+/// What a key does while the window is too small to show what it does: it saves,
+/// it quits, and answers whether to quit unsaved.
+fn unseen(state: &State, code: Code) -> Option<Press> {
+    let is_asked = matches!(state.dialog, Some(Dialog::Question(Question::QuitUnsaved)));
+    let press = match is_asked {
+        true => bound(&[Scope::AskQuit, Scope::Everywhere], code),
+        false => bound(&[Scope::Outside, Scope::Everywhere], code),
+    }?;
+    let asked = is_asked && matches!(press, Press::Yes | Press::Back);
+    (asked || matches!(press, Press::SaveAgain | Press::Quit)).then_some(press)
 }
 
 fn bound(scopes: &[Scope], code: Code) -> Option<Press> {
@@ -345,7 +360,8 @@ fn bound(scopes: &[Scope], code: Code) -> Option<Press> {
 /// Plain characters and arrows where no row of the table has them.
 fn typed(scopes: &[Scope], code: Code) -> Option<Press> {
     match (scopes.first()?, code) {
-        (Scope::Field | Scope::TextDialog | Scope::ChoiceDialog, Code::Char(c)) => {
+        // A page says that it takes no such key.
+        (Scope::Field | Scope::TextDialog | Scope::ChoiceDialog | Scope::Page, Code::Char(c)) => {
             Some(Press::Type(c))
         }
         (Scope::LogCourses | Scope::LogEdges | Scope::Job, Code::Char(c))

@@ -59,6 +59,19 @@ pub struct ScreenSize {
     pub rows: u16,
 }
 
+impl ScreenSize {
+    /// The least size everything is laid out for.
+    pub const LEAST: Self = Self {
+        columns: 60,
+        rows: 18,
+    };
+
+    /// Whether what a key does can be shown.
+    pub const fn is_enough(self) -> bool {
+        self.columns >= Self::LEAST.columns && self.rows >= Self::LEAST.rows
+    }
+}
+
 /// What is the user's own and not the job's.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Preferences {

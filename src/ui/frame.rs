@@ -5,24 +5,25 @@ use super::{
     theme::{Role, Theme},
 };
 use crate::app::dialogs::kept::is_odd;
-use crate::app::place::Place;
-use crate::app::state::{Notice, OnDisk, State};
+use crate::app::place::{Place, ScreenSize};
+use crate::app::state::{Dialog, Notice, OnDisk, Question, State};
 use crate::domain::measure::is_hidden;
 use crate::ui::screens::{bench, hips, job, log, rack};
 use crate::ui::widgets::{dialog, key_bar};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
-/// The least size everything is laid out for.
-pub const LEAST: (u16, u16) = (60, 18);
-
 /// Draws the state.
 pub fn render(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     let mut pen = Pen::new(buffer, theme, area);
     pen.fill(Role::Text);
     let (width, height) = (pen.width(), pen.height());
-    if width < LEAST.0 || height < LEAST.1 {
-        too_small(&mut pen);
+    let size = ScreenSize {
+        columns: width,
+        rows: height,
+    };
+    if !size.is_enough() {
+        too_small(&mut pen, state);
         return;
     }
     header(&mut pen, state);
@@ -34,10 +35,17 @@ pub fn render(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     dialog::draw(&mut pen.part(0, 1, width, height - 3), state);
 }
 
-fn too_small(pen: &mut Pen<'_>) {
-    let (columns, rows) = LEAST;
-    let words = format!("bendmark needs {columns}x{rows}, q quits");
-    pen.text(0, 0, Role::Strong, &words);
+/// Nothing is done that cannot be seen: what still may be is said.
+fn too_small(pen: &mut Pen<'_>, state: &State) {
+    let (columns, rows) = (ScreenSize::LEAST.columns, ScreenSize::LEAST.rows);
+    let is_asked = matches!(state.dialog, Some(Dialog::Question(Question::QuitUnsaved)));
+    let words = match is_asked {
+        true => "NOT SAVED: y leaves all the same, s saves, Esc stays".to_owned(),
+        false => {
+            format!("bendmark needs {columns}x{rows}, q quits, k saves; no other key does a thing")
+        }
+    };
+    pen.wrapped(0, 0, Role::Strong, &words);
 }
 
 fn header(pen: &mut Pen<'_>, state: &State) {

@@ -196,7 +196,7 @@ fn a_new_edge_has_the_slopes_plane_and_lot_of_the_last_one() {
     let mut program = Program::with(job);
     // The other end of the same plane, then an end that it has already.
     program.press("<f3>a14<enter>");
-    let words = "Hip 2 added as Hip 1: 7 in 12, plane South, lot Slate 7; s changes it";
+    let words = "Hip 2 added as Hip 1: 7 in 12, roof side South, lot Slate 7; s changes it";
     assert_eq!(said(&program), words);
     program.press("<tab>a14<enter>");
     let edges = program.job().edges();

@@ -671,3 +671,78 @@ mod offcuts {
         let _: PieceId = piece;
     }
 }
+
+#[test]
+fn nothing_is_done_while_the_window_is_too_small_to_show_it_but_saving_and_leaving() {
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    program.press("<f3><tab>");
+    let before = program.job().clone();
+    let screen = program.screen(59, 18);
+    assert!(screen.contains("needs 60x18, q quits, k saves"), "{screen}");
+    let view = program.state.log.clone();
+    program.press("12 1/2<enter><del>dyxu<down><tab><f4>w+-");
+    assert_eq!(*program.job(), before);
+    assert_eq!(program.state.log, view);
+    assert!(program.state.dialog.is_none() && program.state.field.is_none());
+    program.screen(80, 24);
+    program.press("<down><del>");
+    assert_ne!(*program.job(), before);
+}
+
+#[test]
+fn a_key_that_the_cautions_swallow_is_said() {
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    program.press("<f4>x");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("that key did nothing: Enter goes on from the cautions"),
+        "{screen}"
+    );
+    assert!(screen.contains("before you cut"), "{screen}");
+    program.press("<enter>");
+    assert!(program.state.dialog.is_none() && program.state.bench.cautions_read);
+}
+
+#[test]
+fn an_amount_typed_at_longer_shorter_is_an_amount_and_its_sense_is_asked() {
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    program.press("<f4><enter>c1/8<enter>");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("made 1/8 in LONGER") || screen.contains("1/8 in, and how did"),
+        "{screen}"
+    );
+    let corrected = |program: &Program| {
+        let open = program.state.open.as_ref().unwrap();
+        open.progress.corrections(program.job().edges()[0].id)
+    };
+    assert_eq!(corrected(&program).nm(), 0);
+    program.press("<enter>");
+    assert_eq!(corrected(&program).nm(), 0);
+    program.press("-");
+    assert_eq!(corrected(&program), -inches("1/8"));
+    program.press("c25<enter>");
+    assert!(
+        program
+            .screen(80, 24)
+            .contains("expected a small correction")
+    );
+    program.press("<esc>c+1/4<enter>");
+    assert_eq!(corrected(&program), inches("1/8"));
+}
+
+#[test]
+fn no_complaint_stands_in_a_field_before_a_key_was_pressed() {
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    for keys in [
+        "<f3><tab>o",
+        "<esc>c",
+        "<esc><f6><down><down><enter>",
+        "<esc><f4><enter>c-",
+    ] {
+        let screen = program.press(keys).screen(80, 24);
+        assert!(program.state.field.is_some(), "{keys}");
+        assert!(!screen.contains("is not a length"), "{keys}\n{screen}");
+        assert!(!screen.contains("expected"), "{keys}\n{screen}");
+    }
+}

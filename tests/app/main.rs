@@ -30,3 +30,4 @@ mod batch;
 mod lots;
 mod spoiled;
 mod follows;
+mod job_settings;

@@ -45,6 +45,38 @@ fn the_key_for_the_next_doubt_goes_through_all_edges_to_the_very_reading() {
 }
 
 #[test]
+fn a_hip_finished_with_a_doubt_says_so() {
+    let mut program = Program::with(three_slips());
+    program.press("<f3><tab><end><enter>");
+    let screen = program.screen(80, 24);
+    let said = "Hip 1: 6 courses logged. 1 place of it is DOUBTFUL, marked ?";
+    assert!(screen.contains(said), "{screen}");
+    let mut clean = Program::with(job_with_hip(3, Hand::Left));
+    let screen = clean.press("<f3><tab><end><enter>").screen(80, 24);
+    assert!(!screen.contains("DOUBTFUL"), "{screen}");
+}
+
+#[test]
+fn a_doubt_is_a_block_of_its_own_and_an_unknown_cause_is_not_clear() {
+    let mut job = job_with_hip(8, Hand::Left);
+    put(&mut job, EdgeId(1), 4, "24 1/4", "12 3/4");
+    let mut program = Program::with(job);
+    let screen = program.press("<f3><tab>d").screen(80, 24);
+    let rows: Vec<&str> = screen.lines().collect();
+    let doubt = rows
+        .iter()
+        .position(|row| row.contains("? course 4"))
+        .unwrap();
+    let is_line = |at: usize| rows[at].contains("\u{2500}\u{2500}");
+    assert!(is_line(doubt - 1), "{screen}");
+    assert!((doubt + 1..rows.len() - 2).any(is_line), "{screen}");
+    assert_eq!(
+        bendmark::domain::doubt::Cause::Unknown.words(),
+        "cause not clear"
+    );
+}
+
+#[test]
 fn a_digit_after_the_undo_of_a_new_hip_overwrites_nothing() {
     let before = job_with_hip(2, Hand::Left);
     let mut program = Program::with(before.clone());

@@ -264,12 +264,12 @@ fn doubts_that_come_and_go_are_said_after_an_import() {
     bench.write("roof.csv", &rows(1));
     insta::assert_snapshot!(bench.done(&["import", "roof.ron", "roof.csv"]), @r#"
     "roof.ron": courses added: 7, logged already: 0, new edges: 1
-    doubtful now: North: course 5 bottom likely 54 in (an inch burned)
+    doubtful now: North: course 5 bottom likely 54 in (an inch too much)
     "#);
     bench.write("roof.csv", &rows(0));
     insta::assert_snapshot!(bench.done(&["import", "roof.ron", "roof.csv"]), @r#"
     "roof.ron": courses added: 0, logged already: 6, new edges: 0, changed: 1
-    no longer doubtful: North: course 5 bottom likely 54 in (an inch burned)
+    no longer doubtful: North: course 5 bottom likely 54 in (an inch too much)
     "#);
 }
 
@@ -350,7 +350,7 @@ fn what_is_said_of_an_edge_is_filled_in_and_saved() {
     let args = ["import", "roof.ron", "roof.csv"];
     insta::assert_snapshot!(bench.done(&args), @r#"
     "roof.ron": courses added: 0, logged already: 1, new edges: 0, edges filled in: 1
-    doubtful now: North hip: the whole edge narrows 12 1/2+ in a course by the slope, not as read (unknown)
+    doubtful now: North hip: the whole edge narrows 12 1/2+ in a course by the slope, not as read (cause not clear)
     no longer doubtful: North hip: course 2, both readings likely both 2 in too short (read to the panel's edge)
     "#);
     assert!(

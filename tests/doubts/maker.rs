@@ -180,10 +180,10 @@ impl Slip {
     pub(crate) fn words(self) -> &'static str {
         match self {
             Self::Swapped => "bottom and top swapped",
-            Self::InchBurned => "an inch burned",
+            Self::InchBurned => "an inch too much",
             Self::FootDropped => "a foot dropped",
             Self::FootAdded => "a foot added",
-            Self::TenOff => "ten off",
+            Self::TenOff => "a wrong ten",
             Self::DigitsExchanged => "digits exchanged",
             Self::WrongSide => "wrong side of the mark",
         }

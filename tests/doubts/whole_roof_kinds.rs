@@ -29,29 +29,29 @@ macro_rules! slips {
 // program does not know yet are counted as not named.
 slips! {
     Swapped: "bottom and top swapped", ["bottom and top swapped"];
-    InchBurned: "an inch burned", ["an inch burned"];
+    InchBurned: "an inch too much", ["an inch too much"];
     FootDropped: "a foot dropped", ["a foot dropped"];
     FootAdded: "a foot added", ["a foot added"];
-    TenOff: "ten off", ["ten off"];
+    TenOff: "a wrong ten", ["a wrong ten"];
     DigitsExchanged: "digits exchanged", ["digits exchanged"];
     WrongSide: "wrong side of the mark", ["wrong side of the mark"];
     // One more or less of a digit is an inch, or ten: the same figure.
-    AdjacentKey: "adjacent key", ["adjacent key", "an inch burned", "ten off"];
+    AdjacentKey: "adjacent key", ["adjacent key", "an inch too much", "a wrong ten"];
     Centimetres: "centimetres written", ["centimetres", "other unit"];
     DigitLeftOut: "a digit left out", [];
     DigitTwice: "a digit typed twice", [];
     FractionLeftOut: "the fraction left out", [];
     OneToPanelEdge: "one reading to the panel's edge", ["read to the panel's edge"];
     OneLineUp: "top read a line too high", ["a course forgotten"];
-    OnePlacement: "one placement off", ["placement off"];
+    OnePlacement: "one placement off", ["one hold of the tape off"];
     LeftOut: "a reading left out", ["left out or written twice"];
     WrittenTwice: "a reading written twice", ["left out or written twice"];
     BothToPanelEdge: "a course to the panel's edge", ["read to the panel's edge"];
     BothTwoShort: "both readings 2 in short", ["read to the panel's edge"];
     BothFootShort: "both a foot short", ["a foot dropped"];
     BothFootLong: "both a foot long", ["a foot added"];
-    BothInchOff: "both an inch off", ["an inch burned"];
-    BothTenOff: "both ten off", ["ten off"];
+    BothInchOff: "both an inch off", ["an inch too much"];
+    BothTenOff: "both ten off", ["a wrong ten"];
     BothPanelLong: "both a cover long", ["another panel fits"];
     PanelEdgeFrom: "panel's edge from a course on", ["read to the panel's edge"];
     Skipped: "a course skipped", ["a course forgotten", "a course skipped"];

@@ -120,8 +120,8 @@ fn every_cause_has_the_words_of_the_sheet() {
         Cause::Unknown,
     ];
     let words = causes.map(Cause::words);
-    let expected = "bottom and top swapped, an inch burned, a foot dropped, a foot added, \
-                    ten off, digits exchanged, wrong side of the mark, placement off, \
-                    left out or written twice, slopes exchanged, wrong kind, unknown";
+    let expected = "bottom and top swapped, an inch too much, a foot dropped, a foot added, \
+                    a wrong ten, digits exchanged, wrong side of the mark, one hold of the tape off, \
+                    left out or written twice, slopes exchanged, wrong kind, cause not clear";
     assert_eq!(words.join(", "), expected);
 }

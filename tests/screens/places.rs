@@ -44,6 +44,83 @@ fn hips_shows_what_is_left() {
     insta::assert_snapshot!(program.screen(80, 24));
 }
 
+/// The rows of a screen right of the line that stands beside the list.
+fn beside_the_list(screen: &str) -> Vec<&str> {
+    let right = screen.lines().filter_map(|row| row.split_once('\u{2502}'));
+    right.map(|(_, right)| right).collect()
+}
+
+#[test]
+fn log_and_job_cut_nothing_short_in_either_sample_and_name_every_edge_whole() {
+    for name in ["alder-court-inches", "brook-meadow-millimetres"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("sample-jobs/{name}.ron"));
+        let job = load(&RealFs, &path).unwrap().job;
+        let names: Vec<String> = job
+            .edges()
+            .iter()
+            .map(|edge| edge.name.to_string())
+            .collect();
+        let mut program = Program::with(job);
+        for (columns, rows) in [(80, 24), (120, 40)] {
+            program.press("<f3><home>");
+            for name in &names {
+                let screen = program.screen(columns, rows);
+                assert!(!screen.contains(".."), "{screen}");
+                // The name stands whole: in one row or broken between words.
+                let list: Vec<&str> = screen
+                    .lines()
+                    .filter_map(|row| row.split_once('\u{2502}'))
+                    .map(|(left, _)| left.get(5..).unwrap_or("").trim_end())
+                    .collect();
+                let words: Vec<&str> = list.iter().flat_map(|row| row.split("  ")).collect();
+                let said = words
+                    .join(" ")
+                    .split_whitespace()
+                    .collect::<Vec<_>>()
+                    .join(" ");
+                let plain = |text: &str| text.split_whitespace().all(|word| said.contains(word));
+                assert!(plain(name), "{name}\n{screen}");
+                let title = beside_the_list(&screen)[..2].join("");
+                let title = title.split_whitespace().collect::<Vec<_>>().join(" ");
+                assert!(title.starts_with(name), "{title}");
+                program.press("<down>");
+            }
+            program.press("<f6>");
+            for _ in 0..40 {
+                let screen = program.screen(columns, rows);
+                assert!(!screen.contains(".."), "{screen}");
+                program.press("<down>");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_logs_rows_stand_under_their_headings_without_a_hole() {
+    let mut program = Program::with(job_with_hip(3, Hand::Right));
+    program.press("<f3><tab>");
+    for (columns, rows) in [(80, 24), (120, 40)] {
+        let screen = program.screen(columns, rows);
+        let right = beside_the_list(&screen);
+        let heading = right.iter().position(|row| row.contains("bottom")).unwrap();
+        let numbers: Vec<&str> = right[heading + 1..heading + 5]
+            .iter()
+            .map(|row| row.split_whitespace().next().unwrap_or(""))
+            .collect();
+        assert_eq!(numbers, ["4", "3", "2", "1"], "{screen}");
+        assert!(right[heading + 5].contains('\u{2500}'), "{screen}");
+    }
+}
+
+#[test]
+fn job_shows_its_settings_in_groups_with_one_line_about_the_selected_one() {
+    let mut program = Program::with(job_with_hip(3, Hand::Right));
+    program.press("<f6><right><right><right>");
+    insta::assert_snapshot!(program.screen(80, 24));
+    program.press("<left><enter>1 1/2<enter>");
+    insta::assert_snapshot!(program.screen(110, 30));
+}
+
 /// A figure cut short passes for another one: 6 for 6 1/4.
 #[test]
 fn hips_shows_whole_figures_at_every_width() {

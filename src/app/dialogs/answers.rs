@@ -14,15 +14,15 @@ use crate::domain::measure::{Name, cleaned};
 use std::path::PathBuf;
 
 /// A key while `dialog` stands in front of the place; says where it leads.
-pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Spot> {
+pub fn pressed(state: &mut State, dialog: Dialog, press: Press) -> Option<Spot> {
     match (press, &dialog) {
         (Press::Back, _) => closed(state, dialog),
         (Press::Confirm, other) if !matches!(other, Dialog::Question(Question::Spoiled(_))) => {
             return confirm(state, dialog);
         }
-        (Press::Type(c), Dialog::Choice { what, .. }) => match what.row_of(c) {
-            Some(row) => choosing::chosen(state, *what, Some(row)),
-            None => state.dialog = Some(dialog),
+        (Press::Type(c), &Dialog::Choice { what, .. }) => match what.row_of(c) {
+            Some(row) => choosing::chosen(state, what, Some(row)),
+            None => choosing::no_row(state, dialog, what, c),
         },
         (Press::Yes, Dialog::Question(question)) => match question {
             Question::DeleteEdge(edge) => edges::delete(state, *edge),
@@ -62,20 +62,24 @@ pub fn pressed(state: &mut State, mut dialog: Dialog, press: Press) -> Option<Sp
             misfit::leave(state, *piece);
         }
         (Press::OpenJob, Dialog::Question(Question::ChangedOutside)) => saving::take_theirs(state),
+        (Press::Type(_), Dialog::Cautions) => choosing::swallowed(state, dialog),
         (Press::SaveAgain, _) => saving::again(state),
         (Press::SaveElsewhere, _) => saving::ask_where(state),
-        _ => {
-            match press {
-                Press::Type(c) => dialog.push(c),
-                Press::Erase => dialog.erase(),
-                Press::EraseAll => dialog.erase_all(),
-                Press::Move(direction) => choosing::move_in(&mut dialog, direction, state),
-                _ => {}
-            }
-            state.dialog = Some(dialog);
-        }
+        _ => edited(state, dialog, press),
     }
     None
+}
+
+/// A key that changes the dialog's text or moves its choice, else nothing.
+fn edited(state: &mut State, mut dialog: Dialog, press: Press) {
+    match press {
+        Press::Type(c) => dialog.push(c),
+        Press::Erase => dialog.erase(),
+        Press::EraseAll => dialog.erase_all(),
+        Press::Move(direction) => choosing::move_in(&mut dialog, direction, state),
+        _ => {}
+    }
+    state.dialog = Some(dialog);
 }
 
 /// A key while it is asked what of a spoiled piece is usable.
@@ -167,6 +171,7 @@ fn typed(
             state.say(format!("now its colour lot: {lots}, or its name"));
         }
         Prompt::FoundWidths(whole) => rack::add_found(state, *whole, text)?,
+        Prompt::CorrectBy(edge) => choosing::ask_sense(state, *edge, text)?,
         Prompt::SpoiledShorter(piece, why) => spoiling::shorter_typed(state, *piece, *why, text)?,
         Prompt::OverLaid(_) if !text.trim().is_empty() && !text.contains(';') => {
             state.ask_further(what.clone(), format!("{}; ", text.trim()));

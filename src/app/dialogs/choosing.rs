@@ -5,8 +5,12 @@ use super::sheet;
 use crate::app::keymap::rows_for_help;
 use crate::app::press::{Direction, moved};
 use crate::app::screens::{batch, bench, doubt, edges, two_readings};
-use crate::app::state::{Choice, Dialog, Prompt, Sense, State};
-use crate::domain::{log::EdgeDetail, roof::EdgeKind, words::WORDS};
+use crate::app::state::{Choice, Dialog, Entry, Field, Prompt, Purpose, Sense, State};
+use crate::domain::{
+    log::{EdgeDetail, EdgeId},
+    roof::EdgeKind,
+    words::WORDS,
+};
 
 /// Moves the choice, or the text, of a dialog.
 pub fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
@@ -59,6 +63,36 @@ fn row_after(what: Choice, row: Option<usize>, to: Direction, state: &State) -> 
     }
 }
 
+/// A character that chooses no row; a digit at "longer, shorter" begins the amount.
+pub fn no_row(state: &mut State, dialog: Dialog, what: Choice, c: char) {
+    match what {
+        Choice::Correct(edge) if c.is_ascii_digit() || c == '.' => {
+            state.ask_further(Prompt::CorrectBy(edge), c.to_string());
+        }
+        _ => state.dialog = Some(dialog),
+    }
+}
+
+/// A key that the cautions take no notice of.
+pub fn swallowed(state: &mut State, dialog: Dialog) {
+    state.dialog = Some(dialog);
+    state.say("that key did nothing: Enter goes on from the cautions");
+}
+
+/// An amount was typed without its sense: it is asked which way.
+///
+/// # Errors
+/// Why the amount is not taken.
+pub fn ask_sense(state: &mut State, edge: EdgeId, text: &str) -> Result<(), String> {
+    let job = state.job().ok_or("no job is open")?;
+    let mut field = Field::new(Purpose::Correction(edge, Sense::Longer), None);
+    text.trim().clone_into(&mut field.text);
+    if let Entry::Correction(edge, by) = field.entry(&job.settings)? {
+        state.ask_choice(Choice::CorrectBy(edge, by), None);
+    }
+    Ok(())
+}
+
 /// Takes the row that was chosen; asks for one where none was.
 pub fn chosen(state: &mut State, what: Choice, row: Option<usize>) {
     let Some(at) = row else {
@@ -76,6 +110,8 @@ pub fn chosen(state: &mut State, what: Choice, row: Option<usize>) {
         Choice::TwoReadings { edge, course } => two_readings::chosen(state, edge, course, at),
         Choice::SheetOf(edge) => sheet::ask_where(state, (at == 0).then_some(edge)),
         Choice::Lying(count) => batch::begin(state, count, at),
+        Choice::CorrectBy(edge, by) if at == 0 => bench::accept_correction(state, edge, -by),
+        Choice::CorrectBy(edge, by) => bench::accept_correction(state, edge, by),
         Choice::Correct(edge) if at == 0 => bench::ask_correction(state, edge, Sense::Shorter),
         Choice::Correct(edge) => bench::ask_correction(state, edge, Sense::Longer),
         Choice::Doubt { edge, course } => doubt::take(state, edge, course, at),

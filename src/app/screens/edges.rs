@@ -111,7 +111,10 @@ fn say_as_last(job: &mut Job, last: &Edge, new: EdgeId) -> Option<String> {
     (edge.plane, edge.lot) = (plane, last.lot.clone());
     edge.later_lots.clone_from(&last.later_lots);
     let slope = edge.roof.slope.map(|slope| slope.to_string());
-    let plane = edge.plane.as_ref().map(|plane| format!("plane {plane}"));
+    let plane = edge
+        .plane
+        .as_ref()
+        .map(|plane| format!("roof side {plane}"));
     let lot = EdgeDetail::Lot.text(edge);
     let lot = (!lot.is_empty()).then(|| format!("lot {lot}"));
     let said: Vec<String> = [slope, plane, lot].into_iter().flatten().collect();
@@ -162,7 +165,7 @@ pub fn detail_typed(state: &mut State, id: EdgeId, row: usize, text: Option<Stri
             state.stay(Dialog::Details { edge, row, text }, why);
             return;
         }
-        let said = detail.text(&changed);
+        let said = detail.said(&changed);
         let words = format!("{}: {} {said}", changed.name, detail.label());
         edit_edge(state, id, words, Spot::Edge(id), |edge| *edge = changed);
     }

@@ -1,12 +1,12 @@
 //! Job: make, open or duplicate a job; change its settings.
 
 use crate::app::effect::Effect;
-use crate::app::press::{Press, moved};
+use crate::app::press::{Direction, Press, moved};
 use crate::app::record::edit;
-use crate::app::state::{Field, OpenJob, Prompt, Purpose, Spot, State, value_of};
+use crate::app::state::{Field, OpenJob, Prompt, Purpose, Spot, State};
 use crate::domain::bench::Stage;
 use crate::domain::piece::{PieceId, PieceSpec};
-use crate::domain::settings::{Setting, Settings};
+use crate::domain::settings::{Group, Setting, Settings};
 use std::collections::HashSet;
 
 const NO_JOB: &str = "no job is open: n makes one, o opens one";
@@ -15,7 +15,7 @@ const NO_JOB: &str = "no job is open: n makes one, o opens one";
 pub fn pressed(state: &mut State, press: Press) {
     match press {
         Press::Move(direction) => {
-            state.job_view.setting = moved(state.job_view.setting, direction, Setting::ALL.len());
+            state.job_view.setting = beside(state.job_view.setting, direction);
         }
         Press::NewJob => state.ask(Prompt::NewJob, ""),
         Press::OpenJob => state.ask(Prompt::OpenJob, ""),
@@ -46,20 +46,49 @@ fn change(state: &mut State) {
         state.complain(NO_JOB);
         return;
     };
-    if setting.choices().is_empty() {
-        start(state, None);
-    } else if let Some(settings) = next_choice(setting, &job.settings) {
-        accept(state, setting, settings);
+    match setting.turned(&job.settings) {
+        Some(settings) => accept(state, setting, settings),
+        None => start(state, None),
     }
 }
 
-/// The settings with the next choice that goes with the others.
-fn next_choice(setting: Setting, settings: &Settings) -> Option<Settings> {
-    let now = setting.text(settings);
-    let choices = setting.choices();
-    let at = choices.iter().position(|choice| *choice == now)?;
-    let mut others = choices.iter().cycle().skip(at + 1).take(choices.len());
-    others.find_map(|choice| setting.set(settings, choice).ok())
+/// The setting that an arrow goes to: up and down the lines, in the column of
+/// the same kind of edge; sideways in a line, else to the next group.
+fn beside(setting: Setting, direction: Direction) -> Setting {
+    let lines = Group::ALL.map(Group::lines).concat();
+    let place = lines
+        .iter()
+        .position(|line| line.settings.contains(&setting));
+    let Some((at, line)) = place.and_then(|at| Some((at, lines.get(at)?))) else {
+        return setting;
+    };
+    let in_line = line.settings.iter().position(|other| *other == setting);
+    let first_of = |group: usize| {
+        let group = Group::ALL.get(group)?;
+        lines.iter().position(|line| line.group == *group)
+    };
+    let group = Group::ALL.iter().position(|group| *group == line.group);
+    let (to, column) = match (direction, in_line, group) {
+        (Direction::Left, Some(column), _) if column > 0 => (Some(at), Some(column - 1)),
+        (Direction::Right, Some(column), _) if column + 1 < line.settings.len() => {
+            (Some(at), Some(column + 1))
+        }
+        (Direction::Left, _, Some(group)) => (group.checked_sub(1).and_then(first_of), None),
+        (Direction::Right, _, Some(group)) => (first_of(group + 1), None),
+        _ => (Some(moved(at, direction, lines.len())), None),
+    };
+    let Some(line) = to.and_then(|to| lines.get(to)) else {
+        return setting;
+    };
+    let same_kind = line
+        .settings
+        .iter()
+        .find(|other| other.kind() == setting.kind());
+    let chosen = match column {
+        Some(column) => line.settings.get(column),
+        None => same_kind.or(line.settings.first()),
+    };
+    chosen.copied().unwrap_or(setting)
 }
 
 fn start(state: &mut State, first: Option<char>) {
@@ -73,7 +102,7 @@ fn start(state: &mut State, first: Option<char>) {
 
 /// Takes a setting that was understood.
 pub fn accept(state: &mut State, setting: Setting, settings: Settings) {
-    let words = format!("{}: {}", setting.label(), value_of(setting, &settings));
+    let words = format!("{}: {}", setting.name(), setting.said_with_unit(&settings));
     let before = marks_to_come(state.open.as_ref());
     let changed = edit(state, words.clone(), Spot::Setting(setting), |job| {
         job.settings = settings;

@@ -142,17 +142,32 @@ fn finish_edge(state: &mut State) {
         1 => format!("{}: 1 course logged", edge.name),
         count => format!("{}: {count} courses logged", edge.name),
     };
+    let doubts = state
+        .open
+        .as_ref()
+        .map_or(0, |open| open.count_of_doubts(edge.id));
     let at = job.place_of(edge.id).map_or(0, |at| at + 1);
     match job.edges().get(at).map(|edge| edge.id) {
         Some(next) => {
             select(state, next);
-            state.say(words);
+            said(state, words, doubts);
         }
         None => {
             state.log.focus = LogFocus::Edges;
-            state.say(format!(
-                "{words}: a adds another edge, F4 goes to the bench"
-            ));
+            let words = format!("{words}: a adds another edge, F4 goes to the bench");
+            said(state, words, doubts);
         }
+    }
+}
+
+/// A hip is finished: what is doubtful about it is said before anybody leaves the
+/// roof.
+fn said(state: &mut State, words: String, doubts: usize) {
+    match doubts {
+        0 => state.say(words),
+        1 => state.complain(format!("{words}. 1 place of it is DOUBTFUL, marked ?")),
+        count => state.complain(format!(
+            "{words}. {count} places of it are DOUBTFUL, marked ?"
+        )),
     }
 }

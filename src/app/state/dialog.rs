@@ -7,7 +7,7 @@ use crate::app::message::KeptState;
 use crate::domain::bench::{SavedOffcut, SpoiledBy};
 use crate::domain::cutting::ReadingAt;
 use crate::domain::log::{CourseNumber, EdgeId, Reading};
-use crate::domain::measure::Hand;
+use crate::domain::measure::{Hand, Length};
 use crate::domain::piece::PieceId;
 use crate::domain::roof::EdgeKind;
 use crate::domain::stock::OffcutNumber;
@@ -68,6 +68,9 @@ pub enum Prompt {
     /// The widths of an offcut found on site, at nose and back, and its lot,
     /// parted by semicolons; the edge that is whole.
     FoundWidths(Hand),
+    /// How much longer or shorter an edge's pieces are made; which of them is
+    /// asked next.
+    CorrectBy(EdgeId),
     /// By how much what is usable of a spoiled piece is shorter.
     SpoiledShorter(PieceId, Option<SpoiledBy>),
     /// How wide an offcut on the rack is, at nose and back.
@@ -112,6 +115,8 @@ pub enum Choice {
     Correct(EdgeId),
     /// Whether the sheet is of this edge or of all.
     SheetOf(EdgeId),
+    /// The same, the amount typed already.
+    CorrectBy(EdgeId, Length),
     /// How the next pieces lie once they are marked, so many of them or all of
     /// the edge: a row of [`super::Lying::ALL`].
     Lying(Option<usize>),
@@ -272,7 +277,8 @@ impl Choice {
         match self {
             Self::Kind => &KIND_KEYS,
             Self::EdgeEnd { .. } | Self::FoundWhole => &["4", "6"],
-            Self::Correct(_) => &["-1", "+2"],
+            // No digit: it begins the amount.
+            Self::Correct(_) | Self::CorrectBy(..) => &["-", "+"],
             Self::TwoReadings { .. } | Self::Lying(_) | Self::SheetOf(_) => &["1", "2"],
             Self::Doubt { .. } => &[],
         }
@@ -295,7 +301,9 @@ impl Choice {
                 "4 if it is at the LEFT end of its courses, 6 if at the RIGHT end"
             }
             Self::FoundWhole => "4 if its LEFT edge is whole, 6 if the RIGHT one is",
-            Self::Correct(_) => "- if the pieces came out too long, + if too short",
+            Self::Correct(_) | Self::CorrectBy(..) => {
+                "- if the pieces came out too long, + if too short"
+            }
             Self::Lying(_) => "1 if they lie in a pile, 2 if side by side",
             Self::TwoReadings { .. } => "1 if the log's stands, 2 if the sheet's does",
             Self::SheetOf(_) => "1 for this one, 2 for all",

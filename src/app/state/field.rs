@@ -108,9 +108,13 @@ impl Field {
     /// # Errors
     /// Why it cannot be accepted yet.
     pub fn understood(&self, settings: &Settings) -> Result<String, String> {
+        if self.text.is_empty() {
+            // Nothing is wrong before a key was pressed.
+            return Err("type it, then Enter".to_owned());
+        }
         Ok(match self.entry(settings)? {
             Entry::Course(_, _, reading) => exact_with_unit(reading.length(), settings.unit()),
-            Entry::Setting(setting, changed) => value_of(setting, &changed),
+            Entry::Setting(setting, changed) => setting.said_with_unit(&changed),
             Entry::Correction(_, by) => said_of(by, settings),
         })
     }
@@ -156,20 +160,5 @@ pub fn said_of(by: Length, settings: &Settings) -> String {
         format!("{text} shorter")
     } else {
         format!("{text} longer")
-    }
-}
-
-/// A setting's value with its unit, as the Job screen shows it.
-pub fn value_of(setting: Setting, settings: &Settings) -> String {
-    let text = setting.text(settings);
-    let bare = !setting.choices().is_empty()
-        || text.ends_with("mm")
-        || setting.word_for_none() == Some(&text);
-    match setting {
-        _ if text.is_empty() => "-".to_owned(),
-        Setting::Pause => format!("{text} min"),
-        Setting::CarryMore => format!("{text} %"),
-        _ if bare && setting != Setting::Division => text,
-        _ => format!("{text} {}", settings.unit().word()),
     }
 }

@@ -238,6 +238,16 @@ impl OpenJob {
         self.pace.time_for(at, self.job.settings.bench_order)
     }
 
+    /// How many places of an edge are doubtful, or have two readings.
+    pub fn count_of_doubts(&self, edge: EdgeId) -> usize {
+        let two = self.two.iter().filter(|(of, _)| *of == edge).count();
+        self.doubts
+            .iter()
+            .filter(|doubt| doubt.edge == edge)
+            .count()
+            + two
+    }
+
     /// The first doubt about a course, or about its whole edge.
     pub fn doubt_at(&self, edge: EdgeId, course: CourseNumber) -> Option<&Doubt> {
         let about = || self.doubts.iter().filter(move |doubt| doubt.edge == edge);

@@ -82,9 +82,10 @@ impl State {
         Some(chosen.number)
     }
 
-    /// The setting selected in Job.
+    /// The setting selected in Job; of the two ways to give a leg the one in use.
     pub fn setting(&self) -> Option<Setting> {
-        Setting::ALL.get(self.job_view.setting).copied()
+        let job = self.job()?;
+        Some(self.job_view.setting.in_use(&job.settings))
     }
 }
 

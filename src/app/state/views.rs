@@ -3,6 +3,7 @@
 use super::batch::Batch;
 use crate::domain::log::{CourseNumber, EdgeId, End};
 use crate::domain::piece::PieceId;
+use crate::domain::settings::Setting;
 
 /// Which of the two lists in Hips the keys move in.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -133,8 +134,15 @@ impl RackView {
 }
 
 /// What is selected in Job.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, PartialEq, Eq, Debug)]
 pub struct JobView {
-    /// Which setting, from 0.
-    pub setting: usize,
+    /// Which setting; of the two ways to give a leg always the first.
+    pub setting: Setting,
+}
+
+impl Default for JobView {
+    fn default() -> Self {
+        let setting = Setting::Units;
+        Self { setting }
+    }
 }

@@ -12,10 +12,12 @@ pub fn differences(now: &Job, other: &Job) -> Vec<String> {
     if other.name != now.name {
         lines.push(format!("job: {}, here {}", other.name, now.name));
     }
-    for setting in Setting::ALL {
-        let (there, here) = (setting.text(&other.settings), setting.text(&now.settings));
+    let one_way = |setting: &Setting| !matches!(setting, Setting::Standing(_));
+    for setting in Setting::ALL.into_iter().filter(one_way) {
+        let said = |job: &Job| setting.said_with_unit(&job.settings);
+        let (there, here) = (said(other), said(now));
         if there != here {
-            lines.push(format!("{}: {there}, here {here}", setting.label()));
+            lines.push(format!("{}: {there}, here {here}", setting.name()));
         }
     }
     let unit = now.settings.unit();

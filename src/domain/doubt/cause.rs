@@ -47,13 +47,13 @@ impl Cause {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Swapped => "bottom and top swapped",
-            Self::InchBurned => "an inch burned",
+            Self::InchBurned => "an inch too much",
             Self::FootDropped => "a foot dropped",
             Self::FootAdded => "a foot added",
-            Self::TenOff => "ten off",
+            Self::TenOff => "a wrong ten",
             Self::DigitsExchanged => "digits exchanged",
             Self::WrongSide => "wrong side of the mark",
-            Self::PlacementOff => "placement off",
+            Self::PlacementOff => "one hold of the tape off",
             Self::LeftOutOrTwice => "left out or written twice",
             Self::SlopesExchanged => "slopes exchanged",
             Self::WrongKind => "wrong kind",
@@ -66,7 +66,7 @@ impl Cause {
             Self::FromTheRidge => "written from the ridge down",
             Self::AnotherPanelFits => "another panel fits",
             Self::OtherUnit => "other unit",
-            Self::Unknown => "unknown",
+            Self::Unknown => "cause not clear",
         }
     }
 }

@@ -47,9 +47,9 @@ impl EdgeDetail {
             Self::Slope => "slope of this side",
             Self::OtherSlope => "slope of the other side",
             Self::Corner => "corner between the eaves",
-            Self::Plane => "roof plane",
+            Self::Plane => "roof side",
             Self::Lot => "colour lot",
-            Self::ReadsTo => "readings go to",
+            Self::ReadsTo => "readings go",
             Self::TapeEnd => "tape end at the board",
         }
     }
@@ -60,11 +60,24 @@ impl EdgeDetail {
             Self::Slope => "6, 6 in 12, 26.57 deg or 50 %; empty: not known",
             Self::OtherSlope => "as above; empty: the same as this side",
             Self::Corner => "degrees in plan; a square corner is 90",
-            Self::Plane => "a name, the same for all edges of one plane",
+            Self::Plane => "a name, the same for all edges of one roof side",
             Self::Lot => "a name or number; where it changes: Slate 7; Slate 9 from 12",
-            Self::ReadsTo => "lap-line or panel-edge; empty: as the job says",
-            Self::TapeEnd => "held-off or hard; empty: as the job says",
+            Self::ReadsTo => {
+                "to the side-lap line, or: to the last panel's edge; empty: as the job says"
+            }
+            Self::TapeEnd => "held off, or: hard against it; empty: as the job says",
         }
+    }
+
+    /// [`EdgeDetail::text`] as people say it, as readable.
+    pub fn said(self, edge: &Edge) -> String {
+        match self {
+            Self::ReadsTo => edge.reads_to.map(ReadTo::said),
+            Self::TapeEnd => edge.tape_end.map(TapeEnd::said),
+            _ => return self.text(edge),
+        }
+        .unwrap_or_default()
+        .to_owned()
     }
 
     /// As it stands, readable by [`EdgeDetail::set`]; empty where nothing was
@@ -108,8 +121,12 @@ impl EdgeDetail {
             Self::Corner => edge.roof.corner = RoofLine::default().corner,
             Self::Plane => edge.plane = name()?,
             Self::Lot => lot_words::set(edge, input)?,
-            Self::ReadsTo => edge.reads_to = one_of(input, ReadTo::ALL, ReadTo::word)?,
-            Self::TapeEnd => edge.tape_end = one_of(input, TapeEnd::ALL, TapeEnd::word)?,
+            Self::ReadsTo => {
+                edge.reads_to = one_of(input, ReadTo::ALL, [ReadTo::word, ReadTo::said])?
+            }
+            Self::TapeEnd => {
+                edge.tape_end = one_of(input, TapeEnd::ALL, [TapeEnd::word, TapeEnd::said])?
+            }
         }
         Ok(())
     }
@@ -119,14 +136,16 @@ impl EdgeDetail {
 fn one_of<T: Copy>(
     input: &str,
     all: [T; 2],
-    word: impl Fn(T) -> &'static str,
+    [word, said]: [fn(T) -> &'static str; 2],
 ) -> Result<Option<T>, String> {
     if input.is_empty() {
         return Ok(None);
     }
-    let named = all
-        .into_iter()
-        .find(|one| word(*one).eq_ignore_ascii_case(input));
+    let named = all.into_iter().find(|one| {
+        [word, said]
+            .iter()
+            .any(|say| say(*one).eq_ignore_ascii_case(input))
+    });
     let [one, other] = all.map(word);
     let why = || format!("\"{}\", expected {one} or {other}", cleaned(input));
     named.map(Some).ok_or_else(why)
@@ -145,6 +164,9 @@ mod tests {
     fn check(detail: EdgeDetail, input: &str, expected: &str) {
         let mut edge = edge();
         detail.set(&mut edge, input).unwrap();
+        assert_eq!(detail.text(&edge), expected);
+        let said = detail.said(&edge);
+        detail.set(&mut edge, &said).unwrap();
         assert_eq!(detail.text(&edge), expected);
         let again = detail.text(&edge);
         detail.set(&mut edge, &again).unwrap();
@@ -167,6 +189,8 @@ mod tests {
         );
         check(EdgeDetail::ReadsTo, "Panel-Edge", "panel-edge");
         check(EdgeDetail::TapeEnd, "hard", "hard");
+        check(EdgeDetail::TapeEnd, "hard against it", "hard");
+        check(EdgeDetail::ReadsTo, "to the side-lap line", "lap-line");
         check(EdgeDetail::TapeEnd, "", "");
     }
 

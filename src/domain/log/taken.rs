@@ -41,6 +41,14 @@ impl ReadTo {
             Self::PanelEdge => "panel-edge",
         }
     }
+
+    /// [`ReadTo::word`] as people say it.
+    pub const fn said(self) -> &'static str {
+        match self {
+            Self::LapLine => "to the side-lap line",
+            Self::PanelEdge => "to the last panel's edge",
+        }
+    }
 }
 
 /// How the tape's end is held at the hip board.
@@ -61,6 +69,14 @@ impl TapeEnd {
         match self {
             Self::HeldOff => "held-off",
             Self::Hard => "hard",
+        }
+    }
+
+    /// [`TapeEnd::word`] as people say it.
+    pub const fn said(self) -> &'static str {
+        match self {
+            Self::HeldOff => "held off",
+            Self::Hard => "hard against it",
         }
     }
 }

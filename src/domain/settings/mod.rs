@@ -7,12 +7,15 @@ mod spare_per_cent;
 mod raw;
 mod out_of_range;
 mod setting;
+mod group;
+mod said;
 mod checked;
 mod error;
 mod value;
 
 pub use checked::Settings;
 pub use error::SettingError;
+pub use group::{Group, Line};
 pub use minutes::Minutes;
 pub use out_of_range::OutOfRange;
 pub use raw::{

@@ -1,7 +1,7 @@
 //! A setting out of its range, in words that say the range.
 
 use crate::domain::measure::Length;
-use crate::domain::tape::{Unit, exact_with_unit};
+use crate::domain::tape::{Division, Unit, exact_with_unit};
 use std::fmt;
 
 /// A figure out of its range, with what was wanted.
@@ -22,15 +22,28 @@ pub struct OutOfRange {
 impl fmt::Display for OutOfRange {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let say = |length| exact_with_unit(length, self.unit);
+        let [least, most] = match self.unit {
+            Unit::Millimetre => [self.least, self.most],
+            // What no tape shows is said by the next mark within the range.
+            Unit::Inch => [
+                -down_to_sixteenth(-self.least),
+                down_to_sixteenth(self.most),
+            ],
+        };
         write!(
             f,
             "{} of {} is out of range, expected {} to {}",
             self.what,
             say(self.value),
-            say(self.least),
-            say(self.most)
+            say(least),
+            say(most)
         )
     }
+}
+
+fn down_to_sixteenth(length: Length) -> Length {
+    let step = Division::SixteenthInch.step().nm();
+    Length::from_nm(length.nm().div_euclid(step) * step)
 }
 
 impl std::error::Error for OutOfRange {}

@@ -66,8 +66,10 @@ pub(super) enum Form {
     /// One of a few words.
     Choice {
         words: &'static [&'static str],
+        /// The same as people say them, in the same order.
+        said: &'static [&'static str],
         get: fn(&RawSettings) -> &'static str,
-        /// Whether the word is one of the choices.
+        /// Whether the word is one of the choices, either way.
         set: fn(&mut RawSettings, &str) -> bool,
     },
     Length(LengthForm),
@@ -81,23 +83,25 @@ pub(super) struct LengthForm {
     pub(super) name: &'static str,
     pub(super) least: Length,
     pub(super) most: fn(&RawSettings) -> Length,
-    /// The word that stands for "no length of its own", where there is one.
-    pub(super) none: Option<&'static str>,
+    /// The word that stands for "no length of its own", where there is one, and
+    /// how people say it.
+    pub(super) none: Option<(&'static str, &'static str)>,
     /// `None`: no length of its own, or the other of a pair is in use.
     pub(super) get: fn(&RawSettings) -> Option<Length>,
     pub(super) set: fn(&mut RawSettings, Option<Length>),
 }
 
 macro_rules! choice {
-    ($field:ident, $($word:literal is $choice:path),+) => {
+    ($field:ident, $($word:literal, $said:literal is $choice:path);+) => {
         Form::Choice {
             words: &[$($word),+],
+            said: &[$($said),+],
             get: |raw| match raw.$field {
                 $($choice => $word,)+
             },
             set: |raw, word| {
                 raw.$field = match word {
-                    $($word => $choice,)+
+                    $($word | $said => $choice,)+
                     _ => return false,
                 };
                 true
@@ -122,12 +126,12 @@ macro_rules! length {
 
 /// A length, or the word for none.
 macro_rules! length_or {
-    ($none:literal, $name:literal, $raw:ident => $place:expr, $least:expr, $most:expr) => {
+    ($none:literal, $said:literal, $name:literal, $raw:ident => $place:expr, $least:expr, $most:expr) => {
         Form::Length(LengthForm {
             name: $name,
             least: $least,
             most: $most,
-            none: Some($none),
+            none: Some(($none, $said)),
             get: |$raw| $place,
             set: |$raw, length| $place = length,
         })
@@ -182,49 +186,61 @@ table! {
     PanelWidth: "panel-width", "panel width", length!("panel width", raw => raw.panel_width, mm(200), |_| mm(5_000));
     SideLap: "side-lap", "side lap", length!("side lap", raw => raw.side_lap, NO, |raw| raw.panel_width.half());
     Exposure: "exposure", "exposure", length!("exposure", raw => raw.exposure, mm(50), |_| mm(2_000));
-    PanelHeight: "panel-height", "panel height, nose to back flange",
-        length_or!("exposure", "panel height", raw => raw.panel_height, mm(50), |_| mm(2_000));
-    PanelsLie: "panels-lie", "looking up, each panel lies over its",
-        choice!(panels_lie, "not-said" is PanelsLie::NotSaid, "left-neighbour" is PanelsLie::OverLeft,
-            "right-neighbour" is PanelsLie::OverRight);
-    ReadTo: "read-to", "readings go to", choice!(read_to, "lap-line" is ReadTo::LapLine, "panel-edge" is ReadTo::PanelEdge);
-    TapeEnd: "tape-end", "tape end at the board", choice!(tape_end, "held-off" is TapeEnd::HeldOff, "hard" is TapeEnd::Hard);
-    Along(Hip): "allowance", "hip allowance, along the edge", allowance!("hip turn-up", Hip, Allowance::Along);
-    Standing(Hip): "turn-up", "or: hip turn-up as it stands", allowance!("hip turn-up", Hip, Allowance::Standing);
+    PanelHeight: "panel-height", "height, nose to back flange",
+        length_or!("exposure", "as the exposure", "panel height", raw => raw.panel_height, mm(50), |_| mm(2_000));
+    PanelsLie: "panels-lie", "looking up, panels lie over",
+        choice!(panels_lie, "not-said", "not said" is PanelsLie::NotSaid;
+            "left-neighbour", "their left neighbour" is PanelsLie::OverLeft;
+            "right-neighbour", "their right neighbour" is PanelsLie::OverRight);
+    ReadTo: "read-to", "readings go",
+        choice!(read_to, "lap-line", "to the side-lap line" is ReadTo::LapLine;
+            "panel-edge", "to the last panel's edge" is ReadTo::PanelEdge);
+    TapeEnd: "tape-end", "tape end at the board",
+        choice!(tape_end, "held-off", "held off" is TapeEnd::HeldOff; "hard", "hard against it" is TapeEnd::Hard);
+    Along(Hip): "allowance", "hip: added for the bend, along the nose", allowance!("hip leg", Hip, Allowance::Along);
+    Standing(Hip): "turn-up", "or: hip leg height, square", allowance!("hip leg", Hip, Allowance::Standing);
     Clearance(Hip): "clearance", "hip clearance, taken off if hard",
         length!("clearance", raw => raw.kinds[Hip].clearance, NO, |_| mm(100));
-    Along(Valley): "valley-allowance", "valley allowance, along the edge", allowance!("valley turn-down", Valley, Allowance::Along);
-    Standing(Valley): "valley-turn-down", "or: valley turn-down as it stands",
-        allowance!("valley turn-down", Valley, Allowance::Standing);
+    Along(Valley): "valley-allowance", "valley: added for the bend, along the nose",
+        allowance!("valley leg", Valley, Allowance::Along);
+    Standing(Valley): "valley-turn-down", "or: valley leg height, square",
+        allowance!("valley leg", Valley, Allowance::Standing);
     Clearance(Valley): "valley-clearance", "valley clearance, taken off if hard",
         length!("clearance", raw => raw.kinds[Valley].clearance, NO, |_| mm(100));
-    ValleyDepth: "valley-depth", "valley depth, bend line to floor",
-        length_or!("unknown", "valley depth", raw => raw.valley_depth, NO, |_| mm(500));
-    Along(Rake): "rake-allowance", "rake allowance, along the edge", allowance!("rake turn-up", Rake, Allowance::Along);
-    Standing(Rake): "rake-turn-up", "or: rake turn-up as it stands", allowance!("rake turn-up", Rake, Allowance::Standing);
+    ValleyDepth: "valley-depth", "depth, bend line to floor",
+        length_or!("unknown", "not known", "valley depth", raw => raw.valley_depth, NO, |_| mm(500));
+    Along(Rake): "rake-allowance", "rake: added for the bend, along the nose",
+        allowance!("rake leg", Rake, Allowance::Along);
+    Standing(Rake): "rake-turn-up", "or: rake leg height, square", allowance!("rake leg", Rake, Allowance::Standing);
     Clearance(Rake): "rake-clearance", "rake clearance, taken off if hard",
         length!("clearance", raw => raw.kinds[Rake].clearance, NO, |_| mm(100));
-    LeastTurnUp: "least-turn-up", "least turn-up as it stands", length!("least turn-up", raw => raw.least_turn_up, NO, |_| mm(300));
-    RidgeTurnUp: "ridge-turn-up", "ridge turn-up of a short course",
-        length!("ridge turn-up", raw => raw.ridge_turn_up, NO, |_| mm(300));
-    Sliver: "sliver", "point out pieces narrower than",
-        length_or!("side-lap", "sliver", raw => raw.sliver, NO, |raw| raw.panel_width);
+    LeastTurnUp: "least-turn-up", "least leg height, square", length!("least leg height", raw => raw.least_turn_up, NO, |_| mm(300));
+    RidgeTurnUp: "ridge-turn-up", "ridge leg of a short course",
+        length!("ridge leg", raw => raw.ridge_turn_up, NO, |_| mm(300));
+    Sliver: "sliver", "a piece is too narrow below",
+        length_or!("side-lap", "the side lap", "too narrow", raw => raw.sliver, NO, |raw| raw.panel_width);
     LeastFlat: "least-flat", "least flat between two bends",
-        length_or!("unknown", "least flat", raw => raw.least_flat, NO, |raw| raw.panel_width);
-    Tolerance: "tolerance", "doubt a reading off by more than", length!("tolerance", raw => raw.tolerance, mm(1), |_| mm(100));
-    Spare: "spare", "spare between two pieces of a panel", length!("spare", raw => raw.spare, NO, |_| mm(300));
+        length_or!("unknown", "not known", "least flat", raw => raw.least_flat, NO, |raw| raw.panel_width);
+    Tolerance: "tolerance", "a reading is doubted beyond", length!("tolerance", raw => raw.tolerance, mm(1), |_| mm(100));
+    Spare: "spare", "left between two pieces", length!("spare", raw => raw.spare, NO, |_| mm(300));
     CarryMore: "carry-more", "carry more panels, per cent", Form::PerCent;
-    Blade: "blade", "blade end of the table", choice!(blade, "right" is Hand::Right, "left" is Hand::Left);
-    Laying: "laid-from", "pieces are laid", choice!(laying, "ridge" is LayingOrder::RidgeDown, "eave" is LayingOrder::EaveUp);
-    StackTurned: "stack-turned", "stack is turned over", choice!(stack_turned, "no" is StackTurned::No, "yes" is StackTurned::Yes);
-    SecondTrip: "second-trip", "wide gaps wait for a second trip",
-        choice!(second_trip, "no" is SecondTrip::No, "yes" is SecondTrip::Yes);
+    Blade: "blade", "the blade's end of the table",
+        choice!(blade, "right", "right end" is Hand::Right; "left", "left end" is Hand::Left);
+    Laying: "laid-from", "pieces are laid",
+        choice!(laying, "ridge", "from the ridge down" is LayingOrder::RidgeDown;
+            "eave", "from the eave up" is LayingOrder::EaveUp);
+    StackTurned: "stack-turned", "the stack arrives",
+        choice!(stack_turned, "no", "as it was stacked" is StackTurned::No; "yes", "turned over" is StackTurned::Yes);
+    SecondTrip: "second-trip", "the rest of a wide gap is cut",
+        choice!(second_trip, "no", "with the others" is SecondTrip::No; "yes", "on a second trip" is SecondTrip::Yes);
     ShearOpens: "shear-opens", "the shear opens, one bite",
-        length_or!("unknown", "shear opening", raw => raw.shear_opens, NO, |_| mm(1_000));
+        length_or!("unknown", "not known", "shear opening", raw => raw.shear_opens, NO, |_| mm(1_000));
     BrakeFolds: "brake-folds", "the brake folds",
-        choice!(brake_folds, "both-ways" is BrakeFolds::BothWays, "up-only" is BrakeFolds::UpOnly);
-    BenchOrder: "bench-order", "at the bench, first", choice!(bench_order, "cut" is BenchOrder::CutFirst, "bend" is BenchOrder::BendFirst);
-    OneKey: "one-key", "one key does a", choice!(one_key, "step" is OneKey::Step, "piece" is OneKey::Piece);
+        choice!(brake_folds, "both-ways", "both ways" is BrakeFolds::BothWays; "up-only", "up only" is BrakeFolds::UpOnly);
+    BenchOrder: "bench-order", "at the bench",
+        choice!(bench_order, "cut", "cut first" is BenchOrder::CutFirst; "bend", "bend first" is BenchOrder::BendFirst);
+    OneKey: "one-key", "Enter does",
+        choice!(one_key, "step", "one step at a time" is OneKey::Step; "piece", "a whole piece" is OneKey::Piece);
     Pause: "pause", "a pause is over, minutes", Form::Minutes;
 }
 

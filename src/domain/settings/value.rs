@@ -4,7 +4,8 @@ use super::{
     checked::Settings,
     error::SettingError,
     minutes::Minutes,
-    raw::{RawSettings, usual_tolerance},
+    raw::{Allowance, RawSettings, usual_tolerance},
+    said::{ALONG, SQUARE},
     setting::{Form, Setting},
     spare_per_cent::SparePerCent,
 };
@@ -28,9 +29,42 @@ impl Setting {
     /// The word that stands for "no length of its own", where there is one.
     pub const fn word_for_none(self) -> Option<&'static str> {
         match self.row().form {
-            Form::Length(length) => length.none,
+            Form::Length(length) => match length.none {
+                Some((word, _)) => Some(word),
+                None => None,
+            },
             _ => None,
         }
+    }
+
+    /// Of the two ways to give a leg the one in use; any other setting is itself.
+    pub fn in_use(self, settings: &RawSettings) -> Self {
+        match self {
+            Self::Along(kind) | Self::Standing(kind) => match settings.kind(kind).allowance {
+                Allowance::Along(_) => Self::Along(kind),
+                Allowance::Standing(_) => Self::Standing(kind),
+            },
+            other => other,
+        }
+    }
+
+    /// The settings after the choice that stands: the next one that goes with
+    /// the others, or the leg's figure measured the other way. Nothing where
+    /// there is no choice.
+    pub fn turned(self, settings: &Settings) -> Option<Settings> {
+        if let Self::Along(kind) | Self::Standing(kind) = self {
+            let mut raw = **settings;
+            raw.kinds[kind].allowance = match raw.kinds[kind].allowance {
+                Allowance::Along(length) => Allowance::Standing(length),
+                Allowance::Standing(length) => Allowance::Along(length),
+            };
+            return Settings::checked(raw).ok();
+        }
+        let choices = self.choices();
+        let now = self.text(settings);
+        let at = choices.iter().position(|choice| *choice == now)?;
+        let mut others = choices.iter().cycle().skip(at + 1).take(choices.len());
+        others.find_map(|choice| self.set(settings, choice).ok())
     }
 
     /// As it stands in `settings`, readable by [`Setting::set`]; empty for the
@@ -42,7 +76,7 @@ impl Setting {
             Form::Choice { get, .. } => get(settings).to_owned(),
             Form::Length(form) => match (form.get)(settings) {
                 Some(length) => exact(length, settings.unit()),
-                None => form.none.unwrap_or_default().to_owned(),
+                None => form.none.map_or("", |(word, _)| word).to_owned(),
             },
             Form::PerCent => settings.carry_more.get().to_string(),
             Form::Minutes => settings.pause.0.to_string(),
@@ -64,21 +98,49 @@ impl Setting {
     /// # Errors
     /// As [`Setting::set`], but for ranges.
     pub fn write(self, raw: &mut RawSettings, input: &str) -> Result<(), SettingError> {
+        // What stands on the screen changes nothing, rounded or not.
+        if input == self.said(raw) || input == self.said_with_unit(raw) {
+            return Ok(());
+        }
         match self.row().form {
             Form::Units => self.write_units(raw, input)?,
             Form::Division => raw.division = self.division(raw.unit(), input)?,
             Form::Choice { set, .. } if set(raw, input) => {}
             Form::Choice { .. } => return Err(self.no_choice(input)),
-            Form::Length(form) if form.none == Some(input) => (form.set)(raw, None),
+            Form::Length(form)
+                if form
+                    .none
+                    .is_some_and(|(word, said)| [word, said].contains(&input)) =>
+            {
+                (form.set)(raw, None);
+            }
             Form::Length(form) => {
-                let length = parse_positive(input, raw.unit())
+                let (way, text) = self.way(input);
+                let length = parse_positive(text, raw.unit())
                     .map_err(|error| SettingError::Length(self.label(), error))?;
-                (form.set)(raw, Some(length));
+                match way.row().form {
+                    Form::Length(other) => (other.set)(raw, Some(length)),
+                    _ => (form.set)(raw, Some(length)),
+                }
             }
             Form::PerCent => raw.carry_more = per_cent(input)?,
             Form::Minutes => raw.pause = minutes(input)?,
         }
         Ok(())
+    }
+
+    /// Which way to give a leg `input` says behind its figure, and the figure.
+    fn way(self, input: &str) -> (Self, &str) {
+        let (Self::Along(kind) | Self::Standing(kind)) = self else {
+            return (self, input);
+        };
+        if let Some(text) = input.strip_suffix(ALONG) {
+            (Self::Along(kind), text)
+        } else if let Some(text) = input.strip_suffix(SQUARE) {
+            (Self::Standing(kind), text)
+        } else {
+            (self, input)
+        }
     }
 
     fn no_choice(self, input: &str) -> SettingError {
@@ -94,8 +156,8 @@ impl Setting {
     fn write_units(self, raw: &mut RawSettings, input: &str) -> Result<(), SettingError> {
         let before = raw.unit();
         let (unit, usual) = match input {
-            "in" => (Unit::Inch, Division::SixteenthInch),
-            "mm" => (Unit::Millimetre, Division::Millimetre),
+            "in" | "inches" => (Unit::Inch, Division::SixteenthInch),
+            "mm" | "millimetres" => (Unit::Millimetre, Division::Millimetre),
             _ => return Err(self.no_choice(input)),
         };
         if unit != before {
@@ -180,7 +242,7 @@ mod tests {
         refuse(
             Setting::PanelWidth,
             "4.8",
-            "panel width of 4.8 in is out of range, expected 200 mm to 5000 mm",
+            "panel width of 4.8 in is out of range, expected 7 7/8 in to 196 13/16 in",
         );
         refuse(
             Setting::SideLap,
@@ -190,7 +252,7 @@ mod tests {
         refuse(
             Setting::Blade,
             "middle",
-            "blade end of the table: \"middle\" is not one of the choices, expected right or left",
+            "the blade's end of the table: \"middle\" is not one of the choices, expected right or left",
         );
         refuse(
             Setting::Division,

@@ -4,30 +4,32 @@
 
 use super::{
     hips::heading,
-    log_entry::{entry, entry_rows, idle_lines},
+    log_entry::{doubt_lines, entry, entry_rows, idle_lines},
+    log_words::{as_many, says},
 };
 use crate::app::state::{EntryOrder, LogFocus, OpenJob, ShowExpected, State};
 use crate::domain::{
-    bench::Done,
     cutting::is_let_stand,
     doubt::expected_readings,
     log::{Course, CourseNumber, Edge, End},
     tape::{exact, print},
 };
-use crate::ui::pen::{Pen, clipped, columns};
+use crate::ui::pen::{Pen, broken, columns};
 use crate::ui::theme::Role;
 
-const LIST_WIDTH: u16 = 24;
-const BOTTOM_AT: u16 = 9;
-const TOP_AT: u16 = 22;
-const SAYS_AT: u16 = 36;
+const BOTTOM_AT: u16 = 8;
+const TOP_AT: u16 = 21;
+const SAYS_AT: u16 = 35;
+/// What stands beside a name in the list: its label, its hand, how many courses.
+const BESIDE_NAME: u16 = 5 + 7;
 
 /// Draws the place.
 pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let (width, height) = (pen.width(), pen.height());
-    edges(&mut pen.part(0, 0, LIST_WIDTH, height), state, open);
-    pen.upright(LIST_WIDTH, 0, height);
-    let x = LIST_WIDTH + 1;
+    let list = list_width(open, width);
+    edges(&mut pen.part(0, 0, list, height), state, open);
+    pen.upright(list, 0, height);
+    let x = list + 1;
     let mut right = pen.part(x, 0, width.saturating_sub(x), height);
     let Some(edge) = state.edge_in_log() else {
         right.text(1, 1, Role::Strong, "No hip yet.");
@@ -37,51 +39,113 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         right.text(1, 4, Role::Text, words);
         return;
     };
+    let block = doubt_lines(state, open, edge);
     let lines = idle_lines(state, open, edge);
-    let entry_rows = entry_rows(&right, state, edge, &lines);
-    courses(&mut right, state, open, edge, entry_rows);
-    entry(&mut right, state, open, entry_rows, &lines);
+    let title = title(&mut right, edge);
+    let said = [&block[..], &lines].concat();
+    let entry_rows = entry_rows(&right, state, edge, &said) + u16::from(!block.is_empty());
+    let rows = right.height().saturating_sub(entry_rows + title + 1);
+    let width = right.width();
+    let mut table = right.part(0, title, width, rows + 1);
+    let used = match state.log.order {
+        EntryOrder::Courses => by_course(&mut table, state, open, edge, rows),
+        EntryOrder::Lines => by_line(&mut table, state, open, edge, rows),
+    };
+    let below = title + 1 + used;
+    let height = right.height().saturating_sub(below);
+    entry(
+        &mut right.part(0, below, width, height),
+        state,
+        open,
+        &block,
+        &lines,
+    );
 }
 
+/// As wide as the names need, as far as a third of the screen goes.
+fn list_width(open: &OpenJob, width: u16) -> u16 {
+    let names = open.job().edges().iter();
+    let longest = names.map(|edge| columns(edge.name.as_str())).max();
+    let wanted = longest.unwrap_or(0) + BESIDE_NAME;
+    wanted.clamp(24, 26.max(width / 3))
+}
+
+/// The edges; a name too long for its column goes on in further rows, so that
+/// none is cut short and no two look alike.
 fn edges(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let edges = open.job().edges();
-    let heading = heading(edges.iter().map(|edge| edge.kind));
-    pen.text(1, 0, Role::Strong, &heading);
     let at = state
         .edge_in_log()
         .and_then(|edge| open.job().place_of(edge.id));
+    let place = at.map_or_else(String::new, |at| format!("{} of {}", at + 1, edges.len()));
+    let kinds = heading(edges.iter().map(|edge| edge.kind));
+    let fits = columns(&kinds) + columns(&place) + 3 <= pen.width();
+    let heading = if fits { &kinds } else { "edges" };
+    pen.text(1, 0, Role::Strong, heading);
+    pen.text_right(1, 0, Role::Text, &place);
+    let room = usize::from(pen.width().saturating_sub(BESIDE_NAME));
+    let names = edges.iter().map(|edge| broken(edge.name.as_str(), room));
+    let names: Vec<Vec<String>> = names.collect();
     let rows = usize::from(pen.height().saturating_sub(2));
-    let start = at.unwrap_or(0).saturating_sub(rows.saturating_sub(1));
-    for (y, (index, edge)) in (2..).zip(edges.iter().enumerate().skip(start).take(rows)) {
-        let role = match (Some(index) == at, state.log.focus) {
+    let at = at.unwrap_or(0);
+    // From the selected one backwards as far as the rows go.
+    let mut taken = 0;
+    let start = (0..=at).rev().take_while(|index| {
+        taken += names.get(*index).map_or(1, |name| name.len().max(1));
+        taken <= rows
+    });
+    let mut y = 2;
+    let start = start.last().unwrap_or(at);
+    for (index, (edge, name)) in edges.iter().zip(&names).enumerate().skip(start) {
+        let role = match (index == at, state.log.focus) {
             (true, LogFocus::Edges) => Role::Selected,
             (true, LogFocus::Courses) => Role::Strong,
             _ => Role::Text,
         };
-        pen.row(y, role, "");
-        pen.text(1, y, role, &open.labels.edge(edge.id));
-        pen.text(5, y, role, &clipped(edge.name.as_str(), 13));
+        let sign = if index == at { ">" } else { " " };
+        let label = format!("{sign}{}", open.labels.edge(edge.id));
         let count = edge.courses().len().to_string();
-        pen.text(19, y, role, edge.hand.letter());
-        pen.text_right(0, y, role, &count);
+        let is_doubted = open.count_of_doubts(edge.id) > 0;
+        let first = y;
+        for row in name {
+            pen.row(y, role, "");
+            pen.text(5, y, role, row);
+            y += 1;
+        }
+        y = y.max(first + 1);
+        pen.text(0, first, role, &label);
+        let hand = pen.width().saturating_sub(6);
+        let doubt = if is_doubted { "?" } else { " " };
+        let words = format!("{doubt} {}", edge.hand.letter());
+        pen.text(hand, first, role, &words);
+        pen.text_right(0, first, role, &count);
     }
 }
 
-fn courses(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, entry_rows: u16) {
+/// What is open: its name, its kind and hand, its slope. Says how many rows it
+/// took.
+fn title(pen: &mut Pen<'_>, edge: &Edge) -> u16 {
     let slope = edge.roof.slope.map(|slope| format!(", {slope}"));
     let words = format!(
-        ": {}, {}-hand pieces{}",
+        "{}: {}, {}-hand pieces{}",
+        edge.name,
         edge.kind.word(),
         edge.hand.word().to_uppercase(),
         slope.unwrap_or_default()
     );
-    let room = pen.width().saturating_sub(columns(&words) + 2);
-    let name = clipped(edge.name.as_str(), usize::from(room));
-    pen.text(1, 0, Role::Strong, &format!("{name}{words}"));
-    let rows = pen.height().saturating_sub(entry_rows + 2);
-    match state.log.order {
-        EntryOrder::Courses => by_course(pen, state, open, edge, rows),
-        EntryOrder::Lines => by_line(pen, state, open, edge, rows),
+    pen.wrapped(1, 0, Role::Strong, &words)
+}
+
+/// `course 4 of 13`, over the table.
+fn place_in_edge(pen: &mut Pen<'_>, state: &State, edge: &Edge) {
+    let last = edge.courses().last().map_or(0, |last| last.number.get());
+    let at = state.log.course.get();
+    let words = match at <= last {
+        true => format!("{at} of {last}"),
+        false => format!("after {last}"),
+    };
+    if last > 0 {
+        pen.text_right(1, 0, Role::Text, &words);
     }
 }
 
@@ -93,14 +157,18 @@ fn lowest(selected: CourseNumber, highest: CourseNumber, rows: u16) -> u32 {
     below.min(last_full)
 }
 
-fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: u16) {
-    pen.text(1, 1, Role::Text, "course");
-    pen.text(BOTTOM_AT, 1, Role::Text, "bottom");
-    pen.text(TOP_AT, 1, Role::Text, "top");
+/// A row a course, the eave lowest, without a hole below the headings; says how
+/// many rows that are.
+fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: u16) -> u16 {
+    pen.text(1, 0, Role::Text, "course");
+    pen.text(BOTTOM_AT + 1, 0, Role::Text, "bottom");
+    pen.text(TOP_AT + 1, 0, Role::Text, "top");
+    place_in_edge(pen, state, edge);
     let highest = edge.next_course().max(state.log.course);
     let first = lowest(state.log.course, highest, rows);
-    for (up, number) in (1..=rows).zip((first..=highest.get()).filter_map(CourseNumber::new)) {
-        let y = rows + 2 - up;
+    let used = shown_rows(first, highest.get(), rows);
+    for (up, number) in (1..=used).zip((first..=highest.get()).filter_map(CourseNumber::new)) {
+        let y = used + 1 - up;
         let course = edge.course(number).copied();
         let shown = course.unwrap_or(Course::unread(number));
         pen.text(1, y, Role::Text, &format!("{:>5}", number.get()));
@@ -109,18 +177,25 @@ fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows
         doubt_mark(pen, open, edge, number, (0, y));
         let elsewhere = open.job().read_from(edge.id, number);
         let words = match elsewhere {
-            Some(other) => Some(format!("see {}-{number}", open.labels.edge(other.id))),
+            Some(other) => Some(vec![format!("see {}-{number}", open.labels.edge(other.id))]),
             None => course.map(|course| says(open, edge, &course)),
         };
         if let Some(words) = words {
-            let room = usize::from(pen.width().saturating_sub(SAYS_AT));
-            pen.text(SAYS_AT, y, Role::Text, &clipped(&words, room));
+            let room = pen.width().saturating_sub(SAYS_AT);
+            pen.text(SAYS_AT, y, Role::Text, &as_many(&words, room));
         } else if edge.courses().first().is_some_and(|c| number < c.number) {
             pen.text(SAYS_AT, y, Role::Text, "it starts above");
         } else if edge.courses().last().is_some_and(|c| number < c.number) {
             pen.text(SAYS_AT, y, Role::Strong, "left out");
         }
     }
+    used
+}
+
+/// As many rows as there are numbers, as far as the place goes.
+fn shown_rows(first: u32, highest: u32, rows: u16) -> u16 {
+    let count = (highest + 1).saturating_sub(first);
+    u16::try_from(count).unwrap_or(u16::MAX).min(rows)
 }
 
 /// `2` for a course that is two readings, `?` for one that is doubted, `!` for
@@ -134,22 +209,24 @@ fn doubt_mark(
 ) {
     let doubt = open.doubt_at(edge.id, number);
     if open.two_at(edge.id, number).is_some() {
-        pen.text(x, y, Role::Trouble, "2");
+        pen.text(x, y, Role::Strong, "2");
     } else if doubt.is_some_and(|doubt| doubt.course.is_some()) {
-        pen.text(x, y, Role::Trouble, "?");
+        pen.text(x, y, Role::Strong, "?");
     } else if is_let_stand(edge, number) {
         pen.text(x, y, Role::Strong, "!");
     }
 }
 
-fn by_line(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: u16) {
-    pen.text(1, 1, Role::Text, "line");
-    pen.text(BOTTOM_AT, 1, Role::Text, "top below");
-    pen.text(TOP_AT, 1, Role::Text, "bottom above");
+fn by_line(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: u16) -> u16 {
+    pen.text(1, 0, Role::Text, "line");
+    pen.text(BOTTOM_AT + 1, 0, Role::Text, "top below");
+    pen.text(TOP_AT + 1, 0, Role::Text, "bottom above");
+    place_in_edge(pen, state, edge);
     let highest = edge.next_course().max(state.log.course);
     let first = lowest(state.log.course, highest, rows);
-    for (up, line) in (1..=rows).zip(first..=highest.get()) {
-        let y = rows + 2 - up;
+    let used = shown_rows(first, highest.get(), rows);
+    for (up, line) in (1..=used).zip(first..=highest.get()) {
+        let y = used + 1 - up;
         pen.text(1, y, Role::Text, &format!("{line:>5}"));
         let below = line.checked_sub(1).and_then(CourseNumber::new);
         for (number, end, x) in [
@@ -160,10 +237,11 @@ fn by_line(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: 
                 let course = edge.course(number).copied();
                 let shown = course.unwrap_or(Course::unread(number));
                 cell(pen, state, open, &shown, end, x, y);
-                doubt_mark(pen, open, edge, number, (x, y));
+                doubt_mark(pen, open, edge, number, (x.saturating_sub(1), y));
             }
         }
     }
+    used
 }
 
 fn cell(
@@ -190,7 +268,8 @@ fn cell(
         (true, LogFocus::Edges) => Role::Strong,
         _ => Role::Text,
     };
-    pen.text(x, y, role, &format!(" {text:<11} "));
+    let sign = if here { ">" } else { " " };
+    pen.text(x, y, role, &format!("{sign}{text:<11}"));
 }
 
 /// A missing reading; what it is expected to be where that is asked for.
@@ -213,41 +292,4 @@ fn expected_text(state: &State, open: &OpenJob, course: CourseNumber, end: End) 
     found.map_or_else(missing, |length| {
         format!("~{}", print(length, settings.division))
     })
-}
-
-/// What a course comes to: its pieces, or why it has none.
-fn says(open: &OpenJob, edge: &Edge, course: &Course) -> String {
-    let division = open.job().settings.division;
-    let empty = open
-        .list
-        .empty
-        .iter()
-        .find(|empty| empty.edge == edge.id && empty.course == course.number);
-    if let Some(empty) = empty {
-        return empty.why.words(division);
-    }
-    let pieces = match open.pieces_of_course(edge.id, course.number).len() {
-        1 if course.to.is_some() => "board to board".to_owned(),
-        1 => "1 piece".to_owned(),
-        count => format!("{count} pieces"),
-    };
-    let height = course
-        .height
-        .map(|height| format!("high {}", print(height.length(), division)));
-    let notes = open.notes_of_course(edge.id, course.number);
-    let mut words = vec![pieces];
-    words.extend(height);
-    // What was begun at the bench: a reading that is retyped reaches steel.
-    for piece in open.pieces_of_course(edge.id, course.number) {
-        let done = open.progress.done(piece.id).map(Done::word);
-        let done = done.map(str::to_owned);
-        words.extend(done.filter(|done| !words.contains(done)));
-    }
-    for (_, note) in notes {
-        let short = note.short().to_owned();
-        if !words.contains(&short) {
-            words.push(short);
-        }
-    }
-    words.join(", ")
 }

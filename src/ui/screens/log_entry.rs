@@ -1,6 +1,7 @@
 //! The lower part of the Log: the reading that is being typed, large, or what
 //! matters about the selected course and edge while none is.
 
+use super::log_words::says;
 use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, State};
 use crate::domain::{
     cutting::{Lots, doubt_words, lean_at_end, odd_planes},
@@ -43,18 +44,26 @@ pub(super) fn entry_rows(
     wanted.clamp(ENTRY_ROWS, most)
 }
 
-/// Draws it into the lowest `rows` rows.
+/// Draws it from the pen's first row on: what is typed, else the doubt as a
+/// block of its own, and below it what else matters.
 pub(super) fn entry(
     pen: &mut Pen<'_>,
     state: &State,
     open: &OpenJob,
-    rows: u16,
+    doubt: &[(Role, String)],
     lines: &[(Role, String)],
 ) {
-    let y = pen.height().saturating_sub(rows);
+    let y = 0;
     pen.line(y);
     let Some(field) = state.field.as_ref().filter(|field| is_ours(field)) else {
         let mut y = y + 1;
+        for (role, line) in doubt {
+            y = pen.wrapped(1, y, *role, line);
+        }
+        if !doubt.is_empty() {
+            pen.line(y);
+            y += 1;
+        }
         for (role, line) in lines {
             y = pen.wrapped(1, y, *role, line);
         }
@@ -149,15 +158,11 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
         ),
     };
     let mut lines = vec![(Role::Text, prompt)];
-    let two = open.two.iter();
-    for (_, two) in two.filter(|(at, two)| *at == edge.id && two.course == course) {
-        let words = two.words(settings.unit());
-        lines.push((Role::Trouble, format!("2 {words}: m chooses")));
+    let read = edge.course(course).map(|course| says(open, edge, course));
+    if let Some(words) = read.filter(|words| words.len() > 1) {
+        lines.push((Role::Text, format!("course {course}: {}", words.join(", "))));
     }
     let mut strong = |line: String| lines.push((Role::Strong, line));
-    if let Some(doubt) = open.doubt_at(edge.id, course) {
-        strong(format!("? {}", doubt_words(doubt, settings.division)));
-    }
     for struck in edge.struck.iter().filter(|struck| struck.course == course) {
         let was = exact(struck.was.length(), settings.unit());
         strong(format!("{} was written {was}", struck.end.word()));
@@ -191,6 +196,23 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
     lines
 }
 
+/// What is doubtful about the selected course.
+pub(super) fn doubt_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Role, String)> {
+    let settings = &open.job().settings;
+    let course = state.log.course;
+    let two = open.two.iter();
+    let mut lines = Vec::new();
+    for (_, two) in two.filter(|(at, two)| *at == edge.id && two.course == course) {
+        let words = two.words(settings.unit());
+        lines.push((Role::Strong, format!("2 {words}: m chooses")));
+    }
+    if let Some(doubt) = open.doubt_at(edge.id, course) {
+        let words = doubt_words(doubt, settings.division);
+        lines.push((Role::Strong, format!("? {words}")));
+    }
+    lines
+}
+
 /// How a course that runs to another edge is read, and whose lean is taken from
 /// other edges.
 fn board_to_board(
@@ -220,11 +242,8 @@ fn board_to_board(
 
 /// How readings of this edge are taken, in words.
 fn how_read(edge: &Edge, settings: &Settings) -> String {
-    use crate::domain::log::{ReadTo, TapeEnd};
-    let to = match settings.reads_to(edge) {
-        ReadTo::LapLine => "to the side-lap line",
-        ReadTo::PanelEdge => "to the last panel's edge",
-    };
+    use crate::domain::log::TapeEnd;
+    let to = settings.reads_to(edge).said();
     let end = match settings.tape_end_at(edge) {
         TapeEnd::HeldOff => "the tape's end held off the board",
         TapeEnd::Hard => "the tape's end hard against the board",

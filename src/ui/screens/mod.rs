@@ -9,6 +9,7 @@ mod hips_pieces;
 mod hips_list;
 pub mod hips;
 pub mod job;
+mod log_words;
 mod log_entry;
 pub mod log;
 pub mod rack;

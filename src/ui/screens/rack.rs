@@ -39,6 +39,8 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     }
     let heads = " offcut  whole edge  at nose    at back    lot         kept for";
     pen.text(0, 3, Role::Text, heads);
+    let place = format!("{} of {}", state.rack.offcut + 1, rack.len());
+    pen.text_right(1, 0, Role::Text, &place);
     let rows = usize::from(pen.height().saturating_sub(4));
     let start = first_in_sight(state.rack.offcut, rack.len(), rows);
     for (y, (at, (offcut, kept_for))) in (4..).zip(rack.iter().enumerate().skip(start).take(rows)) {
@@ -47,6 +49,9 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         let division = open.job().settings.division;
         let use_of_it = kept_for.unwrap_or_else(|| unused(open, offcut));
         pen.row(y, role, &row(offcut, &use_of_it, division));
+        if at == state.rack.offcut {
+            pen.text(0, y, role, ">");
+        }
     }
 }
 

@@ -1,7 +1,7 @@
 //! Dialogs: a box in front of the place, with its question and its keys.
 
 use super::{
-    dialog_box::{boxed, say, text_box, typed},
+    dialog_box::{boxed, listed, say, text_box, typed},
     dialog_lists::{choose_reading, details, explain, kept},
     hand_picture,
 };
@@ -14,6 +14,7 @@ use crate::domain::{
     measure::cleaned,
     piece::PieceId,
     roof::EdgeKind,
+    tape::exact_with_unit,
     words::{CAUTIONS, WORDS},
 };
 use crate::ui::pen::{Pen, broken, clipped};
@@ -56,6 +57,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
 }
 
 /// What a text is typed for, and what to know about it.
+// Over 60 lines: a sentence a prompt.
 fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'static, str>) {
     let (title, words) = match what {
         Prompt::NewEdge { kind, usual, .. } => {
@@ -80,6 +82,10 @@ fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'st
         Prompt::Duplicate => (
             "what is the copy called?",
             "Log, settings and what is done are copied; the present job stays as it is.",
+        ),
+        Prompt::CorrectBy(_) => (
+            "how much shorter or longer?",
+            "The amount alone, such as 1/8; whether shorter or longer is asked next.",
         ),
         Prompt::SpoiledShorter(..) => (
             "by how much is it shorter than that?",
@@ -228,6 +234,7 @@ fn from_the_top(place: usize) -> String {
     }
 }
 
+// Over 60 lines: a sentence a choice.
 fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
     match what {
         Choice::Kind => choose_kind(pen, row),
@@ -255,7 +262,7 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
             let open = state.open.as_ref();
             let name = open.map_or("", |open| open.edge_name(edge));
             let words = format!(
-                "How did the first pieces of {name} come out on the roof? - or 1: too LONG, make the rest shorter. + or 2: too SHORT, make the rest longer."
+                "How did the first pieces of {name} come out on the roof? -: too LONG, make the rest shorter. +: too SHORT, make the rest longer. Digits begin how much."
             );
             say(pen, "shorter or longer?", &words);
         }
@@ -264,6 +271,14 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
             let name = open.map_or("", |open| open.edge_name(edge));
             let words = format!("1: this one, {name}. 2 or Enter: all of the job.");
             say(pen, "the cut sheet of which edges?", &words);
+        }
+        Choice::CorrectBy(edge, by) => {
+            let words = state.open.as_ref().map_or_else(String::new, |open| {
+                let by = exact_with_unit(by, open.job().settings.unit());
+                let name = open.edge_name(edge);
+                format!("{by}, and how did the first pieces of {name} come out on the roof? -: too LONG, the rest is made {by} SHORTER. +: too SHORT, the rest is made {by} LONGER.")
+            });
+            say(pen, "shorter or longer?", &words);
         }
         Choice::Lying(_) => {
             let words = "1: in a PILE, each on the one before; the top one is taken first, and those cut make a new pile. 2: SIDE BY SIDE, the first is taken first. Either way they go onto the stack in laying order.";
@@ -290,8 +305,9 @@ fn choose_kind(pen: &mut Pen<'_>, row: Option<usize>) {
     let mut inner = boxed(pen, 44, 5, "what is added?");
     for (number, (at, kind)) in (1..).zip(EdgeKind::ALL.into_iter().enumerate()) {
         let bent = kind.bend().word();
-        let words = format!(" {number}  {:<8} bent {bent}", kind.word());
-        inner.row(number, Role::of_row(row == Some(at)), &words);
+        let is_here = row == Some(at);
+        let words = format!("{number}  {:<8} bent {bent}", kind.word());
+        listed(&mut inner, number, is_here, &words);
     }
 }
 
@@ -301,9 +317,9 @@ fn pick_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: 
     let mut inner = boxed(pen, 70, rows + 5, title);
     inner.text(1, 0, Role::Text, "Opened lately (arrows choose):");
     for (y, (at, path)) in (1..).zip(recent.iter().enumerate()) {
-        let role = Role::of_row(at == choice && text.is_empty());
+        let is_here = at == choice && text.is_empty();
         let shown = clipped(&cleaned(&path.to_string_lossy()), 66);
-        inner.row(y, role, &format!("  {shown}"));
+        listed(&mut inner, y, is_here, &shown);
     }
     inner.text(1, rows + 2, Role::Text, "or type the path of a job file:");
     typed(&mut inner, rows + 3, Role::Strong, text);

@@ -38,6 +38,12 @@ fn outline(pen: &mut Pen<'_>) {
     }
 }
 
+/// A row of a list: what is selected has a sign before it and is reversed.
+pub(super) fn listed(pen: &mut Pen<'_>, y: u16, is_here: bool, words: &str) {
+    let sign = if is_here { ">" } else { " " };
+    pen.row(y, Role::of_row(is_here), &format!("{sign}{words}"));
+}
+
 pub(super) fn say(pen: &mut Pen<'_>, title: &str, words: &str) {
     let rows = u16::try_from(broken(words, 58).len()).unwrap_or(1);
     let mut inner = boxed(pen, 60, rows, title);

@@ -1,7 +1,7 @@
 //! Dialogs that are a list, one row of it selected: two readings, a doubt's
 //! explanations, the states that are kept, the details of an edge.
 
-use super::dialog_box::boxed;
+use super::dialog_box::{boxed, listed};
 use crate::app::message::KeptState;
 use crate::domain::{
     cutting::{place_words, suspect_words},
@@ -26,8 +26,8 @@ pub(super) fn choose_reading(pen: &mut Pen<'_>, two: &TwoReadings, row: Option<u
     let log = log.map_or_else(|| "not read".to_owned(), say);
     let rows = [("the log's", log), ("the sheet's", say(*sheet))];
     for (y, (at, (whose, figure))) in (1..).zip(rows.into_iter().enumerate()) {
-        let words = format!(" {y}  {whose:<12}{figure}");
-        inner.row(y, Role::of_row(row == Some(at)), &words);
+        let words = format!("{y}  {whose:<12}{figure}");
+        listed(&mut inner, y, row == Some(at), &words);
     }
     inner.text(
         1,
@@ -48,10 +48,9 @@ pub(super) fn explain(
     let rows = u16::try_from(suspects.len()).unwrap_or(u16::MAX);
     let mut inner = boxed(pen, 74, rows + 4, "doubtful");
     for (y, (at, suspect)) in (1..).zip(suspects.iter().enumerate()) {
-        let role = Role::of_row(selected == Some(at));
         let place = place_words(doubt, suspect.reading);
-        let words = format!("  {place}: {}", suspect_words(suspect, division));
-        inner.row(y, role, &words);
+        let words = format!(" {place}: {}", suspect_words(suspect, division));
+        listed(&mut inner, y, selected == Some(at), &words);
     }
     inner.text(1, rows + 2, Role::Text, &doubt.basis.words());
     let keys = "arrows choose, Enter takes it, Esc leaves it as written";
@@ -71,11 +70,8 @@ pub(super) fn kept(pen: &mut Pen<'_>, states: &[KeptState], selected: usize) {
     let of = format!("go back to which? {} of {}", selected + 1, states.len());
     let mut inner = boxed(pen, width, count + 3 + tail, &of);
     for (y, (at, state)) in (0..).zip(shown) {
-        let words = format!(
-            " {}",
-            clipped(&state.says, usize::from(width).saturating_sub(2))
-        );
-        inner.row(y, Role::of_row(at == selected), &words);
+        let words = clipped(&state.says, usize::from(width).saturating_sub(2));
+        listed(&mut inner, y, at == selected, &words);
     }
     let Some(state) = states.get(selected) else {
         return;
@@ -112,8 +108,9 @@ pub(super) fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Opt
     let count = u16::try_from(EdgeDetail::ALL.len()).unwrap_or(0);
     let mut inner = boxed(pen, 70, count + 4, &title);
     for (y, (index, detail)) in (1..).zip(EdgeDetail::ALL.into_iter().enumerate()) {
-        inner.text(1, y, Role::Text, detail.label());
-        let as_it_stands = detail.text(edge);
+        let sign = if index == selected { ">" } else { " " };
+        inner.text(0, y, Role::Text, &format!("{sign}{}", detail.label()));
+        let as_it_stands = detail.said(edge);
         if index != selected {
             inner.text(28, y, Role::Text, &as_it_stands);
             continue;

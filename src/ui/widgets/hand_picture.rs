@@ -36,13 +36,13 @@ fn one(pen: &mut Pen<'_>, x: u16, y: u16, kind: EdgeKind, hand: Hand, chosen: Op
         } else {
             Role::Text
         },
-        &format!(" {}-hand pieces", hand.word().to_uppercase()),
+        &format!(" its panels lie to its {}:", hand.word().to_uppercase()),
     );
     part.text(
         1,
         9,
         Role::Text,
-        &format!("whole side and tape: {}", hand.word()),
+        &format!("{0} hand, tape from the {0}", hand.word()),
     );
     part.text(1, 10, Role::Text, &format!("key {key}"));
 }

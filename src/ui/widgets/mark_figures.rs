@@ -74,7 +74,7 @@ pub struct FigureSize {
 pub fn size_in(columns: u16, rows: u16, beside: u16, unit: Unit) -> FigureSize {
     let sized = |(digits, sign)| {
         let sign_columns = match unit {
-            Unit::Inch => 1 + digits::sign_width(sign),
+            Unit::Inch => digits::sign_width(sign),
             Unit::Millimetre => 0,
         };
         FigureSize {

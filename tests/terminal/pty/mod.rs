@@ -283,7 +283,7 @@ fn two_slips_stand_doubted_before_the_hip_is_finished() {
     // The hip goes on: nothing typed is refused.
     terminal.press("19.5<enter>7<enter>");
     terminal.press("<down><down><down><down><down><down>");
-    terminal.wait_for("? course 5 top likely 23 1/2 in (an inch burned)");
+    terminal.wait_for("? course 5 top likely 23 1/2 in (an inch too much)");
     terminal.press("f");
     // Back to where readings are typed, so that nothing is overwritten.
     terminal.wait_for("Type the bottom of course 11");

@@ -177,8 +177,8 @@ pub fn several(open: &OpenJob, piece: &CutPiece, batch: &Batch) -> Option<Severa
         Lying::Row => "next in the row",
     };
     let words = match (pass, batch.lying) {
-        (Pass::Mark, Lying::Pile) => "WRITE IT ON, onto the pile".to_owned(),
-        (Pass::Mark, Lying::Row) => "WRITE IT ON, lay it beside".to_owned(),
+        (Pass::Mark, Lying::Pile) => "WRITE IT ON, to the pile".to_owned(),
+        (Pass::Mark, Lying::Row) => "WRITE IT ON, lay beside".to_owned(),
         (Pass::First, Lying::Pile) => format!("{label}: {lies}; then onto a new pile"),
         (Pass::First, Lying::Row) => format!("{label}: {lies}; then back to its place"),
         (Pass::Last, _) => format!("{label}: {lies}; then onto the stack"),

@@ -562,7 +562,7 @@ mod tests {
         says(
             Note::Taper(taper),
             Hip,
-            "the turn-up tapers below 1 in up from the nose, down to 11/16+ in as it stands at the nose",
+            "the turn-up runs short below 1 in up: 11/16+ in at the nose",
         );
         says(
             Note::Taper(Taper {
@@ -570,7 +570,7 @@ mod tests {
                 ..taper
             }),
             Valley,
-            "the turn-down tapers above 1 in up from the nose, down to 11/16+ in as it stands at the back",
+            "the turn-down runs short above 1 in up: 11/16+ in at the back",
         );
         says(Note::BentCorner, Valley, "no cut: bend the corner down");
         says(Note::FullPanel, Hip, "full panel, no cut");

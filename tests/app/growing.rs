@@ -234,7 +234,7 @@ fn two_lots_in_one_course_of_a_plane_are_a_doubt() {
     let doubts = lots(&south(["Slate 7", "Slate 8"])).doubts;
     assert_eq!(
         doubts,
-        ["plane South: two lots in one course (Slate 7, Slate 8), course 1 and 4 more"]
+        ["roof side South: two lots in one course (Slate 7, Slate 8), course 1 and 4 more"]
     );
     let mut program = Program::with(south(["Slate 7", "Slate 8"]));
     program.press("<f3>");
@@ -253,7 +253,10 @@ fn another_lot_from_a_course_on_is_a_note_once() {
     }
     let found = lots(&job);
     assert!(found.doubts.is_empty(), "{found:?}");
-    assert_eq!(found.notes, ["plane South: lot Slate 8 from course 6 on"]);
+    assert_eq!(
+        found.notes,
+        ["roof side South: lot Slate 8 from course 6 on"]
+    );
 }
 
 #[test]

@@ -109,7 +109,7 @@ fn a_plane_with_two_edges_of_one_hand_says_which_hand() {
         }
         let said = odd_planes(&job);
         let words = format!(
-            "plane south has 2 {}-hand edges (Hip 1, Hip 2)",
+            "roof side south has 2 {}-hand edges (Hip 1, Hip 2)",
             hand.word()
         );
         assert!(said[0].starts_with(&words), "{said:?}");

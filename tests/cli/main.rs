@@ -13,7 +13,7 @@ mod output;
 
 use bendmark::domain::bench::{Fact, MarkedStock, Progress};
 use bendmark::domain::cutting::CutList;
-use bendmark::domain::log::{End, Reading};
+use bendmark::domain::log::{End, Reading, SecondTrip, Trip};
 #[cfg(target_os = "linux")]
 mod memory;
 mod messages;
@@ -289,6 +289,32 @@ fn check_says_a_hole_in_the_log() {
     North: courses 5 to 6 not read yet
     note: North: too few courses and no slope: judged only by which way it goes
     ");
+}
+
+#[test]
+fn check_says_a_gap_over_laid_pieces_that_is_off_the_cover() {
+    let bench = Bench::new();
+    bench.done(&["new", "roof.ron", "--second-trip", "yes"]);
+    let rows = "edge,kind,hand,course,bottom,top\nNorth,hip,left,1,70,58\n";
+    bench.write("roof.csv", rows);
+    bench.done(&["import", "roof.ron", "roof.csv"]);
+    let path = bench.0.path().join("roof.ron");
+    let mut job = job_file::decode(&std::fs::read(&path).unwrap()).unwrap().job;
+    let id = job.edges()[0].id;
+    let edge = job.edge_mut(id).unwrap();
+    let mut course = edge.courses()[0];
+    let read = |text| Reading::parse(text, Unit::Inch).ok();
+    course.trip = Some(Trip::Second(SecondTrip {
+        bottom: read("23 1/2"),
+        top: read("11"),
+        ..SecondTrip::waiting(2)
+    }));
+    edge.put(course);
+    std::fs::write(&path, job_file::encode(&job).unwrap()).unwrap();
+    let checked = bench.run(&["check", "roof.ron"]);
+    let words = "H1-1.2 L: the gap over the laid pieces is read 11 in at the top, by the cover 12 in";
+    assert!(checked.out.contains(words), "{}", checked.out);
+    assert_eq!(checked.code, 1);
 }
 
 #[test]

@@ -77,7 +77,7 @@ pub fn odd_planes(job: &Job) -> Vec<String> {
         let names: Vec<&str> = clashing.map(|edge| edge.name.as_str()).collect();
         let (count, hand, names) = (names.len(), hand.word(), names.join(", "));
         (count > 0).then(|| format!(
-            "plane {plane} has {count} {hand}-hand edges ({names}): commonly one of each hand, look at their hands again"
+            "roof side {plane} has {count} {hand}-hand edges ({names}): commonly one of each hand, look at their hands again"
         ))
     };
     planes_of_one_hand(named)
@@ -109,7 +109,7 @@ pub fn place_words(doubt: &Doubt, reading: DoubtedReading) -> String {
         }
         (Some(_), DoubtedReading::Both) => both_words(doubt),
         (Some(course), DoubtedReading::Placement) => format!(
-            "course {course} top and course {} bottom, one placement",
+            "course {course} top and course {} bottom, one hold of the tape",
             course.next()
         ),
         (Some(course), reading) => format!("course {course} {}", reading.word()),

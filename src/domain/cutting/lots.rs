@@ -58,7 +58,7 @@ impl Lots {
             let lots: Vec<&str> = lots.iter().map(|lot| lot.as_str()).collect();
             let lots = lots.join(", ");
             self.doubts.push(format!(
-                "plane {plane}: two lots in one course ({lots}), course {course}{more}"
+                "roof side {plane}: two lots in one course ({lots}), course {course}{more}"
             ));
             return;
         }
@@ -67,7 +67,7 @@ impl Lots {
             let lot = lots.first();
             if before.is_some() && lot != before {
                 let lot = lot.map_or("", |lot| lot.as_str());
-                let words = format!("plane {plane}: lot {lot} from course {course} on");
+                let words = format!("roof side {plane}: lot {lot} from course {course} on");
                 self.notes.push(words);
             }
             before = lot;

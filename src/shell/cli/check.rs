@@ -8,8 +8,8 @@ use super::{
 use crate::domain::{
     bench::Progress,
     cutting::{
-        CutList, CutPiece, EmptyCourse, Job, Labels, Lots, Misfit, is_let_stand, not_judged,
-        odd_planes, two_readings,
+        CutList, CutPiece, EmptyCourse, Job, Labels, Lots, Misfit, OnTrip, is_let_stand,
+        not_judged, odd_planes, two_readings,
     },
     log::Edge,
     measure::cleaned,
@@ -62,6 +62,7 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
         lines.extend(lots.doubts);
         lines.extend(unread(&job, &list));
         lines.extend(no_longer_fit(&job, &progress, &list));
+        lines.extend(off_the_cover(&job, &progress, &list));
         let exit = match lines.is_empty() {
             false if file == Exit::DONE => Exit::DOUBTFUL,
             _ => file,
@@ -120,6 +121,20 @@ fn no_longer_fit(job: &Job, progress: &Progress, list: &CutList) -> Vec<String> 
         format!("{label} no longer fits: {}", misfit.words(division))
     };
     list.misfits().map(words).collect()
+}
+
+/// The pieces of a second trip that were read otherwise than the cover lets expect.
+fn off_the_cover(job: &Job, progress: &Progress, list: &CutList) -> Vec<String> {
+    let labels = Labels::of(job, progress);
+    let open = list.pieces.iter().filter(|piece| piece.is_open());
+    let off = open.filter_map(|piece| match &piece.trip {
+        OnTrip::Read(Some(off)) => {
+            let label = labels.piece(piece.id);
+            Some(format!("{label}: {}", off.words(job.settings.division)))
+        }
+        _ => None,
+    });
+    off.collect()
 }
 
 /// The holes in the log.

@@ -228,7 +228,7 @@ const fn read_to(to: ReadTo) -> &'static str {
 
 /// How this edge is read, where the whole job is not read alike or it is an
 /// exception.
-fn how_this_is_read(edge: &Edge, settings: &Settings) -> Option<String> {
+pub(super) fn how_this_is_read(edge: &Edge, settings: &Settings) -> Option<String> {
     let by_lap = settings.panels_lie != PanelsLie::NotSaid;
     let to = (by_lap || edge.reads_to.is_some()).then(|| read_to(settings.reads_to(edge)));
     let end = edge.tape_end.map(|end| match end {

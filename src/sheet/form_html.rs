@@ -181,7 +181,7 @@ fn row(placement: Placement) -> String {
 
 /// How large a drawing is.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Drawn {
+pub(super) enum Drawn {
     WithWords,
     /// Its words stand over it.
     Small,
@@ -190,7 +190,7 @@ enum Drawn {
 /// The roof seen from the eave, looking up: three courses of full panels, and
 /// the piece that fills the gap to the edge. Drawn for the edge at the
 /// right end; at the left end `x` runs the other way.
-fn drawing(kind: EdgeKind, hand: Hand, drawn: Drawn) -> String {
+pub(super) fn drawing(kind: EdgeKind, hand: Hand, drawn: Drawn) -> String {
     let x = |at: f64| match hand {
         Hand::Left => at,
         Hand::Right => 70.0 - at,

@@ -70,20 +70,33 @@ pub(super) fn document(title: &str, style: &str, body: &str) -> String {
 
 /// What stands before and behind a document's body.
 pub(super) fn around_body(title: &str, style: &str) -> [String; 2] {
+    let before = head(title, "", &format!("{PAPER}{style}"));
+    [before, "</body>\n</html>\n".to_owned()]
+}
+
+/// A document that runs `script`, which stands in it and loads nothing either.
+/// Nothing typed by a person may be in the script.
+pub(super) fn document_with(title: &str, style: &str, body: &str, script: &str) -> String {
+    let head = head(title, " script-src 'unsafe-inline';", style);
+    // So that a reader of XML takes the script as it is.
+    let script = format!("<script>//<![CDATA[\n{script}//]]>\n</script>\n");
+    head + body + &script + "</body>\n</html>\n"
+}
+
+fn head(title: &str, may: &str, style: &str) -> String {
     let title = text(title);
-    let before = format!(
+    format!(
         "<!DOCTYPE html>\n\
          <html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\">\n\
          <head>\n\
          <meta charset=\"utf-8\"/>\n\
-         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>\n\
+         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none';{may} style-src 'unsafe-inline'\"/>\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n\
          <title>{title}</title>\n\
-         <style>\n{PAPER}{style}</style>\n\
+         <style>\n{style}</style>\n\
          </head>\n\
          <body>\n"
-    );
-    [before, "</body>\n</html>\n".to_owned()]
+    )
 }
 
 /// Black on white, no fill that a printer would leave out, margins that every

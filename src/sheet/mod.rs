@@ -24,6 +24,7 @@ pub mod format;
 pub mod form;
 pub mod form_text;
 pub mod form_html;
+pub mod form_fill;
 pub mod known;
 
 pub use trouble::SheetError;

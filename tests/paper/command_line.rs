@@ -82,6 +82,7 @@ fn a_width_goes_with_text_only_and_has_bounds() {
         &["sheet", JOB, "--format", "html", "--boxes", "--pictures"],
         &["sheet", JOB, "--printed-at", "noon"],
         &["form", JOB, "--from", "left"],
+        &["form", JOB, "--fill", "--format", "text"],
     ] {
         assert!(bench.refused(2, args).contains("--"), "{args:?}");
     }
@@ -126,6 +127,20 @@ fn a_form_gives_an_edge_not_yet_logged_the_courses_asked_for() {
         bench.done(&["form", JOB, "--courses", "3"]),
         bench.done(&["form", JOB])
     );
+}
+
+#[test]
+fn a_form_to_fill_in_is_a_page_and_no_text() {
+    let bench = Bench::new();
+    let said = bench.refused(2, &["form", JOB, "--fill"]);
+    let words = "--fill with --format text, expected --format html";
+    assert!(said.contains(words), "{said}");
+    let asked = [
+        "form", JOB, "--format", "html", "--fill", "--output", "a.html",
+    ];
+    bench.done(&asked);
+    // It is known as a form of the program's own.
+    bench.done(&[&asked[..], &["--force"]].concat());
 }
 
 #[test]

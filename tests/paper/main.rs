@@ -20,6 +20,7 @@ mod readers;
 mod figures;
 mod list;
 mod print;
+mod fill;
 mod import;
 mod command_line;
 mod screen;

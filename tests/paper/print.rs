@@ -43,11 +43,23 @@ impl Page {
     }
 }
 
-fn chromium() -> Option<&'static str> {
+pub(crate) fn chromium() -> Option<&'static str> {
     ["chromium", "chromium-browser", "google-chrome"]
         .into_iter()
         .find(|name| runs(name, "--version"))
 }
+
+/// Without a window, and without looking for anything on a network.
+pub(crate) const HEADLESS: [&str; 8] = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+];
 
 fn runs(program: &str, option: &str) -> bool {
     let mut command = Command::new(program);
@@ -63,17 +75,8 @@ fn print(browser: &str, folder: &Path, page: &str) -> PathBuf {
     std::fs::write(&source, page).unwrap();
     let profile = tempfile::tempdir().unwrap();
     let output = Command::new(browser)
-        .args([
-            "--headless",
-            "--no-sandbox",
-            "--disable-gpu",
-            "--disable-quic",
-            "--no-first-run",
-            "--disable-background-networking",
-            "--disable-component-update",
-            "--disable-sync",
-            "--no-pdf-header-footer",
-        ])
+        .args(HEADLESS)
+        .arg("--no-pdf-header-footer")
         .arg(format!("--user-data-dir={}", profile.path().display()))
         .arg(format!("--print-to-pdf={}", target.display()))
         .arg(&source)

@@ -10,6 +10,7 @@ use bendmark::domain::tape::Unit;
 use bendmark::sheet::{
     csv::{columns, csv},
     form::Form,
+    form_fill::form_fill,
     form_html::form_html,
     html::html,
     json::json,
@@ -23,10 +24,10 @@ use std::io::Write;
 use std::process::{Command, Stdio};
 
 /// Names that would break out of a page that does not write them out.
-fn nasty(mut job: Job) -> Job {
-    job.name = Name::or("</title><script>alert(1)</script> & \"co\"", "?");
+pub(crate) fn nasty(mut job: Job) -> Job {
+    job.name = Name::or("</title><script>alert(1)</script>\u{2028} & \"co\"", "?");
     let id = job.edges()[0].id;
-    job.edge_mut(id).unwrap().name = Name::or("<b>]]>&amp;' North", "?");
+    job.edge_mut(id).unwrap().name = Name::or("<b>]]>&amp;' \"North\",\u{2028}</script>", "?");
     job
 }
 
@@ -39,6 +40,13 @@ fn pages() -> Vec<String> {
         .flat_map(|job| Pages::ALL.map(|pages| whole(job, pages)))
         .chain(forms)
         .collect()
+}
+
+/// And the one that is filled in, which alone runs a script.
+fn all_pages() -> Vec<String> {
+    let job = nasty(sample(SAMPLES[0]));
+    let fill = form_fill(&Form::of(&job, &[], None));
+    pages().into_iter().chain([fill]).collect()
 }
 
 fn whole(job: &Job, pages: Pages) -> String {
@@ -62,7 +70,7 @@ pub(crate) fn strict(page: &str) -> Document<'_> {
 
 #[test]
 fn a_browsers_parser_finds_nothing_wrong_in_any_page() {
-    for page in pages() {
+    for page in all_pages() {
         let document = Html::parse_document(&page);
         assert_eq!(document.errors, Vec::<std::borrow::Cow<'_, str>>::new());
     }
@@ -70,7 +78,7 @@ fn a_browsers_parser_finds_nothing_wrong_in_any_page() {
 
 #[test]
 fn a_strict_parser_reads_the_same_words_as_a_browsers() {
-    for page in pages() {
+    for page in all_pages() {
         let document = Html::parse_document(&page);
         let body = Selector::parse("body").unwrap();
         let lax: String = document
@@ -85,7 +93,9 @@ fn a_strict_parser_reads_the_same_words_as_a_browsers() {
             .filter(|node| node.is_text())
             .filter_map(|node| node.text())
             .collect();
-        assert_eq!(lax.trim(), words.trim());
+        // The marks round a script, which a reader of XML does not hand on.
+        let bare = |words: &str| words.replace("//<![CDATA[", "//").replace("//]]>", "//");
+        assert_eq!(bare(lax.trim()), bare(words.trim()));
     }
 }
 

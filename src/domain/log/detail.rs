@@ -54,6 +54,19 @@ impl EdgeDetail {
         }
     }
 
+    /// Its column in readings as CSV.
+    pub const fn column(self) -> &'static str {
+        match self {
+            Self::Slope => "slope",
+            Self::OtherSlope => "other_slope",
+            Self::Corner => "corner",
+            Self::Plane => "plane",
+            Self::Lot => "lot",
+            Self::ReadsTo => "reads_to",
+            Self::TapeEnd => "tape_end",
+        }
+    }
+
     /// What may be written.
     pub const fn example(self) -> &'static str {
         match self {

@@ -1,25 +1,26 @@
-//! `bendmark form JOB`: a blank roof log to print.
+//! `bendmark form JOB`: a blank roof log, to print or to fill in on a phone.
 
 use super::{
-    args::{self, Asked, job, path, word},
+    args::{self, Asked, flag, job, path, word},
     edges,
     open::open,
     output::{self, Destination},
     width,
 };
 use crate::sheet::form::{Form, HeadOfPage, MOST_COURSES, USUAL_COURSES};
-use crate::sheet::form_html::form_html;
-use crate::sheet::form_text::form_text;
+use crate::sheet::{form_fill::form_fill, form_html::form_html, form_text::form_text};
 use clap::builder::PossibleValuesParser;
 use clap::{ArgMatches, Command, value_parser};
 
 const COURSES: &str = "courses";
+const FILL: &str = "fill";
 const FROM: &str = "from";
 
 const EXAMPLES: &str = "\
 Examples:
   bendmark form cedar.ron
   bendmark form cedar.ron --format html --output cedar-log.html
+  bendmark form cedar.ron --format html --fill --output cedar-fill.html
   bendmark form cedar.ron --courses 12 --width 42";
 
 const AFTER: &str = "\
@@ -36,21 +37,35 @@ pub(super) fn command() -> Command {
     let from = args::option(FROM, "END", "What stands at the head of a page")
         .value_parser(PossibleValuesParser::new(words))
         .default_value(HeadOfPage::default().word());
-    args::command("form", "Write a blank roof log to print", EXAMPLES)
-        .after_help(AFTER)
-        .arg(job("The job file"))
-        .arg(format)
-        .arg(courses)
-        .arg(from)
-        .arg(edges::option())
-        .arg(width::option())
-        .args(output::options())
+    args::command(
+        "form",
+        "Write a blank roof log, to print or for a phone",
+        EXAMPLES,
+    )
+    .after_help(AFTER)
+    .arg(job("The job file"))
+    .arg(format)
+    .arg(flag(
+        FILL,
+        "With --format html: a page to fill in on a phone, for import",
+    ))
+    .arg(courses)
+    .arg(from)
+    .arg(edges::option())
+    .arg(width::option())
+    .args(output::options())
 }
 
 /// Writes the form.
 pub(super) fn asked(matches: &ArgMatches) -> Asked {
     let format = word(matches, "format");
     let width = width::of(matches, &format)?;
+    let fill = matches.get_flag(FILL);
+    if fill && format != "html" {
+        return Err(format!(
+            "--{FILL} with --format {format}, expected --format html"
+        ));
+    }
     let (path, asked) = (path(matches, "JOB"), edges::of(matches));
     let courses = matches.get_one(COURSES).copied();
     let from = word(matches, FROM);
@@ -61,6 +76,7 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
         let mut form = Form::of(&job, &edges::found(&job, &asked)?, courses);
         form.from = from.unwrap_or_default();
         to.write(&match format.as_str() {
+            "html" if fill => form_fill(&form),
             "html" => form_html(&form),
             _ => form_text(&form, width),
         })

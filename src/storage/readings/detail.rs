@@ -16,27 +16,15 @@ pub(super) const COUNT: usize = EdgeDetail::ALL.len();
 pub(super) const COLUMNS: [&str; COUNT] = {
     let [slope, other_slope, corner, plane, lot, reads_to, tape_end] = EdgeDetail::ALL;
     [
-        column(slope),
-        column(other_slope),
-        column(corner),
-        column(plane),
-        column(lot),
-        column(reads_to),
-        column(tape_end),
+        slope.column(),
+        other_slope.column(),
+        corner.column(),
+        plane.column(),
+        lot.column(),
+        reads_to.column(),
+        tape_end.column(),
     ]
 };
-
-const fn column(detail: EdgeDetail) -> &'static str {
-    match detail {
-        EdgeDetail::Slope => "slope",
-        EdgeDetail::OtherSlope => "other_slope",
-        EdgeDetail::Corner => "corner",
-        EdgeDetail::Plane => "plane",
-        EdgeDetail::Lot => "lot",
-        EdgeDetail::ReadsTo => "reads_to",
-        EdgeDetail::TapeEnd => "tape_end",
-    }
-}
 
 /// One of them as a row says it.
 struct Saying {
@@ -125,7 +113,7 @@ impl Saying {
             .map_or_else(|| "in the job".to_owned(), |line| format!("on line {line}"));
         Err(format!(
             "{} of \"{name}\" is \"{}\" {place} already, the row says \"{row}\"",
-            column(self.detail),
+            self.detail.column(),
             self.text
         ))
     }
@@ -147,7 +135,7 @@ fn said(cells: [&str; COUNT]) -> impl Iterator<Item = (EdgeDetail, &str)> {
 fn read(detail: EdgeDetail, cell: &str) -> Result<String, String> {
     let mut edge = blank();
     detail.set(&mut edge, cell).map_err(|why| {
-        let column = column(detail);
+        let column = detail.column();
         match slope_of_date(detail, cell) {
             Some(rise) => format!(
                 "{column}: \"{}\": the spreadsheet made a date of {rise}/12, expected it as text: set its cells to text and write it again",

@@ -258,7 +258,7 @@ pub fn how_to_read(job: &Job) -> Vec<String> {
                 "right"
             };
             format!(
-                "Looking up, each panel lies over its {over} neighbour, so every edge below says to what it is read."
+                "Looking up, each panel lies over its {over} neighbour, so every edge says to what it is read."
             )
         }
     };

@@ -319,7 +319,7 @@ function drawReadings() {
   if (page.from === "ridge") { lines.reverse(); }
   fill("courses", lines);
   const to = course(state.course).to;
-  byId("where").textContent = one.name + ": " + kindOf(one);
+  byId("where").textContent = one.name + ": " + kindOf(one) + ". " + howRead(one, state.edge);
   fill("asked", [make("b", "course " + state.course), make("span", " " + place() +
     (to === undefined ? "" : ", board to board to " + state.edges[to].name))]);
   byId("figure").textContent = typed() || "\u00a0";
@@ -492,6 +492,7 @@ function pressed(button) {
   }
   keep();
   draw();
+  if (said.do === "new" || said.edge && !said.figure) { byId("edge-name").scrollIntoView(); }
 }
 
 document.addEventListener("click", function (event) {

@@ -1,83 +1,13 @@
-//! The log that is filled in on a phone, driven in Chromium where it is
-//! installed (else the tests say "skipped"): a script added for the test presses
-//! the page's own keys, and what the page hands over is given to the program.
+//! The log that is filled in on a phone: what is typed with the page's own keys is
+//! given to the program.
 
 use crate::bench::{Bench, SAMPLES, sample};
-use crate::print::{HEADLESS, chromium};
+use crate::phone::{browser, driven, driven_at, driven_in};
 use crate::readers::{nasty, strict};
 use crate::support::Program;
 use bendmark::domain::{cutting::Job, log::Reading, tape::Unit};
 use bendmark::sheet::{form::Form, form_fill::form_fill};
 use bendmark::storage::job_file::{decode, encode};
-use scraper::{Html, Selector};
-use std::path::Path;
-use std::process::Command;
-
-/// What the test's script is made with: pressing, typing, and handing over.
-const HANDS: &str = r##"
-const found = (what) => {
-  const one = document.querySelector(what);
-  if (!one || one.closest("[hidden]")) { throw Error("nothing to press: " + what); }
-  return one;
-};
-const press = (what) => found(what).click();
-const keys = (text) => Array.from(text).forEach((key) => press(`#keys [data-key="${key}"]`));
-const next = () => press("#keys [data-do=next]");
-const readings = (...all) => all.forEach((text) => { keys(text); next(); });
-const write = (what, text) => {
-  found(what).value = text;
-  found(what).dispatchEvent(new Event("input", { bubbles: true }));
-};
-const out = (text) => {
-  const box = document.createElement("pre");
-  box.id = "out";
-  box.textContent = text;
-  document.body.append(box);
-};
-const csv = () => { press("nav [data-view=csv]"); out(found("#csv").value); };
-"##;
-
-/// What `script` hands over when it runs in `page`, by a browser that was never
-/// used before; `before` runs before the page's own.
-fn driven(browser: &str, page: &str, before: &str, script: &str) -> String {
-    let folder = tempfile::tempdir().unwrap();
-    driven_in(folder.path(), browser, page, before, script)
-}
-
-/// The same by a browser that keeps what it keeps in `folder`.
-fn driven_in(folder: &Path, browser: &str, page: &str, before: &str, script: &str) -> String {
-    let script = format!("<script>//<![CDATA[\n{HANDS}{script}//]]></script></body>");
-    let before = format!("<body><script>{before}</script>");
-    let page = page.replacen("<body>", &before, 1);
-    let page = page.replacen("</body>", &script, 1);
-    let path = folder.join("log.html");
-    std::fs::write(&path, page).unwrap();
-    let output = Command::new(browser)
-        .args(HEADLESS)
-        .arg(format!("--user-data-dir={}", folder.display()))
-        .args(["--virtual-time-budget=20000", "--dump-dom"])
-        .arg(&path)
-        .output()
-        .unwrap();
-    let dom = String::from_utf8(output.stdout).unwrap();
-    let document = Html::parse_document(&dom);
-    let mut out = document.select(&OUT);
-    let out = out.next().unwrap_or_else(|| {
-        panic!("{dom}\n{}", String::from_utf8_lossy(&output.stderr));
-    });
-    out.text().collect()
-}
-
-static OUT: std::sync::LazyLock<Selector> =
-    std::sync::LazyLock::new(|| Selector::parse("#out").unwrap());
-
-fn browser() -> Option<&'static str> {
-    let browser = chromium();
-    if browser.is_none() {
-        eprintln!("skipped: no Chromium to fill the log in with");
-    }
-    browser
-}
 
 /// Courses 1 to 11 of a hip that narrows by 12 1/2 in a course, bottom and top,
 /// with another panel where there is room; the 12th runs out.
@@ -164,6 +94,11 @@ fn twelve_courses_typed_on_the_phone_and_imported_give_the_sheet_of_those_typed_
     let [begun, csv] = types_it().each_ref().map(typed);
     assert_eq!(begun, "begun");
     assert!(csv.contains("\"East, \"\"long\"\" hip\",hip,left,12,7 1/2,,,8 3/8,"));
+    // Another job's page in the same browser begins blank.
+    bench.done(&["new", "other.ron", "--name", "Other"]);
+    let other = bench.done(&["form", "other.ron", "--format", "html", "--fill"]);
+    let blank = driven_in(folder.path(), browser, &other, "", "csv();");
+    assert_eq!(blank, "edge,kind,hand,course,bottom,top\n");
     bench.write("log.csv", &csv);
     bench.done(&["import", "roof.ron", "log.csv"]);
     let json = |job: &str| bench.done(&["sheet", job, "--format", "json"]);
@@ -184,80 +119,50 @@ fn names_that_would_break_out_of_the_page_come_back_as_they_are() {
     assert_eq!(&row[4], "1");
 }
 
-/// Typed key by key, then `next`: a length reads the same by the program, what is
-/// none is said in the program's words and handed over as it is.
+/// A script that types each text key by key, presses `next`, and hands over what was
+/// said where that went no further, or else the text's cell of the CSV.
+fn types_each(texts: &[&str]) -> String {
+    format!(
+        r##"
+press("nav [data-view=readings]");
+const rub = (text) => Array.from(text).forEach(() => press("#keys [data-do=rub]"));
+const said = {texts:?}.map((text) => {{
+  keys(text);
+  next();
+  if (found("#asked").textContent.includes("tape at the eave")) {{
+    const words = found("#said").textContent;
+    rub(text);
+    return words;
+  }}
+  press("[data-course=\"1\"][data-figure=bottom]");
+  press("nav [data-view=csv]");
+  const cell = found("#csv").value.split("\n")[1].split(",").slice(-2)[0];
+  press("nav [data-view=readings]");
+  rub(text);
+  return "read " + cell;
+}});
+out(said.join("\n"));
+"##
+    )
+}
+
+/// A length reads the same by the program, what is none is said in the program's
+/// words and handed over as it is.
 #[test]
 fn a_figure_is_read_and_refused_on_the_phone_as_the_program_does() {
     let Some(browser) = browser() else { return };
-    let inches = [
-        "13-5/8",
-        "5/8",
-        "13.625",
-        "13.5/8",
-        "0",
-        ".5",
-        "5.",
-        "0-0/2",
-        "007-04/08",
-        "3937",
-        "3938",
-        "13-5/7",
-        "1/128",
-        "13-9/8",
-        "8/8",
-        "13-5/0",
-        "-5",
-        "-0",
-        "--5",
-        "-1/2",
-        "5..5",
-        "13-5",
-        ".",
-        "-",
-        "/",
-        "5/",
-        "/8",
-        "1-2-3/4",
-        "0.333333",
-        "0.33333",
-        "99999999999",
-        "13-5/64",
-    ];
-    let millimetres = [
-        "346",
-        "346.5",
-        ".5",
-        "346.0000001",
-        "100000",
-        "100001",
-        "3.4.6",
-        ".",
-    ];
+    let inches = "13-5/8 5/8 13.625 13.5/8 0 .5 5. 0-0/2 007-04/08 3937 3938 13-5/7 1/128 \
+        13-9/8 8/8 13-5/0 -5 -0 --5 -1/2 5..5 13-5 . - / 5/ /8 1-2-3/4 0.333333 0.33333 \
+        99999999999 13-5/64";
+    let millimetres = "346 346.5 .5 346.0000001 100000 100001 3.4.6 .";
     let samples = [
-        (SAMPLES[0], Unit::Inch, &inches[..]),
-        (SAMPLES[1], Unit::Millimetre, &millimetres[..]),
+        (SAMPLES[0], Unit::Inch, inches),
+        (SAMPLES[1], Unit::Millimetre, millimetres),
     ];
     for (name, unit, texts) in samples {
+        let texts: Vec<&str> = texts.split_whitespace().collect();
         let page = form_fill(&Form::of(&sample(name), &[], None));
-        let script = format!(
-            "press('nav [data-view=readings]');\n\
-             const said = {texts:?}.map((text) => {{\n\
-               keys(text); next();\n\
-               if (found('#asked').textContent.includes('tape at the eave')) {{\n\
-                 const words = found('#said').textContent;\n\
-                 Array.from(text).forEach(() => press('#keys [data-do=rub]'));\n\
-                 return words;\n\
-               }}\n\
-               press('[data-course=\"1\"][data-figure=bottom]');\n\
-               press('nav [data-view=csv]');\n\
-               const cell = found('#csv').value.split('\\n')[1].split(',').slice(-2)[0];\n\
-               press('nav [data-view=readings]');\n\
-               Array.from(text).forEach(() => press('#keys [data-do=rub]'));\n\
-               return 'read ' + cell;\n\
-             }});\n\
-             out(said.join('\\n'));"
-        );
-        let said = driven(browser, &page, "", &script);
+        let said = driven(browser, &page, "", &types_each(&texts));
         assert_eq!(said.lines().count(), texts.len());
         for (text, said) in texts.iter().zip(said.lines()) {
             match Reading::parse(text, unit) {
@@ -292,6 +197,49 @@ fn a_browser_that_keeps_nothing_says_so_at_once_and_the_csv_is_there_all_the_sam
     // The banner is hidden where it keeps it: there is nothing to find.
     let kept = "out(String(document.querySelector('#lost').hidden));";
     assert_eq!(driven(browser, &page, "", kept), "true");
+}
+
+#[test]
+fn the_csv_that_is_seen_is_what_is_copied_and_shared() {
+    let Some(browser) = browser() else { return };
+    let page = form_fill(&Form::of(&sample(SAMPLES[0]), &[], None));
+    let before = "const had = {};\n\
+        Object.defineProperty(navigator, 'clipboard', { value: {\n\
+          writeText: (text) => { had.copied = text; return Promise.resolve(); } } });\n\
+        navigator.canShare = (what) => what.files.length === 1;\n\
+        navigator.share = (what) => { had.shared = what.files[0]; return Promise.resolve(); };";
+    let script = "press('nav [data-view=readings]'); readings('1-1/2', '2');\n\
+        press('nav [data-view=csv]'); press('[data-do=copy]'); press('[data-do=share]');\n\
+        had.shared.text().then((text) => {\n\
+          const seen = found('#csv').value;\n\
+          out(had.shared.name + ' ' + (seen === text) + ' ' + (seen === had.copied) + '\\n' + seen);\n\
+        });";
+    let said = driven(browser, &page, before, script);
+    let (same, csv) = said.split_once('\n').unwrap();
+    assert_eq!(same, "log.csv true true");
+    assert!(csv.ends_with(",1,1 1/2,2\n"), "{csv}");
+    // Where nothing can be shared, no key says so.
+    let none = "delete Navigator.prototype.share;";
+    let hidden = "out(String(document.querySelector('[data-do=share]').hidden));";
+    assert_eq!(driven(browser, &page, none, hidden), "true");
+}
+
+/// On a small phone too, and with the longest message: nobody scrolls for a key.
+#[test]
+fn every_key_is_in_sight_and_large_on_a_small_phone() {
+    let Some(browser) = browser() else { return };
+    let page = form_fill(&Form::of(&sample(SAMPLES[0]), &[], None));
+    let script = "press('nav [data-view=readings]'); keys('13-5/7'); next();\n\
+        const boxes = Array.from(document.querySelectorAll('#keys button, #others button, nav button'))\n\
+          .map((key) => key.getBoundingClientRect());\n\
+        const small = boxes.filter((box) => box.height < 44 || box.width < 70).length;\n\
+        const cut = boxes.filter((box) => box.bottom > innerHeight || box.right > innerWidth).length;\n\
+        out([innerHeight, boxes.length, small, cut].join(' '));";
+    // The browser's own bars take 143 pixels of each: the page has 497 to 701.
+    for size in ["390,844", "390,760", "390,700", "360,640"] {
+        let said = driven_at(size, browser, &page, script);
+        assert!(said.ends_with(" 23 0 0"), "{size}: {said}");
+    }
 }
 
 #[test]

@@ -20,6 +20,7 @@ mod readers;
 mod figures;
 mod list;
 mod print;
+mod phone;
 mod fill;
 mod import;
 mod command_line;

@@ -156,15 +156,17 @@ fn edge_view(form: &Form<'_>) -> String {
 fn asked(detail: EdgeDetail, form: &Form<'_>) -> String {
     let label = text(detail.label()).into_owned();
     let (column, unit) = (detail.column(), form.job.settings.unit());
-    let choice = |words: [&str; 2]| {
-        let options = words.map(|word| plain("option", "", word)).concat();
+    let choice = |words: [[&str; 2]; 2]| {
+        let options =
+            words.map(|[word, said]| format!("<option value=\"{word}\">{}</option>", text(said)));
+        let options = options.concat();
         format!(
             "<label>{label} <select data-column=\"{column}\"><option value=\"\">as the job says</option>{options}</select></label>\n"
         )
     };
     match detail {
-        EdgeDetail::ReadsTo => choice(ReadTo::ALL.map(ReadTo::word)),
-        EdgeDetail::TapeEnd => choice(TapeEnd::ALL.map(TapeEnd::word)),
+        EdgeDetail::ReadsTo => choice(ReadTo::ALL.map(|to| [to.word(), to.said()])),
+        EdgeDetail::TapeEnd => choice(TapeEnd::ALL.map(|end| [end.word(), end.said()])),
         _ => {
             let example = match (detail, unit) {
                 (EdgeDetail::Slope | EdgeDetail::OtherSlope, Unit::Inch) => "6 in 12",

@@ -299,7 +299,9 @@ fn check_says_a_gap_over_laid_pieces_that_is_off_the_cover() {
     bench.write("roof.csv", rows);
     bench.done(&["import", "roof.ron", "roof.csv"]);
     let path = bench.0.path().join("roof.ron");
-    let mut job = job_file::decode(&std::fs::read(&path).unwrap()).unwrap().job;
+    let mut job = job_file::decode(&std::fs::read(&path).unwrap())
+        .unwrap()
+        .job;
     let id = job.edges()[0].id;
     let edge = job.edge_mut(id).unwrap();
     let mut course = edge.courses()[0];
@@ -312,7 +314,8 @@ fn check_says_a_gap_over_laid_pieces_that_is_off_the_cover() {
     edge.put(course);
     std::fs::write(&path, job_file::encode(&job).unwrap()).unwrap();
     let checked = bench.run(&["check", "roof.ron"]);
-    let words = "H1-1.2 L: the gap over the laid pieces is read 11 in at the top, by the cover 12 in";
+    let words =
+        "H1-1.2 L: the gap over the laid pieces is read 11 in at the top, by the cover 12 in";
     assert!(checked.out.contains(words), "{}", checked.out);
     assert_eq!(checked.code, 1);
 }

@@ -13,6 +13,9 @@ pub fn to_place(state: &mut State, place: Place) {
     let in_hand = state.bench.piece.filter(|_| place == Place::Bench);
     if let Some(open) = state.open.as_mut() {
         open.take_first(in_hand);
+        if place != Place::Bench {
+            open.settle();
+        }
     }
     arrive(state);
 }

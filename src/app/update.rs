@@ -23,6 +23,7 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
         Message::Pressed(press, at) => {
             let field = state.field.clone();
             pressed(state, press, at);
+            readings::ask_of_read_again(state);
             saving::refuse_changes(state, field.as_ref());
             if press == Press::Confirm {
                 state.last_confirm = Some(at);

@@ -228,14 +228,20 @@ fn whether_a_correction_holds_for_what_is_read_again_is_asked_once_an_edge() {
     program.press("c").press("-1/8<enter>");
     assert_eq!(corrections(&program), [-1; 4]);
     reread(&mut program, 2, "28");
+    // Not before the second reading: its digits are no answer.
+    assert_eq!(program.state.dialog, None);
+    program.press("15 1/2<enter>");
     let screen = program.screen(80, 24);
     assert!(screen.contains("does the correction hold"), "{screen}");
+    program.press("10<enter>");
+    assert!(program.state.dialog.is_some(), "answered by letters alone");
     assert!(screen.contains("are cut 1/8 in shorter"), "{screen}");
-    program.press("0");
+    program.press("n");
     assert_eq!(corrections(&program), [-1, 0, -1, -1]);
     // The same edge is not asked about again, and the answer reaches what is read
     // again, not what is read for the first time.
     reread(&mut program, 3, "20");
+    program.press("<f2>");
     assert_eq!(program.state.dialog, None);
     assert_eq!(corrections(&program), [-1, 0, 0, -1]);
     // What is said after that holds for all.
@@ -250,10 +256,11 @@ fn a_correction_holds_for_what_is_read_again_unless_somebody_says_otherwise() {
     let mut program = bench(4, "step");
     program.press("c").press("-1/8<enter>");
     reread(&mut program, 2, "28");
-    program.press("<esc>");
+    program.press("<f2><esc>");
     reread(&mut program, 2, "28 1/8");
-    program.press("<enter>");
+    program.press("<f2>y");
     reread(&mut program, 3, "20");
+    program.press("<f2>");
     assert_eq!(program.state.dialog, None);
     assert_eq!(corrections(&program), [-1; 4]);
 }
@@ -275,8 +282,9 @@ fn marks_are_held_against_what_is_read_again_with_what_they_have_in_them() {
             course,
             &format!("{} {}/8", eighths / 8, eighths % 8),
         );
+        program.press("<f2>");
         if program.state.dialog.is_some() {
-            program.press("0");
+            program.press("n");
         }
         let again = list(&program);
         let again = again.pieces.iter().find(|other| other.id == piece.id);

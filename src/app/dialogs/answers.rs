@@ -31,10 +31,10 @@ pub fn pressed(state: &mut State, dialog: Dialog, press: Press) -> Option<Spot> 
             // From here on the file is as it is on the screen.
             Question::OpenedOdd { .. } => save(state),
             Question::SameFigures { path, .. } => taking::take(state, path.clone(), true),
+            Question::CorrectionHolds(at) => readings::correction_holds(state, *at, true),
             Question::RunsOut { .. }
             | Question::LaterWork(_)
             | Question::Spoiled(_)
-            | Question::CorrectionHolds(_)
             | Question::NoLongerFits(_) => {
                 state.dialog = Some(dialog);
             }
@@ -120,8 +120,9 @@ fn confirm(state: &mut State, dialog: Dialog) -> Option<Spot> {
         Dialog::Cautions => state.bench.cautions_read = true,
         Dialog::Choice { what, row } => choosing::chosen(state, what, row),
         Dialog::Question(Question::RunsOut { .. }) => readings::go_to_next(state),
+        // Answered by a letter alone: Enter belongs to the readings.
         Dialog::Question(Question::CorrectionHolds(at)) => {
-            readings::correction_holds(state, at, true);
+            state.ask_question(Question::CorrectionHolds(at));
         }
         Dialog::Kept {
             states,

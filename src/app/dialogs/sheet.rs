@@ -53,7 +53,7 @@ pub fn ask_where(state: &mut State, edge: Option<EdgeId>) {
 /// # Errors
 /// Where none was typed.
 pub fn path_typed(state: &mut State, text: &str, edge: Option<EdgeId>) -> Result<(), String> {
-    let Some(open) = &state.open else {
+    let Some(open) = &mut state.open else {
         return Ok(());
     };
     if text.trim().is_empty() {
@@ -61,6 +61,8 @@ pub fn path_typed(state: &mut State, text: &str, edge: Option<EdgeId>) -> Result
     }
     let folder = open.path.parent().unwrap_or(Path::new(""));
     let path = folder.join(text.trim());
+    // The paper and the screen name the same steel.
+    open.settle();
     let job = open.to_save().job;
     state.order(Effect::WriteSheet { path, job, edge });
     Ok(())

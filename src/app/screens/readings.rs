@@ -1,6 +1,7 @@
 //! What is done to the readings of a course: taken, cleared, taken out again,
 //! and what is said of them at once. Which one is selected is the Log's.
 
+use crate::app::place::Place;
 use crate::app::record::{edit, edit_edge, work};
 use crate::app::state::{Field, Figure, LogFocus, Purpose, Question, ReadingAt, Spot, State};
 use crate::domain::bench::Fact;
@@ -239,15 +240,24 @@ fn accept_width(state: &mut State, at: ReadingAt, reading: Reading, mut said: St
         go_to_next(state);
     }
     if other.is_some() {
-        read_again(state, at);
+        state.log.read_again = Some(at);
     }
     say_notes(state, at);
     say_doubt(state, at);
 }
 
-/// A course of an edge whose pieces were corrected is read again: whether that
-/// holds for it is asked once an edge.
-fn read_again(state: &mut State, at: ReadingAt) {
+/// A course of an edge whose pieces were corrected was read again: whether that
+/// holds for it is asked once an edge, when both its readings are typed, so that
+/// no digit of the second answers it.
+pub fn ask_of_read_again(state: &mut State) {
+    let here = state.reading_in_log().filter(|_| state.place == Place::Log);
+    let is_here =
+        |at: &ReadingAt| here.is_some_and(|here| (here.edge, here.course) == (at.edge, at.course));
+    let is_busy = state.field.is_some() || state.dialog.is_some();
+    let Some(at) = state.log.read_again.filter(|at| !is_busy && !is_here(at)) else {
+        return;
+    };
+    state.log.read_again = None;
     let Some(open) = &state.open else { return };
     let progress = &open.progress;
     if progress.correction(at.edge, at.course) == Length::ZERO {
@@ -256,7 +266,6 @@ fn read_again(state: &mut State, at: ReadingAt) {
     match progress.correction_holds(at.edge) {
         Some(true) => {}
         Some(false) => correction_holds(state, at, false),
-        None if state.dialog.is_some() => {}
         None => state.ask_question(Question::CorrectionHolds(at)),
     }
 }

@@ -54,6 +54,9 @@ pub struct OpenJob {
     refused: bool,
     /// The piece that is taken out of its turn.
     first: Option<PieceId>,
+    /// The list was carried on since it was last planned: as good as a new plan,
+    /// and perhaps another one.
+    carried: bool,
 }
 
 impl OpenJob {
@@ -77,6 +80,7 @@ impl OpenJob {
             change: first_change,
             refused: false,
             first: None,
+            carried: false,
         }
     }
 
@@ -155,8 +159,9 @@ impl OpenJob {
         let written = self.job.events().get(before..);
         self.pace.go_on(written.unwrap_or_default());
         self.changed();
+        self.carried |= follows;
         if !follows {
-            self.list = CutList::with_first(&self.job, &self.progress, self.first);
+            self.plan_anew();
         }
         let promises = self.changed_promises();
         if promises.is_empty() {
@@ -167,6 +172,19 @@ impl OpenJob {
         } else {
             self.progress.go_on(&promises);
             Arc::make_mut(&mut self.job).record_joined(promises, now);
+        }
+    }
+
+    fn plan_anew(&mut self) {
+        self.carried = false;
+        self.list = CutList::with_first(&self.job, &self.progress, self.first);
+    }
+
+    /// Plans as a sheet or a restart would: away from the bench nobody may read that
+    /// an offcut is to be thrown away which another page has a use for.
+    pub fn settle(&mut self) {
+        if self.carried {
+            self.plan_anew();
         }
     }
 

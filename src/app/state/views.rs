@@ -1,6 +1,7 @@
 //! What is selected at each place.
 
 use super::batch::Batch;
+use crate::domain::cutting::ReadingAt;
 use crate::domain::log::{CourseNumber, EdgeId, End};
 use crate::domain::piece::PieceId;
 use crate::domain::settings::Setting;
@@ -80,6 +81,8 @@ pub struct LogView {
     pub end: End,
     pub order: EntryOrder,
     pub expected: ShowExpected,
+    /// A reading that was typed over another one; its course is not left yet.
+    pub read_again: Option<ReadingAt>,
 }
 
 impl Default for LogView {
@@ -91,6 +94,7 @@ impl Default for LogView {
             end: End::Bottom,
             order: EntryOrder::default(),
             expected: ShowExpected::default(),
+            read_again: None,
         }
     }
 }

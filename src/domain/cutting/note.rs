@@ -224,6 +224,9 @@ fn triangle(marks: &Marks) -> Option<Note> {
 }
 
 impl Note {
+    /// What is said first of a course.
+    pub const MISFIT_SHORT: &'static str = "NO LONGER FITS";
+
     /// In a word or two, for a row of the log.
     pub const fn short(&self) -> &'static str {
         match self {
@@ -240,7 +243,7 @@ impl Note {
             Self::Triangle(_) => "triangle",
             Self::Sliver(_) => "too narrow",
             Self::StillFits(_) => "still fits",
-            Self::NoLongerFits(_) => "NO LONGER FITS",
+            Self::NoLongerFits(_) => Self::MISFIT_SHORT,
             Self::LeftAsItIs => "left as it is",
             Self::SecondTrip => "waits for the second trip",
             Self::OverLaid => "second trip",

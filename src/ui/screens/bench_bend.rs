@@ -184,6 +184,7 @@ fn said(
     let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec)).into_iter();
     let others = among
         .into_iter()
+        .chain(piece_words::small(piece, &Marks::of(&piece.spec)))
         .chain(turn_over.then(|| TURN_OVER.to_owned()))
         .chain(ridge_leg(open, piece))
         .chain(notes.map(|note| format!("! {note}")));

@@ -149,8 +149,10 @@ fn said(
     });
     let one_bite =
         one_bite(open, cut).then_some("Shorter than the shear opens: one bite, no stop.");
+    let small = piece_words::small(piece, &Marks::of(&piece.spec));
     let others = among
         .into_iter()
+        .chain(small)
         .chain([FALLS.to_owned()])
         .chain(tip)
         .chain(one_bite.map(str::to_owned));

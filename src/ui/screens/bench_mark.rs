@@ -182,6 +182,8 @@ fn words(open: &OpenJob, piece: &CutPiece, marks: &Marks, line: LineMarks) -> Ve
     }
     let trouble = piece_words::trouble(open, piece);
     all.extend(trouble.map(|words| (Role::Trouble, words)));
+    let small = piece_words::small(piece, marks);
+    all.extend(small.map(|words| (Role::Strong, words)));
     all.push((Role::Strong, piece_words::from(open, piece)));
     let notes = piece_words::notes(open, piece, marks).into_iter();
     let notes = notes.map(|note| (Role::Strong, format!("! {note}")));
@@ -197,7 +199,7 @@ fn words(open: &OpenJob, piece: &CutPiece, marks: &Marks, line: LineMarks) -> Ve
     }
     let is_first = open.progress.panels().is_empty();
     if is_first && piece.stage == Stage::ToMark {
-        let words = "Soapstone or an awl, not pencil.";
+        let words = "Soapstone/awl, no pencil";
         all.push((Role::Text, words.to_owned()));
     }
     all
@@ -214,7 +216,7 @@ fn leg(open: &OpenJob, piece: &CutPiece, line: LineMarks) -> Option<String> {
     line.bend?;
     let leg = piece.spec.kind.bend().leg();
     Some(format!(
-        "the {leg} stands {}",
+        "{leg} stands {}",
         print_with_unit(stands, division)
     ))
 }

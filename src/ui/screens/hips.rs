@@ -46,10 +46,10 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     } else {
         format!("{words}, maybe fewer")
     };
-    pen.text(1, 0, Role::Strong, &words);
-    if let Some(words) = misfit_count(open) {
-        pen.text_right(1, 0, Role::Strong, &words);
-    }
+    let misfit = misfit_count(open).unwrap_or_default();
+    let room = usize::from(pen.width().saturating_sub(columns(&misfit) + 2));
+    pen.text(1, 0, Role::Strong, &clipped(&words, room));
+    pen.text_right(1, 0, Role::Strong, &misfit);
     if left > 0
         && let Some(time) = open.time_left(None)
     {

@@ -3,6 +3,7 @@
 use crate::app::state::OpenJob;
 use crate::domain::{
     bench::Done,
+    cutting::Note,
     log::{Course, Edge},
     tape::print,
 };
@@ -40,6 +41,8 @@ pub(super) fn says(open: &OpenJob, edge: &Edge, course: &Course) -> Vec<String> 
             words.push(short);
         }
     }
+    // The gravest first: the others may have no room.
+    words.sort_by_key(|word| *word != Note::MISFIT_SHORT);
     words
 }
 

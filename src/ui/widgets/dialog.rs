@@ -186,7 +186,7 @@ fn question_words(
             let words = open.map_or_else(String::new, |open| {
                 let said = open.progress.corrections(at.edge);
                 let (name, said) = (open.edge_name(at.edge), said_of(said, &open.job().settings));
-                format!("The pieces of {name} are cut {said}. Enter: also those of courses that are read again. 0: not those, they are cut as they are read now. Esc: asked again at the next one; until then it holds.")
+                format!("The pieces of {name} are cut {said}. y: also those of courses that are read again. n: not those, they are cut as they are read now. Esc: asked again at the next one; until then it holds.")
             });
             ("does the correction hold for what is read again?", words.into())
         }

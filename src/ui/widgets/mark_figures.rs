@@ -166,12 +166,13 @@ fn large(pen: &mut Pen<'_>, marked: &Marked, block: &Block, size: FigureSize) {
     let (what, number, place) = (block.what, block.number, marked.place(&mark));
     let words = format!(" {place}  {what} {number}, {unit}{}", in_words(&sign));
     // Measured up the end and not along the nose: a strip says so.
+    let up = format!(" {place}  {what} {number}, {unit}, from the nose");
     match (matches!(mark.at, At::FarSide | At::HandSide), role) {
         (false, _) => {
             pen.text(0, 0, role, &words);
         }
-        (true, Role::Selected) => pen.row(0, Role::Strong, &format!("{words}, from the nose")),
-        (true, _) => pen.row(0, Role::Selected, &format!("{words}, from the nose")),
+        (true, Role::Selected) => pen.row(0, Role::Strong, &up),
+        (true, _) => pen.row(0, Role::Selected, &up),
     }
     if marked.doubtful && block.what == "bend" {
         pen.text_right(1, 0, Role::Trouble, " DOUBTFUL ");

@@ -7,6 +7,7 @@ use crate::domain::{
     cutting::{CutPiece, Note, OnTrip, doubt_words, is_let_stand, notes_of},
     measure::{Length, Name},
     piece::{LineAt, Marks},
+    tape::print,
 };
 use crate::ui::pen::{Pen, broken};
 use crate::ui::theme::Role;
@@ -57,6 +58,12 @@ const SMALL: &str =
 /// A short course ends at the ridge, and the job keeps nothing of it to bend there.
 const BARE_RIDGE: &str = "no turn-up at the ridge: the job's ridge turn-up is 0";
 
+/// What is to be known before a small piece is cut.
+pub fn small(piece: &CutPiece, marks: &Marks) -> Option<String> {
+    let is_small = marks.cut.is_some() && marks.kept.area().mm2() < SMALL_MM2;
+    (is_small && piece.stage < Stage::ToStack).then(|| format!("! {SMALL}"))
+}
+
 /// Everything else out of the ordinary.
 pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks) -> Vec<String> {
     let settings = &open.job().settings;
@@ -76,8 +83,6 @@ pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks) -> Vec<String> {
     let stands = edge
         .filter(|edge| is_let_stand(edge, piece.id.course))
         .map(|_| "its reading was doubtful and was let stand".to_owned());
-    let is_small = marks.cut.is_some() && marks.kept.area().mm2() < SMALL_MM2;
-    let small = (is_small && piece.stage < Stage::ToStack).then(|| SMALL.to_owned());
     let course = edge.and_then(|edge| edge.course(piece.id.course));
     let is_short = course.is_some_and(|course| course.height.is_some());
     let bare_ridge = is_short && settings.ridge_turn_up == Length::ZERO;
@@ -85,10 +90,16 @@ pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks) -> Vec<String> {
     notes_of(piece, marks, settings)
         .into_iter()
         .filter(|note| !matches!(note, Note::NoLongerFits(_) | Note::OffCover(_)))
-        .map(|note| note.words(piece.spec.kind, settings.division))
+        .map(|note| match &note {
+            // The check with one tape, in few words: both pages have it.
+            Note::BothEnds { nose, back } if *back >= Length::ZERO => {
+                let [nose, back] = [nose, back].map(|length| print(*length, settings.division));
+                format!("check bend to bend: nose {nose}, back {back}")
+            }
+            note => note.words(piece.spec.kind, settings.division),
+        })
         .chain(corrected)
         .chain(stands)
-        .chain(small)
         .chain(bare_ridge)
         .collect()
 }

@@ -4,7 +4,7 @@
 use super::open_job::OpenJob;
 use crate::domain::{
     bench::Fact,
-    cutting::{CutList, CutPiece, Note, notes_of},
+    cutting::{CutList, CutPiece, Note, PanelsToCarry, notes_of},
     log::{CourseNumber, EdgeId},
     measure::Name,
     piece::{Marks, PieceId},
@@ -12,6 +12,12 @@ use crate::domain::{
 };
 
 impl OpenJob {
+    /// How many new panels the job takes, took and still opens.
+    pub fn panels_to_carry(&self) -> PanelsToCarry {
+        let opened = self.progress.panels().values();
+        PanelsToCarry::of(opened, &self.list.plan)
+    }
+
     /// Which of `offcuts` a plan would use, and for which piece, once `spoiled`
     /// is to be made again.
     pub fn uses_after_spoiling(

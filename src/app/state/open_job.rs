@@ -6,8 +6,8 @@ use crate::app::message::Opened;
 use crate::domain::{
     bench::{BenchEvent, Fact, Pace, Progress, TimeLeft, Utc},
     cutting::{
-        CutList, CutPiece, EdgeDoubt, History, Job, Labels, NamedChange, PanelsToCarry, PieceStock,
-        Spot, doubts_of,
+        CutList, CutPiece, EdgeDoubt, History, Job, Labels, NamedChange, PieceStock, Spot,
+        doubts_of,
     },
     doubt::Doubt,
     log::{CourseNumber, Edge, EdgeId, TwoReadings},
@@ -303,12 +303,6 @@ impl OpenJob {
         };
         let mut all = (from..pieces.len()).chain(0..from);
         all.find(free).or_else(|| self.list.next_open(from))
-    }
-
-    /// How many new panels the job takes, took and still opens.
-    pub fn panels_to_carry(&self) -> PanelsToCarry {
-        let opened = self.progress.panels().values();
-        PanelsToCarry::of(opened, &self.list.plan)
     }
 
     /// Whether `piece` is planned as if it were cut next.

@@ -9,6 +9,7 @@
     reason = "a failing test may panic"
 )]
 
+mod here;
 mod output;
 
 use bendmark::domain::bench::{Fact, MarkedStock, Progress};
@@ -507,7 +508,12 @@ fn help_starts_with_examples() {
     }
     assert_eq!(
         bench.done(&["--version"]),
-        format!("bendmark {}\n", env!("CARGO_PKG_VERSION"))
+        format!(
+            "bendmark {} ({}, {})\n",
+            env!("CARGO_PKG_VERSION"),
+            env!("BENDMARK_COMMIT"),
+            env!("BENDMARK_TARGET")
+        )
     );
 }
 

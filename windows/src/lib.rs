@@ -1,11 +1,16 @@
 //! The calls of Windows that bendmark needs and Rust's own library has not: a
-//! file put in another's place that is on the disk when the call returns, word
-//! that the console goes, and the console's code page.
+//! file put in another's place that is on the disk when the call returns, files
+//! that another program holds open, word that the console goes, and the
+//! console's code page.
 //!
 //! All that is unsafe in bendmark is here, so that it can be read in one go; the
 //! program itself forbids it. On other systems there is nothing in it. What the
 //! calls promise is said here from their published descriptions.
 #![cfg(windows)]
+
+mod patience;
+
+pub use patience::{LONGEST, is_in_use, name_patiently, open_patiently};
 
 use std::io;
 use std::os::windows::ffi::OsStrExt;

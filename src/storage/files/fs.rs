@@ -226,13 +226,13 @@ impl Fs for RealFs {
         std::fs::metadata(path).map(|about| Some(about.mtime()))
     }
 
-    #[cfg(not(unix))]
+    #[cfg(windows)]
     fn modified(&self, path: &Path) -> io::Result<Option<i64>> {
-        let written = std::fs::metadata(path)?.modified()?;
-        let since = written.duration_since(std::time::UNIX_EPOCH);
-        Ok(since
-            .ok()
-            .and_then(|since| i64::try_from(since.as_secs()).ok()))
+        use std::os::windows::fs::MetadataExt;
+        // Counted there in tenths of a thousandth of a thousandth, from 1601.
+        let seconds = std::fs::metadata(path)?.last_write_time() / 10_000_000;
+        let seconds = i64::try_from(seconds).ok();
+        Ok(seconds.map(|seconds| seconds - 11_644_473_600))
     }
 }
 
@@ -340,6 +340,16 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let error = RealFs.read(folder.path(), 4).unwrap_err();
         assert_eq!(words(&error), "it is a folder, expected a file");
+    }
+
+    #[test]
+    fn a_file_says_when_it_was_written() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a");
+        let now = std::time::UNIX_EPOCH.elapsed().unwrap().as_secs();
+        std::fs::write(&path, b"").unwrap();
+        let written = RealFs.modified(&path).unwrap().unwrap();
+        assert!(written.abs_diff(i64::try_from(now).unwrap()) <= 2);
     }
 
     #[cfg(target_os = "linux")]

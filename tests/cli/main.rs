@@ -6,10 +6,12 @@
     clippy::expect_used,
     clippy::panic,
     clippy::indexing_slicing,
+    clippy::print_stdout,
     reason = "a failing test may panic"
 )]
 
 mod here;
+mod kills;
 mod output;
 
 use bendmark::domain::bench::{Fact, MarkedStock, Progress};

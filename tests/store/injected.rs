@@ -49,7 +49,8 @@ fn disk(fails_at: usize, (error, number): (ErrorKind, Option<i32>)) -> BadFs {
 
 /// Whether a disk says by it that it knows no syncing of folders.
 fn is_unknown(error: (ErrorKind, Option<i32>)) -> bool {
-    matches!(error.0, ErrorKind::InvalidInput | ErrorKind::Unsupported) || error.1 == Some(25)
+    matches!(error.0, ErrorKind::InvalidInput | ErrorKind::Unsupported)
+        || cfg!(unix) && error.1 == Some(25)
 }
 
 #[test]

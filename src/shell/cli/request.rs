@@ -105,6 +105,8 @@ pub fn request(args: impl IntoIterator<Item = OsString>) -> Result<Request, clap
 /// The whole command line, as it is parsed and as help shows it.
 pub fn command() -> Command {
     Command::new("bendmark")
+        // Whatever its file is called: Windows has an end to it.
+        .bin_name("bendmark")
         .version(VERSION)
         .before_help(EXAMPLES)
         .about("From a log of roof readings to the last stacked piece")

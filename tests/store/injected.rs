@@ -100,7 +100,8 @@ fn whichever_operation_of_a_save_fails_with_whichever_error_it_is_told_truly() {
         }
     }
     println!("{failed} saves failed and were told so, {unconfirmed} are on disks without a word");
-    assert!(failed > 40 && unconfirmed == 3);
+    // One of them says so by a number that only Unix has.
+    assert!(failed > 40 && unconfirmed == 2 + usize::from(cfg!(unix)));
 }
 
 #[test]

@@ -12,12 +12,10 @@ use crate::app::{
     state::{HOLD_MS, State},
     update::update,
 };
-#[cfg(unix)]
-use crate::shell::saving::signals;
 use crate::shell::{
     jobs::{Answer, opening, sheets, taking},
     outside::{Exit, Folders, fault, now, say},
-    saving::{LONGEST, Saver, crash},
+    saving::{LONGEST, Saver, crash, signals},
     terminal::{Input, Screen, give_back, read_all},
 };
 use crate::storage::keeping::{OpenFile, Seen, Watch};
@@ -87,7 +85,6 @@ fn run(
     // A size change between now and the first read would otherwise be lost.
     let _ = crossterm::event::poll(Duration::ZERO);
     let (columns, rows) = screen.size();
-    #[cfg(unix)]
     signals::watch(&saver);
     let mut state = State::new(ScreenSize { columns, rows });
     state.hold_ms = hold_ms();

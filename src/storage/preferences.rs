@@ -82,7 +82,7 @@ pub fn is_there<F: Fs>(fs: &F, folder: &Path) -> bool {
 /// where a file is there.
 pub fn load<F: Fs>(fs: &F, folder: &Path) -> (Preferences, Option<String>) {
     match read(fs, &folder.join(FILE_NAME)) {
-        Ok(preferences) => (preferences, None),
+        Ok(preferences) => (preferences.unwrap_or_default(), None),
         Err(Unread::Leave(why) | Unread::Broken(why)) => {
             (Preferences::default(), Some(not_read(folder, &why)))
         }
@@ -90,17 +90,27 @@ pub fn load<F: Fs>(fs: &F, folder: &Path) -> (Preferences, Option<String>) {
 }
 
 /// The same where the program starts: a broken file gets a name of its own, and a
-/// whole one takes its place, so that this is said once.
-pub fn load_or_put_right<F: Fs>(fs: &F, folder: &Path) -> (Preferences, Option<String>) {
+/// whole one takes its place, so that this is said once. The characters are the
+/// `usual` ones where no file says which.
+pub fn load_or_put_right<F: Fs>(
+    fs: &F,
+    folder: &Path,
+    usual: Characters,
+) -> (Preferences, Option<String>) {
     let path = folder.join(FILE_NAME);
+    let fresh = Preferences {
+        characters: usual,
+        ..Preferences::default()
+    };
     let trouble = match read(fs, &path) {
-        Ok(preferences) => return (preferences, None),
+        Ok(None) => return (fresh, None),
+        Ok(Some(preferences)) => return (preferences, None),
         Err(Unread::Leave(why)) => not_read(folder, &why),
         Err(Unread::Broken(why)) => match set_aside(fs, &path, Aside::Damaged) {
             Err(_) => not_read(folder, &why),
             Ok(kept) => {
                 // Where that fails, the next change writes it.
-                let _ = save(fs, folder, &Preferences::default());
+                let _ = save(fs, folder, &fresh);
                 format!(
                     "\"{}\" is broken and kept as \"{}\", the defaults hold now: {why}",
                     shown(&path),
@@ -109,13 +119,14 @@ pub fn load_or_put_right<F: Fs>(fs: &F, folder: &Path) -> (Preferences, Option<S
             }
         },
     };
-    (Preferences::default(), Some(trouble))
+    (fresh, Some(trouble))
 }
 
-fn read<F: Fs>(fs: &F, path: &Path) -> Result<Preferences, Unread> {
+/// `None` where there is no file.
+fn read<F: Fs>(fs: &F, path: &Path) -> Result<Option<Preferences>, Unread> {
     match fs.read(path, MOST_BYTES) {
-        Ok(bytes) => decode(&bytes),
-        Err(error) if error.kind() == ErrorKind::NotFound => Ok(Preferences::default()),
+        Ok(bytes) => decode(&bytes).map(Some),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
         Err(error) => Err(Unread::Leave(words(&error))),
     }
 }
@@ -263,18 +274,33 @@ mod tests {
         let file = folder.path().join(FILE_NAME);
         for (count, content) in [(1, "(version: 1, theme: sun, last_job"), (2, "")] {
             std::fs::write(&file, content).unwrap();
-            let (preferences, trouble) = load_or_put_right(&RealFs, folder.path());
+            let (preferences, trouble) =
+                load_or_put_right(&RealFs, folder.path(), Characters::Blocks);
             assert_eq!(preferences, Preferences::default());
             let kept = format!("{FILE_NAME}.damaged-{count}");
             assert!(trouble.unwrap().contains(&format!("kept as \"{kept}\"")));
             let kept = std::fs::read_to_string(folder.path().join(kept)).unwrap();
             assert_eq!(kept, content);
             assert_eq!(
-                load_or_put_right(&RealFs, folder.path()),
+                load_or_put_right(&RealFs, folder.path(), Characters::Blocks),
                 Default::default()
             );
             assert!(is_there(&RealFs, folder.path()));
         }
+    }
+
+    #[test]
+    fn the_usual_characters_hold_until_a_file_says_which() {
+        let folder = tempfile::tempdir().unwrap();
+        let characters = || {
+            let (known, _) = load_or_put_right(&RealFs, folder.path(), Characters::Ascii);
+            known.characters
+        };
+        assert_eq!(characters(), Characters::Ascii);
+        std::fs::write(folder.path().join(FILE_NAME), "(").unwrap();
+        assert_eq!([characters(), characters()], [Characters::Ascii; 2]);
+        save(&RealFs, folder.path(), &Preferences::default()).unwrap();
+        assert_eq!(characters(), Characters::Blocks);
     }
 
     #[test]
@@ -284,7 +310,7 @@ mod tests {
         let content = "(version: 2, theme: sun, of_later: [1, 2])";
         std::fs::write(&file, content).unwrap();
         for _ in 0..2 {
-            let (_, trouble) = load_or_put_right(&RealFs, folder.path());
+            let (_, trouble) = load_or_put_right(&RealFs, folder.path(), Characters::Blocks);
             let trouble = trouble.unwrap();
             assert!(
                 trouble.ends_with("it has version 2, expected 1"),

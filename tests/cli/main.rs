@@ -6,9 +6,12 @@
     clippy::expect_used,
     clippy::panic,
     clippy::indexing_slicing,
+    clippy::print_stdout,
     reason = "a failing test may panic"
 )]
 
+mod here;
+mod kills;
 mod output;
 
 use bendmark::domain::bench::{Fact, MarkedStock, Progress};
@@ -507,7 +510,12 @@ fn help_starts_with_examples() {
     }
     assert_eq!(
         bench.done(&["--version"]),
-        format!("bendmark {}\n", env!("CARGO_PKG_VERSION"))
+        format!(
+            "bendmark {} ({}, {})\n",
+            env!("CARGO_PKG_VERSION"),
+            env!("BENDMARK_COMMIT"),
+            env!("BENDMARK_TARGET")
+        )
     );
 }
 

@@ -72,6 +72,10 @@ fn output_never_writes_over_a_job_its_lock_or_its_copies_force_or_not() {
         ),
         (version, "is a name for a job's copies and locks"),
     ] {
+        // Links are made on Unix only.
+        if !cfg!(unix) && path.starts_with("to-") {
+            continue;
+        }
         let said = refused(&bench, path);
         assert!(said.contains(why) && said.contains(path), "{said}");
         assert!(said.contains("choose another"), "{said}");

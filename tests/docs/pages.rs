@@ -82,7 +82,7 @@ fn the_readme_opens_with_the_job_and_has_the_cautions() {
     assert!(readme.contains("razor-sharp") && CAUTIONS[0].contains("razor-sharp"));
     for words in [
         "not instead of the panel maker's instructions, local codes or licensed practice",
-        "Tested on Linux only",
+        "Tested on Linux; the Windows program is tested on Linux too, under Wine",
         "cargo run --release",
         "cargo test",
     ] {

@@ -129,6 +129,22 @@ fn a_form_gives_an_edge_not_yet_logged_the_courses_asked_for() {
     );
 }
 
+#[cfg(windows)]
+#[test]
+fn paths_are_those_that_the_system_names_and_follow_the_option() {
+    let bench = Bench::new();
+    let said = bench.done(&["paths"]);
+    for usual in [
+        r"\AppData\Roaming\bendmark\data\jobs",
+        r"\AppData\Local\bendmark\",
+    ] {
+        assert!(said.contains(usual), "{said}");
+    }
+    let said = bench.done(&["--data-dir", r"E:\stick", "paths"]);
+    assert!(said.contains(r"jobs      E:\stick\jobs"), "{said}");
+}
+
+#[cfg(unix)]
 #[test]
 fn a_form_to_fill_in_is_a_page_and_no_text() {
     let bench = Bench::new();

@@ -49,7 +49,8 @@ fn disk(fails_at: usize, (error, number): (ErrorKind, Option<i32>)) -> BadFs {
 
 /// Whether a disk says by it that it knows no syncing of folders.
 fn is_unknown(error: (ErrorKind, Option<i32>)) -> bool {
-    matches!(error.0, ErrorKind::InvalidInput | ErrorKind::Unsupported) || error.1 == Some(25)
+    matches!(error.0, ErrorKind::InvalidInput | ErrorKind::Unsupported)
+        || cfg!(unix) && error.1 == Some(25)
 }
 
 #[test]
@@ -99,7 +100,8 @@ fn whichever_operation_of_a_save_fails_with_whichever_error_it_is_told_truly() {
         }
     }
     println!("{failed} saves failed and were told so, {unconfirmed} are on disks without a word");
-    assert!(failed > 40 && unconfirmed == 3);
+    // One of them says so by a number that only Unix has.
+    assert!(failed > 40 && unconfirmed == 2 + usize::from(cfg!(unix)));
 }
 
 #[test]

@@ -75,9 +75,7 @@ impl Terminal {
                 pixel_height: 0,
             })
             .unwrap();
-        command.env_clear();
-        command.env("HOME", home);
-        command.env("PATH", "/usr/bin:/bin:/usr/sbin:/sbin");
+        environment(&mut command, home);
         command.env("BENDMARK", env!("CARGO_BIN_EXE_bendmark"));
         command.env("TERM", "xterm-256color");
         command.env("BENDMARK_HOLD_MS", "0");
@@ -297,6 +295,24 @@ impl Home {
         self.path()
             .join(".local/share/bendmark/jobs")
             .join(format!("{name}.ron"))
+    }
+}
+
+/// Nothing of the machine's own but where its programs are.
+fn environment(command: &mut CommandBuilder, home: &Path) {
+    command.env_clear();
+    command.env("HOME", home);
+    if cfg!(unix) {
+        command.env("PATH", "/usr/bin:/bin:/usr/sbin:/sbin");
+        return;
+    }
+    for own in ["SystemRoot", "PATH"] {
+        if let Some(value) = std::env::var_os(own) {
+            command.env(own, value);
+        }
+    }
+    for folder in ["USERPROFILE", "APPDATA", "LOCALAPPDATA"] {
+        command.env(folder, home);
     }
 }
 

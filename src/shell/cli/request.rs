@@ -2,7 +2,7 @@
 
 use super::args::{Asked, Stop, data_dir, file, folders};
 use super::{check, form, import, manual, new, paths, sheet, usage, versions};
-use crate::shell::outside::{Exit, Unheard, put, say};
+use crate::shell::outside::{Exit, Unheard, put, say, version::VERSION};
 use crate::shell::run;
 use clap::error::ErrorKind;
 use clap::{ArgMatches, Command};
@@ -105,7 +105,9 @@ pub fn request(args: impl IntoIterator<Item = OsString>) -> Result<Request, clap
 /// The whole command line, as it is parsed and as help shows it.
 pub fn command() -> Command {
     Command::new("bendmark")
-        .version(env!("CARGO_PKG_VERSION"))
+        // Whatever its file is called: Windows has an end to it.
+        .bin_name("bendmark")
+        .version(VERSION)
         .before_help(EXAMPLES)
         .about("From a log of roof readings to the last stacked piece")
         .after_help(AFTER)

@@ -8,7 +8,7 @@ use crate::app::{
     place::{Glyphs, Look, Preferences},
 };
 use crate::domain::{bench::Progress, cutting::Job, measure::Name};
-use crate::shell::outside::{Folders, now};
+use crate::shell::outside::{Folders, draws_blocks, now};
 use crate::storage::{
     files::{Fs, RealFs, file_name, shown, words},
     job_file::{decode, encode},
@@ -216,7 +216,11 @@ pub fn first_run(folders: &Folders) -> Answer {
 /// The user's preferences, and why they are the defaults where they were not
 /// read.
 pub fn preferences(folders: &Folders) -> (Preferences, Option<String>) {
-    let (stored, trouble) = preferences::load_or_put_right(&RealFs, &folders.config);
+    let usual = match draws_blocks() {
+        true => Characters::Blocks,
+        false => Characters::Ascii,
+    };
+    let (stored, trouble) = preferences::load_or_put_right(&RealFs, &folders.config, usual);
     let mut known = Preferences {
         look: match stored.theme {
             Theme::Sun => Look::Sun,

@@ -13,10 +13,21 @@ pub struct Folders {
     pub crashes: PathBuf,
 }
 
+/// A file of this name beside the program says that all is kept there: a crew
+/// carries both on one stick.
+const HERE: &str = "bendmark-here";
+
 impl Folders {
-    /// The usual folders of this system, or the present folder where the
-    /// system names none.
+    /// The program's own folder where a file `bendmark-here` stands in it; else
+    /// the usual folders of this system, or the present folder where the system
+    /// names none.
     pub fn usual() -> Self {
+        let program = std::env::current_exe().ok();
+        if let Some(own) = program.as_deref().and_then(Path::parent)
+            && own.join(HERE).is_file()
+        {
+            return Self::under(own);
+        }
         match ProjectDirs::from("", "", "bendmark") {
             Some(folders) => Self {
                 config: folders.config_dir().to_owned(),

@@ -6,8 +6,11 @@ mod say;
 mod clock;
 pub mod fault;
 mod folders;
+mod console;
+pub mod version;
 
 pub use clock::{now, today};
+pub use console::draws_blocks;
 pub use exit::Exit;
 pub use folders::Folders;
 pub use parts::in_parts;

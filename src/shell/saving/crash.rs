@@ -5,7 +5,7 @@
 //! job: not even the panic's own message, which may quote it.
 
 use super::saver::{self, Saver};
-use crate::shell::outside::{now, say};
+use crate::shell::outside::{now, say, version::VERSION};
 use crate::storage::files::{Fs, RealFs, shown};
 use std::backtrace::Backtrace;
 use std::fmt::Write;
@@ -61,7 +61,7 @@ fn text(place: &str) -> String {
     let thread = thread::current();
     let mut text = format!(
         "bendmark {}\nsystem: {} {}\nthread: {}\nplace: {place}\n",
-        env!("CARGO_PKG_VERSION"),
+        VERSION,
         std::env::consts::OS,
         std::env::consts::ARCH,
         thread.name().unwrap_or("unnamed"),

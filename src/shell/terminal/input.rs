@@ -52,7 +52,7 @@ fn translate(event: &Event, start: Instant) -> Option<Input> {
 }
 
 fn code(key: &KeyEvent) -> Option<Code> {
-    let ctrl = key.modifiers.contains(KeyModifiers::CONTROL);
+    let ctrl = is_ctrl(key.modifiers, cfg!(windows));
     Some(match key.code {
         KeyCode::Char(c) if ctrl => Code::Ctrl(c.to_ascii_lowercase()),
         KeyCode::Char(c) => Code::Char(c),
@@ -73,4 +73,48 @@ fn code(key: &KeyEvent) -> Option<Code> {
         KeyCode::F(number) => Code::F(number),
         _ => return None,
     })
+}
+
+/// Whether Ctrl makes another key of a letter. Windows says AltGr, which only
+/// chooses the letter, as both Ctrl and Alt.
+const fn is_ctrl(modifiers: KeyModifiers, alt_gr_is_both: bool) -> bool {
+    let is_alt_gr = alt_gr_is_both && modifiers.contains(KeyModifiers::ALT);
+    modifiers.contains(KeyModifiers::CONTROL) && !is_alt_gr
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_key_counts_when_it_is_pressed_or_held_and_not_when_it_is_let_go() {
+        let codes = |kind| {
+            let key = KeyEvent::new_with_kind(KeyCode::Enter, KeyModifiers::NONE, kind);
+            match translate(&Event::Key(key), Instant::now()) {
+                Some(Input::Key(key)) => Some(key.code),
+                _ => None,
+            }
+        };
+        assert_eq!(codes(KeyEventKind::Press), Some(Code::Enter));
+        assert_eq!(codes(KeyEventKind::Repeat), Some(Code::Enter));
+        assert_eq!(codes(KeyEventKind::Release), None);
+    }
+
+    #[test]
+    fn alt_gr_types_its_letter_where_it_is_said_as_ctrl_and_alt() {
+        let both = KeyModifiers::CONTROL.union(KeyModifiers::ALT);
+        assert!(!is_ctrl(both, true) && is_ctrl(both, false));
+        for alt_gr_is_both in [false, true] {
+            assert!(is_ctrl(KeyModifiers::CONTROL, alt_gr_is_both));
+            assert!(!is_ctrl(KeyModifiers::NONE, alt_gr_is_both));
+        }
+    }
+
+    #[test]
+    fn a_number_pad_without_num_lock_gives_the_keys_that_stand_on_it() {
+        let code = |code| super::code(&KeyEvent::new(code, KeyModifiers::NONE));
+        assert_eq!(code(KeyCode::Home), Some(Code::Home));
+        assert_eq!(code(KeyCode::PageUp), Some(Code::PageUp));
+        assert_eq!(code(KeyCode::Insert), Some(Code::Insert));
+    }
 }

@@ -3,6 +3,7 @@
 //! Everything above goes through [`Fs`], so that a simulator can stand in for
 //! the disk and lose what was not synced. It knows nothing of jobs.
 
+use super::patience::{is_in_use, name_patiently, open_patiently};
 use std::ffi::OsString;
 use std::fs::{File, OpenOptions};
 use std::io::{self, ErrorKind, Read, Write};
@@ -132,7 +133,7 @@ impl Fs for RealFs {
         }
         let mut bytes = Vec::with_capacity(usize::try_from(about.len()).unwrap_or(0));
         // The file may grow between the two looks at it.
-        File::open(path)?
+        open_patiently(|| File::open(path))?
             .take(cap.saturating_add(1))
             .read_to_end(&mut bytes)?;
         if u64::try_from(bytes.len()).unwrap_or(u64::MAX) > cap {
@@ -142,7 +143,7 @@ impl Fs for RealFs {
     }
 
     fn create_new(&self, path: &Path) -> io::Result<File> {
-        OpenOptions::new().write(true).create_new(true).open(path)
+        name_patiently(|| OpenOptions::new().write(true).create_new(true).open(path))
     }
 
     fn write_all(&self, file: &mut File, bytes: &[u8]) -> io::Result<()> {
@@ -158,20 +159,25 @@ impl Fs for RealFs {
     }
 
     fn hard_link(&self, from: &Path, to: &Path) -> io::Result<()> {
-        std::fs::hard_link(from, to)
+        name_patiently(|| std::fs::hard_link(from, to))?;
+        // As for a rename, there: syncing a file syncs its names (from memory).
+        if cfg!(windows) {
+            open_patiently(|| OpenOptions::new().write(true).open(to))?.sync_all()?;
+        }
+        Ok(())
     }
 
     fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
-        std::fs::rename(from, to)
+        name_patiently(|| replace(from, to))
     }
 
     fn remove(&self, path: &Path) -> io::Result<()> {
-        std::fs::remove_file(path)
+        name_patiently(|| std::fs::remove_file(path))
     }
 
     fn sync_folder(&self, folder: &Path) -> io::Result<()> {
-        // Elsewhere a folder cannot be opened as a file, and the system writes
-        // names in order by itself (from memory, untested).
+        // A folder cannot be synced on Windows: there a rename returns once the
+        // new name is on the disk.
         if cfg!(unix) {
             File::open(folder)?.sync_all()?;
         }
@@ -220,11 +226,21 @@ impl Fs for RealFs {
         std::fs::metadata(path).map(|about| Some(about.mtime()))
     }
 
-    #[cfg(not(unix))]
-    fn modified(&self, _: &Path) -> io::Result<Option<i64>> {
-        Ok(None)
+    #[cfg(windows)]
+    fn modified(&self, path: &Path) -> io::Result<Option<i64>> {
+        use std::os::windows::fs::MetadataExt;
+        // Counted there in tenths of a thousandth of a thousandth, from 1601.
+        let seconds = std::fs::metadata(path)?.last_write_time() / 10_000_000;
+        let seconds = i64::try_from(seconds).ok();
+        Ok(seconds.map(|seconds| seconds - 11_644_473_600))
     }
 }
+
+#[cfg(unix)]
+use std::fs::rename as replace;
+
+#[cfg(windows)]
+use bendmark_windows::replace;
 
 /// Whether a disk says of names that they are on it.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -266,6 +282,9 @@ pub fn folder_of(path: &Path) -> &Path {
 /// What the system said, in words, with what can be done about it.
 pub fn words(error: &io::Error) -> String {
     match error.kind() {
+        _ if is_in_use(error) => {
+            "another program has the file open, close it there or wait a moment".to_owned()
+        }
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded => {
             "the disk is full, make room or save under another path".to_owned()
         }
@@ -321,6 +340,16 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let error = RealFs.read(folder.path(), 4).unwrap_err();
         assert_eq!(words(&error), "it is a folder, expected a file");
+    }
+
+    #[test]
+    fn a_file_says_when_it_was_written() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("a");
+        let now = std::time::UNIX_EPOCH.elapsed().unwrap().as_secs();
+        std::fs::write(&path, b"").unwrap();
+        let written = RealFs.modified(&path).unwrap().unwrap();
+        assert!(written.abs_diff(i64::try_from(now).unwrap()) <= 2);
     }
 
     #[cfg(target_os = "linux")]

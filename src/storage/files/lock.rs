@@ -5,6 +5,7 @@
 //! same job; what others do is found by the file's content
 //! ([`crate::storage::keeping::Last`]).
 
+use super::patience::name_patiently;
 use std::ffi::OsString;
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind};
@@ -16,7 +17,8 @@ const MOST_TRIES: usize = 20;
 /// A lock that is held until it is dropped.
 #[derive(Debug)]
 pub struct Lock {
-    file: File,
+    /// There until it is dropped.
+    file: Option<File>,
     path: PathBuf,
 }
 
@@ -51,6 +53,7 @@ impl Lock {
             // Whoever held it before has taken the name away: this one is
             // locked, but the next program would lock another.
             if is_at(&file, &path) {
+                let file = Some(file);
                 return Ok(Self { file, path });
             }
         }
@@ -86,12 +89,34 @@ fn is_unknown(error: &io::Error) -> bool {
 
 impl Drop for Lock {
     fn drop(&mut self) {
-        // Only where the next one can tell that the name is gone.
-        if cfg!(unix) && is_at(&self.file, &self.path) {
-            let _ = std::fs::remove_file(&self.path);
+        if let Some(file) = self.file.take() {
+            let_go(file, &self.path);
         }
-        let _ = self.file.unlock();
     }
+}
+
+/// Unlocks the file and takes its name away.
+#[cfg(unix)]
+fn let_go(file: File, path: &Path) {
+    // Locked still, so that whoever locks it next sees that the name is gone.
+    if is_at(&file, path) {
+        let _ = std::fs::remove_file(path);
+    }
+    drop(file);
+}
+
+/// The same where a name may go while others have the file open: it goes only
+/// where nobody has, and nobody can open it on its way out. One that stays holds
+/// nothing.
+#[cfg(windows)]
+fn let_go(file: File, path: &Path) {
+    use std::os::windows::fs::OpenOptionsExt;
+    const DELETE: u32 = 0x0001_0000;
+    const DELETE_ON_CLOSE: u32 = 0x0400_0000;
+    drop(file);
+    let mut alone = OpenOptions::new();
+    alone.access_mode(DELETE).share_mode(0);
+    let _ = alone.custom_flags(DELETE_ON_CLOSE).open(path);
 }
 
 /// `job.ron.lock` beside `job.ron`.
@@ -111,11 +136,9 @@ fn open(path: &Path) -> io::Result<File> {
         }
         _ => {}
     }
-    OpenOptions::new()
-        .write(true)
-        .create(true)
-        .truncate(false)
-        .open(path)
+    let mut options = OpenOptions::new();
+    options.write(true).create(true).truncate(false);
+    name_patiently(|| options.open(path))
 }
 
 #[cfg(unix)]
@@ -130,8 +153,9 @@ fn is_at(file: &File, path: &Path) -> bool {
     }
 }
 
-#[cfg(not(unix))]
-fn is_at(_: &File, _: &Path) -> bool {
+/// A name goes only while nobody has the file open.
+#[cfg(windows)]
+const fn is_at(_: &File, _: &Path) -> bool {
     true
 }
 

@@ -1,5 +1,6 @@
 //! The disk itself and what names things on it; it knows no job.
 
+mod patience;
 mod fs;
 mod day;
 mod fingerprint;

@@ -166,11 +166,15 @@ fn look_of(about: &Metadata) -> Look {
     }
 }
 
-#[cfg(not(unix))]
+/// There is no number to ask for, there; a file in another's place was made at
+/// another time, but where that one has only just gone.
+#[cfg(windows)]
 fn look_of(about: &Metadata) -> Look {
+    use std::os::windows::fs::MetadataExt;
+    let written = i64::try_from(about.last_write_time());
     Look {
         bytes: about.len(),
-        written: None,
-        number: 0,
+        written: written.ok().map(|written| (written, 0)),
+        number: about.creation_time(),
     }
 }

@@ -144,7 +144,6 @@ fn paths_are_those_that_the_system_names_and_follow_the_option() {
     assert!(said.contains(r"jobs      E:\stick\jobs"), "{said}");
 }
 
-#[cfg(unix)]
 #[test]
 fn a_form_to_fill_in_is_a_page_and_no_text() {
     let bench = Bench::new();
@@ -159,6 +158,7 @@ fn a_form_to_fill_in_is_a_page_and_no_text() {
     bench.done(&[&asked[..], &["--force"]].concat());
 }
 
+#[cfg(unix)]
 #[test]
 fn paths_follow_the_environment_and_the_option() {
     let bench = Bench::new();

@@ -33,7 +33,7 @@ const KEPT_TO: &[(&str, &[&str])] = &[
     ("crossterm", &["shell"]),
     ("signal_hook", &["shell"]),
     ("rustix", &["shell"]),
-    ("bendmark_windows", &["storage", "shell"]),
+    ("windows_sys", &["storage", "shell"]),
     ("directories", &["shell"]),
     ("clap", &["shell"]),
     ("anyhow", &["shell"]),

@@ -3,7 +3,7 @@
 use crate::sources::sources;
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use syn::{ImplItem, Item};
 
 /// The enums of `text` that have an `ALL` of their own, and which of their
@@ -65,4 +65,23 @@ fn every_list_of_all_lists_all() {
         lacking(planted),
         [("A".to_owned(), BTreeSet::from(["C".to_owned()]))]
     );
+}
+
+/// Calls of a system that the standard library has not stand where they are read
+/// in one go; all else is safe.
+#[test]
+fn only_the_calls_of_windows_are_unsafe() {
+    let allowed = [
+        "shell/outside/windows_console.rs",
+        "storage/files/windows.rs",
+    ];
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let is_unsafe = |path: &&PathBuf| {
+        let text = fs::read_to_string(path).unwrap();
+        text.contains("unsafe_code") || text.contains("unsafe {")
+    };
+    let found = sources(&src).into_iter();
+    let found: Vec<PathBuf> = found.filter(|path| is_unsafe(&path)).collect();
+    let allowed = allowed.map(|file| src.join(file));
+    assert_eq!(found, allowed);
 }

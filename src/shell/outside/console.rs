@@ -16,7 +16,7 @@ const WITH_BLOCKS: [u32; 16] = [
 pub fn draws_blocks() -> bool {
     // The window of today says by this that it is one.
     let is_new = std::env::var_os("WT_SESSION").is_some();
-    has_blocks(is_new, bendmark_windows::console_page())
+    has_blocks(is_new, super::windows_console::page())
 }
 
 /// Whether box lines and blocks are drawn where nobody has said what they like.

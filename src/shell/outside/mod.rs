@@ -6,6 +6,8 @@ mod say;
 mod clock;
 pub mod fault;
 mod folders;
+#[cfg(windows)]
+pub mod windows_console;
 mod console;
 pub mod version;
 

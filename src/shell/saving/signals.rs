@@ -71,7 +71,7 @@ mod system {
 #[cfg(windows)]
 mod system {
     use super::{Saver, leave};
-    use bendmark_windows::{Ending, on_ending};
+    use crate::shell::outside::windows_console::{Ending, on_ending};
 
     pub(super) fn watch(saver: &Saver) {
         let saver = saver.clone();

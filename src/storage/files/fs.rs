@@ -240,7 +240,7 @@ impl Fs for RealFs {
 use std::fs::rename as replace;
 
 #[cfg(windows)]
-use bendmark_windows::replace;
+use super::windows::replace;
 
 /// Whether a disk says of names that they are on it.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

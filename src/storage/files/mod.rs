@@ -1,5 +1,7 @@
 //! The disk itself and what names things on it; it knows no job.
 
+#[cfg(windows)]
+mod windows;
 mod patience;
 mod fs;
 mod day;

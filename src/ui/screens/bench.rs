@@ -38,12 +38,11 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     };
     let step = &mut pen.part(0, 1, width, steps_at.saturating_sub(1));
     match piece.stage {
+        Stage::ToCut if !shows_marks => bench_cut::draw(step, open, piece, several),
+        Stage::ToBend if !shows_marks => bench_bend::draw(step, open, piece, page, several),
+        Stage::ToStack | Stage::Stacked if !shows_marks => bench_stack::draw(step, open, piece),
         // Also as it was marked: whoever makes it again wants to know.
-        _ if shows_marks => bench_mark::draw(step, open, piece, page, several),
-        Stage::ToMark => {}
-        Stage::ToCut => bench_cut::draw(step, open, piece, several),
-        Stage::ToBend => bench_bend::draw(step, open, piece, page, several),
-        Stage::ToStack | Stage::Stacked => bench_stack::draw(step, open, piece),
+        _ => bench_mark::draw(step, open, piece, page, several),
     }
     piece_words::steps(pen, steps_at, open, piece);
     correction(pen, state, open);

@@ -86,7 +86,6 @@ pub(super) fn draw(
         } else {
             1
         },
-        hand,
         upper: lower.map(|_| piece.spec.panel.height),
         division: open.job().settings.division,
         doubtful: piece_words::is_doubtful(open, piece),

@@ -11,7 +11,7 @@
 //! ```
 
 use super::digits::{self, DotSize};
-use crate::domain::measure::{Hand, Length};
+use crate::domain::measure::Length;
 use crate::domain::piece::{At, Ends, LineMarks, Mark};
 use crate::domain::tape::{Division, Unit, print};
 use crate::ui::pen::Pen;
@@ -35,7 +35,6 @@ pub struct Marked {
     pub line: LineMarks,
     /// The number of the first bend mark: 1, of a second line 5.
     pub first: u32,
-    pub hand: Hand,
     /// How far up the upper marks stand where that is not the back: on the ridge's
     /// bend line of a short course.
     pub upper: Option<Length>,

@@ -1,7 +1,12 @@
 //! Every screen drawn into cells: sample jobs, sizes, themes.
 
 use crate::support::{Program, drawn, job_with_hip};
-use bendmark::domain::{bench::Stage, measure::Hand, piece::Marks, tape::print};
+use bendmark::domain::{
+    bench::Stage,
+    measure::Hand,
+    piece::{At, Mark, Marks},
+    tape::print,
+};
 use bendmark::storage::{files::RealFs, keeping::load};
 use std::path::Path;
 
@@ -189,6 +194,12 @@ fn the_bench_shows_every_mark_at_every_size() {
                         screen.contains(words),
                         "{words}, {columns}x{rows}\n{screen}"
                     );
+                }
+                // Whatever else is said of it, what is flattened stands there.
+                let crosses = |mark: Mark| matches!(mark.at, At::Nose | At::Back);
+                let lines = marks.bend.into_iter().chain(marks.cut).flatten();
+                if columns >= 80 && rows >= 24 && lines.into_iter().any(crosses) {
+                    assert!(screen.contains("FLATTEN"), "{columns}x{rows}\n{screen}");
                 }
                 // With the unit.
                 let unit = |line: &&str| line.contains(" in");

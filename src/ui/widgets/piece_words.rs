@@ -55,13 +55,20 @@ const SMALL_MM2: f64 = 80.0 * 645.16;
 const SMALL: &str =
     "small: bend while the panel is whole, finish with snips, or ask whether the cap covers it";
 
+const SMALL_AT_MARK: &str = "small: bend while whole, finish with snips";
+
 /// A short course ends at the ridge, and the job keeps nothing of it to bend there.
 const BARE_RIDGE: &str = "no turn-up at the ridge: the job's ridge turn-up is 0";
 
-/// What is to be known before a small piece is cut.
+/// What is to be known before a small piece is cut; in few words where it is marked,
+/// for what is flattened has to stand there too.
 pub fn small(piece: &CutPiece, marks: &Marks) -> Option<String> {
     let is_small = marks.cut.is_some() && marks.kept.area().mm2() < SMALL_MM2;
-    (is_small && piece.stage < Stage::ToStack).then(|| format!("! {SMALL}"))
+    let words = match piece.stage {
+        Stage::ToMark => SMALL_AT_MARK,
+        _ => SMALL,
+    };
+    (is_small && piece.stage < Stage::ToStack).then(|| format!("! {words}"))
 }
 
 /// Everything else out of the ordinary.

@@ -18,6 +18,7 @@ mod both_ends;
 #[path = "../support/split_mix.rs"]
 mod split_mix;
 mod cases;
+mod edge_numbers;
 mod misfit;
 mod pace;
 mod either_way;

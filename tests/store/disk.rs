@@ -87,7 +87,7 @@ fn a_truncated_file_falls_back_to_the_copy_and_outlives_the_next_save() {
     };
     let [copy, backup] = [copy, backup_path(&path)].map(|path| path.canonicalize().unwrap());
     assert_eq!(copy, backup);
-    insta::assert_snapshot!(why, @r#"line 35, column 9: expected "(""#);
+    insta::assert_snapshot!(why, @r#"line 39, column 9: expected "(""#);
     let now = fs::read_to_string(&path).unwrap();
     assert_eq!(now, damaged, "loading changes nothing");
 
@@ -179,7 +179,7 @@ fn without_a_copy_a_damaged_file_is_refused_and_untouched() {
     let (folder, path) = folder();
     fs::write(&path, "(version: 1, name: \"x\", colour: red)").unwrap();
     let error = load(&RealFs, &path).unwrap_err().to_string();
-    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, edges, courses, said, events, changes, undo, redo; no readable copy of it is there, expected a job file"#);
+    insta::assert_snapshot!(without(&folder, &error), @r#""FOLDER/Cedar Lane.ron": line 1: unknown field "colour", expected version, name, settings, next_edge, numbers, edges, courses, said, events, changes, undo, redo; no readable copy of it is there, expected a job file"#);
     assert_eq!(names(&folder), ["Cedar Lane.ron"]);
 }
 

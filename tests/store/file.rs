@@ -53,6 +53,10 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             pause: 45,
         ),
         next_edge: 4,
+        numbers: [
+            (2, Hip, 2),
+            (3, Valley, 1),
+        ],
         edges: [
             (id: 2, name: "North hip", kind: Hip, hand: Left, slope: RiseIn12(450000), other_slope: Degrees(2657000), corner: 11250000, plane: "North slope", lot: "Slate 7", later_lots: [(5, "Slate 9")], set_aside: [Course(course: 1, bottom: 900000000), Placement(course: 1, top: 700000000, bottom: 650000000), Edge(off: -31000000)], struck: [(course: 1, end: Top, was: 725000000)]),
             (id: 3, name: "Yard valley", kind: Valley, hand: Right, slope: PerCent(5800000), reads_to: LapLine, tape_end: HeldOff),
@@ -99,13 +103,13 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
         ],
         changes: 39,
         undo: [
-            (words: "all of it", at: Rack, after: 27, name: "Before", settings: (division: SixteenthInch, panel_width: 1219200000, side_lap: 50800000, exposure: 355600000, read_to: LapLine, tape_end: HeldOff, by_kind: {Hip: (allowance: Along(50800000), clearance: 6350000), Valley: (allowance: Along(50800000), clearance: 6350000), Rake: (allowance: Along(50800000), clearance: 6350000)}, least_turn_up: 40000000, ridge_turn_up: 0, tolerance: 9525000, spare: 0, carry_more: 0, blade: Right, laying: RidgeDown, stack_turned: No, bench_order: CutFirst, one_key: Step, pause: 20), next_edge: 5, order: [2, 3, 4], edges: [(id: 2, name: "North hip", kind: Hip, hand: Left, slope: RiseIn12(450000), other_slope: Degrees(2657000), corner: 11250000, plane: "North slope", lot: "Slate 7", later_lots: [(6, "Slate 9")], set_aside: [Course(course: 2, bottom: 900000000), Placement(course: 2, top: 700000000, bottom: 650000000), Edge(off: -31000000)], struck: [(course: 2, end: Top, was: 725000000)]), (id: 4, name: "Gone again", kind: Rake, hand: Left)], courses: [(edge: 2, course: 2, bottom: 900000000, top: 700000000), (edge: 2, course: 6, bottom: 100000000, runs_out: 180000000, height: 220000000), (edge: 3, course: 77)], no_courses: [(2, 1), (2, 5)], said: [(edge: 3, course: 2, bottom: 500000000)], not_said: [(2, 5)], events: [(0, (at: 1790000000, fact: Marked(edge: 2, course: 2, piece: 2, kind: Hip, hand: Left, at_nose: 900000000, at_rise: -20000000, rise: 369000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, across: 251000000, stock: New(panel: 7), lot: "Slate 7", written: (course: 1)))), (1, (at: 1790000000, joined: true, fact: Cut(edge: 2, course: 2, piece: 2, rest: Kept(offcut: 1, promised: (edge: 2, course: 6, piece: 1))))), (2, (fact: Bent(edge: 2, course: 2, piece: 2))), (3, (at: 1790000002, fact: Stacked(edge: 2, course: 2, piece: 2))), (7, (at: 1790000005, fact: Marked(edge: 2, course: 6, piece: 1, kind: Hip, hand: Left, at_nose: 100000000, at_rise: 0, rise: 220000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, stock: Offcut(offcut: 2), written: (course: 5)))), (8, (fact: Cut(edge: 2, course: 6, piece: 1, rest: Waste))), (9, (at: 1790000007, fact: Spoiled(edge: 2, course: 6, piece: 1, saved: [(number: 4, offcut: (whole: Right, at_nose: 379000000, at_rise: 1299000000, rise: 369000000, panel_width: 1330000000, panel_height: 410000000), promised: (edge: 2, course: 6, piece: 1))]))), (11, (at: 1790000009, fact: Promised(offcut: 1, piece: (edge: 2, course: 6, piece: 1)))), (12, (at: 1790000010, fact: Marked(edge: 2, course: 6, piece: 1, kind: Hip, hand: Left, at_nose: 100000000, at_rise: 0, rise: 220000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, stock: Offcut(offcut: 1, panel: 7), written: (course: 5)))), (13, (fact: Spoiled(edge: 2, course: 6, piece: 1))), (18, (fact: ReadAgain(edge: 2, course: 6, corrected: false)))]),
+            (words: "all of it", at: Rack, after: 27, name: "Before", settings: (division: SixteenthInch, panel_width: 1219200000, side_lap: 50800000, exposure: 355600000, read_to: LapLine, tape_end: HeldOff, by_kind: {Hip: (allowance: Along(50800000), clearance: 6350000), Valley: (allowance: Along(50800000), clearance: 6350000), Rake: (allowance: Along(50800000), clearance: 6350000)}, least_turn_up: 40000000, ridge_turn_up: 0, tolerance: 9525000, spare: 0, carry_more: 0, blade: Right, laying: RidgeDown, stack_turned: No, bench_order: CutFirst, one_key: Step, pause: 20), next_edge: 5, order: [2, 3, 4], numbers: (2, [(4, Rake, 2)]), edges: [(id: 2, name: "North hip", kind: Hip, hand: Left, slope: RiseIn12(450000), other_slope: Degrees(2657000), corner: 11250000, plane: "North slope", lot: "Slate 7", later_lots: [(6, "Slate 9")], set_aside: [Course(course: 2, bottom: 900000000), Placement(course: 2, top: 700000000, bottom: 650000000), Edge(off: -31000000)], struck: [(course: 2, end: Top, was: 725000000)]), (id: 4, name: "Gone again", kind: Rake, hand: Left)], courses: [(edge: 2, course: 2, bottom: 900000000, top: 700000000), (edge: 2, course: 6, bottom: 100000000, runs_out: 180000000, height: 220000000), (edge: 3, course: 77)], no_courses: [(2, 1), (2, 5)], said: [(edge: 3, course: 2, bottom: 500000000)], not_said: [(2, 5)], events: [(0, (at: 1790000000, fact: Marked(edge: 2, course: 2, piece: 2, kind: Hip, hand: Left, at_nose: 900000000, at_rise: -20000000, rise: 369000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, across: 251000000, stock: New(panel: 7), lot: "Slate 7", written: (course: 1)))), (1, (at: 1790000000, joined: true, fact: Cut(edge: 2, course: 2, piece: 2, rest: Kept(offcut: 1, promised: (edge: 2, course: 6, piece: 1))))), (2, (fact: Bent(edge: 2, course: 2, piece: 2))), (3, (at: 1790000002, fact: Stacked(edge: 2, course: 2, piece: 2))), (7, (at: 1790000005, fact: Marked(edge: 2, course: 6, piece: 1, kind: Hip, hand: Left, at_nose: 100000000, at_rise: 0, rise: 220000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, stock: Offcut(offcut: 2), written: (course: 5)))), (8, (fact: Cut(edge: 2, course: 6, piece: 1, rest: Waste))), (9, (at: 1790000007, fact: Spoiled(edge: 2, course: 6, piece: 1, saved: [(number: 4, offcut: (whole: Right, at_nose: 379000000, at_rise: 1299000000, rise: 369000000, panel_width: 1330000000, panel_height: 410000000), promised: (edge: 2, course: 6, piece: 1))]))), (11, (at: 1790000009, fact: Promised(offcut: 1, piece: (edge: 2, course: 6, piece: 1)))), (12, (at: 1790000010, fact: Marked(edge: 2, course: 6, piece: 1, kind: Hip, hand: Left, at_nose: 100000000, at_rise: 0, rise: 220000000, allowance: 51000000, panel_width: 1330000000, panel_height: 410000000, stock: Offcut(offcut: 1, panel: 7), written: (course: 5)))), (13, (fact: Spoiled(edge: 2, course: 6, piece: 1))), (18, (fact: ReadAgain(edge: 2, course: 6, corrected: false)))]),
         ],
         redo: [
             (words: "offcut 3 gone", at: Setting("blade"), after: 27, press: [(at: 1800000000, fact: Gone(offcut: 3, by: Thrown))]),
         ],
     )
-    // checksum 12d9ee08
+    // checksum 3c71cc4b
     "#);
 }
 
@@ -124,7 +128,7 @@ fn what_a_sheet_said_is_refused_where_it_does_not_hold_together() {
     let two = "two: [Top, RunsOut]";
     insta::assert_snapshot!(refused(two, "two: [RunsOut, Top]"), @r#"said of course 5 of "North hip": two of [RunsOut, Top] is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height"#);
     insta::assert_snapshot!(refused(two, "two: [Top, Top]"), @r#"said of course 5 of "North hip": two of [Top, Top] is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height"#);
-    insta::assert_snapshot!(refused(two, "two: [Left]"), @r#"line 46, column 113: "Left" is not one of the choices, expected Bottom or Top or RunsOut or Height"#);
+    insta::assert_snapshot!(refused(two, "two: [Left]"), @r#"line 50, column 113: "Left" is not one of the choices, expected Bottom or Top or RunsOut or Height"#);
     insta::assert_snapshot!(refused("top: 1000000, ", ""), @r#"said of course 5 of "North hip": two of [Top, RunsOut] is out of order or names a figure that is not said, expected figures that are, each once, from Bottom to Height"#);
     insta::assert_snapshot!(refused("bottom: 100000000, top", "bottom: -1, top"), @r#"course 5 of "North hip": bottom of -1 nm is out of range, expected 0 to 100000000000"#);
     insta::assert_snapshot!(refused("(edge: 2, course: 5, bottom: 100000000, top", "(edge: 9, course: 5, bottom: 100000000, top"), @"said of course 5: edge 9 is not in the file's edges");
@@ -220,11 +224,11 @@ fn a_later_version_is_named() {
 #[test]
 fn an_unknown_or_doubled_or_missing_field_is_named_with_its_line() {
     insta::assert_snapshot!(refused("side_lap", "overlap"), @r#"line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, brake_folds, bench_order, one_key, pause"#);
-    insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 53: unknown field "bye", expected edge, by"#);
-    insta::assert_snapshot!(refused("(id: 2,", "(id: 2, id: 2,"), @r#"line 34, column 19: field "id" is there twice, expected once"#);
-    insta::assert_snapshot!(refused("(id: 2, ", "("), @r#"line 34, column 371: no field "id""#);
-    insta::assert_snapshot!(refused("RiseIn12(450000)", "Rise(450000)"), @r#"line 34, column 70: "Rise" is not one of the choices, expected RiseIn12 or Degrees or PerCent"#);
-    insta::assert_snapshot!(refused("RiseIn12(450000)", "\"4 1/2\""), @r#"line 34, column 66: expected a name at ""4 1/2", other_slope""#);
+    insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 57: unknown field "bye", expected edge, by"#);
+    insta::assert_snapshot!(refused("(id: 2,", "(id: 2, id: 2,"), @r#"line 38, column 19: field "id" is there twice, expected once"#);
+    insta::assert_snapshot!(refused("(id: 2, ", "("), @r#"line 38, column 371: no field "id""#);
+    insta::assert_snapshot!(refused("RiseIn12(450000)", "Rise(450000)"), @r#"line 38, column 70: "Rise" is not one of the choices, expected RiseIn12 or Degrees or PerCent"#);
+    insta::assert_snapshot!(refused("RiseIn12(450000)", "\"4 1/2\""), @r#"line 38, column 66: expected a name at ""4 1/2", other_slope""#);
     insta::assert_snapshot!(refused("blade: Left", "blade: Middle"), @r#"line 22, column 22: "Middle" is not one of the choices, expected Left or Right"#);
 }
 
@@ -244,6 +248,9 @@ fn a_figure_out_of_range_is_quoted_with_its_place() {
     insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 0"), @"next_edge: 0 is out of range, expected 1 to 4294967294");
     insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 4294967295"), @"next_edge: 4294967295 is out of range, expected 1 to 4294967294");
     insta::assert_snapshot!(refused("next_edge: 4", "next_edge: 3"), @"event 17: edge 3 was never made, expected 1 or more and below next_edge");
+    insta::assert_snapshot!(refused("(3, Valley, 1)", "(4, Valley, 1)"), @"numbers: edge 4, valley 1: expected both to be 1 or more and below next_edge");
+    insta::assert_snapshot!(refused("(3, Valley, 1)", "(3, Valley, 0)"), @"numbers: edge 3, valley 0: expected both to be 1 or more and below next_edge");
+    insta::assert_snapshot!(refused("(3, Valley, 1)", "(2, Hip, 1)"), @"numbers: edge 2, hip 1: expected each edge once a kind, and each number of a kind once");
     insta::assert_snapshot!(refused("\"North hip\"", "\" \\u{202E} \""), @"edge 2: a name needs at least one letter or digit that shows");
     insta::assert_snapshot!(refused("RiseIn12(450000)", "RiseIn12(-50000)"), @r#"edge "North hip": slope of RiseIn12(-50000) is out of range, expected more than 0 and less than 85 degrees"#);
     insta::assert_snapshot!(refused("Degrees(2657000)", "Degrees(8500000)"), @r#"edge "North hip": other_slope of Degrees(8500000) is out of range, expected more than 0 and less than 85 degrees"#);
@@ -262,12 +269,12 @@ fn a_figure_out_of_range_is_quoted_with_its_place() {
     insta::assert_snapshot!(refused("panel: 7), lot: \"Slate 7\"", "panel: 7), lot: \"\\u{200B}\""), @"event 1: lot: a name needs at least one letter or digit that shows");
     insta::assert_snapshot!(refused("carry_more: 15", "carry_more: 101"), @"line 21, column 24: carry_more of 101 is out of range, expected 0 to 100");
     insta::assert_snapshot!(refused("spare: 12", "spare: 312"), @"settings: spare of 312 mm is out of range, expected 0 mm to 300 mm");
-    insta::assert_snapshot!(refused("by: Thrown", "by: Lost"), @r#"line 63, column 56: "Lost" is not one of the choices, expected Thrown or Used"#);
-    insta::assert_snapshot!(refused("stock: New", "stock: Old"), @r#"line 49, column 249: "Old" is not one of the choices, expected New or Offcut"#);
-    insta::assert_snapshot!(refused("rest: Waste", "rest: Gone"), @r#"line 57, column 60: "Gone" is not one of the choices, expected Kept or Waste"#);
+    insta::assert_snapshot!(refused("by: Thrown", "by: Lost"), @r#"line 67, column 56: "Lost" is not one of the choices, expected Thrown or Used"#);
+    insta::assert_snapshot!(refused("stock: New", "stock: Old"), @r#"line 53, column 249: "Old" is not one of the choices, expected New or Offcut"#);
+    insta::assert_snapshot!(refused("rest: Waste", "rest: Gone"), @r#"line 61, column 60: "Gone" is not one of the choices, expected Kept or Waste"#);
     insta::assert_snapshot!(refused("piece: (edge: 2, course: 5", "piece: (edge: 0, course: 5"), @"event 12: edge 0 was never made, expected 1 or more and below next_edge");
-    insta::assert_snapshot!(refused("top: 700000000", "top: 0.5"), @r#"line 34, column 278: expected a comma at ".5, bottom: 65000000""#);
-    insta::assert_snapshot!(refused("top: 700000000", "top: 99999999999999999999"), @"line 34, column 297: the number is too large or too small");
+    insta::assert_snapshot!(refused("top: 700000000", "top: 0.5"), @r#"line 38, column 278: expected a comma at ".5, bottom: 65000000""#);
+    insta::assert_snapshot!(refused("top: 700000000", "top: 99999999999999999999"), @"line 38, column 297: the number is too large or too small");
 }
 
 #[test]

@@ -7,7 +7,7 @@ use bendmark::domain::{
         Asked, BenchEvent, CutRest, Fact, GoneBy, MarkedStock, SavedOffcut, SpoiledBy, Utc,
         WrittenCourse,
     },
-    cutting::{Job, NamedChange, Spot},
+    cutting::{EdgeNumber, EdgeNumbers, Job, NamedChange, Spot},
     log::{
         self, Course, CourseFigure, CourseNumber, CourseShift, Edge, EdgeId, End, LaterLot,
         PanelsLie, ReadTo, Reading, SetAside, SheetSaid, Struck, TapeEnd, Trip,
@@ -90,6 +90,9 @@ fn with_every_field() -> Job {
     (said.course.bottom, said.course.runs_out) = (read(100), read(190));
     (said.course.top, said.course.height) = (read(1), read(220));
     said.two = vec![CourseFigure::Top, CourseFigure::RunsOut];
+    let numbered = [(hip, EdgeKind::Hip, 2), (valley, EdgeKind::Valley, 1)];
+    let numbered = numbered.map(|(edge, kind, number)| EdgeNumber { edge, kind, number });
+    job.set_numbers(EdgeNumbers::of(numbered.to_vec()));
     let edge = job.edge_mut(hip).unwrap();
     edge.said = vec![said];
     edge.later_lots = vec![LaterLot {
@@ -270,6 +273,8 @@ pub(crate) fn full_job_of_version_1() -> Job {
     edge.put(Course::unread(number(3)));
     edge.roof.slope = Slope::parse("58 %").ok();
     record(&mut job, hip);
+    // Kinds were not counted apart then.
+    job.set_numbers(EdgeNumbers::default());
     job
 }
 

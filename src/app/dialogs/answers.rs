@@ -225,7 +225,7 @@ fn find(state: &State, text: &str) -> Result<Spot, String> {
     let piece = state.open.as_ref().and_then(found);
     piece.map(Spot::Piece).ok_or_else(|| {
         format!(
-            "\"{}\" is not a piece here, expected a label such as H2-5, a course such as 2-5, or a hip's name",
+            "\"{}\" is not one piece here, expected a label such as H2-5, or a hip's name",
             cleaned(text)
         )
     })

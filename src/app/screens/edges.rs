@@ -76,7 +76,7 @@ fn usual_name(state: &State, kind: EdgeKind) -> String {
         return String::new();
     };
     let is_free = |name: &String| !job.edges().iter().any(|edge| edge.name.as_str() == name);
-    let mut names = (job.next_edge()..).map(|number| format!("{} {number}", kind.title()));
+    let mut names = (job.next_numbers()[kind]..).map(|number| format!("{} {number}", kind.title()));
     names.find(is_free).unwrap_or_default()
 }
 

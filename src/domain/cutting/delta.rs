@@ -3,6 +3,7 @@
 //! Only what the change touched is in it, course by course, so that 500 changes
 //! of a long log are a small part of its file.
 
+use super::numbers::EdgeNumber;
 use crate::domain::{
     bench::BenchEvent,
     log::{Course, CourseNumber, Edge, EdgeId, SheetSaid},
@@ -21,6 +22,8 @@ pub struct Delta {
     pub name: Option<Name>,
     pub settings: Option<Settings>,
     pub next_edge: Option<u32>,
+    /// How many of the edges' numbers stay, and those to be put behind them.
+    pub numbers: Option<(usize, Vec<EdgeNumber>)>,
     /// Every edge that is to be there, in cutting order.
     pub order: Option<Vec<EdgeId>>,
     /// By their ids.

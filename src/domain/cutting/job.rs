@@ -4,12 +4,15 @@
 //! derived. Edges are shared, so that a copy of a job (for
 //! undo, for the saver) costs little.
 
-use super::history::History;
+use super::{
+    history::History,
+    numbers::{EdgeNumber, EdgeNumbers},
+};
 use crate::domain::{
     bench::{BenchEvent, Fact, Utc},
     log::{CourseNumber, Edge, EdgeId},
     measure::{Hand, Name},
-    roof::EdgeKind,
+    roof::{ByKind, EdgeKind},
     settings::Settings,
 };
 use std::collections::HashMap;
@@ -22,6 +25,9 @@ pub struct Job {
     pub settings: Settings,
     edges: Vec<Arc<Edge>>,
     next_edge: u32,
+    numbers: EdgeNumbers,
+    /// Of the next edge of each kind, once every edge was looked at for them.
+    next_numbers: Option<ByKind<u32>>,
     /// Shared likewise.
     events: Arc<Vec<BenchEvent>>,
     changes: u64,
@@ -37,6 +43,8 @@ impl PartialEq for Job {
             settings,
             edges,
             next_edge,
+            numbers,
+            next_numbers: _,
             events,
             changes: _,
             history: _,
@@ -45,6 +53,7 @@ impl PartialEq for Job {
             && *settings == other.settings
             && *edges == other.edges
             && *next_edge == other.next_edge
+            && *numbers == other.numbers
             && *events == other.events
     }
 }
@@ -89,6 +98,8 @@ impl Job {
             settings,
             edges: Vec::new(),
             next_edge: 1,
+            numbers: EdgeNumbers::default(),
+            next_numbers: None,
             events: Arc::default(),
             changes: 0,
             history: History::new(),
@@ -120,6 +131,8 @@ impl Job {
             settings,
             edges: edges.into_iter().map(Arc::new).collect(),
             next_edge,
+            numbers: EdgeNumbers::default(),
+            next_numbers: None,
             events: Arc::new(events),
             changes: 0,
             history: History::new(),
@@ -206,10 +219,39 @@ impl Job {
 
     /// Adds an edge at the end of the cutting order.
     pub fn add_edge(&mut self, name: Name, kind: EdgeKind, hand: Hand) -> EdgeId {
-        let id = EdgeId(self.next_edge);
+        let edge = EdgeId(self.next_edge);
+        let mut next = self.next_numbers();
+        let number = next[kind];
+        next[kind] = number.saturating_add(1);
+        self.numbers.give(EdgeNumber { edge, kind, number });
         self.next_edge = self.next_edge.saturating_add(1);
-        self.edges.push(Arc::new(Edge::new(id, name, kind, hand)));
-        id
+        self.edges.push(Arc::new(Edge::new(edge, name, kind, hand)));
+        self.next_numbers = Some(next);
+        edge
+    }
+
+    /// The numbers of its edges.
+    pub const fn numbers(&self) -> &EdgeNumbers {
+        &self.numbers
+    }
+
+    /// Has these.
+    pub fn set_numbers(&mut self, numbers: EdgeNumbers) {
+        (self.numbers, self.next_numbers) = (numbers, None);
+    }
+
+    /// The number that the next edge of each kind will be called by.
+    pub fn next_numbers(&self) -> ByKind<u32> {
+        let known = self.next_numbers;
+        known.unwrap_or_else(|| self.numbers.next(&self.edges, &[], self.next_edge))
+    }
+
+    /// Gives a number to each edge that is of another kind than `before`.
+    pub(super) fn number_new_kinds(&mut self, before: &Self) {
+        let ids = self.next_edge;
+        let edges = (self.edges.as_slice(), before.edges.as_slice());
+        self.numbers.give_new_kinds(edges.0, edges.1, ids);
+        self.next_numbers = None;
     }
 
     /// The edge of that id, to change.
@@ -231,6 +273,7 @@ impl Job {
     /// Has these edges, of which each is there once, and goes on from that id.
     pub(super) fn put_edges(&mut self, edges: Vec<Arc<Edge>>, next_edge: u32) {
         (self.edges, self.next_edge) = (edges, next_edge);
+        self.next_numbers = None;
     }
 
     /// Takes an edge out; what was done with its pieces stays written down.

@@ -1,6 +1,6 @@
 //! The short label written on a piece: `H2-5 L`.
 //!
-//! The letter is the kind of edge, the first number the edge's own, given when
+//! The letter is the kind of edge, the first number which of its kind it is, given when
 //! it was added and never used again, the second the course, the last letter
 //! the hand; a piece beyond the first of its course has its number behind the
 //! course: `H2-5.2 L`. One cut at both ends has both edges and no hand:
@@ -29,6 +29,8 @@ use std::collections::BTreeSet;
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Labels {
     edges: HashMap<EdgeId, (EdgeKind, Hand)>,
+    /// Of edges that have one of their own as that kind.
+    numbers: HashMap<(EdgeId, EdgeKind), u32>,
     /// What is written on a piece stays, whatever is said of its edge later.
     marked: HashMap<PieceId, (EdgeKind, Hand, WrittenCourse)>,
     /// The edge at its other end, of a piece cut at both.
@@ -40,7 +42,12 @@ pub struct Labels {
 impl Labels {
     /// The labels for `job`, given what its facts amount to.
     pub fn of(job: &Job, progress: &Progress) -> Self {
-        let mut labels = Self::default();
+        let numbers = job.numbers().rows().iter();
+        let numbers = numbers.map(|row| ((row.edge, row.kind), row.number));
+        let mut labels = Self {
+            numbers: numbers.collect(),
+            ..Self::default()
+        };
         for edge in job.edges() {
             labels.edges.insert(edge.id, (edge.kind, edge.hand));
             for course in edge.courses() {
@@ -79,9 +86,13 @@ impl Labels {
     /// The short name of an edge: `H2`; `?` for one no longer in the job.
     pub fn edge(&self, edge: EdgeId) -> String {
         let known = self.edges.get(&edge);
-        known.map_or("?".to_owned(), |(kind, _)| {
-            format!("{}{}", kind.letter(), edge.0)
-        })
+        known.map_or("?".to_owned(), |(kind, _)| self.edge_as(edge, *kind))
+    }
+
+    /// What an edge is called as one of that kind.
+    fn edge_as(&self, edge: EdgeId, kind: EdgeKind) -> String {
+        let number = self.numbers.get(&(edge, kind)).unwrap_or(&edge.0);
+        format!("{}{number}", kind.letter())
     }
 
     /// The label of a piece: `H2-5 L`, as it was marked if it was.
@@ -89,14 +100,17 @@ impl Labels {
         let marked = self.marked.get(&piece).map(|(kind, hand, _)| (kind, hand));
         let edge = self.edges.get(&piece.edge);
         let known = marked.or(edge.map(|(kind, hand)| (kind, hand)));
-        let (kind, hand) = known.map_or(("?", "?"), |(kind, hand)| (kind.letter(), hand.letter()));
-        let (edge, course) = (piece.edge.0, self.course(piece));
-        if let Some((to, of)) = self.to.get(&piece) {
-            format!("{kind}{edge}+{}{}-{course}", of.letter(), to.0)
+        let unknown = || (format!("?{}", piece.edge.0), "?");
+        let (edge, hand) = known.map_or_else(unknown, |(kind, hand)| {
+            (self.edge_as(piece.edge, *kind), hand.letter())
+        });
+        let course = self.course(piece);
+        if let Some((to, kind)) = self.to.get(&piece) {
+            format!("{edge}+{}-{course}", self.edge_as(*to, *kind))
         } else if piece.number > 1 {
-            format!("{kind}{edge}-{course}.{} {hand}", piece.number)
+            format!("{edge}-{course}.{} {hand}", piece.number)
         } else {
-            format!("{kind}{edge}-{course} {hand}")
+            format!("{edge}-{course} {hand}")
         }
     }
 
@@ -123,25 +137,34 @@ impl Labels {
     }
 
     /// The piece that `text` asks for: a label with or without its hand
-    /// (`H2-5`), the edge's number and the course (`2-5`), or a part of an
-    /// edge's name, which gives the first of its pieces that is not stacked.
+    /// (`H2-5`), the edge's number and the course (`2-5`) where no other kind
+    /// of edge has them, or a part of an edge's name, which gives the first of its pieces that is not stacked.
     pub fn find(&self, job: &Job, list: &CutList, text: &str) -> Option<PieceId> {
         let plain = |text: &str| text.replace(' ', "").to_uppercase();
         let wanted = plain(text);
         if wanted.is_empty() {
             return None;
         }
-        let matches = |piece: &&CutPiece| {
+        let short = |piece: &CutPiece| {
             let label = plain(&self.piece(piece.id));
             // Of one cut at both ends the first edge is enough.
             let (first, rest) = label.split_once('+').unwrap_or((&label, ""));
             let course = rest.trim_start_matches(|c| c != '-');
             let short = format!("{first}{course}");
-            let short = short.trim_end_matches(['L', 'R']);
-            let digits = short.trim_start_matches(char::is_alphabetic);
-            [label.as_str(), short, digits].contains(&wanted.as_str())
+            (short.trim_end_matches(['L', 'R']).to_owned(), label)
         };
-        let by_label = list.pieces.iter().find(matches);
+        let is_label = |piece: &&CutPiece| {
+            let (short, label) = short(piece);
+            [label, short].contains(&wanted)
+        };
+        let are_digits = |piece: &&CutPiece| {
+            let (short, _) = short(piece);
+            short.trim_start_matches(char::is_alphabetic) == wanted
+        };
+        // `2-5` says nothing where a hip and a valley have it.
+        let mut by_digits = list.pieces.iter().filter(are_digits);
+        let by_digits = by_digits.next().filter(|_| by_digits.next().is_none());
+        let by_label = list.pieces.iter().find(is_label).or(by_digits);
         let named = |piece: &&CutPiece| {
             job.edge(piece.id.edge)
                 .is_some_and(|edge| plain(edge.name.as_str()).contains(&wanted))
@@ -193,8 +216,13 @@ mod tests {
 
     fn job() -> Job {
         let mut job = Job::new(Name::or("A", "A"), Settings::default());
-        for (name, hand) in [("North", Hand::Left), ("South", Hand::Right)] {
-            let edge = job.add_edge(Name::or(name, "?"), EdgeKind::Hip, hand);
+        let edges = [
+            ("North", EdgeKind::Hip, Hand::Left),
+            ("South", EdgeKind::Hip, Hand::Right),
+            ("Yard", EdgeKind::Valley, Hand::Right),
+        ];
+        for (name, kind, hand) in edges {
+            let edge = job.add_edge(Name::or(name, "?"), kind, hand);
             for number in 1..=12 {
                 let read = |inches| Reading::new(Length::from_inches(inches)).ok();
                 let course = Course::unread(CourseNumber::new(number).unwrap())
@@ -221,6 +249,7 @@ mod tests {
         check("H2-5 R", Some("H2-5 R"));
         check("2-5", Some("H2-5 R"));
         check("2-11.2", Some("H2-11.2 R"));
+        check("1-5", None);
         check("south", Some("H2-1.2 R"));
         check("H3-1", None);
         check("", None);

@@ -5,6 +5,7 @@
 //! for a step at the bench that follows the plan.
 
 mod spot;
+mod numbers;
 mod delta;
 mod history;
 mod job;
@@ -43,5 +44,6 @@ pub use job::{Job, JobTrouble, Shift};
 pub use label::Labels;
 pub use lots::Lots;
 pub use note::{Note, notes_of};
+pub use numbers::{EdgeNumber, EdgeNumbers};
 pub use second_trip::{OffCover, OnTrip};
 pub use spot::{ReadingAt, Spot};

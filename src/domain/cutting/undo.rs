@@ -5,6 +5,7 @@ use super::{
     delta::{Delta, EdgeDelta},
     history::{Change, History, KeptChange, NamedChange},
     job::Job,
+    numbers::{EdgeNumber, EdgeNumbers},
 };
 use crate::domain::{
     bench::BenchEvent,
@@ -17,6 +18,7 @@ impl Job {
     /// Remembers that the job was `before` until a change on paper just made, and
     /// goes on with its line. False where that came to what it was.
     pub fn keep_change(&mut self, before: &Self, named: NamedChange) -> bool {
+        self.number_new_kinds(before);
         let mut history = before.history().clone();
         if self == before {
             self.set_history(history);
@@ -112,6 +114,7 @@ impl Job {
             name,
             settings,
             next_edge,
+            numbers,
             order,
             edges,
             facts,
@@ -119,6 +122,15 @@ impl Job {
         if facts.iter().any(|(at, _)| *at >= self.events().len()) {
             return None;
         }
+        let numbered = match numbers {
+            None => None,
+            Some((alike, rows)) => {
+                let there = self.numbers().rows().get(..*alike)?;
+                let rows = [there, rows].concat();
+                let once = EdgeNumbers::twice(&rows).is_none();
+                Some(once.then(|| EdgeNumbers::of(rows))?)
+            }
+        };
         let made = match (order, edges.as_slice()) {
             (None, []) => self.edges().to_vec(),
             // Most changes are of one edge.
@@ -131,6 +143,9 @@ impl Job {
             _ => self.edges_with(order.as_deref(), edges)?,
         };
         self.put_edges(made, next_edge.unwrap_or(self.next_edge()));
+        if let Some(numbers) = numbered {
+            self.set_numbers(numbers);
+        }
         if let Some(name) = name {
             self.name = name.clone();
         }
@@ -192,6 +207,7 @@ impl Delta {
             name: (now.name != before.name).then(|| before.name.clone()),
             settings: (now.settings != before.settings).then_some(before.settings),
             next_edge: (now.next_edge() != before.next_edge()).then_some(before.next_edge()),
+            numbers: numbers_between(now.numbers(), before.numbers()),
             order: Some(order(before)).filter(|before| *before != order(now)),
             edges,
             facts: facts
@@ -199,4 +215,12 @@ impl Delta {
                 .collect(),
         }
     }
+}
+
+/// How many of the numbers stay, and those that stood behind them before.
+fn numbers_between(now: &EdgeNumbers, before: &EdgeNumbers) -> Option<(usize, Vec<EdgeNumber>)> {
+    let alike = now.alike(before);
+    let then = before.rows().get(alike..).unwrap_or_default();
+    let same = then.is_empty() && now.rows().len() == alike;
+    (!same).then(|| (alike, then.to_vec()))
 }

@@ -8,6 +8,7 @@ use super::{
     edge::EdgeTwin,
     error::DecodeError,
     fact::EventTwin,
+    number::{self, NumberTwin},
     settings::SettingsToday,
     version::VERSION,
 };
@@ -30,6 +31,9 @@ pub(super) struct JobTwin<'a, S = SettingsToday> {
     name: Cow<'a, str>,
     settings: S,
     next_edge: u32,
+    /// Of edges that were counted by their kind.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    numbers: Vec<NumberTwin>,
     #[serde(borrow)]
     edges: Vec<EdgeTwin<'a>>,
     courses: Vec<CourseTwin>,
@@ -71,6 +75,7 @@ impl<'a> JobTwin<'a> {
             name: Cow::Borrowed(job.name.as_str()),
             settings: SettingsToday(*job.settings),
             next_edge: job.next_edge(),
+            numbers: job.numbers().rows().iter().map(NumberTwin::of).collect(),
             edges: job.edges().iter().map(|edge| EdgeTwin::of(edge)).collect(),
             courses: job
                 .edges()
@@ -123,8 +128,10 @@ impl<S: Into<RawSettings>> JobTwin<'_, S> {
             .zip(self.events)
             .map(|(count, event)| event.checked(count, self.next_edge))
             .collect::<Result<_, _>>()?;
+        let numbers = number::checked(self.numbers, self.next_edge)?;
         let mut job = Job::from_parts(name, settings, edges, self.next_edge, events)
             .map_err(|error| DecodeError::value("edges", error))?;
+        job.set_numbers(numbers);
         job.set_changes(self.changes);
         if self.undo || self.redo {
             job.set_history(History::cut_off());

@@ -9,6 +9,7 @@ use super::{
     edge::EdgeTwin,
     error::DecodeError,
     fact::EventTwin,
+    number::NumberTwin,
     offcut::PieceTwin,
     range::course_number,
     settings::{SettingsToday, bare},
@@ -44,6 +45,9 @@ pub(super) struct KeptTwin<'a> {
     next_edge: Option<u32>,
     #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
     order: Option<Vec<u32>>,
+    /// How many of the edges' numbers stay, and those to be put behind them.
+    #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+    numbers: Option<(usize, Vec<NumberTwin>)>,
     #[serde(default, borrow, skip_serializing_if = "Vec::is_empty")]
     edges: Vec<EdgeTwin<'a>>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -87,6 +91,7 @@ impl<'a> KeptTwin<'a> {
             name: None,
             settings: None,
             next_edge: None,
+            numbers: None,
             order: None,
             edges: Vec::new(),
             courses: Vec::new(),
@@ -109,6 +114,7 @@ impl<'a> KeptTwin<'a> {
             name,
             settings,
             next_edge,
+            numbers,
             order,
             edges,
             facts,
@@ -116,6 +122,9 @@ impl<'a> KeptTwin<'a> {
         self.name = name.as_ref().map(|name| Cow::Borrowed(name.as_str()));
         self.settings = settings.map(|settings| SettingsToday(*settings));
         self.next_edge = *next_edge;
+        let numbers = numbers.as_ref();
+        self.numbers =
+            numbers.map(|(alike, then)| (*alike, then.iter().map(NumberTwin::of).collect()));
         let ids = |order: &Vec<EdgeId>| order.iter().map(|edge| edge.0).collect();
         self.order = order.as_ref().map(ids);
         for edge in edges {
@@ -159,6 +168,9 @@ impl<'a> KeptTwin<'a> {
                 name: name.transpose().map_err(bad)?,
                 settings: settings.map(Settings::checked).transpose().map_err(bad)?,
                 next_edge: self.next_edge,
+                numbers: self
+                    .numbers
+                    .map(|(alike, then)| (alike, then.into_iter().map(NumberTwin::row).collect())),
                 order: self
                     .order
                     .map(|order| order.into_iter().map(EdgeId).collect()),

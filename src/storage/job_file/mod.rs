@@ -15,6 +15,7 @@ mod range;
 mod settings;
 mod doubt;
 mod edge;
+mod number;
 mod offcut;
 mod marked;
 mod misfit;

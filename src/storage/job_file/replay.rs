@@ -5,6 +5,7 @@
 
 use super::{
     fact::edges_of,
+    number::is_possible,
     size::{self, MOST_PIECES},
 };
 use crate::domain::{
@@ -115,6 +116,10 @@ impl Replay {
         }
         let made = |edge: &EdgeId| edge.0 != 0 && edge.0 < self.job.next_edge();
         let all = || self.job.edges().iter();
+        let next_edge = self.job.next_edge();
+        let numbers = self.job.numbers().rows();
+        let changed = delta.numbers.is_some() || delta.next_edge.is_some();
+        let numbered = !changed || numbers.iter().all(|row| is_possible(row, next_edge));
         let in_range = (1..u32::MAX).contains(&self.job.next_edge());
         let runs = |edge: &Edge| {
             let mut to = edge.courses().iter().filter_map(|course| course.to);
@@ -128,7 +133,7 @@ impl Replay {
             let mut touched = delta.edges.iter();
             touched.all(|edge| self.job.edge(edge.id).is_some_and(runs))
         };
-        in_range && fits && self.left_to_look_at > 0 && self.is_small()
+        in_range && numbered && fits && self.left_to_look_at > 0 && self.is_small()
     }
 
     fn is_small(&mut self) -> bool {

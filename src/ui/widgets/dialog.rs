@@ -101,7 +101,7 @@ fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'st
         ),
         Prompt::Find => (
             "find which piece?",
-            "A label such as H2-5, hip and course such as 2-5, or a part of a hip's name.",
+            "A label such as H2-5, or a part of a hip's name.",
         ),
         Prompt::Several => (
             "mark how many, then cut, then bend?",

@@ -194,11 +194,10 @@ impl Placement {
     }
 }
 
-/// Which end of its courses an edge is at, and which hand that makes.
+/// To which side of an edge its panels lie, looking up, and which hand that makes.
 pub fn hand_words(hand: Hand) -> String {
     format!(
-        "at the {} end of its courses: {}-hand pieces",
-        hand.other().word().to_uppercase(),
+        "looking up, its panels lie to its {0}: {0} hand, tape from the {0}",
         hand.word().to_uppercase()
     )
 }

@@ -284,7 +284,7 @@ function odd() {
   state.edges.forEach(function (one, at) {
     const numbered = numbers(one);
     if (numbered.length > 0 && !one.kind) {
-      found.push({ edge: at, words: one.name + ": which end of its courses it is at is not said" });
+      found.push({ edge: at, words: one.name + ": to which side its panels lie is not said" });
     }
     numbered.forEach(function (number) {
       FIGURES.forEach(function (figure) {

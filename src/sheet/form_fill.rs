@@ -121,9 +121,8 @@ fn known_edge(form: &FormEdge<'_>) -> Option<String> {
 fn edge_view(form: &Form<'_>) -> String {
     let kinds = Hand::BOTH.into_iter().flat_map(|hand| {
         EdgeKind::ALL.map(|kind| {
-            let end = hand.other().word().to_uppercase();
-            let words = plain("b", "", kind.word())
-                + &format!(", {end} end: {} hand", hand.word().to_uppercase());
+            let side = hand.word().to_uppercase();
+            let words = plain("b", "", kind.word()) + &format!(", panels to its {side}: {side} hand");
             let new = Edge::new(EdgeId(0), Name::or("", ""), kind, hand);
             let how = how_this_is_read(&new, &form.job.settings).unwrap_or_default();
             format!(
@@ -142,7 +141,7 @@ fn edge_view(form: &Form<'_>) -> String {
          <div id=\"edges\" class=\"many\"></div>\n\
          <div class=\"many\"><button type=\"button\" data-do=\"new\">+ new edge</button></div>\n\
          <h2 id=\"edge-name\"></h2>\n<p id=\"edge-how\"></p>\n\
-         <div id=\"sort\"><p>Which end of its courses is the edge at? Stand at the eave, look up.</p>\n\
+         <div id=\"sort\"><p>To which side of the edge do its panels lie? Stand at the eave, look up.</p>\n\
          <div id=\"kinds\">{kinds}</div>\n\
          <label>name <input id=\"name\" maxlength=\"60\" autocomplete=\"off\"/></label>\n\
          <p id=\"name-said\" class=\"bad\" role=\"status\"></p></div>\n\

@@ -43,7 +43,7 @@ fn first_page(form: &Form<'_>) -> String {
         + &element("p", "who", &format!("read by {line} date {line}"))
         + &plain("h3", "", "How readings are taken in this job")
         + &list("", how_to_read(form.job))
-        + &plain("h3", "", "Which end of its courses takes which hand")
+        + &plain("h3", "", "To which side of it the panels lie is its hand")
         + &ends()
         + &plain("h3", "", "Take care")
         + &list("", CAUTIONS.map(str::to_owned));
@@ -51,7 +51,7 @@ fn first_page(form: &Form<'_>) -> String {
 }
 
 fn ends() -> String {
-    let both = [Hand::Right, Hand::Left].map(|hand| end(EdgeKind::Hip, hand));
+    let both = [Hand::Left, Hand::Right].map(|hand| end(EdgeKind::Hip, hand));
     element("div", "ends", &both.concat())
 }
 

@@ -1,7 +1,7 @@
 //! Every way in which the cutter says left or right, and what comes of it.
 
 use crate::support::{Program, job_with_hip};
-use bendmark::app::state::{Choice, Dialog, LogFocus, hand_at};
+use bendmark::app::state::{Choice, Dialog, LogFocus};
 use bendmark::domain::{
     cutting::odd_planes,
     log::EdgeId,
@@ -19,7 +19,7 @@ const KEYS: [(&str, Hand); 6] = [
     ("<right><left><up><right><enter>", Hand::Right),
 ];
 
-/// Common practice: the hip at the left end of its courses takes right-hand
+/// Common practice: panels that lie to the hip's right, looking up, take right-hand
 /// pieces, tape from the right.
 #[test]
 fn a_new_edge_has_the_hand_of_the_end_that_was_chosen() {
@@ -28,8 +28,8 @@ fn a_new_edge_has_the_hand_of_the_end_that_was_chosen() {
             let mut program = Program::with(job_with_hip(1, Hand::Left));
             program.press(&format!("<f3>a{kind}{keys}<enter>"));
             let edge = program.job().edges().last().unwrap();
-            assert_eq!(edge.hand, end.other(), "{kind}{keys}");
-            let words = format!("{}-hand pieces", end.other().word().to_uppercase());
+            assert_eq!(edge.hand, end, "{kind}{keys}");
+            let words = format!("{}-hand pieces", end.word().to_uppercase());
             let screen = program.screen(80, 24);
             assert!(screen.contains(&words), "{keys}\n{screen}");
         }
@@ -44,7 +44,7 @@ fn enter_alone_chooses_no_hand() {
     assert!(matches!(
         program.state.dialog,
         Some(Dialog::Choice {
-            what: Choice::EdgeEnd { .. },
+            what: Choice::Hand { .. },
             row: None
         })
     ));
@@ -62,7 +62,7 @@ fn an_edges_hand_is_changed_and_taken_back() {
             let mut program = Program::with(before.clone());
             program.press(&format!("<f3>e{keys}"));
             let is = program.job().edges()[0].hand;
-            assert_eq!(is, end.other(), "{keys}");
+            assert_eq!(is, end, "{keys}");
             let pieces = &program.state.open.as_ref().unwrap().list.pieces;
             assert!(pieces.iter().all(|piece| piece.spec.hand == is));
             // The same hand again is no change, and nothing to take back.
@@ -80,13 +80,13 @@ fn the_hand_an_edge_has_is_shown_before_it_is_changed() {
         let mut program = Program::with(job_with_hip(2, hand));
         program.press("<f3>e");
         let Some(Dialog::Choice {
-            what: Choice::EdgeEnd { .. },
+            what: Choice::Hand { .. },
             row: Some(shown),
         }) = program.state.dialog
         else {
             panic!("{:?}", program.state.dialog);
         };
-        assert_eq!(hand_at(Choice::side(shown)), hand);
+        assert_eq!(Choice::side(shown), hand);
         // Once a piece is marked, no more.
         program.press("<esc><f4><enter><enter><f3>");
         program.state.log.focus = LogFocus::Edges;

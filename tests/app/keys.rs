@@ -37,7 +37,7 @@ fn stages(program: &Program) -> Vec<Stage> {
 #[test]
 fn a_hip_is_made_and_read_with_the_number_pad_alone() {
     let mut program = Program::with(empty_job());
-    program.press("<f3><enter><enter>6<enter>");
+    program.press("<f3><enter><enter>4<enter>");
     program.press("36-3/4<enter>24.1/4<enter>24+1/4<enter>11.75<enter>");
     assert_eq!(program.job().edges()[0].name.as_str(), "Hip 1");
     assert_eq!(program.job().edges()[0].hand, Hand::Left);
@@ -83,9 +83,9 @@ fn a_bad_reading_stays_in_the_field_and_is_quoted() {
 }
 
 #[test]
-fn the_edge_at_the_left_end_takes_right_hand_pieces() {
+fn panels_to_the_right_are_right_hand_pieces() {
     let mut program = Program::with(empty_job());
-    program.press("<f3>a<enter>4<enter>");
+    program.press("<f3>a<enter>6<enter>");
     assert_eq!(program.job().edges()[0].hand, Hand::Right);
 }
 

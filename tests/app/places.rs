@@ -80,7 +80,7 @@ fn a_doubt_is_a_block_of_its_own_and_an_unknown_cause_is_not_clear() {
 fn a_digit_after_the_undo_of_a_new_hip_overwrites_nothing() {
     let before = job_with_hip(2, Hand::Left);
     let mut program = Program::with(before.clone());
-    program.press("<f3>a14<enter>u");
+    program.press("<f3>a16<enter>u");
     assert_eq!(*program.job(), before);
     program.press("9<enter>");
     for course in [1, 2] {

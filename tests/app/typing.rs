@@ -54,8 +54,8 @@ fn any_keys() -> impl Strategy<Value = String> {
         "<del>",
         "<enter>",
         "u",
-        "a26<enter>",
-        "a34<enter>",
+        "a24<enter>",
+        "a36<enter>",
         "<f4><enter><enter><f3>",
         "e<right><enter>",
     ])

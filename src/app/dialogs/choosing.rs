@@ -46,8 +46,8 @@ fn row_after(what: Choice, row: Option<usize>, to: Direction, state: &State) -> 
     match (what, to) {
         (Choice::Kind, Direction::Left | Direction::Up) => row.map(|row| row.saturating_sub(1)),
         (Choice::Kind, _) => row.map(|row| (row + 1).min(EdgeKind::ALL.len() - 1)),
-        (Choice::EdgeEnd { .. } | Choice::FoundWhole, Direction::Left) => Some(0),
-        (Choice::EdgeEnd { .. } | Choice::FoundWhole, Direction::Right) => Some(1),
+        (Choice::Hand { .. } | Choice::FoundWhole, Direction::Left) => Some(0),
+        (Choice::Hand { .. } | Choice::FoundWhole, Direction::Right) => Some(1),
         (Choice::TwoReadings { .. } | Choice::Lying(_) | Choice::SheetOf(_), Direction::Up) => {
             Some(0)
         }
@@ -103,9 +103,9 @@ pub fn chosen(state: &mut State, what: Choice, row: Option<usize>) {
         // Its hand is asked for next: none is usual.
         Choice::Kind => {
             let kind = EdgeKind::ALL.get(at).copied().unwrap_or(EdgeKind::Hip);
-            state.ask_choice(Choice::EdgeEnd { edge: None, kind }, None);
+            state.ask_choice(Choice::Hand { edge: None, kind }, None);
         }
-        Choice::EdgeEnd { edge, kind } => edges::end_chosen(state, edge, kind, Choice::side(at)),
+        Choice::Hand { edge, kind } => edges::hand_chosen(state, edge, kind, Choice::side(at)),
         Choice::FoundWhole => state.ask(Prompt::FoundWidths(Choice::side(at)), ""),
         Choice::TwoReadings { edge, course } => two_readings::chosen(state, edge, course, at),
         Choice::SheetOf(edge) => sheet::ask_where(state, (at == 0).then_some(edge)),

@@ -4,7 +4,7 @@
 use crate::app::go::select;
 use crate::app::press::Press;
 use crate::app::record::{edit, edit_edge, edit_much};
-use crate::app::state::{Choice, Dialog, LogFocus, Prompt, Question, Spot, State, hand_at};
+use crate::app::state::{Choice, Dialog, LogFocus, Prompt, Question, Spot, State};
 use crate::domain::{
     cutting::{Job, Shift},
     log::{Edge, EdgeDetail, EdgeId},
@@ -44,20 +44,18 @@ pub fn ask_about(state: &mut State, press: Press) {
         Press::Rename => Dialog::prompt(Prompt::Rename(id), text),
         Press::Details => details(id, 0),
         Press::ChangeHand => Dialog::Choice {
-            what: Choice::EdgeEnd {
+            what: Choice::Hand {
                 edge: Some(id),
                 kind,
             },
-            row: Hand::BOTH.iter().position(|end| hand_at(*end) == hand),
+            row: Hand::BOTH.iter().position(|side| *side == hand),
         },
         _ => Dialog::Question(Question::DeleteEdge(id)),
     });
 }
 
-/// Gives an edge the hand that goes with the end that was chosen; a new one is
-/// asked for its name.
-pub fn end_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, end: Hand) {
-    let hand = hand_at(end);
+/// Gives an edge the hand that was chosen; a new one is asked for its name.
+pub fn hand_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, hand: Hand) {
     let Some(open) = &state.open else { return };
     let Some(edge) = edge else {
         let usual = usual_name(state, kind);

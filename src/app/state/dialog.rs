@@ -102,9 +102,9 @@ pub enum Prompt {
 pub enum Choice {
     /// What sort of edge is added: a row of [`EdgeKind::ALL`].
     Kind,
-    /// At which end of its courses, left or right, the edge stands, and so its
-    /// hand: there is no usual one. `edge` is `None` for a new one.
-    EdgeEnd {
+    /// To which side of the edge, looking up, its panels lie, and so its hand: there
+    /// is no usual one. `edge` is `None` for a new one.
+    Hand {
         edge: Option<EdgeId>,
         kind: EdgeKind,
     },
@@ -276,7 +276,7 @@ impl Choice {
     const fn keys(self) -> &'static [&'static str] {
         match self {
             Self::Kind => &KIND_KEYS,
-            Self::EdgeEnd { .. } | Self::FoundWhole => &["4", "6"],
+            Self::Hand { .. } | Self::FoundWhole => &["4", "6"],
             // No digit: it begins the amount.
             Self::Correct(_) | Self::CorrectBy(..) => &["-", "+"],
             Self::TwoReadings { .. } | Self::Lying(_) | Self::SheetOf(_) => &["1", "2"],
@@ -289,7 +289,7 @@ impl Choice {
         self.keys().iter().position(|keys| keys.contains(c))
     }
 
-    /// The side that a row stands for: the end of a course, an offcut's edge.
+    /// The side that a row stands for: that of the panels, an offcut's whole end.
     pub const fn side(row: usize) -> Hand {
         if row == 0 { Hand::Left } else { Hand::Right }
     }
@@ -297,9 +297,7 @@ impl Choice {
     /// What Enter asks for while no row is chosen.
     pub const fn unchosen(self) -> &'static str {
         match self {
-            Self::EdgeEnd { .. } => {
-                "4 if it is at the LEFT end of its courses, 6 if at the RIGHT end"
-            }
+            Self::Hand { .. } => "4 if its panels lie to its LEFT, 6 if to its RIGHT",
             Self::FoundWhole => "4 if its LEFT edge is whole, 6 if the RIGHT one is",
             Self::Correct(_) | Self::CorrectBy(..) => {
                 "- if the pieces came out too long, + if too short"
@@ -310,10 +308,4 @@ impl Choice {
             Self::Kind | Self::Doubt { .. } => "the arrows choose",
         }
     }
-}
-
-/// The hand of the pieces along an edge at that end of its courses: the edge at
-/// the left end takes right-hand pieces.
-pub const fn hand_at(end: Hand) -> Hand {
-    end.other()
 }

@@ -15,7 +15,7 @@ mod selected;
 
 pub use crate::domain::cutting::{NamedChange, ReadingAt, Spot};
 pub use batch::{Batch, LeftOut, Lying, Pass};
-pub use dialog::{Choice, Dialog, Prompt, Question, Spoiling, hand_at};
+pub use dialog::{Choice, Dialog, Prompt, Question, Spoiling};
 pub use field::{Entry, Field, Figure, Purpose, Sense, said_of};
 pub use open_job::{OnDisk, OpenJob};
 pub use pages::{BenchPage, pages_of};

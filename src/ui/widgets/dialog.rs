@@ -7,9 +7,7 @@ use super::{
 };
 use crate::app::keymap::rows_for_help;
 use crate::app::screens::spoiling::kept_words;
-use crate::app::state::{
-    Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, hand_at, said_of,
-};
+use crate::app::state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, said_of};
 use crate::domain::{
     measure::cleaned,
     piece::PieceId,
@@ -238,14 +236,14 @@ fn from_the_top(place: usize) -> String {
 fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
     match what {
         Choice::Kind => choose_kind(pen, row),
-        Choice::EdgeEnd { kind, .. } => {
-            let mut inner = boxed(pen, 66, 15, "which end of its courses is it at?");
+        Choice::Hand { kind, .. } => {
+            let mut inner = boxed(pen, 66, 11, "to which side of it do its panels lie?");
             let words = format!(
-                "The {} seen from the eave, looking up the roof:",
+                "Stand at the eave and look up the {}:",
                 kind.word()
             );
             inner.text(1, 0, Role::Text, &words);
-            let hand = row.map(|row| hand_at(Choice::side(row)));
+            let hand = row.map(Choice::side);
             hand_picture::draw(&mut inner, 1, 1, kind, hand);
         }
         Choice::FoundWhole => {

@@ -36,12 +36,12 @@ fn what_changes_at_the_bench_is_told_from_the_log_to_the_sheet() {
     // Course 2 would come from what is left of a spoiled course 1.
     log(
         &mut terminal,
-        "6",
+        "4",
         "Slate7",
         "30<enter>17.5<enter>18<enter>5.5<enter>",
     );
     terminal.wait_for("Type the bottom of course 3");
-    log(&mut terminal, "4", "Slate9", "20<enter>7.5<enter>");
+    log(&mut terminal, "6", "Slate9", "20<enter>7.5<enter>");
     terminal.wait_for("Type the bottom of course 2");
     terminal.press("<f2>");
     terminal.wait_for("carry Slate7: 2, Slate9: 1");

@@ -41,7 +41,7 @@ fn job_with_ten_courses(home: &Home) -> Terminal {
     terminal.wait_for("what is the new job called?");
     terminal.press("Mill Lane<enter>");
     terminal.wait_for("No hip yet");
-    terminal.press("<enter><enter>6<enter>");
+    terminal.press("<enter><enter>4<enter>");
     terminal.wait_for("LEFT-hand pieces");
     terminal.press(TEN_COURSES);
     terminal.wait_saved_with("course 11");
@@ -274,7 +274,7 @@ fn two_slips_stand_doubted_before_the_hip_is_finished() {
     terminal.wait_for("saved");
     terminal.press("<f6>nMill Lane<enter>");
     terminal.wait_for("No hip yet");
-    terminal.press("<enter><enter>6<enter>");
+    terminal.press("<enter><enter>4<enter>");
     terminal.press(TWO_SLIPS);
     terminal.wait_for("DOUBTFUL: course 9 top likely 19 1/2 in (digits exchanged)");
     terminal.wait_until("two rows marked", |screen| {

@@ -164,7 +164,7 @@ fn words(spec: &PieceSpec, marks: &Marks) -> [Shape; 4] {
     let below = Lane::new(At::Nose, first);
     let side = |hand: Hand| hand.word().to_uppercase();
     let whole = if spec.near.is_none() {
-        ", whole edge"
+        ", whole end"
     } else {
         ""
     };

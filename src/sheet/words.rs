@@ -145,11 +145,8 @@ pub(super) fn stock(piece: &CutPiece) -> String {
 /// What is said of a piece below its marks, each behind what it is about.
 pub(super) fn facts(row: &Row, labels: &Labels, division: Division) -> Vec<(&'static str, String)> {
     let piece = &row.piece;
-    let marked = row
-        .lines()
-        .any(|line| line.bend.is_some() || line.cut.is_some());
     [
-        ("lines", marked.then(|| lines(row, division))),
+        ("lines", lines(row, division)),
         ("table", tables(row, labels)),
         ("rest", labels.rest(&piece.rest)),
     ]
@@ -213,21 +210,13 @@ pub(super) fn mark(mark: Mark, division: Division) -> String {
 }
 
 /// The height a leg stands is left out where the note about it says how high.
-fn lines(row: &Row, division: Division) -> String {
-    let skew = format!("{:.2} deg from square", row.skew_deg);
-    let leg = row.piece.spec.kind.bend().leg();
-    let whole = !row
+fn lines(row: &Row, division: Division) -> Option<String> {
+    let said = row
         .notes
         .iter()
         .any(|note| matches!(note, Note::NoCut { .. }));
-    if row.bend.is_some() && whole {
-        format!(
-            "{skew}; {leg} {} as it stands",
-            print_with_unit(row.turn_up, division)
-        )
-    } else {
-        skew
-    }
+    let stands = || print_with_unit(row.turn_up, division);
+    (row.bend.is_some() && !said).then(|| format!("leg height {}, square", stands()))
 }
 
 /// How the panel lies at each cut.
@@ -257,7 +246,7 @@ fn table(part: Part, nose: Nose) -> String {
         Nose::Toward => "toward you",
         Nose::Away => "away from you",
     };
-    format!("{part} stays on the table, nose {nose}")
+    format!("big part on the table: {part}, nose {nose}")
 }
 
 /// That a better choice of sides may exist, where not every one was tried.

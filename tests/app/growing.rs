@@ -298,7 +298,7 @@ fn millimetres_typed_into_an_inch_job_are_one_doubt_and_read_right_once_taken() 
     let words = doubt_words(&doubts[0].doubt, job.settings.division);
     assert_eq!(
         words,
-        "the whole edge likely millimetres, written as inches"
+        "all of the edge likely millimetres, written as inches"
     );
     let mut program = Program::with(job);
     program.press("<f3><enter><home>f");
@@ -340,7 +340,7 @@ fn inches_typed_into_a_millimetre_job_are_one_doubt() {
         .collect();
     assert_eq!(
         words,
-        ["the whole edge likely inches, written as millimetres"]
+        ["all of the edge likely inches, written as millimetres"]
     );
 }
 

@@ -51,7 +51,7 @@ fn enter_alone_chooses_no_hand() {
     program.press("<esc><f5>a<enter><down><enter>");
     let (what, row) = (Choice::FoundWhole, None);
     assert_eq!(program.state.dialog, Some(Dialog::Choice { what, row }));
-    assert!(program.screen(80, 24).contains("4 if its LEFT edge"));
+    assert!(program.screen(80, 24).contains("4 if its LEFT end"));
 }
 
 #[test]
@@ -119,11 +119,11 @@ fn a_plane_with_two_edges_of_one_hand_says_which_hand() {
 }
 
 #[test]
-fn an_offcut_found_on_site_has_the_whole_edge_that_was_chosen() {
+fn an_offcut_found_on_site_has_the_whole_end_that_was_chosen() {
     for (keys, whole) in KEYS {
         let mut program = Program::with(job_with_hip(1, Hand::Left));
         program.press(&format!("<f5>a{keys}"));
-        let words = format!("its widths, {} edge whole", whole.word());
+        let words = format!("its widths, {} end whole", whole.word());
         assert!(program.screen(80, 24).contains(&words), "{keys}");
         program.press("40;40<enter>");
         let progress = &program.state.open.as_ref().unwrap().progress;
@@ -134,7 +134,7 @@ fn an_offcut_found_on_site_has_the_whole_edge_that_was_chosen() {
         let used = open.list.plan.rack.len();
         assert_eq!(used == 1, whole == Hand::Left, "{keys}");
         program.press("<f4><enter>");
-        let from = "offcut 1 from the rack, left edge whole";
+        let from = "offcut 1 from the rack, left end whole";
         let screen = program.screen(160, 50);
         assert_eq!(screen.contains(from), whole == Hand::Left, "{screen}");
     }

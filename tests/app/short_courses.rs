@@ -53,11 +53,11 @@ fn the_offcut_of_a_full_piece_is_cut_across_when_the_short_ones_turn_comes() {
     let mut program = Program::with(job());
     // The cautions; then the full piece: mark, cut, bend, stack.
     program.press("<f4><enter><enter><enter>");
-    shows(&mut program, &["keep: offcut 1, for H2-1 R"]);
+    shows(&mut program, &["write 1 on it, keep it for H2-1 R"]);
     program.press("<enter><enter>");
-    let across = "cut the offcut across first, 8 in up from the nose; the back marks stand 7 in up, where the ridge's turn-up bends";
+    let across = "cut the offcut across first, 8 in up from the nose; the back marks stand 7 in up, where the ridge leg bends";
     let picture = "cut across first";
-    let from = "FROM offcut 1 from the rack, right edge whole";
+    let from = "FROM offcut 1 from the rack, right end whole";
     // A page for the cut across, then the marks.
     let first = "CUT THE OFFCUT ACROSS FIRST";
     shows(&mut program, &["H2-1 R", first, across, from]);

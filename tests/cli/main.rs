@@ -338,7 +338,7 @@ fn millimetres_imported_into_an_inch_job_are_one_doubt_about_the_edge() {
     bench.write("roof.csv", &rows);
     insta::assert_snapshot!(bench.done(&["import", "roof.ron", "roof.csv"]), @r#"
     "roof.ron": courses added: 6, logged already: 0, new edges: 1
-    doubtful now: North: the whole edge likely millimetres, written as inches
+    doubtful now: North: all of the edge likely millimetres, written as inches
     "#);
 }
 
@@ -382,7 +382,7 @@ fn what_is_said_of_an_edge_is_filled_in_and_saved() {
     let args = ["import", "roof.ron", "roof.csv"];
     insta::assert_snapshot!(bench.done(&args), @r#"
     "roof.ron": courses added: 0, logged already: 1, new edges: 0, edges filled in: 1
-    doubtful now: North hip: the whole edge narrows 12 1/2+ in a course by the slope, not as read (cause not clear)
+    doubtful now: North hip: all of the edge narrows 12 1/2+ in a course by the slope, not as read (cause not clear)
     no longer doubtful: North hip: course 2, both readings likely both 2 in too short (read to the panel's edge)
     "#);
     assert!(

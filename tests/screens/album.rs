@@ -181,8 +181,8 @@ fn lost(small: &str, large: &str) -> Vec<String> {
 /// The captions under a picture that stands alone, for which a wide, low screen
 /// has no rows: the rows above and below the pictures say the same.
 const CAPTIONS: [&str; 4] = [
-    "tape from the LEFT, whole edge",
-    "tape from the RIGHT, whole edge",
+    "tape from the LEFT, whole end",
+    "tape from the RIGHT, whole end",
     "OFFCUT stays  PIECE drops: hold it",
     "PIECE stays  OFFCUT drops: hold it",
 ];

@@ -87,7 +87,7 @@ pub fn kept_words(open: &OpenJob, saved: &[SavedOffcut]) -> String {
         let whose = open.labels.piece(saved.promised);
         let whole = saved.offcut.whole.word();
         format!(
-            "offcut {} for {whose}: {whole} edge whole, {nose} at the nose, {back} at the back",
+            "offcut {} for {whose}: {whole} end whole, {nose} at the nose, {back} at the back",
             saved.number
         )
     };

@@ -298,7 +298,7 @@ impl Choice {
     pub const fn unchosen(self) -> &'static str {
         match self {
             Self::Hand { .. } => "4 if its panels lie to its LEFT, 6 if to its RIGHT",
-            Self::FoundWhole => "4 if its LEFT edge is whole, 6 if the RIGHT one is",
+            Self::FoundWhole => "4 if its LEFT end is whole, 6 if the RIGHT one is",
             Self::Correct(_) | Self::CorrectBy(..) => {
                 "- if the pieces came out too long, + if too short"
             }

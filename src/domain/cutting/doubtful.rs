@@ -113,7 +113,7 @@ pub fn place_words(doubt: &Doubt, reading: DoubtedReading) -> String {
             course.next()
         ),
         (Some(course), reading) => format!("course {course} {}", reading.word()),
-        (None, _) => "the whole edge".to_owned(),
+        (None, _) => "all of the edge".to_owned(),
     }
 }
 

@@ -176,7 +176,7 @@ impl Labels {
     }
 
     /// What a piece is cut from: `new panel 5`, `offcut 7 from the rack, left
-    /// edge whole`.
+    /// end whole`.
     pub fn stock(&self, stock: &PieceStock) -> String {
         let (which, offcut) = match stock {
             PieceStock::New { panel } => return format!("new panel {panel}"),
@@ -187,17 +187,17 @@ impl Labels {
                 (format!("the offcut of {}", self.piece(*piece)), offcut)
             }
         };
-        format!("{which}, {} edge whole", offcut.whole.word())
+        format!("{which}, {} end whole", offcut.whole.word())
     }
 
-    /// What becomes of the rest: `keep: offcut 8, for H2-5 R`, `waste`; nothing
+    /// What becomes of the rest: `write 8 on it, keep it for H2-5 R`, `waste`; nothing
     /// where nothing is left.
     pub fn rest(&self, rest: &Rest) -> Option<String> {
         match *rest {
             Rest::KeptFor { piece, number } => {
                 let piece = self.piece(piece);
-                let new = || format!("keep it for {piece}");
-                Some(number.map_or_else(new, |n| format!("keep: offcut {n}, for {piece}")))
+                let new = || format!("mark it {piece}");
+                Some(number.map_or_else(new, |n| format!("write {n} on it, keep it for {piece}")))
             }
             Rest::Waste => Some("waste".to_owned()),
             Rest::Nothing => None,

@@ -255,7 +255,6 @@ impl Note {
     /// `division`.
     // Over 60 lines: a sentence a note.
     pub fn words(&self, kind: EdgeKind, division: Division) -> String {
-        let leg = kind.bend().leg();
         let say = |length: &Length| print_with_unit(*length, division);
         match self {
             Self::Across { what, up, marks_at } => {
@@ -269,7 +268,7 @@ impl Note {
                     return cut;
                 }
                 let back = say(marks_at);
-                format!("{cut}; the back marks stand {back} up, where the ridge's turn-up bends")
+                format!("{cut}; the back marks stand {back} up, where the ridge leg bends")
             }
             Self::WholeAtRidge(above) => {
                 let above = say(above);
@@ -278,17 +277,14 @@ impl Note {
             Self::FullPanel => "full panel, no cut".to_owned(),
             Self::BentCorner => format!("no cut: bend the corner {}", kind.bend().word()),
             Self::NoCut { nose, back } => {
-                let rest = format!(
-                    "the {leg} takes the rest of the panel, {} as it stands",
-                    say(nose)
-                );
+                let rest = format!("the leg takes the rest of the panel, {}", say(nose));
                 if nose == back {
                     format!("no cut: {rest}")
                 } else {
                     format!("no cut: {rest} at the nose, {} at the back", say(back))
                 }
             }
-            Self::Taper(taper) => taper.words(leg, division),
+            Self::Taper(taper) => taper.words(division),
             Self::BothEnds { nose, back } => {
                 let (at, crossed) = (say(&back.abs()), *back < Length::ZERO);
                 let back = if crossed {
@@ -303,12 +299,15 @@ impl Note {
             }
             Self::Tip(up) => format!("nip the tip off last, {} up from the nose", say(up)),
             Self::BendByHand(up) => format!("from {} up: bend by hand", say(up)),
-            Self::NearTaper(taper) => format!("near the tape {}", taper.words("leg", division)),
-            Self::NoBend => format!("no bend line on it: all of it is {leg}"),
+            Self::NearTaper(taper) => format!("near the tape {}", taper.words(division)),
+            Self::NoBend => "no bend line on it: all of it is leg".to_owned(),
             Self::Triangle(up) => {
                 format!("triangle: the cut line passes the whole end {} up", say(up))
             }
-            Self::Sliver(width) => format!("too narrow: {} at its widest", say(width)),
+            Self::Sliver(width) => format!(
+                "too narrow: {} at its widest; check where you read to",
+                say(width)
+            ),
             Self::StillFits(off) => format!(
                 "{}: piece {}, still fits",
                 off.gap_words(division),
@@ -565,7 +564,7 @@ mod tests {
         says(
             Note::Taper(taper),
             Hip,
-            "the turn-up runs short below 1 in up: 11/16+ in at the nose",
+            "leg runs short at the nose, below 1 in up: 11/16+ in",
         );
         says(
             Note::Taper(Taper {
@@ -573,7 +572,7 @@ mod tests {
                 ..taper
             }),
             Valley,
-            "the turn-down runs short above 1 in up: 11/16+ in at the back",
+            "leg runs short at the back, above 1 in up: 11/16+ in",
         );
         says(Note::BentCorner, Valley, "no cut: bend the corner down");
         says(Note::FullPanel, Hip, "full panel, no cut");
@@ -583,7 +582,7 @@ mod tests {
                 back: inches(1),
             },
             Rake,
-            "no cut: the turn-up takes the rest of the panel, 1 in as it stands",
+            "no cut: the leg takes the rest of the panel, 1 in",
         );
         let across = |what, up| Note::Across {
             what,
@@ -598,12 +597,12 @@ mod tests {
         says(
             across(CutAcross::Offcut, 8),
             Hip,
-            "cut the offcut across first, 8 in up from the nose; the back marks stand 7 in up, where the ridge's turn-up bends",
+            "cut the offcut across first, 8 in up from the nose; the back marks stand 7 in up, where the ridge leg bends",
         );
         says(
             across(CutAcross::Nothing, 8),
             Hip,
-            "the offcut is cut across already, 8 in up from the nose; the back marks stand 7 in up, where the ridge's turn-up bends",
+            "the offcut is cut across already, 8 in up from the nose; the back marks stand 7 in up, where the ridge leg bends",
         );
     }
 }

@@ -51,18 +51,18 @@ impl Taper {
         })
     }
 
-    /// In words; `leg` is a turn-up or a turn-down.
-    pub fn words(&self, leg: &str, division: Division) -> String {
+    /// In words.
+    pub fn words(&self, division: Division) -> String {
         let side = if self.toward == At::Nose {
             "below"
         } else {
             "above"
         };
         format!(
-            "the {leg} runs short {side} {} up: {} at the {}",
+            "leg runs short at the {}, {side} {} up: {}",
+            self.toward.word(),
             print_with_unit(self.from, division),
-            print_with_unit(self.lowest, division),
-            self.toward.word()
+            print_with_unit(self.lowest, division)
         )
     }
 }

@@ -85,7 +85,7 @@ impl LegTrouble {
                 least,
                 along,
             } => format!(
-                "the turn-up stands {}, under this job's least of {}: {} along the edge would reach it",
+                "the leg stands {}, less than this job's least of {}: {} along the nose would reach it",
                 say(*stands),
                 exact_with_unit(*least, division.unit()),
                 say(to_division(*along, division, Side::Above))
@@ -95,7 +95,7 @@ impl LegTrouble {
                 depth,
                 along,
             } => format!(
-                "the turn-down reaches {} down, less than 5 mm off the floor of a valley {} deep: {} along the edge would stay clear",
+                "the leg reaches {} down, less than 5 mm off the floor of a valley {} deep: {} along the nose would stay clear",
                 say(*stands),
                 say(*depth),
                 say(to_division(*along, division, Side::Below))
@@ -151,7 +151,7 @@ mod tests {
             &edge(EdgeKind::Hip, 24 * 64, 24 * 64 - 800),
             &Settings::default(),
             Some(
-                "the turn-up stands 1 1/2 in, under this job's least of 40 mm: 2 1/8 in along the edge would reach it",
+                "the leg stands 1 1/2 in, less than this job's least of 40 mm: 2 1/8 in along the nose would reach it",
             ),
         );
     }
@@ -182,7 +182,7 @@ mod tests {
             &valley,
             &settings,
             Some(
-                "the turn-down reaches 1 7/16- in down, less than 5 mm off the floor of a valley 1 1/2 in deep: 1 13/16 in along the edge would stay clear",
+                "the leg reaches 1 7/16- in down, less than 5 mm off the floor of a valley 1 1/2 in deep: 1 13/16 in along the nose would stay clear",
             ),
         );
     }

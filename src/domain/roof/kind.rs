@@ -114,14 +114,6 @@ impl Bend {
             Self::Down => "down",
         }
     }
-
-    /// `turn-up` or `turn-down`.
-    pub const fn leg(self) -> &'static str {
-        match self {
-            Self::Up => "turn-up",
-            Self::Down => "turn-down",
-        }
-    }
 }
 
 #[cfg(test)]

@@ -105,7 +105,7 @@ fn facts(row: &Row, sheet: &Rows<'_>, division: Division) -> String {
     }
     for (about, words) in words::facts(row, &sheet.labels, division) {
         facts.push(match about {
-            "rest" => format!("rest: {words}"),
+            "rest" => format!("offcut: {words}"),
             _ => words,
         });
     }

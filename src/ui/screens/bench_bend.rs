@@ -30,7 +30,7 @@ use crate::ui::{
 };
 
 /// A brake that folds upward makes a turn-down on a panel that lies on its face.
-const TURN_OVER: &str = "The brake folds up only: turn it over SIDE FOR SIDE, nose still to you. The whole edge is now on the OTHER side and the line leans the other way: carry 1 and 2 round nose and flange, strike the line on the back, X on the leg's side. Do not measure again.";
+const TURN_OVER: &str = "The brake folds up only: turn it over SIDE FOR SIDE, nose still to you. The whole end is now on the OTHER side and the line leans the other way: carry 1 and 2 round nose and flange, strike the line on the back, X on the leg's side. Do not measure again.";
 
 /// The leg that is bent now.
 struct Leg {
@@ -70,11 +70,7 @@ pub(super) fn draw(
         false => DotSize::Half,
     };
     let end = digits::draw(pen, 1, y, sign, leg_size);
-    let stands = format!(
-        "{}, the {} stands",
-        division.unit().word(),
-        leg.kind.bend().leg()
-    );
+    let stands = format!("{}, the leg stands", division.unit().word());
     pen.text(end + 1, y + 1, Role::Strong, &stands);
     pen.text(
         end + 1,

@@ -213,11 +213,7 @@ fn leg(open: &OpenJob, piece: &CutPiece, line: LineMarks) -> Option<String> {
         None => piece.spec.turn_up(),
     };
     line.bend?;
-    let leg = piece.spec.kind.bend().leg();
-    Some(format!(
-        "{leg} stands {}",
-        print_with_unit(stands, division)
-    ))
+    Some(format!("leg stands {}", print_with_unit(stands, division)))
 }
 
 /// Which of nose and back flange is flattened: those that a line crosses.

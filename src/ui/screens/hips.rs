@@ -30,7 +30,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let carry = open.panels_to_carry();
     let more = open.job().settings.carry_more;
     let words = format!(
-        "{}: {left} of {} pieces left, {} of {} new panels to carry",
+        "{}: {left} of {} pieces left, {} of {} panels to open",
         heading(edges.iter().map(|edge| edge.kind)),
         open.list.pieces.len(),
         more.on(carry.left),

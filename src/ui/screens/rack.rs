@@ -37,7 +37,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         pen.wrapped(1, 3, Role::Text, words);
         return;
     }
-    let heads = " offcut  whole edge  at nose    at back    lot         kept for";
+    let heads = " offcut  whole end   at nose    at back    lot         kept for";
     pen.text(0, 3, Role::Text, heads);
     let place = format!("{} of {}", state.rack.offcut + 1, rack.len());
     pen.text_right(1, 0, Role::Text, &place);

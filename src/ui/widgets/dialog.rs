@@ -65,7 +65,7 @@ fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'st
         }
         Prompt::FoundWidths(whole) => {
             let words = "Width at the nose, Enter, width at the back, Enter. With a colour lot all in one: 30 1/2; 18; B7";
-            let title = format!("its widths, {} edge whole", whole.word());
+            let title = format!("its widths, {} end whole", whole.word());
             return (title.into(), words.into());
         }
         Prompt::Rename(_) => ("its new name", ""),
@@ -238,10 +238,7 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
         Choice::Kind => choose_kind(pen, row),
         Choice::Hand { kind, .. } => {
             let mut inner = boxed(pen, 66, 11, "to which side of it do its panels lie?");
-            let words = format!(
-                "Stand at the eave and look up the {}:",
-                kind.word()
-            );
+            let words = format!("Stand at the eave and look up the {}:", kind.word());
             inner.text(1, 0, Role::Text, &words);
             let hand = row.map(Choice::side);
             hand_picture::draw(&mut inner, 1, 1, kind, hand);
@@ -252,7 +249,7 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
                 format!("   Now: {whole}")
             });
             let words = format!(
-                "Which edge of the offcut is whole, face up and the nose toward you? 4 or <- left, 6 or -> right.{chosen}"
+                "Which end of the offcut is whole, face up and the nose toward you? 4 or <- left, 6 or -> right.{chosen}"
             );
             say(pen, "an offcut found on site", &words);
         }

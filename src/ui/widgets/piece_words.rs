@@ -58,7 +58,7 @@ const SMALL: &str =
 const SMALL_AT_MARK: &str = "small: bend while whole, finish with snips";
 
 /// A short course ends at the ridge, and the job keeps nothing of it to bend there.
-const BARE_RIDGE: &str = "no turn-up at the ridge: the job's ridge turn-up is 0";
+const BARE_RIDGE: &str = "no leg at the ridge: the job's ridge leg is 0";
 
 /// What is to be known before a small piece is cut; in few words where it is marked,
 /// for what is flattened has to stand there too.

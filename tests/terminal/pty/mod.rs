@@ -235,11 +235,11 @@ fn job_of_two_hands(home: &Home) -> Terminal {
 fn a_piece_spoiled_in_mid_hip_is_planned_anew_and_undo_brings_the_old_plan_back() {
     let home = Home::new();
     let mut terminal = job_of_two_hands(&home);
-    terminal.wait_for("3 of 3 new panels to carry");
+    terminal.wait_for("3 of 3 panels to open");
     terminal.press("<f4><enter>");
     terminal.press("<enter><enter><enter><enter>");
     terminal.press("<enter><enter>");
-    terminal.wait_for("H1-2 L cut, offcut: keep: offcut 2");
+    terminal.wait_for("H1-2 L cut, offcut: write 2 on it");
     terminal.press("x");
     terminal.wait_for("what of it is usable?");
     terminal.press("<enter>");
@@ -249,14 +249,14 @@ fn a_piece_spoiled_in_mid_hip_is_planned_anew_and_undo_brings_the_old_plan_back(
     terminal.wait_for("2 offcuts on the rack");
     terminal.wait_for("spoiled so far: 1");
     terminal.press("<f2>");
-    terminal.wait_for("2 of 4 new panels to carry");
+    terminal.wait_for("2 of 4 panels to open");
     terminal.press("u");
     terminal.wait_for("taken back: H1-2 L spoiled");
     terminal.wait_for(">bend up");
     terminal.press("<f5>");
     terminal.wait_for("spoiled so far: 0");
     terminal.press("<f2>");
-    terminal.wait_for("1 of 3 new panels to carry");
+    terminal.wait_for("1 of 3 panels to open");
     assert_eq!(terminal.quit(), 0);
 }
 

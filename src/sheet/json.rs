@@ -27,219 +27,252 @@ pub fn json(rows: &Rows<'_>) -> String {
 pub(super) fn write_json(rows: &Rows<'_>, out: &mut dyn Write) -> fmt::Result {
     let job = rows.job;
     // Said first, so that nobody reads on without it; an ordinary file says nothing.
-    let odd = rows.file.as_ref().map(|odd| ("file", one(odd)));
-    let keys = [
-        ("job", one(job.name.as_str())),
-        ("blade", one(job.settings.blade.word())),
-        ("panels", panels(rows.panels)),
-    ];
-    let head = object(odd.into_iter().chain(keys), ",\n ");
-    out.write_str(head.strip_suffix('}').unwrap_or(&head))?;
-    lines("edges", edges(rows), out)?;
-    lines("pieces", pieces(rows), out)?;
-    lines("doubtful", doubtful(rows), out)?;
-    // A log without a hole says nothing of holes, as before there was a word; and
-    // likewise of pieces that no longer fit.
-    let mut unread = unread(rows).peekable();
-    if unread.peek().is_some() {
-        lines("unread", unread, out)?;
+    if let Some(odd) = &rows.file {
+        write!(out, "{{\"file\": {},\n ", one(odd))?;
+    } else {
+        out.write_str("{")?;
     }
-    let mut misfits = misfits(rows).peekable();
-    if misfits.peek().is_some() {
-        lines("no_longer_fit", misfits, out)?;
-    }
+    let (name, blade) = (one(job.name.as_str()), one(job.settings.blade.word()));
+    let mut count = Text::default();
+    panels(rows.panels, &mut count);
+    let count = count.written();
+    write!(
+        out,
+        "\"job\": {name},\n \"blade\": {blade},\n \"panels\": {count}"
+    )?;
+    lines("edges", rows.edges.iter(), out, |edge, text| {
+        edge_line(edge, rows, text);
+    })?;
+    let pieces = rows.edges.iter().flat_map(|edge| {
+        let of_edge = rows.rows_of(edge);
+        of_edge.map(move |row| (edge.edge.name.as_str(), row))
+    });
+    lines("pieces", pieces, out, |(edge, row), text| {
+        piece(edge, &row, rows, text);
+    })?;
+    let doubts = rows.edges.iter().flat_map(|edge| {
+        let name = edge.edge.name.as_str();
+        edge.doubts.iter().map(move |doubt| (name, doubt))
+    });
+    lines("doubtful", doubts, out, |(edge, doubt), text| {
+        doubtful(edge, doubt, text);
+    })?;
+    holes_and_misfits(rows, out)?;
     out.write_str("}\n")
 }
 
-/// The marked pieces that no longer fit the log, a line each.
-fn misfits(rows: &Rows<'_>) -> impl Iterator<Item = String> {
+fn holes_and_misfits(rows: &Rows<'_>, out: &mut dyn Write) -> fmt::Result {
+    // A log without a hole says nothing of holes, as before there was a word; and
+    // likewise of pieces that no longer fit.
     let division = rows.job.settings.division;
-    rows.misfits().map(move |(edge, piece, misfit)| {
-        let keys = [
-            ("edge", one(edge)),
-            ("course", one(piece.id.course.get())),
-            ("piece", one(piece.id.number)),
-            ("words", one(misfit.words(division))),
-        ];
-        object(keys, ", ")
-    })
+    let holes = rows.edges.iter().flat_map(|edge| {
+        let name = edge.edge.name.as_str();
+        let holes = edge.holes(division);
+        holes.map(move |(course, why)| (name, course, why))
+    });
+    let mut holes = holes.peekable();
+    if holes.peek().is_some() {
+        lines("unread", holes, out, |(edge, course, why), text| {
+            text.object(|keys| {
+                keys.put("edge", edge);
+                keys.put("course", course);
+                keys.put("why", why);
+            });
+        })?;
+    }
+    let mut misfits = rows.misfits().peekable();
+    if misfits.peek().is_some() {
+        lines(
+            "no_longer_fit",
+            misfits,
+            out,
+            |(edge, piece, misfit), text| {
+                text.object(|keys| {
+                    keys.put("edge", edge);
+                    keys.put("course", piece.id.course.get());
+                    keys.put("piece", piece.id.number);
+                    keys.put("words", misfit.words(division));
+                });
+            },
+        )?;
+    }
+    Ok(())
 }
 
-/// The holes in the log, a line a course.
-fn unread(rows: &Rows<'_>) -> impl Iterator<Item = String> {
-    let division = rows.job.settings.division;
-    rows.edges.iter().flat_map(move |edge| {
-        let name = one(edge.edge.name.as_str());
-        edge.holes(division).map(move |(course, why)| {
-            let keys = [
-                ("edge", name.clone()),
-                ("course", one(course)),
-                ("why", one(why)),
-            ];
-            object(keys, ", ")
-        })
-    })
+fn panels(count: PanelCount, text: &mut Text) {
+    text.object(|keys| {
+        keys.put("pieces", count.pieces);
+        keys.put("new", count.new);
+        keys.put("from_offcuts", count.from_offcuts);
+        keys.put("spoiled", count.spoiled);
+    });
 }
 
-fn panels(count: PanelCount) -> String {
-    let keys = [
-        ("pieces", one(count.pieces)),
-        ("new", one(count.new)),
-        ("from_offcuts", one(count.from_offcuts)),
-        ("spoiled", one(count.spoiled)),
-    ];
-    object(keys, ", ")
-}
-
-/// How each edge is read.
-fn edges(rows: &Rows<'_>) -> impl Iterator<Item = String> {
+/// How an edge is read.
+fn edge_line(EdgeRows { edge, .. }: &EdgeRows<'_>, rows: &Rows<'_>, text: &mut Text) {
     let settings = &rows.job.settings;
-    rows.edges.iter().map(|EdgeRows { edge, .. }| {
-        let keys = [
-            ("edge", one(edge.name.as_str())),
-            ("kind", one(edge.kind.word())),
-            ("hand", one(edge.hand.word())),
-            ("reads_to", one(settings.reads_to(edge).word())),
-            ("tape_end", one(settings.tape_end_at(edge).word())),
-        ];
-        object(keys, ", ")
-    })
-}
-
-fn pieces(rows: &Rows<'_>) -> impl Iterator<Item = String> {
-    rows.edges.iter().flat_map(move |edge| {
-        let name = one(edge.edge.name.as_str());
-        rows.rows_of(edge).map(move |row| piece(&name, &row, rows))
-    })
+    text.object(|keys| {
+        keys.put("edge", edge.name.as_str());
+        keys.word("kind", edge.kind.word());
+        keys.word("hand", edge.hand.word());
+        keys.word("reads_to", settings.reads_to(edge).word());
+        keys.word("tape_end", settings.tape_end_at(edge).word());
+    });
 }
 
 /// One line per doubt; `off_mm` is what was read less what is likely.
-fn doubtful(rows: &Rows<'_>) -> impl Iterator<Item = String> {
-    let line = move |edge: &str, doubt: &Doubt| {
-        let others = doubt.others.iter().map(|other| {
-            let keys = [
-                ("reading", one(other.reading.word())),
-                ("likely_mm", tenth(other.likely.mm())),
-                ("cause", one(other.cause.words())),
-            ];
-            object(keys, ", ")
+fn doubtful(edge: &str, doubt: &Doubt, text: &mut Text) {
+    text.object(|keys| {
+        keys.put("edge", edge);
+        keys.put("course", doubt.course.map(CourseNumber::get));
+        keys.put("reading", doubt.reading.word());
+        keys.put("off_mm", tenth(doubt.off.mm()));
+        keys.put("likely_mm", tenth(doubt.likely.mm()));
+        keys.put("cause", doubt.cause.words());
+        keys.key("others").array(&doubt.others, |other, text| {
+            text.object(|keys| {
+                keys.put("reading", other.reading.word());
+                keys.put("likely_mm", tenth(other.likely.mm()));
+                keys.put("cause", other.cause.words());
+            });
         });
-        let keys = [
-            ("edge", one(edge)),
-            ("course", one(doubt.course.map(CourseNumber::get))),
-            ("reading", one(doubt.reading.word())),
-            ("off_mm", tenth(doubt.off.mm())),
-            ("likely_mm", tenth(doubt.likely.mm())),
-            ("cause", one(doubt.cause.words())),
-            ("others", array(others, "", ", ")),
-        ];
-        object(keys, ", ")
-    };
-    rows.edges.iter().flat_map(move |edge| {
-        let name = edge.edge.name.as_str();
-        edge.doubts.iter().map(move |doubt| line(name, doubt))
-    })
+    });
 }
 
-/// One line; `edge` is its name as it is written.
-fn piece(edge: &str, row: &Row, rows: &Rows<'_>) -> String {
+fn piece(edge: &str, row: &Row, rows: &Rows<'_>, text: &mut Text) {
     let (piece, division) = (&row.piece, rows.job.settings.division);
     let (kind, to) = piece.spec.kind_and_other(piece.id.edge);
     let to = to.and_then(|(to, _)| rows.job.edge(to));
-    let to = to.map(|to| ("to", one(to.name.as_str())));
-    let keys = [
-        ("edge", edge.to_owned()),
-        ("kind", word(kind.word())),
-        ("hand", word(piece.spec.hand.word())),
-        ("course", one(piece.id.course.get())),
-        ("piece", one(piece.id.number)),
-        ("height_mm", tenth(piece.spec.bend.rise.mm())),
-        ("bend", marks(row, division, |line| line.bend)),
-        ("cut", marks(row, division, |line| line.cut)),
-        ("skew_deg", one(rounded(row.skew_deg, 100.0))),
-        ("bend_line_mm", tenth(row.bend_line_mm)),
-        ("cut_line_mm", tenth(row.cut_line_mm)),
-        ("turn_up_mm", tenth(row.turn_up.mm())),
-        ("kept_mm2", tenth(row.kept.mm2())),
-        ("offcut_mm2", tenth(row.offcut.mm2())),
-        ("on_table", word(row.on_table())),
-        ("nose", word(row.nose())),
-        ("panel", one(piece.stock.panel())),
-        ("stock", word(piece.stock.word())),
-        ("stage", word(row.stage())),
-    ];
     let bend = rows.bend_deg(row, LineAt::Far);
-    let more = [
-        ("lot", one(row.lot.as_ref().map(Name::as_str))),
-        ("bend_deg", one(bend.map(|deg| rounded(deg, 100.0)))),
-    ];
-    object(keys.into_iter().chain(to).chain(more), ", ")
+    text.object(|keys| {
+        keys.put("edge", edge);
+        keys.word("kind", kind.word());
+        keys.word("hand", piece.spec.hand.word());
+        keys.put("course", piece.id.course.get());
+        keys.put("piece", piece.id.number);
+        keys.put("height_mm", tenth(piece.spec.bend.rise.mm()));
+        marks(row, division, |line| line.bend, keys.key("bend"));
+        marks(row, division, |line| line.cut, keys.key("cut"));
+        keys.put("skew_deg", rounded(row.skew_deg, 100.0));
+        keys.put("bend_line_mm", tenth(row.bend_line_mm));
+        keys.put("cut_line_mm", tenth(row.cut_line_mm));
+        keys.put("turn_up_mm", tenth(row.turn_up.mm()));
+        keys.put("kept_mm2", tenth(row.kept.mm2()));
+        keys.put("offcut_mm2", tenth(row.offcut.mm2()));
+        keys.word("on_table", row.on_table());
+        keys.word("nose", row.nose());
+        keys.put("panel", piece.stock.panel());
+        keys.word("stock", piece.stock.word());
+        keys.word("stage", row.stage());
+        if let Some(to) = to {
+            keys.put("to", to.name.as_str());
+        }
+        keys.put("lot", row.lot.as_ref().map(Name::as_str));
+        keys.put("bend_deg", bend.map(|deg| rounded(deg, 100.0)));
+    });
 }
 
 /// Whole nanometres over a million are the double nearest to a decimal with at
 /// most six places and twelve digits, which is what is printed of it. Of a piece
 /// cut at both ends each says at which.
-fn marks(row: &Row, division: Division, of: impl Fn(&LineMarks) -> Option<Ends>) -> String {
+fn marks(row: &Row, division: Division, of: impl Fn(&LineMarks) -> Option<Ends>, text: &mut Text) {
+    let both = row.piece.spec.near.is_some();
     let marks = row.lines().flat_map(|line| {
-        let both = row.piece.spec.near.is_some();
-        let end = both.then(|| ("end", word(line.at.word())));
-        of(&line).into_iter().flatten().map(move |mark| {
-            let keys = [
-                ("at", word(mark.at.word())),
-                ("mm", one(mark.position.mm())),
-            ];
-            // Digits, a fraction and a sign: nothing in it is to be escaped.
-            let tape = ["\"", &print(mark.position, division), "\""].concat();
-            let more = end.clone().into_iter().chain([("tape", tape)]);
-            object(keys.into_iter().chain(more), ", ")
-        })
+        let marks = of(&line).into_iter().flatten();
+        marks.map(move |mark| (line.at, mark))
     });
-    array(marks, "", ", ")
+    text.array(marks, |(at, mark), text| {
+        text.object(|keys| {
+            keys.word("at", mark.at.word());
+            keys.put("mm", mark.position.mm());
+            if both {
+                keys.word("end", at.word());
+            }
+            keys.word("tape", &print(mark.position, division));
+        });
+    });
 }
 
-/// An object of values that are written already.
-fn object<'k>(keys: impl IntoIterator<Item = (&'k str, String)>, between: &str) -> String {
-    let keys = keys.into_iter();
-    let mut text = String::with_capacity(40 * keys.size_hint().0);
-    for (key, value) in keys {
-        text.push_str(if text.is_empty() { "{" } else { between });
-        text.extend(["\"", key, "\": ", &value]);
-    }
-    text + "}"
-}
+/// A line as it is written, value behind value: a sheet has hundreds of
+/// thousands of them, too many for a text of its own each.
+#[derive(Default)]
+struct Text(Vec<u8>);
 
-/// An array of values that are written already, with `before` the first and
-/// `between` two of them.
-fn array(values: impl Iterator<Item = String>, before: &str, between: &str) -> String {
-    let mut text = String::from("[");
-    for (at, value) in values.enumerate() {
-        text.extend([if at == 0 { before } else { between }, &value]);
+impl Text {
+    fn object(&mut self, keys: impl FnOnce(&mut Self)) {
+        self.0.push(b'{');
+        keys(self);
+        self.0.push(b'}');
     }
-    text + "]"
+
+    fn array<T>(&mut self, values: impl IntoIterator<Item = T>, mut put: impl FnMut(T, &mut Self)) {
+        self.0.push(b'[');
+        for (at, value) in values.into_iter().enumerate() {
+            if at > 0 {
+                self.0.extend_from_slice(b", ");
+            }
+            put(value, self);
+        }
+        self.0.push(b']');
+    }
+
+    /// A key of the object that is open; its value is to follow.
+    fn key(&mut self, key: &str) -> &mut Self {
+        // No value ends like that: a text ends with its quote.
+        if self.0.last() != Some(&b'{') {
+            self.0.extend_from_slice(b", ");
+        }
+        self.0.push(b'"');
+        self.0.extend_from_slice(key.as_bytes());
+        self.0.extend_from_slice(b"\": ");
+        self
+    }
+
+    /// Never refused: no value here is a map, let alone one with odd keys.
+    fn put(&mut self, key: &str, value: impl Serialize) {
+        let _ = serde_json::to_writer(&mut self.key(key).0, &value);
+    }
+
+    /// A word of the program's own, or digits, a fraction and a sign: nothing in
+    /// it is to be escaped.
+    fn word(&mut self, key: &str, word: &str) {
+        let text = &mut self.key(key).0;
+        text.push(b'"');
+        text.extend_from_slice(word.as_bytes());
+        text.push(b'"');
+    }
+
+    /// All of it; what is put in is never anything but text.
+    fn written(&self) -> &str {
+        std::str::from_utf8(&self.0).unwrap_or_default()
+    }
 }
 
 /// A key behind others, with an array of a line for each of `values`.
-fn lines(key: &str, values: impl Iterator<Item = String>, out: &mut dyn Write) -> fmt::Result {
+fn lines<T>(
+    key: &str,
+    values: impl Iterator<Item = T>,
+    out: &mut dyn Write,
+    mut put: impl FnMut(T, &mut Text),
+) -> fmt::Result {
     write!(out, ",\n \"{key}\": [")?;
+    let mut line = Text::default();
     for (at, value) in values.enumerate() {
+        line.0.clear();
+        put(value, &mut line);
         out.write_str(if at == 0 { "\n  " } else { ",\n  " })?;
-        out.write_str(&value)?;
+        out.write_str(line.written())?;
     }
     out.write_str("]")
 }
 
-/// A word of the program's own: nothing in it is to be escaped.
-fn word(word: &'static str) -> String {
-    ["\"", word, "\""].concat()
-}
-
-/// Never refused: no value here is a map, let alone one with odd keys.
+/// Never refused, as [`Text::put`].
 fn one(value: impl Serialize) -> String {
     serde_json::to_string(&value).unwrap_or_default()
 }
 
-fn tenth(value: f64) -> String {
-    one(rounded(value, 10.0))
+fn tenth(value: f64) -> f64 {
+    rounded(value, 10.0)
 }
 
 /// To the nearest of `per_unit` steps; adding zero makes `-0` plain zero.
@@ -254,7 +287,7 @@ mod tests {
     #[test]
     fn figures_are_rounded_to_what_is_promised_of_them() {
         assert_eq!(rounded(40.006_2, 100.0), 40.01);
-        assert_eq!(tenth(38.912), "38.9");
-        assert_eq!(tenth(-0.04), "0.0");
+        assert_eq!(one(tenth(38.912)), "38.9");
+        assert_eq!(one(tenth(-0.04)), "0.0");
     }
 }

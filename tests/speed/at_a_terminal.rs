@@ -62,7 +62,7 @@ fn done_to_frame(home: &Path, job: &Path) -> Ratio {
     let name = "Enter at the Bench to the frame / every cell at a key";
     Ratio::measured(
         name.to_owned(),
-        2.0,
+        1.5,
         || ours.key_to_frame(ENTER),
         || bare.key_to_frame(ENTER),
     )

@@ -24,7 +24,7 @@ pub fn print(length: Length, division: Division) -> String {
     } else {
         ""
     };
-    format!("{}{mark}", count_of_divisions(count, division))
+    count_of_divisions(count, division) + mark
 }
 
 /// [`print()`] with the unit behind it: `13 5/8 in`, `346 mm`.
@@ -36,16 +36,16 @@ fn count_of_divisions(count: i64, division: Division) -> String {
     let sign = if count < 0 { "-" } else { "" };
     let count = count.unsigned_abs();
     match division {
-        Division::EighthInch => format!("{sign}{}", whole_and_fraction(count, 8)),
-        Division::SixteenthInch => format!("{sign}{}", whole_and_fraction(count, 16)),
-        Division::ThirtySecondInch => format!("{sign}{}", whole_and_fraction(count, 32)),
+        Division::EighthInch => whole_and_fraction(sign, count, 8),
+        Division::SixteenthInch => whole_and_fraction(sign, count, 16),
+        Division::ThirtySecondInch => whole_and_fraction(sign, count, 32),
         Division::Millimetre => format!("{sign}{count}"),
         Division::HalfMillimetre if count.is_multiple_of(2) => format!("{sign}{}", count / 2),
         Division::HalfMillimetre => format!("{sign}{}.5", count / 2),
     }
 }
 
-fn whole_and_fraction(count: u64, under: u64) -> String {
+fn whole_and_fraction(sign: &str, count: u64, under: u64) -> String {
     let whole = count / under;
     let mut over = count % under;
     let mut under = under;
@@ -53,11 +53,18 @@ fn whole_and_fraction(count: u64, under: u64) -> String {
         over /= 2;
         under /= 2;
     }
-    match (whole, over) {
-        (whole, 0) => format!("{whole}"),
-        (0, over) => format!("{over}/{under}"),
-        (whole, over) => format!("{whole} {over}/{under}"),
+    // A sheet prints tens of thousands of them: no format string is read for each.
+    let mut text = sign.to_owned();
+    if whole > 0 || over == 0 {
+        text += &whole.to_string();
     }
+    if whole > 0 && over > 0 {
+        text.push(' ');
+    }
+    if over > 0 {
+        text.extend([over.to_string().as_str(), "/", under.to_string().as_str()]);
+    }
+    text
 }
 
 /// `length` so that [`crate::domain::tape::parse`] gives it back to the nanometre, with its unit
@@ -68,7 +75,7 @@ pub fn exact(length: Length, unit: Unit) -> String {
     let sixty_fourth = Length::from_64ths(1).nm().unsigned_abs();
     match unit {
         Unit::Inch if nm.is_multiple_of(sixty_fourth) => {
-            format!("{sign}{}", whole_and_fraction(nm / sixty_fourth, 64))
+            whole_and_fraction(sign, nm / sixty_fourth, 64)
         }
         // One hundred-thousandth of an inch is 254 nm; what is no multiple of
         // that has no exact decimal that short, so it is written in mm.

@@ -242,7 +242,8 @@ pub fn preferences(folders: &Folders) -> (Preferences, Option<String>) {
 /// ones before; no job depends on it. A file that was not understood, perhaps
 /// of a later version, is left as it is.
 pub fn remember(folders: &Folders, known: &Preferences) {
-    if preferences::load(&RealFs, &folders.config).1.is_some() {
+    let (before, trouble) = preferences::load(&RealFs, &folders.config);
+    if trouble.is_some() {
         return;
     }
     let stored = preferences::Preferences {
@@ -257,5 +258,8 @@ pub fn remember(folders: &Folders, known: &Preferences) {
         last_job: known.recent.first().cloned(),
         recent_jobs: known.recent.clone(),
     };
-    let _ = preferences::save(&RealFs, &folders.config, &stored);
+    // Mostly nothing is new, and the first frame waits for no disk.
+    if stored != before || !preferences::is_there(&RealFs, &folders.config) {
+        let _ = preferences::save(&RealFs, &folders.config, &stored);
+    }
 }

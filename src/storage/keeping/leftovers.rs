@@ -23,11 +23,10 @@ const HEAD: &[u8] = b"(\n    version: ";
 const LONGEST_END: usize = 48;
 
 /// Takes away what saves of the job at `path` left, there and among its copies;
-/// `content` is the job as it stands in its file. What cannot be taken away
-/// lies there, and is no trouble to the next save.
-pub(super) fn sweep<F: Fs>(fs: &F, path: &Path, content: &[u8]) {
+/// `content` is the job as it stands in its file, at `known` changes. What cannot
+/// be taken away lies there, and is no trouble to the next save.
+pub(super) fn sweep<F: Fs>(fs: &F, path: &Path, content: &[u8], known: u64) {
     let job = path.file_name().unwrap_or_default();
-    let known = job_file::decode(content).map_or(0, |decoded| decoded.job.changes());
     for folder in [folder_of(path).to_owned(), copies_folder(path)] {
         for name in fs.names(&folder).unwrap_or_default() {
             let leftover = folder.join(&name);
@@ -126,7 +125,7 @@ mod tests {
         for (name, bytes) in go.iter().chain(&stay) {
             std::fs::write(folder.path().join(name), bytes).unwrap();
         }
-        sweep(&RealFs, &path, &now);
+        sweep(&RealFs, &path, &now, 7);
         let is_there = |(name, _): &(&str, &[u8])| folder.path().join(name).exists();
         assert!(!go.iter().any(is_there));
         assert!(stay.iter().all(is_there));

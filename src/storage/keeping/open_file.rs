@@ -155,7 +155,7 @@ impl OpenFile {
                 });
             }
         };
-        sweep(&RealFs, &own, &loaded.content);
+        sweep(&RealFs, &own, &loaded.content, loaded.job.changes());
         let file = Self {
             asked: absolute(path),
             content: content_of(&own, &loaded),

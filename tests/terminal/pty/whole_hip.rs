@@ -53,7 +53,14 @@ fn a_whole_hip_is_cut_while_the_window_changes_all_the_time() {
             let is_small = columns < 60;
             terminal.wait_for(if is_small { "needs 60x18" } else { "F6 Job" });
             terminal.press("<enter>");
-            heard += usize::from(!is_small);
+            if is_small {
+                continue;
+            }
+            // A key still to be read when the window gets too small is not heard.
+            if let Some(step) = [">cut", ">bend", ">label"].get(heard) {
+                terminal.wait_for(step);
+            }
+            heard += 1;
         }
         terminal.resize(80, 24);
         terminal.wait_for(&format!("{left} left"));

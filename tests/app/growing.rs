@@ -187,36 +187,6 @@ fn a_course_forgotten_between_two_is_a_doubt_and_the_suggestion_puts_one_in() {
     assert!(doubts_of(program.job()).is_empty());
 }
 
-/// Five courses of six, the third forgotten: three joints of four agree, and by the
-/// slope the fourth jumps by just one course.
-#[test]
-fn a_course_forgotten_among_few_is_told_where_the_slope_confirms_its_step() {
-    let forgotten = |slope: &str| {
-        let mut job = job_with_hip(0, Hand::Left);
-        job.edge_mut(EdgeId(1)).unwrap().roof.slope = Slope::parse(slope).ok();
-        let read = [
-            ["30 1/4", "18 3/16"],
-            ["18 3/16", "6 1/16"],
-            ["52 1/16", "40"],
-            ["27 7/8", "15 13/16"],
-            ["15 13/16", "3 11/16"],
-        ];
-        for (number, [bottom, top]) in (1..).zip(read) {
-            put(&mut job, EdgeId(1), number, bottom, top);
-        }
-        let doubts = doubts_of(&job);
-        let words = doubts
-            .iter()
-            .map(|found| doubt_words(&found.doubt, job.settings.division));
-        words.collect::<Vec<String>>()
-    };
-    let words =
-        "between course 3 and course 4 likely a course forgotten: those above it move up by one";
-    assert_eq!(forgotten("7"), [words]);
-    // Without the slope three that agree may do so by chance.
-    assert_eq!(forgotten(""), [""; 0]);
-}
-
 #[test]
 fn a_new_edge_has_the_slopes_plane_and_lot_of_the_last_one() {
     let mut job = job_with_hip(2, Hand::Left);

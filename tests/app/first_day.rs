@@ -9,6 +9,7 @@ use bendmark::domain::{
     log::{Course, CourseNumber, EdgeId, ReadTo, Reading},
     measure::{Hand, Length, Name},
     roof::{EdgeKind, Slope},
+    settings::Settings,
 };
 use std::path::PathBuf;
 
@@ -223,4 +224,108 @@ fn a_course_forgotten_among_few_is_told_where_the_slope_confirms_its_step() {
     assert_eq!(forgotten("7"), [words]);
     // Without the slope three that agree may do so by chance.
     assert_eq!(forgotten(""), [""; 0]);
+}
+
+/// Two hips of one plane that meet in course 4: three courses at either edge, and the
+/// fourth from board to board.
+fn up_to_the_peak([bottom, top]: [&str; 2]) -> Job {
+    let mut job = Job::new(Name::or("Peak", "?"), Settings::default());
+    for (name, hand) in [("East", Hand::Left), ("West", Hand::Right)] {
+        let id = job.add_edge(Name::or(name, "?"), EdgeKind::Hip, hand);
+        let edge = job.edge_mut(id).unwrap();
+        edge.plane = Name::new("South").ok();
+        edge.roof.slope = Slope::parse("6 in 12").ok();
+        for course in 1..=3 {
+            put(&mut job, id, course, bottom, top);
+        }
+    }
+    let read = |inches: i64| Reading::new(Length::from_inches(inches)).ok();
+    job.edge_mut(EdgeId(1)).unwrap().put(Course {
+        bottom: read(20),
+        runs_out: Reading::new(Length::from_64ths(11 * 64 + 13)).ok(),
+        to: Some(EdgeId(2)),
+        ..Course::unread(CourseNumber::new(4).unwrap())
+    });
+    job
+}
+
+fn doubts_in_words(job: &Job) -> Vec<String> {
+    let doubts = doubts_of(job);
+    let words = doubts.iter().map(|found| {
+        let name = &job.edge(found.edge).unwrap().name;
+        format!(
+            "{name} {}",
+            doubt_words(&found.doubt, job.settings.division)
+        )
+    });
+    words.collect()
+}
+
+#[test]
+fn a_course_above_the_one_in_which_the_boards_meet_is_doubted_at_once_at_either_edge() {
+    let job = up_to_the_peak(["23 1/4", "10 3/4"]);
+    assert_eq!(doubts_in_words(&job), [""; 0]);
+    let words = "course 5, both readings no roof there: the boards of both edges meet in course 4";
+    let mut program = Program::with(job);
+    program.press("<f3><down><enter>");
+    program.state.log.course = CourseNumber::new(5).unwrap();
+    program.press("15<enter>");
+    assert_eq!(said(&program), format!("DOUBTFUL: {words}"));
+    assert_eq!(doubts_in_words(program.job()), [format!("West {words}")]);
+    // The suggestion takes the course out, and undo brings it back.
+    program.state.log.course = CourseNumber::new(5).unwrap();
+    program.press("f");
+    assert_eq!(doubts_in_words(program.job()), [""; 0]);
+    program.press("u");
+    assert_eq!(doubts_in_words(program.job()), [format!("West {words}")]);
+    // Measured again, it stands.
+    program.state.log.course = CourseNumber::new(5).unwrap();
+    program.press("x");
+    assert_eq!(doubts_in_words(program.job()), [""; 0]);
+    // One more from board to board is above it too.
+    let mut job = up_to_the_peak(["23 1/4", "10 3/4"]);
+    let read = |inches: i64| Reading::new(Length::from_inches(inches)).ok();
+    job.edge_mut(EdgeId(1)).unwrap().put(Course {
+        bottom: read(15),
+        to: Some(EdgeId(2)),
+        ..Course::unread(CourseNumber::new(5).unwrap())
+    });
+    assert_eq!(doubts_in_words(&job), [format!("East {words}")]);
+}
+
+#[test]
+fn gaps_wider_than_what_is_left_of_the_plane_are_doubted_with_what_is_left() {
+    let mut job = up_to_the_peak(["35 3/4", "23 1/4"]);
+    let read = |inches: i64| Reading::new(Length::from_inches(inches)).ok();
+    let course = |number: u32| Course::unread(CourseNumber::new(number).unwrap());
+    // 45 in wide at course 4, 20 at course 5: they meet in it.
+    job.edge_mut(EdgeId(1)).unwrap().put(Course {
+        bottom: read(45),
+        top: read(20),
+        to: Some(EdgeId(2)),
+        ..course(4)
+    });
+    put(&mut job, EdgeId(2), 5, "37 1/2", "25");
+    let words =
+        "West course 5, both readings wider than the roof side: only 20 in of it is left there";
+    assert_eq!(doubts_in_words(&job), [words]);
+    put(&mut job, EdgeId(2), 6, "37 1/2", "25");
+    let above =
+        "West course 6, both readings no roof there: the boards of both edges meet in course 5";
+    assert_eq!(doubts_in_words(&job), [words, above]);
+    // As wide as it is, from board to board, it stands.
+    let mut whole = job.clone();
+    for number in [5, 6] {
+        whole
+            .edge_mut(EdgeId(2))
+            .unwrap()
+            .remove(CourseNumber::new(number).unwrap());
+    }
+    whole.edge_mut(EdgeId(1)).unwrap().put(Course {
+        bottom: read(20),
+        runs_out: Reading::new(Length::from_64ths(11 * 64 + 13)).ok(),
+        to: Some(EdgeId(2)),
+        ..course(5)
+    });
+    assert_eq!(doubts_in_words(&whole), [""; 0]);
 }

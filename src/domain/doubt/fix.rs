@@ -62,6 +62,11 @@ pub enum Fix {
     CourseBetween {
         below: CourseNumber,
     },
+    /// The boards meet below this course: it goes out of the log.
+    NoCourse {
+        course: CourseNumber,
+        meets_in: CourseNumber,
+    },
     /// Nothing better is known than to measure again.
     MeasureAgain,
 }
@@ -117,6 +122,9 @@ impl Fix {
                 }
             }
             Self::Kind(kind) => fixed.kind = kind,
+            Self::NoCourse { course, .. } => {
+                fixed.remove(course)?;
+            }
             Self::ReadIn(written, unit) => {
                 for course in edge.courses() {
                     fixed.put(

@@ -264,10 +264,7 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
         Choice::Kind => choose_kind(pen, row),
         Choice::Hand { kind, .. } => {
             let mut inner = boxed(pen, 66, 11, "to which side of it do its panels lie?");
-            let words = format!(
-                "Stand at the eave and look up the {}:",
-                kind.word()
-            );
+            let words = format!("Stand at the eave and look up the {}:", kind.word());
             inner.text(1, 0, Role::Text, &words);
             let hand = row.map(Choice::side);
             hand_picture::draw(&mut inner, 1, 1, kind, hand);

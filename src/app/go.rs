@@ -1,7 +1,7 @@
 //! Going: to a place, to where a change was made, to a piece or an edge.
 
 use super::place::Place;
-use super::state::{Dialog, LogFocus, LogView, Spot, State};
+use super::state::{Dialog, LogFocus, LogView, OpenJob, Spot, State};
 use crate::domain::log::{CourseNumber, Edge, EdgeId, End};
 use crate::domain::piece::PieceId;
 use crate::domain::settings::Setting;
@@ -84,9 +84,11 @@ pub fn to_opened(state: &mut State) {
         Some(_) => Place::Log,
         None => Place::Job,
     };
-    // The edge of the piece that is next at the Bench.
+    // A piece begun is gone on with, else the first that is open comes next.
+    state.bench.piece = state.open.as_ref().and_then(OpenJob::begun);
+    let in_hand = state.bench.piece;
     let at = state.open.as_ref().and_then(|open| {
-        let next = open.list.pieces.get(open.next_open(0)?)?;
+        let next = open.list.pieces.get(open.place_in_hand(in_hand)?)?;
         open.job().place_of(next.id.edge)
     });
     state.hips.edge = at.unwrap_or(0);

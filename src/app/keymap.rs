@@ -10,7 +10,7 @@ use super::{
     message::Message,
     place::Place,
     press::{Direction, Press},
-    state::{Dialog, LogFocus, Question, State},
+    state::{Dialog, LogFocus, Prompt, Question, State},
 };
 use crate::domain::bench::{SpoiledBy, Stage};
 
@@ -34,6 +34,8 @@ pub enum Scope {
     AskQuit,
     /// Whether to work on a file that is not as it was saved.
     AskOdd,
+    /// Whether to go back to a state that is kept.
+    AskGoBack,
     /// Later work of this job lies elsewhere.
     AskLater,
     /// What becomes of a piece that no longer fits.
@@ -52,7 +54,7 @@ pub enum Scope {
 impl Scope {
     /// All of them, in the order docs/keys.md lists them, and what it calls them.
     #[rustfmt::skip] // One row a line, to be read as a table.
-    pub const ALL: [(Self, &str); 22] = [
+    pub const ALL: [(Self, &str); 23] = [
         (Self::LogEdges, "Log, among the hips"),
         (Self::LogCourses, "Log, among the readings"),
         (Self::Bench, "Bench"),
@@ -71,6 +73,7 @@ impl Scope {
         (Self::AskSpoiled, "Asked what of a spoiled piece is usable"),
         (Self::AskCorrection, "Asked whether a correction holds for what is read again"),
         (Self::AskMisfit, "Asked about a piece that no longer fits"),
+        (Self::AskGoBack, "Asked whether to go back to an earlier version"),
         (Self::AskLater, "Told that later work of the job lies elsewhere"),
         (Self::AskChanged, "Asked about a file that another program has changed"),
         (Self::Outside, "At every place"),
@@ -204,6 +207,7 @@ pub const TABLE: &[Binding] = &[
     quiet(row(Scope::Field, CTRL_U, Press::EraseAll, "Ctrl-U", "erase all")),
     quiet(row(Scope::Field, &[Code::Home, Code::End, Code::PageUp, Code::PageDown, Code::Insert, Code::Up, Code::Down, Code::Left, Code::Right], Press::NumLockOff, "Home End PgUp PgDn, arrows", "says that NumLock is off")),
     row(Scope::TextDialog, ENTER, Press::Confirm, "Enter", "accept"),
+    row(Scope::TextDialog, &[Code::Tab], Press::Switch, "Tab", "of one, of all"),
     row(Scope::TextDialog, BACKSPACE, Press::Erase, "Backspace", "erase"),
     row(Scope::TextDialog, CTRL_U, Press::EraseAll, "Ctrl-U", "erase all"),
     row(Scope::TextDialog, ESC, Press::Back, "Esc", "leave as it was"),
@@ -223,11 +227,11 @@ pub const TABLE: &[Binding] = &[
     row(Scope::AskQuit, &[Code::Char('y')], Press::Yes, "y", "leave without saving"),
     row(Scope::AskOdd, &[Code::Char('y')], Press::Yes, "y", "yes, work on it"),
     row(Scope::AskOdd, &[Code::Char('v')], Press::ListKept, "v", "list all that is kept"),
-    row(Scope::AskSpoiled, ENTER, Press::Confirm, "Enter", "spoiled, keep that"),
+    row(Scope::AskSpoiled, ENTER, Press::Confirm, "Enter", "keep that"),
     row(Scope::AskSpoiled, &[Code::Char('-')], Press::Shorter, "-", "shorter"),
-    row(Scope::AskSpoiled, &[Code::Char('0')], Press::Nothing, "0", "keep nothing"),
-    row(Scope::AskSpoiled, ESC, Press::Back, "Esc", "it is not spoiled"),
-    quiet(row(Scope::AskSpoiled, &[Code::Char('r')], Press::Because(SpoiledBy::Reading), "r", "by a reading")),
+    row(Scope::AskSpoiled, &[Code::Char('0')], Press::Nothing, "0", "nothing"),
+    row(Scope::AskSpoiled, ESC, Press::Back, "Esc", "not spoiled"),
+    row(Scope::AskSpoiled, &[Code::Char('r')], Press::Because(SpoiledBy::Reading), "r m c b d", "by what"),
     quiet(row(Scope::AskSpoiled, &[Code::Char('m')], Press::Because(SpoiledBy::Mark), "m", "by a mark")),
     quiet(row(Scope::AskSpoiled, &[Code::Char('c')], Press::Because(SpoiledBy::Cut), "c", "by the cut")),
     quiet(row(Scope::AskSpoiled, &[Code::Char('b')], Press::Because(SpoiledBy::Bend), "b", "by the bend")),
@@ -238,6 +242,8 @@ pub const TABLE: &[Binding] = &[
     row(Scope::AskMisfit, &[Code::Char('m')], Press::Again, "m", "do it again"),
     row(Scope::AskMisfit, &[Code::Char('s')], Press::LeaveIt, "s", "leave it as it is"),
     row(Scope::AskMisfit, ESC, Press::Back, "Esc", "decide later"),
+    row(Scope::AskGoBack, &[Code::Char('y')], Press::Yes, "y", "yes, go back to it"),
+    row(Scope::AskGoBack, ESC, Press::Back, "Esc", "no, back to the list"),
     row(Scope::AskLater, &[Code::Char('v')], Press::ListKept, "v", "list all that is kept"),
     row(Scope::AskLater, ESC, Press::Back, "Esc", "go on with this one"),
     row(Scope::AskChanged, ESC, Press::Back, "Esc", "decide later"),
@@ -311,6 +317,7 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
     match dialog {
         Dialog::Help { .. } | Dialog::Cautions => Scope::Page,
         Dialog::Prompt { .. } | Dialog::Details { .. } => Scope::TextDialog,
+        Dialog::Kept { is_asked: true, .. } => Scope::AskGoBack,
         Dialog::Choice { .. } | Dialog::Kept { .. } => Scope::ChoiceDialog,
         Dialog::Question(question) => match question {
             Question::DeleteEdge(_) => Scope::AskDelete,
@@ -391,6 +398,11 @@ pub fn matters(state: &State, row: &Binding) -> bool {
         (Scope::LogCourses, Press::TakeSuggestion | Press::MeasuredAgain) => {
             state.doubt_in_log().is_some()
         }
+        (Scope::TextDialog, Press::Switch) => matches!(
+            state.dialog,
+            Some(Dialog::Prompt { what: Prompt::WriteSheet(edge), .. })
+                if edge.is_some() || state.edge_to_write().is_some()
+        ),
         (_, Press::ChooseReading) => {
             let open = state.open.as_ref();
             open.is_some_and(|open| !open.two.is_empty())

@@ -127,7 +127,7 @@ fn at_a_place(state: &mut State, press: Press, at: Millis) -> Option<Spot> {
         Press::Find if state.open.is_some() => state.ask(Prompt::Find, ""),
         Press::Find => {}
         Press::SaveAgain => saving::again(state),
-        Press::WriteSheet => sheet::ask_of_what(state),
+        Press::WriteSheet => sheet::ask_where(state),
         Press::SaveElsewhere => saving::ask_where(state),
         _ => match state.place {
             Place::Hips => return hips::pressed(state, press),

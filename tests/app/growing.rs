@@ -7,7 +7,7 @@ use bendmark::domain::{
     cutting::{CutList, Job, Lots, doubt_words, doubts_of, odd_planes},
     log::{CourseNumber, Edge, EdgeId, End, SetAside, Struck},
     measure::{Hand, Name},
-    roof::EdgeKind,
+    roof::{EdgeKind, Slope},
 };
 use bendmark::sheet::{csv::csv, html::html, json::json, layout::Layout, rows::Rows, text::text};
 use proptest::prelude::*;
@@ -191,7 +191,7 @@ fn a_course_forgotten_between_two_is_a_doubt_and_the_suggestion_puts_one_in() {
 fn a_new_edge_has_the_slopes_plane_and_lot_of_the_last_one() {
     let mut job = job_with_hip(2, Hand::Left);
     let last = job.edge_mut(EdgeId(1)).unwrap();
-    last.roof.slope = bendmark::domain::roof::Slope::parse("7").ok();
+    last.roof.slope = Slope::parse("7").ok();
     (last.plane, last.lot) = (Name::new("South").ok(), Name::new("Slate 7").ok());
     let mut program = Program::with(job);
     // The other end of the same plane, then an end that it has already.

@@ -42,6 +42,13 @@ fn a_lot_may_change_from_a_course_on() {
     assert_eq!(lots[0].lot, Name::new("Slate 9").ok());
     // One more course below them all: the lot goes up with its course.
     program.press("<f3><enter><home>+");
+    let moved = "course 1 put in, those above move up by one; lot Slate 9 now from 3";
+    let said = |program: &Program| format!("{:?}", program.state.notice);
+    assert!(said(&program).contains(moved), "{}", said(&program));
+    program.press("-");
+    let back = "those above move down by one; lot Slate 9 now from 2";
+    assert!(said(&program).contains(back), "{}", said(&program));
+    program.press("u");
     let edge = &program.state.job().unwrap().edges()[0];
     assert_eq!(edge.later_lots[0].from.get(), 3);
 }

@@ -31,3 +31,4 @@ mod lots;
 mod spoiled;
 mod follows;
 mod job_settings;
+mod first_day;

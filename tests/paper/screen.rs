@@ -29,7 +29,7 @@ fn order(program: &Program) -> Option<PathBuf> {
 #[test]
 fn one_key_writes_the_sheet_beside_the_job_and_says_where() {
     let mut program = Program::with(sample(SAMPLES[0]));
-    program.press("<f2>p<enter>");
+    program.press("<f2>p");
     assert!(program.screen(80, 24).contains("/jobs/test.html"));
     program.press("<enter>");
     let path = order(&program).expect("an order to write it");
@@ -47,14 +47,16 @@ fn the_sheet_is_of_this_hip_or_of_all() {
     let job = sample(SAMPLES[0]);
     let [first, second] = [0, 1].map(|at| job.edges()[at].id);
     for (keys, name, expected) in [
-        ("<f2>p1", "/jobs/test-H1.html", Some(first)),
-        ("<f2><down>p1", "/jobs/test-H2.html", Some(second)),
-        ("<f3>p1", "/jobs/test-H1.html", Some(first)),
-        ("<f2>p2", "/jobs/test.html", None),
-        ("<f2>p<enter>", "/jobs/test.html", None),
-        ("<f2>p<up><enter>", "/jobs/test-H1.html", Some(first)),
+        ("<f2>p<tab>", "/jobs/test-H1.html", Some(first)),
+        ("<f2><down>p<tab>", "/jobs/test-H2.html", Some(second)),
+        ("<f3>p<tab>", "/jobs/test-H1.html", Some(first)),
+        ("<f2>p", "/jobs/test.html", None),
+        ("<f2>p<tab><tab>", "/jobs/test.html", None),
+        // Nothing that is typed is lost, before or behind it.
+        ("<f2>pmine.csv<tab>", "mine.csv", Some(first)),
+        ("<f2>p<tab>2.txt", "2.txt", Some(first)),
         // No edge is selected there.
-        ("<f5>p", "/jobs/test.html", None),
+        ("<f5>p<tab>", "/jobs/test.html", None),
     ] {
         let mut program = Program::with(job.clone());
         program.press(keys);
@@ -86,7 +88,7 @@ fn the_sheet_is_of_this_hip_or_of_all() {
     program.press("<f2>p");
     let screen = program.screen(80, 24);
     assert!(
-        screen.contains("1: this one, North slope, north-east hip"),
+        screen.contains("Of ALL edges. Tab: of H1, North slope, north-east"),
         "{screen}"
     );
 }
@@ -94,7 +96,7 @@ fn the_sheet_is_of_this_hip_or_of_all() {
 #[test]
 fn a_name_without_a_folder_is_beside_the_job_and_a_taken_one_is_asked_again() {
     let mut program = Program::with(sample(SAMPLES[0]));
-    program.press("<f2>p2");
+    program.press("<f2>p");
     for _ in 0.."/jobs/test.html".len() {
         program.press("<backspace>");
     }

@@ -24,21 +24,7 @@ pub fn pressed(state: &mut State, dialog: Dialog, press: Press) -> Option<Spot> 
             Some(row) => choosing::chosen(state, what, Some(row)),
             None => choosing::no_row(state, dialog, what, c),
         },
-        (Press::Yes, Dialog::Question(question)) => match question {
-            Question::DeleteEdge(edge) => edges::delete(state, *edge),
-            Question::QuitUnsaved => state.order(Effect::Quit),
-            Question::ChangedOutside => saving::keep_ours(state),
-            // From here on the file is as it is on the screen.
-            Question::OpenedOdd { .. } => save(state),
-            Question::SameFigures { path, .. } => taking::take(state, path.clone(), true),
-            Question::CorrectionHolds(at) => readings::correction_holds(state, *at, true),
-            Question::RunsOut { .. }
-            | Question::LaterWork(_)
-            | Question::Spoiled(_)
-            | Question::NoLongerFits(_) => {
-                state.dialog = Some(dialog);
-            }
-        },
+        (Press::Yes, _) => yes(state, dialog),
         (
             Press::ListKept,
             Dialog::Question(Question::OpenedOdd { .. } | Question::LaterWork(_)),
@@ -63,11 +49,33 @@ pub fn pressed(state: &mut State, dialog: Dialog, press: Press) -> Option<Spot> 
         }
         (Press::OpenJob, Dialog::Question(Question::ChangedOutside)) => saving::take_theirs(state),
         (Press::Type(_), Dialog::Cautions) => choosing::swallowed(state, dialog),
+        (Press::Switch, Dialog::Prompt { .. }) => sheet::turn(state, dialog),
         (Press::SaveAgain, _) => saving::again(state),
         (Press::SaveElsewhere, _) => saving::ask_where(state),
         _ => edited(state, dialog, press),
     }
     None
+}
+
+fn yes(state: &mut State, dialog: Dialog) {
+    match dialog {
+        Dialog::Kept {
+            states,
+            row,
+            behind,
+            is_asked: true,
+        } => kept::read_it(state, states, row, behind),
+        Dialog::Question(Question::DeleteEdge(edge)) => edges::delete(state, edge),
+        Dialog::Question(Question::QuitUnsaved) => state.order(Effect::Quit),
+        Dialog::Question(Question::ChangedOutside) => saving::keep_ours(state),
+        // From here on the file is as it is on the screen.
+        Dialog::Question(Question::OpenedOdd { .. }) => save(state),
+        Dialog::Question(Question::SameFigures { path, .. }) => taking::take(state, path, true),
+        Dialog::Question(Question::CorrectionHolds(at)) => {
+            readings::correction_holds(state, at, true);
+        }
+        other => state.dialog = Some(other),
+    }
 }
 
 /// A key that changes the dialog's text or moves its choice, else nothing.
@@ -109,6 +117,20 @@ fn closed(state: &mut State, dialog: Dialog) {
             state.order(Effect::LetGo);
             state.orders.extend(before.map(Effect::OpenJob));
         }
+        // Back to the list.
+        Dialog::Kept {
+            states,
+            row,
+            behind,
+            is_asked: true,
+        } => {
+            state.dialog = Some(Dialog::Kept {
+                states,
+                row,
+                behind,
+                is_asked: false,
+            });
+        }
         Dialog::Kept { behind, .. } => state.dialog = behind.map(Dialog::Question),
         _ => {}
     }
@@ -128,9 +150,10 @@ fn confirm(state: &mut State, dialog: Dialog) -> Option<Spot> {
             states,
             row,
             behind,
+            is_asked: false,
         } => kept::chosen(state, states, row, behind),
         // The others want another key than the one that brought them up.
-        Dialog::Question(_) => state.dialog = Some(dialog),
+        Dialog::Question(_) | Dialog::Kept { .. } => state.dialog = Some(dialog),
         Dialog::Details { edge, row, text } => edges::detail_typed(state, edge, row, text),
         Dialog::Prompt {
             ref what,

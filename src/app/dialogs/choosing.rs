@@ -1,7 +1,6 @@
 //! Choosing in a dialog: where the arrows go, and what the row that was chosen
 //! leads to.
 
-use super::sheet;
 use crate::app::keymap::rows_for_help;
 use crate::app::press::{Direction, moved};
 use crate::app::screens::{batch, bench, doubt, edges, two_readings};
@@ -26,6 +25,11 @@ pub fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
         Dialog::Prompt { .. } if matches!(direction, Direction::Left | Direction::Right) => {
             dialog.keep_text();
         }
+        Dialog::Details { edge, row, text }
+            if matches!(direction, Direction::Left | Direction::Right) =>
+        {
+            turn_detail(text, *edge, *row, direction, state);
+        }
         // What is typed is taken by Enter first, or it would be lost.
         Dialog::Details {
             row, text: None, ..
@@ -41,6 +45,29 @@ pub fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
     }
 }
 
+/// The next thing, or the one before, that the detail may be; Enter takes it.
+fn turn_detail(text: &mut Option<String>, edge: EdgeId, row: usize, to: Direction, state: &State) {
+    let Some((detail, edge)) = EdgeDetail::ALL
+        .get(row)
+        .zip(state.job().and_then(|job| job.edge(edge)))
+    else {
+        return;
+    };
+    let choices = detail.choices();
+    let now = text.clone().unwrap_or_else(|| detail.said(edge));
+    let at = choices
+        .iter()
+        .position(|choice| *choice == now)
+        .unwrap_or(0);
+    let on = match to {
+        Direction::Left => choices.len().saturating_sub(1),
+        _ => 1,
+    };
+    let next = (at + on).checked_rem(choices.len());
+    let next = next.and_then(|next| choices.get(next));
+    *text = next.map(|next| (*next).to_owned()).or(text.take());
+}
+
 /// The row that an arrow goes to from `row`.
 fn row_after(what: Choice, row: Option<usize>, to: Direction, state: &State) -> Option<usize> {
     match (what, to) {
@@ -48,12 +75,8 @@ fn row_after(what: Choice, row: Option<usize>, to: Direction, state: &State) -> 
         (Choice::Kind, _) => row.map(|row| (row + 1).min(EdgeKind::ALL.len() - 1)),
         (Choice::Hand { .. } | Choice::FoundWhole, Direction::Left) => Some(0),
         (Choice::Hand { .. } | Choice::FoundWhole, Direction::Right) => Some(1),
-        (Choice::TwoReadings { .. } | Choice::Lying(_) | Choice::SheetOf(_), Direction::Up) => {
-            Some(0)
-        }
-        (Choice::TwoReadings { .. } | Choice::Lying(_) | Choice::SheetOf(_), Direction::Down) => {
-            Some(1)
-        }
+        (Choice::TwoReadings { .. } | Choice::Lying(_), Direction::Up) => Some(0),
+        (Choice::TwoReadings { .. } | Choice::Lying(_), Direction::Down) => Some(1),
         (Choice::Doubt { edge, course }, _) => {
             let doubt = state.open.as_ref()?.doubt_at(edge, course);
             let count = doubt.map_or(0, |doubt| doubt.suspects().count());
@@ -108,7 +131,6 @@ pub fn chosen(state: &mut State, what: Choice, row: Option<usize>) {
         Choice::Hand { edge, kind } => edges::hand_chosen(state, edge, kind, Choice::side(at)),
         Choice::FoundWhole => state.ask(Prompt::FoundWidths(Choice::side(at)), ""),
         Choice::TwoReadings { edge, course } => two_readings::chosen(state, edge, course, at),
-        Choice::SheetOf(edge) => sheet::ask_where(state, (at == 0).then_some(edge)),
         Choice::Lying(count) => batch::begin(state, count, at),
         Choice::CorrectBy(edge, by) if at == 0 => bench::accept_correction(state, edge, -by),
         Choice::CorrectBy(edge, by) => bench::accept_correction(state, edge, by),

@@ -22,22 +22,40 @@ pub fn listed(state: &mut State, states: Vec<KeptState>) {
         states,
         row: 0,
         behind,
+        is_asked: false,
     });
 }
 
-/// One was chosen.
+/// One was chosen: what it has otherwise is asked about once, as u does not lead
+/// back over it. Where it is asked already which state to work on, nobody has
+/// worked on the one that is opened.
 pub fn chosen(state: &mut State, states: Vec<KeptState>, row: usize, behind: Option<Question>) {
-    let chosen = states.get(row);
-    let readable = chosen.filter(|state| state.is_readable);
-    match readable.map(|state| state.path.clone()) {
-        Some(path) => state.order(Effect::ReadKept(path)),
-        None => state.complain("that one cannot be read, choose another"),
+    let readable = states.get(row).filter(|state| state.is_readable);
+    let is_readable = readable.is_some();
+    let is_new = readable.is_some_and(|state| !state.differs.is_empty());
+    let is_asked = is_new && behind.is_none();
+    match (is_readable, is_asked) {
+        (true, true) => {}
+        (true, false) => return read_it(state, states, row, behind),
+        (false, _) => state.complain("that one cannot be read, choose another"),
     }
-    // Until it was read; it is closed where that went well.
     state.dialog = Some(Dialog::Kept {
         states,
         row,
         behind,
+        is_asked,
+    });
+}
+
+/// Orders the chosen one to be read; it stays listed until that went well.
+pub fn read_it(state: &mut State, states: Vec<KeptState>, row: usize, behind: Option<Question>) {
+    let path = states.get(row).map(|state| state.path.clone());
+    state.orders.extend(path.map(Effect::ReadKept));
+    state.dialog = Some(Dialog::Kept {
+        states,
+        row,
+        behind,
+        is_asked: false,
     });
 }
 

@@ -6,46 +6,53 @@
 
 use crate::app::{
     effect::Effect,
-    place::Place,
-    state::{Choice, Dialog, Prompt, State},
+    state::{Dialog, Prompt, State},
 };
 use crate::domain::log::EdgeId;
 use std::path::Path;
 
-/// Asks whether it is the sheet of the edge that is selected, or of all; with no
-/// other edge there is nothing to ask.
-pub fn ask_of_what(state: &mut State) {
-    let several = state.job().is_some_and(|job| job.edges().len() > 1);
-    match edge_here(state).filter(|_| several) {
-        Some(edge) => state.ask_choice(Choice::SheetOf(edge), Some(1)),
-        None => ask_where(state, None),
-    }
-}
-
-fn edge_here(state: &State) -> Option<EdgeId> {
-    match state.place {
-        Place::Hips => state.edge_in_hips(),
-        Place::Log => state.edge_in_log().map(|edge| edge.id),
-        Place::Bench => state.piece_in_hand().map(|piece| piece.id.edge),
-        Place::Rack | Place::Job => None,
-    }
-}
-
-/// Asks where the sheet is to go; beside the job, as a page to print, where
-/// nothing else is typed.
-pub fn ask_where(state: &mut State, edge: Option<EdgeId>) {
-    match &state.open {
-        Some(open) => {
-            let mut usual = open.path.with_extension("html");
-            if let Some(edge) = edge {
-                let stem = open.path.file_stem().unwrap_or_default().to_string_lossy();
-                usual.set_file_name(format!("{stem}-{}.html", open.labels.edge(edge)));
-            }
-            let usual = usual.to_string_lossy().into_owned();
-            state.ask(Prompt::WriteSheet(edge), usual);
-        }
+/// Asks where the sheet of the whole job is to go; beside the job, as a page to
+/// print, where nothing else is typed.
+pub fn ask_where(state: &mut State) {
+    match usual(state, None) {
+        Some(usual) => state.ask(Prompt::WriteSheet(None), usual),
         None => state.complain("no job is open"),
     }
+}
+
+/// From all edges to the selected one, and back; a name that was typed stays.
+pub fn turn(state: &mut State, dialog: Dialog) {
+    let (offers, now, text) = match &dialog {
+        Dialog::Prompt {
+            what: Prompt::WriteSheet(edge),
+            text,
+            ..
+        } => (usual(state, *edge), *edge, text.clone()),
+        _ => {
+            state.dialog = Some(dialog);
+            return;
+        }
+    };
+    let to = match now {
+        Some(_) => None,
+        None => state.edge_to_write(),
+    };
+    if offers.as_ref() == Some(&text) {
+        state.ask(Prompt::WriteSheet(to), usual(state, to).unwrap_or(text));
+    } else {
+        state.ask_further(Prompt::WriteSheet(to), text);
+    }
+}
+
+/// The file offered for the sheet of one edge or of all.
+fn usual(state: &State, edge: Option<EdgeId>) -> Option<String> {
+    let open = state.open.as_ref()?;
+    let mut usual = open.path.with_extension("html");
+    if let Some(edge) = edge {
+        let stem = open.path.file_stem().unwrap_or_default().to_string_lossy();
+        usual.set_file_name(format!("{stem}-{}.html", open.labels.edge(edge)));
+    }
+    Some(usual.to_string_lossy().into_owned())
 }
 
 /// A path was typed; one without a folder is beside the job.

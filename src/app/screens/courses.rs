@@ -62,6 +62,11 @@ fn reaches(edge: &Edge, course: CourseNumber) -> bool {
 fn shift(state: &mut State, edge: EdgeId, shift: CourseShift, course: CourseNumber, words: String) {
     let end = End::Bottom;
     let spot = Spot::Reading(ReadingAt { edge, course, end });
+    let lots = |state: &State| {
+        let edge = state.job().and_then(|job| job.edge(edge));
+        edge.map(|edge| edge.later_lots.clone()).unwrap_or_default()
+    };
+    let before = lots(state);
     if renumber(state, words.clone(), spot, |job| {
         job.shift_courses(edge, shift);
     }) {
@@ -69,7 +74,12 @@ fn shift(state: &mut State, edge: EdgeId, shift: CourseShift, course: CourseNumb
         state.bench.piece = None;
         state.log.edge = Some(edge);
         (state.log.course, state.log.end) = (course, end);
-        state.say(format!("{words}: u takes it back"));
+        let lots: String = lots(state)
+            .iter()
+            .filter(|later| !before.contains(later))
+            .map(|later| format!("; lot {} now from {}", later.lot, later.from))
+            .collect();
+        state.say(format!("{words}{lots}: u takes it back"));
     } else {
         state.complain("no course number is left above the highest");
     }

@@ -158,7 +158,8 @@ pub fn detail_typed(state: &mut State, id: EdgeId, row: usize, text: Option<Stri
     };
     if let Some(text) = text {
         let mut changed = edge.clone();
-        if let Err(why) = detail.set(&mut changed, &text) {
+        let taken = detail.chosen(&text);
+        if let Err(why) = taken.and_then(|text| detail.set(&mut changed, &text)) {
             let (edge, text) = (id, Some(text));
             state.stay(Dialog::Details { edge, row, text }, why);
             return;

@@ -8,7 +8,7 @@ use crate::domain::bench::Fact;
 use crate::domain::cutting::doubt_words;
 use crate::domain::log::{Course, End, ReadTo, Reading};
 use crate::domain::measure::Length;
-use crate::domain::tape::exact_with_unit;
+use crate::domain::tape::{Unit, exact_with_unit};
 
 /// Opens the field for a figure of the selected course, `first` typed already.
 pub fn start(state: &mut State, figure: Figure, first: Option<char>) {
@@ -111,6 +111,7 @@ pub fn strike_line(state: &mut State) {
         "course {}: a line is struck, {} and {} are read to it",
         at.course, names[0], names[1]
     );
+    let dropped = dropped_words(&course, job.settings.unit());
     edit(state, words.clone(), Spot::Reading(at), |job| {
         for (id, to) in halves {
             if let Some(edge) = job.edge_mut(id) {
@@ -123,7 +124,21 @@ pub fn strike_line(state: &mut State) {
         }
     });
     state.log.end = End::Bottom;
-    state.say(words);
+    state.say(format!("{words}{dropped}"));
+}
+
+/// `; dropped: bottom 30 in, top 18 in, u brings them back`; the line parts what was
+/// read over both ends, or before b to another line.
+fn dropped_words(course: &Course, unit: Unit) -> String {
+    let end = |end: End| Some((end.word(), course.reading(end)?));
+    let out = course.runs_out.map(|at| ("runs out", at));
+    let read = End::BOTH.map(end).into_iter().chain([out]).flatten();
+    let read = read.map(|(what, at)| format!("{what} {}", exact_with_unit(at.length(), unit)));
+    let read: Vec<String> = read.collect();
+    match read.is_empty() {
+        true => String::new(),
+        false => format!("; dropped: {}, u brings them back", read.join(", ")),
+    }
 }
 
 /// Opens the field for the selected reading, `c` typed already.

@@ -44,6 +44,8 @@ pub enum Dialog {
         row: usize,
         /// What was asked before they were listed.
         behind: Option<Question>,
+        /// Whether it is asked if that one is really to be gone back to.
+        is_asked: bool,
     },
     /// The slopes, corner, plane and lot of an edge.
     Details {
@@ -113,8 +115,6 @@ pub enum Choice {
     FoundWhole,
     /// Whether an edge's pieces came out too long or too short.
     Correct(EdgeId),
-    /// Whether the sheet is of this edge or of all.
-    SheetOf(EdgeId),
     /// The same, the amount typed already.
     CorrectBy(EdgeId, Length),
     /// How the next pieces lie once they are marked, so many of them or all of
@@ -279,7 +279,7 @@ impl Choice {
             Self::Hand { .. } | Self::FoundWhole => &["4", "6"],
             // No digit: it begins the amount.
             Self::Correct(_) | Self::CorrectBy(..) => &["-", "+"],
-            Self::TwoReadings { .. } | Self::Lying(_) | Self::SheetOf(_) => &["1", "2"],
+            Self::TwoReadings { .. } | Self::Lying(_) => &["1", "2"],
             Self::Doubt { .. } => &[],
         }
     }
@@ -304,7 +304,6 @@ impl Choice {
             }
             Self::Lying(_) => "1 if they lie in a pile, 2 if side by side",
             Self::TwoReadings { .. } => "1 if the log's stands, 2 if the sheet's does",
-            Self::SheetOf(_) => "1 for this one, 2 for all",
             Self::Kind | Self::Doubt { .. } => "the arrows choose",
         }
     }

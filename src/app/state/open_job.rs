@@ -293,16 +293,15 @@ impl OpenJob {
     /// stacked yet; one that is held only where there is no other.
     pub fn next_open(&self, from: usize) -> Option<usize> {
         let pieces = &self.list.pieces;
-        let free = |at: &usize| {
-            let piece = pieces.get(*at);
-            piece.is_some_and(|piece| {
-                let waits =
-                    self.held(piece).is_some() || piece.fit.misfit().is_some() || piece.waits();
-                piece.is_open() && !waits
-            })
-        };
+        let free = |at: &usize| pieces.get(*at).is_some_and(|piece| self.is_free(piece));
         let mut all = (from..pieces.len()).chain(0..from);
         all.find(free).or_else(|| self.list.next_open(from))
+    }
+
+    /// Whether it is open, and nothing holds it.
+    pub fn is_free(&self, piece: &CutPiece) -> bool {
+        let waits = self.held(piece).is_some() || piece.fit.misfit().is_some() || piece.waits();
+        piece.is_open() && !waits
     }
 
     /// Whether `piece` is planned as if it were cut next.

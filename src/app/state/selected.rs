@@ -1,6 +1,7 @@
 //! What the keys are about at each place: never something that is gone.
 
 use super::{batch::Batch, open_job::OpenJob, program::State, views::HipsFocus};
+use crate::app::place::Place;
 use crate::domain::{
     bench::Stage,
     cutting::{CutPiece, PieceStock, ReadingAt},
@@ -82,6 +83,18 @@ impl State {
         Some(chosen.number)
     }
 
+    /// The edge whose sheet alone may be written: the one selected, among others.
+    pub fn edge_to_write(&self) -> Option<EdgeId> {
+        let here = match self.place {
+            Place::Hips => self.edge_in_hips(),
+            Place::Log => self.edge_in_log().map(|edge| edge.id),
+            Place::Bench => self.piece_in_hand().map(|piece| piece.id.edge),
+            Place::Rack | Place::Job => None,
+        };
+        let several = self.job().is_some_and(|job| job.edges().len() > 1);
+        here.filter(|_| several)
+    }
+
     /// The setting selected in Job; of the two ways to give a leg the one in use.
     pub fn setting(&self) -> Option<Setting> {
         let job = self.job()?;
@@ -96,6 +109,13 @@ impl OpenJob {
             .and_then(|piece| self.list.place_of(piece))
             .or_else(|| self.next_open(0))
             .or_else(|| self.list.pieces.len().checked_sub(1))
+    }
+
+    /// The first piece that is begun: marked, not yet stacked, and held by nothing.
+    pub fn begun(&self) -> Option<PieceId> {
+        let mut pieces = self.list.pieces.iter();
+        let begun = |piece: &&CutPiece| piece.stage != Stage::ToMark && self.is_free(piece);
+        pieces.find(begun).map(|piece| piece.id)
     }
 
     /// How many pieces of an edge are marked.

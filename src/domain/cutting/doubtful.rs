@@ -179,6 +179,12 @@ pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
             let way = if by < Length::ZERO { "short" } else { "long" };
             format!("likely both {} too {way} ({cause})", length(by.abs()))
         }
+        (_, Fix::MeasureAgain) if suspect.cause == Cause::WiderThanPlane => {
+            format!("{cause}: only {} of it is left there", length(likely))
+        }
+        (_, Fix::NoCourse { meets_in, .. }) => {
+            format!("{cause}: the boards of both edges meet in course {meets_in}")
+        }
         (_, Fix::Exchange { .. }) => "likely each written in the other's place".to_owned(),
         (_, Fix::TurnOver) => format!("likely {cause}"),
         (_, Fix::ExchangeSlopes) => format!("likely {cause}"),

@@ -3,11 +3,17 @@
 
 use super::{doubtful::EdgeDoubt, from_board_to_board::lean_at_end, job::Job};
 use crate::domain::{
-    doubt::{BoardToBoard, OtherEnd, Scatter, Witness, check, check_both_ends},
-    log::{Course, CourseNumber, Edge},
+    doubt::{
+        BoardToBoard, Doubt, OtherEnd, PlaneAbove, RowOfGaps, Scatter, Witness, check, check_above,
+        check_both_ends,
+    },
+    log::{Course, CourseNumber, Edge, EdgeId},
     measure::{Length, Name},
 };
-use std::{collections::HashMap, sync::Arc};
+use std::{
+    collections::{BTreeSet, HashMap},
+    sync::Arc,
+};
 
 /// All doubts of a job, in the order of its edges.
 pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
@@ -20,6 +26,7 @@ pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
             planes.entry(plane).or_default().push(edge);
         }
     }
+    let joined = joined(job);
     let mut all = Vec::new();
     for edge in edges() {
         let plane = edge.plane.as_ref().and_then(|plane| planes.get(plane));
@@ -35,8 +42,16 @@ pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
         });
         let doubts = check(edge, settings, &edge.set_aside, &Witness { scatter, other });
         let both = check_both_ends(edge, &courses, settings, scatter);
+        let others = joined.get(&edge.id).into_iter().flatten();
+        let above = others.flat_map(|other| above_peak(job, edge, *other));
+        let above: Vec<Doubt> = above.collect();
+        let is_above = |course| above.iter().any(|doubt| doubt.course == Some(course));
+        let no_course = |doubt: &Doubt| doubt.course.is_some_and(is_above);
         let edge = edge.id;
+        // What is wrong with a course that cannot be there is nothing to ask.
         let doubts = doubts.into_iter().chain(both);
+        let doubts: Vec<_> = doubts.filter(|doubt| !no_course(doubt)).collect();
+        let doubts = doubts.into_iter().chain(above);
         all.extend(doubts.map(|doubt| EdgeDoubt { edge, doubt }));
     }
     all
@@ -61,6 +76,78 @@ fn other_end<'a>(plane: &[&'a Edge], edge: &Edge) -> (Option<&'a Edge>, Vec<Cour
         thirds.any(|third| has(third, course))
     });
     (Some(end), broken.map(|course| course.number).collect())
+}
+
+/// Which edges have a course that was read from board to board between them.
+fn joined(job: &Job) -> HashMap<EdgeId, BTreeSet<EdgeId>> {
+    let mut joined: HashMap<EdgeId, BTreeSet<EdgeId>> = HashMap::new();
+    for edge in job.edges() {
+        for other in edge.courses().iter().filter_map(|course| course.to) {
+            joined.entry(edge.id).or_default().insert(other);
+            joined.entry(other).or_default().insert(edge.id);
+        }
+    }
+    joined
+}
+
+/// The courses of `edge` for which its plane, as wide as courses read from board to
+/// board between it and `other` say, has no room.
+fn above_peak(job: &Job, edge: &Edge, other: EdgeId) -> Vec<Doubt> {
+    let Some(other) = job.edge(other) else {
+        return Vec::new();
+    };
+    let read = [(edge, other), (other, edge)]
+        .into_iter()
+        .flat_map(|(at, to)| {
+            let courses = at.courses().iter();
+            courses.filter(move |course| course.to == Some(to.id))
+        });
+    let planes = read.filter_map(|course| plane_above(job, [edge, other], course));
+    let planes: Vec<PlaneAbove> = planes.collect();
+    let rows = edge.courses().iter().map(|course| {
+        let there = other.course(course.number).map(|course| (other, course));
+        let ends = std::iter::once((edge, course)).chain(there);
+        let gaps = ends.filter_map(|(edge, course)| finished_bottom(job, edge, course));
+        RowOfGaps {
+            course: *course,
+            gaps: gaps.sum(),
+        }
+    });
+    check_above(edge, &rows.collect::<Vec<_>>(), &planes, &job.settings)
+}
+
+/// How much of its bottom line a course read at one edge alone takes there.
+fn finished_bottom(job: &Job, edge: &Edge, course: &Course) -> Option<Length> {
+    let bottom = course.bottom.filter(|_| course.to.is_none())?;
+    Some(bottom.length() + job.settings.added_to_course(edge, course))
+}
+
+/// What `course`, read from board to board of two edges, says of the plane above it.
+fn plane_above(job: &Job, edges: [&Edge; 2], course: &Course) -> Option<PlaneAbove> {
+    let exposure = job.settings.exposure;
+    let narrows = |height: Length| {
+        let step = |edge: &Edge| {
+            Some(
+                lean_at_end(job, edge)?
+                    .lean
+                    .over(height, exposure)
+                    .over_the_course(),
+            )
+        };
+        let [one, other] = edges.map(step);
+        Some(one? + other?)
+    };
+    if course.runs_out.is_some() && course.top.is_none() {
+        return Some(PlaneAbove::met_in(course.number));
+    }
+    let in_a_course = narrows(exposure)?;
+    // Edges that hardly lean meet nowhere that this can tell.
+    let leans = in_a_course > job.settings.tolerance.times(4);
+    leans.then_some(PlaneAbove {
+        at_top: course.top?.length(),
+        narrows: in_a_course,
+        ..PlaneAbove::met_in(course.number)
+    })
 }
 
 /// What is seen of `course`, where it runs to another edge and both its readings

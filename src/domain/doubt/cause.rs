@@ -37,6 +37,10 @@ pub enum Cause {
     FromTheRidge,
     /// The gap has room for another full panel.
     AnotherPanelFits,
+    /// The boards of the plane's two edges meet below it.
+    AbovePeak,
+    /// Both gaps of the course together.
+    WiderThanPlane,
     /// Millimetres written where inches are expected, or inches for millimetres.
     OtherUnit,
     Unknown,
@@ -65,6 +69,8 @@ impl Cause {
             Self::Centimetres => "centimetres",
             Self::FromTheRidge => "written from the ridge down",
             Self::AnotherPanelFits => "another panel fits",
+            Self::WiderThanPlane => "wider than the roof side",
+            Self::AbovePeak => "no roof there",
             Self::OtherUnit => "other unit",
             Self::Unknown => "cause not clear",
         }

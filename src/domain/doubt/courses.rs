@@ -56,7 +56,7 @@ impl Courses<'_> {
             doubts.extend(self.off_line(&line, seen.as_ref()));
         }
         if doubts.is_empty() && whole_edge.is_none() {
-            doubts.extend(forgotten::find(self.log, &line, self.given.settings));
+            doubts.extend(forgotten::find(self.log, &line, &self.given));
         }
         if whole_edge.is_none()
             && doubts

@@ -62,6 +62,11 @@ pub enum Fix {
     CourseBetween {
         below: CourseNumber,
     },
+    /// The boards meet below this course: it goes out of the log.
+    NoCourse {
+        course: CourseNumber,
+        meets_in: CourseNumber,
+    },
     /// Nothing better is known than to measure again.
     MeasureAgain,
 }
@@ -117,12 +122,11 @@ impl Fix {
                 }
             }
             Self::Kind(kind) => fixed.kind = kind,
+            Self::NoCourse { course, .. } => fixed.courses.retain(|it| it.number != course),
             Self::ReadIn(written, unit) => {
+                let meant = |read: Reading| Reading::new(written.meant(read.length(), unit)).ok();
                 for course in edge.courses() {
-                    fixed.put(
-                        course
-                            .each(|read| Reading::new(written.meant(read.length(), unit)).ok())?,
-                    );
+                    fixed.put(course.each(meant)?);
                 }
             }
             Self::ExchangeSlopes | Self::CourseBetween { .. } | Self::MeasureAgain => return None,

@@ -5,22 +5,27 @@
 use super::{
     cause::Cause,
     fix::Fix,
+    given::Given,
     joints::around,
     line::EdgeLine,
     reach::EdgeLog,
     verdict::{Doubt, DoubtedReading, Suspect},
 };
 use crate::domain::measure::Length;
-use crate::domain::settings::Settings;
 
 /// Fewer joints that fit but for one tell nothing: three of five may by chance.
 const FEWEST_JOINTS: usize = 4;
+
+/// Where the roof's slope confirms the step by which the one joint jumps, and every
+/// joint is read, three beside it are enough: five courses.
+const FEWEST_BY_SLOPE: usize = 3;
 
 /// Where no bond is found at all, every joint is tried of so many at most.
 const MOST_TRIED: usize = 64;
 
 /// The doubt about the one place where a course put in makes all joints fit.
-pub(super) fn find(log: &EdgeLog, line: &EdgeLine, settings: &Settings) -> Option<Doubt> {
+pub(super) fn find(log: &EdgeLog, line: &EdgeLine, given: &Given<'_>) -> Option<Doubt> {
+    let settings = given.settings;
     let off = |at: &usize| {
         let off = log.joint_off(*at);
         off.is_some_and(|off| off.abs() > settings.tolerance)
@@ -36,9 +41,7 @@ pub(super) fn find(log: &EdgeLog, line: &EdgeLine, settings: &Settings) -> Optio
             .collect(),
         None => all.take(MOST_TRIED).collect(),
     };
-    let mut fits = tried
-        .into_iter()
-        .filter(|at| fits(*at, log, line, settings));
+    let mut fits = tried.into_iter().filter(|at| fits(*at, log, line, given));
     let at = fits.next()?;
     let reach = log.reaches.get(at)?;
     let fix = Fix::CourseBetween {
@@ -54,7 +57,9 @@ pub(super) fn find(log: &EdgeLog, line: &EdgeLine, settings: &Settings) -> Optio
 }
 
 /// Whether a course put in above `reaches[at]` makes every joint fit.
-fn fits(at: usize, log: &EdgeLog, line: &EdgeLine, settings: &Settings) -> bool {
+fn fits(at: usize, log: &EdgeLog, line: &EdgeLine, given: &Given<'_>) -> bool {
+    let settings = given.settings;
+    let fewest = fewest_joints(log, line, given);
     let near = |length: Length| around(length, log.cover).abs() <= settings.tolerance;
     let in_line = |at: usize| {
         let reach = log.reaches.get(at);
@@ -68,7 +73,7 @@ fn fits(at: usize, log: &EdgeLog, line: &EdgeLine, settings: &Settings) -> bool 
         let bond = then.bond?;
         let known = then.joints.iter().flatten().count();
         let mut rest = (0..then.joints.len()).filter_map(|at| then.joint_off(at));
-        let calm = rest.all(near) && known >= FEWEST_JOINTS;
+        let calm = rest.all(near) && known >= fewest;
         let joints = [below, below.next()].map(|below| bond.joint_above(below, log.cover));
         let [first, second] = joints;
         let told = first + line.step + second;
@@ -78,4 +83,17 @@ fn fits(at: usize, log: &EdgeLog, line: &EdgeLine, settings: &Settings) -> bool 
         Some(calm && near(jump - told) && !plain)
     };
     in_line(at) && in_line(at + 1) && found() == Some(true)
+}
+
+/// How many joints must fit besides the one that jumps.
+fn fewest_joints(log: &EdgeLog, line: &EdgeLine, given: &Given<'_>) -> usize {
+    let by_slope = given.roof_step();
+    let confirmed =
+        by_slope.is_some_and(|step| (step - line.step).abs() <= given.settings.tolerance);
+    let adjoining = log.joints.len().saturating_sub(1);
+    let all_read = log.joints.iter().flatten().count() >= adjoining;
+    match confirmed && all_read {
+        true => FEWEST_BY_SLOPE,
+        false => FEWEST_JOINTS,
+    }
 }

@@ -26,6 +26,8 @@ pub enum Basis {
     Joints,
     /// How wide a gap the panel leaves.
     Panel,
+    /// Where the boards of the plane's two edges meet.
+    Meeting,
     /// Too few courses: the roof's slope alone.
     Roof,
     /// Too few courses and no slope: only which way an edge of its kind goes.
@@ -45,6 +47,7 @@ impl Basis {
             }
             Self::Joints => "judged by the joints from course to course",
             Self::Panel => "judged by the panel's width and side lap",
+            Self::Meeting => "judged by where the boards of both edges meet",
             Self::Roof => "too few courses: judged by the roof's slope alone",
             Self::Kind => "too few courses and no slope: judged only by which way it goes",
             Self::Nothing => "too few courses and no slope: not judged",

@@ -30,6 +30,7 @@ mod width;
 mod courses;
 mod check;
 mod both_ends;
+mod peak;
 mod expected;
 
 pub use both_ends::{BoardToBoard, check_both_ends};
@@ -39,6 +40,7 @@ pub use expected::{Expected, expected_reading, expected_readings};
 pub use fix::{Fix, WrittenIn};
 pub use joints::Bond;
 pub use line::{Basis, EdgeLine};
+pub use peak::{PlaneAbove, RowOfGaps, check_above};
 pub use rows::OtherEnd;
 pub use scatter::{Scatter, mad, stands_out_beyond};
 pub use verdict::{Doubt, DoubtedReading, Suspect};

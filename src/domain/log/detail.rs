@@ -76,9 +76,46 @@ impl EdgeDetail {
             Self::Plane => "a name, the same for all edges of one roof side",
             Self::Lot => "a name or number; where it changes: Slate 7; Slate 9 from 12",
             Self::ReadsTo => {
-                "to the side-lap line, or: to the last panel's edge; empty: as the job says"
+                "<- -> turn it: the side-lap line, the last panel's edge, as the job says"
             }
-            Self::TapeEnd => "held off, or: hard against it; empty: as the job says",
+            Self::TapeEnd => "<- -> turn it: held off, hard against it, as the job says",
+        }
+    }
+
+    /// What it is one of, as people say it, the first one empty: as the job says.
+    /// None of its own where anything may be written.
+    pub fn choices(self) -> &'static [&'static str] {
+        const READS_TO: &[&str] = &["", ReadTo::LapLine.said(), ReadTo::PanelEdge.said()];
+        const TAPE_END: &[&str] = &["", TapeEnd::HeldOff.said(), TapeEnd::Hard.said()];
+        match self {
+            Self::ReadsTo => READS_TO,
+            Self::TapeEnd => TAPE_END,
+            _ => &[],
+        }
+    }
+
+    /// What `input` chooses, as [`EdgeDetail::set`] takes it: plain words name the one
+    /// choice that is said in them all, `panel edge`.
+    ///
+    /// # Errors
+    /// Quotes it where it names none of the choices, or two.
+    pub fn chosen(self, input: &str) -> Result<String, String> {
+        let typed = words_of(input);
+        if self.choices().is_empty() || input.trim().is_empty() {
+            return Ok(input.to_owned());
+        }
+        let choices = || self.choices().iter().filter(|choice| !choice.is_empty());
+        let mut named = choices().filter(|choice| {
+            let its = words_of(choice);
+            typed.iter().all(|word| its.contains(word))
+        });
+        match (named.next(), named.next()) {
+            (Some(choice), None) if !typed.is_empty() => Ok((*choice).to_owned()),
+            _ => {
+                let expected: Vec<&str> = choices().copied().collect();
+                let expected = expected.join(" or ");
+                Err(format!("\"{}\", expected {expected}", cleaned(input)))
+            }
         }
     }
 
@@ -164,6 +201,14 @@ fn one_of<T: Copy>(
     named.map(Some).ok_or_else(why)
 }
 
+/// The words of `text` in small letters, however they are joined.
+fn words_of(text: &str) -> Vec<String> {
+    let text = text.to_lowercase().replace("'s", "");
+    let words = text.split(|c: char| !c.is_alphanumeric());
+    let words = words.filter(|word| !word.is_empty());
+    words.map(str::to_owned).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -200,6 +245,7 @@ mod tests {
             "; B from 3; A from 9",
             "B from 3; A from 9",
         );
+        check(EdgeDetail::Lot, "Slate from Dover", "Slate from Dover");
         check(EdgeDetail::ReadsTo, "Panel-Edge", "panel-edge");
         check(EdgeDetail::TapeEnd, "hard", "hard");
         check(EdgeDetail::TapeEnd, "hard against it", "hard");
@@ -208,11 +254,41 @@ mod tests {
     }
 
     #[test]
+    fn plain_words_that_only_one_choice_is_said_in_name_it() {
+        let named = |input| EdgeDetail::ReadsTo.chosen(input);
+        let [lap_line, panel_edge] = ReadTo::ALL.map(|to| Ok(to.said().to_owned()));
+        assert_eq!(named("Lap line"), lap_line);
+        for input in [
+            "panel edge",
+            "last panel",
+            "panel-edge",
+            "to the last panel's edge",
+        ] {
+            assert_eq!(named(input), panel_edge, "{input}");
+        }
+        assert_eq!(named(""), Ok(String::new()));
+        let expected = "expected to the side-lap line or to the last panel's edge";
+        for input in ["to the", "ridge", "-"] {
+            assert_eq!(named(input), Err(format!("\"{input}\", {expected}")));
+        }
+        // Anything else is as it was typed.
+        assert_eq!(EdgeDetail::Plane.chosen("East"), Ok("East".to_owned()));
+    }
+
+    #[test]
     fn a_lot_that_begins_nowhere_or_below_the_one_before_is_quoted() {
         let mut edge = edge();
         let mut refused = |input| EdgeDetail::Lot.set(&mut edge, input).unwrap_err();
         let no_course = "\"Slate 9\" says no course, expected one such as Slate 9 from 12";
         assert_eq!(refused("Slate 7; Slate 9"), no_course);
+        let other_way =
+            "\"A11 from 6 B20\", expected a lot and then its course, such as A11; B20 from 6";
+        assert_eq!(refused("A11 from 6 B20"), other_way);
+        let other_way = "\"from 6 B20\", expected a lot and then its course, such as B20 from 6";
+        assert_eq!(refused("A11; from 6 B20"), other_way);
+        let no_course =
+            "\"A11 from 0\", expected a lot and then its course, such as Slate 7; Slate 9 from 12";
+        assert_eq!(refused("A11 from 0"), no_course);
         let below = "\"B from 4\" is not above the lot before it";
         assert_eq!(refused("A from 9; B from 4"), below);
         assert_eq!((edge.lot, edge.later_lots), (None, Vec::new()));

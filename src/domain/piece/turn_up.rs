@@ -15,7 +15,7 @@ use crate::domain::{
     measure::Length,
     roof::Bend,
     settings::Settings,
-    tape::{Division, exact_with_unit, print_with_unit},
+    tape::{Division, print_with_unit},
 };
 
 /// How far off the valley floor a turn-down must end: 5 mm (code of practice,
@@ -87,7 +87,7 @@ impl LegTrouble {
             } => format!(
                 "the leg stands {}, less than this job's least of {}: {} along the nose would reach it",
                 say(*stands),
-                exact_with_unit(*least, division.unit()),
+                say(*least),
                 say(to_division(*along, division, Side::Above))
             ),
             Self::NearFloor {
@@ -95,8 +95,9 @@ impl LegTrouble {
                 depth,
                 along,
             } => format!(
-                "the leg reaches {} down, less than 5 mm off the floor of a valley {} deep: {} along the nose would stay clear",
+                "the leg reaches {} down, less than {} off the floor of a valley {} deep: {} along the nose would stay clear",
                 say(*stands),
+                say(OFF_THE_FLOOR),
                 say(*depth),
                 say(to_division(*along, division, Side::Below))
             ),
@@ -151,7 +152,7 @@ mod tests {
             &edge(EdgeKind::Hip, 24 * 64, 24 * 64 - 800),
             &Settings::default(),
             Some(
-                "the leg stands 1 1/2 in, less than this job's least of 40 mm: 2 1/8 in along the nose would reach it",
+                "the leg stands 1 1/2 in, less than this job's least of 1 9/16 in: 2 1/8 in along the nose would reach it",
             ),
         );
     }
@@ -182,7 +183,7 @@ mod tests {
             &valley,
             &settings,
             Some(
-                "the leg reaches 1 7/16- in down, less than 5 mm off the floor of a valley 1 1/2 in deep: 1 13/16 in along the nose would stay clear",
+                "the leg reaches 1 7/16- in down, less than 3/16 in off the floor of a valley 1 1/2 in deep: 1 13/16 in along the nose would stay clear",
             ),
         );
     }

@@ -10,7 +10,7 @@ use crate::domain::{
 };
 use crate::ui::{
     drawing::roof_plan_signs::MISFIT,
-    pen::{Pen, clipped_middle, columns, first_in_sight},
+    pen::{Pen, clipped, clipped_middle, columns, first_in_sight},
     theme::Role,
 };
 
@@ -40,21 +40,39 @@ pub(super) fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: EdgeI
 }
 
 /// A row a piece, the one that Enter takes in the middle where there are more.
+/// Each column is as wide as its longest word, so that none runs into the next.
 fn list(pen: &mut Pen<'_>, state: &State, open: &OpenJob, pieces: &[&CutPiece]) {
     let rows = usize::from(pen.height().saturating_sub(1));
     let at = state.piece_in_hips().unwrap_or(0);
     let start = first_in_sight(at, pieces.len(), rows);
     let shown = pieces.iter().enumerate().skip(start).take(rows);
-    for (y, (index, piece)) in (1..).zip(shown) {
-        let is_selected = index == at && state.hips.focus == HipsFocus::Pieces;
-        let pointer = if index == at { ">" } else { " " };
-        let words = format!("{pointer}{}", piece_words(open, piece));
-        pen.row(y, Role::of_row(is_selected), &words);
+    let shown: Vec<_> = shown.map(|(at, piece)| (at, cells(open, piece))).collect();
+    let mut wide = LEAST;
+    for (_, cells) in &shown {
+        for (wide, cell) in wide.iter_mut().zip(cells) {
+            *wide = (*wide).max(columns(cell));
+        }
+    }
+    for (y, (index, cells)) in (1..).zip(&shown) {
+        let is_selected = *index == at && state.hips.focus == HipsFocus::Pieces;
+        let pointer = if *index == at { ">" } else { " " };
+        let role = Role::of_row(is_selected);
+        pen.row(y, role, pointer);
+        let mut x = 1;
+        for (cell, wide) in cells.iter().zip(wide) {
+            let room = usize::from(pen.width().saturating_sub(x + 1));
+            pen.text(x, y, role, &clipped(cell, room));
+            x = x.saturating_add(wide + 1);
+        }
     }
 }
 
-/// The figures come before the stock, which may be cut short.
-fn piece_words(open: &OpenJob, piece: &CutPiece) -> String {
+/// The least columns of each cell, so that lists of usual pieces stand alike.
+const LEAST: [u16; 5] = [11, 9, 19, 19, 8];
+
+/// Label, stage, two figures and stock: the figures come before the stock, which
+/// may be cut short.
+fn cells(open: &OpenJob, piece: &CutPiece) -> [String; 5] {
     let division = open.job().settings.division;
     let stock = match &piece.stock {
         PieceStock::New { panel } => format!("panel {panel}"),
@@ -70,11 +88,11 @@ fn piece_words(open: &OpenJob, piece: &CutPiece) -> String {
         (None, Some(ends)) => ends.map(|mark| mark.words(division)),
         (None, None) => ["no bend line".to_owned(), String::new()],
     };
-    let misfit = piece.fit.misfit().is_some();
-    format!(
-        "{:<11} {:<8}{} {one:<19} {other:<19} {stock}",
-        open.labels.piece(piece.id),
-        piece.stage.word(),
-        if misfit { MISFIT } else { ' ' },
-    )
+    let misfit = if piece.fit.misfit().is_some() {
+        MISFIT
+    } else {
+        ' '
+    };
+    let stage = format!("{:<8}{misfit}", piece.stage.word());
+    [open.labels.piece(piece.id), stage, one, other, stock]
 }

@@ -9,6 +9,7 @@ use crate::app::keymap::rows_for_help;
 use crate::app::screens::spoiling::kept_words;
 use crate::app::state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, said_of};
 use crate::domain::{
+    log::EdgeId,
     measure::cleaned,
     piece::PieceId,
     roof::EdgeKind,
@@ -36,7 +37,10 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
                 pick_job(pen, state, "bring the offcuts of which job?", *recent, text);
             }
             _ => {
-                let (title, words) = prompt_words(what, state.open.is_some());
+                let (title, words) = match what {
+                    Prompt::WriteSheet(edge) => sheet_words(state, *edge),
+                    _ => prompt_words(what, state.open.is_some()),
+                };
                 text_box(pen, &title, (text, *offered), &words);
             }
         },
@@ -45,7 +49,12 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             let (title, words) = question_words(question, state.open.as_ref());
             say(pen, title, &words);
         }
-        Some(Dialog::Kept { states, row, .. }) => kept(pen, states, *row),
+        Some(Dialog::Kept {
+            states,
+            row,
+            is_asked,
+            ..
+        }) => kept(pen, states, *row, *is_asked),
         Some(Dialog::Details { edge, row, text }) => {
             if let Some(edge) = state.job().and_then(|job| job.edge(*edge)) {
                 details(pen, edge, *row, text.as_deref());
@@ -109,18 +118,32 @@ fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'st
             "take readings from which file?",
             "A CSV file, the same one again as it grows: what the bench corrected stands. Type over it; Backspace changes its end.",
         ),
-        Prompt::WriteSheet(_) => (
-            "write the cut sheet to which file?",
-            "The end of its name says the form: .html to print, .txt, .csv or .json. A name not taken yet. Type over it; Backspace changes its end.",
-        ),
         Prompt::SaveElsewhere => (
             "save in which file from now on?",
             "A path that is not taken yet, or a folder: on another disk, on a stick. Type over it; Backspace changes its end.",
         ),
-        // They list the recent jobs instead.
-        Prompt::OpenJob | Prompt::BringRack => ("", ""),
+        // They list the recent jobs instead; that of the sheet says of which edges.
+        Prompt::OpenJob | Prompt::BringRack | Prompt::WriteSheet(_) => ("", ""),
     };
     (title.into(), words.into())
+}
+
+/// Of which edges the sheet is, and what its name says.
+fn sheet_words(state: &State, edge: Option<EdgeId>) -> (Cow<'static, str>, Cow<'static, str>) {
+    const FORM: &str = "The end of its name says the form: .html to print, .txt, .csv or .json. A name not taken yet. Type over it; Backspace changes its end.";
+    let open = state.open.as_ref();
+    let named = |edge: EdgeId| {
+        open.map_or_else(String::new, |open| {
+            format!("{}, {}", open.labels.edge(edge), open.edge_name(edge))
+        })
+    };
+    let of = match (edge, state.edge_to_write()) {
+        (Some(edge), _) => format!("Of {} ALONE. Tab: of all. ", named(edge)),
+        (None, Some(one)) => format!("Of ALL edges. Tab: of {} alone. ", named(one)),
+        (None, None) => String::new(),
+    };
+    let title = "write the cut sheet to which file?";
+    (title.into(), format!("{of}{FORM}").into())
 }
 
 /// What is asked, and the keys that answer it.
@@ -175,8 +198,11 @@ fn question_words(
             let words = open.map_or_else(String::new, |open| {
                 let label = open.labels.piece(asked.piece);
                 let kept = kept_words(open, &asked.saved);
-                let why = asked.why.map_or_else(String::new, |why| format!(" By: {}.", why.word()));
-                format!("{label}. {kept} Esc: it is not spoiled.{why}")
+                let why = match asked.why {
+                    Some(why) => format!("By: {}, the same key takes it back.", why.word()),
+                    None => "By what, if you like: r a reading, m a mark, c the cut, b the bend, d dropped.".to_owned(),
+                };
+                format!("{label}. {kept} Esc: it is not spoiled. {why}")
             });
             ("spoiled: what of it is usable?", words.into())
         }
@@ -260,12 +286,6 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
                 "How did the first pieces of {name} come out on the roof? -: too LONG, make the rest shorter. +: too SHORT, make the rest longer. Digits begin how much."
             );
             say(pen, "shorter or longer?", &words);
-        }
-        Choice::SheetOf(edge) => {
-            let open = state.open.as_ref();
-            let name = open.map_or("", |open| open.edge_name(edge));
-            let words = format!("1: this one, {name}. 2 or Enter: all of the job.");
-            say(pen, "the cut sheet of which edges?", &words);
         }
         Choice::CorrectBy(edge, by) => {
             let words = state.open.as_ref().map_or_else(String::new, |open| {

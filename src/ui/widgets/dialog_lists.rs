@@ -1,7 +1,7 @@
 //! Dialogs that are a list, one row of it selected: two readings, a doubt's
 //! explanations, the states that are kept, the details of an edge.
 
-use super::dialog_box::{boxed, listed};
+use super::dialog_box::{boxed, listed, say};
 use crate::app::message::KeptState;
 use crate::domain::{
     cutting::{place_words, suspect_words},
@@ -59,7 +59,10 @@ pub(super) fn explain(
 
 /// The states of the job that are kept, and what the selected one has otherwise
 /// than what is on the screen.
-pub(super) fn kept(pen: &mut Pen<'_>, states: &[KeptState], selected: usize) {
+pub(super) fn kept(pen: &mut Pen<'_>, states: &[KeptState], selected: usize, is_asked: bool) {
+    if let Some(chosen) = states.get(selected).filter(|_| is_asked) {
+        return say(pen, "go back to this version?", &go_back_words(chosen));
+    }
     const DIFFERENCES: usize = 5;
     let width = 74.min(pen.width().saturating_sub(2));
     let rows = usize::from(pen.height()).saturating_sub(2 + 4 + DIFFERENCES);
@@ -102,6 +105,31 @@ pub(super) fn kept(pen: &mut Pen<'_>, states: &[KeptState], selected: usize) {
     inner.text(1, count + 2 + tail, Role::Strong, keys);
 }
 
+/// What going back to it takes away, and how to come forward again.
+fn go_back_words(chosen: &KeptState) -> String {
+    const TOLD: usize = 4;
+    // In the list it stands in columns.
+    let words: Vec<&str> = chosen.says.split_whitespace().collect();
+    let mut told = chosen
+        .differs
+        .iter()
+        .take(TOLD)
+        .cloned()
+        .collect::<Vec<String>>();
+    let more = chosen.differs.len().saturating_sub(TOLD);
+    if more > 0 {
+        told.push(format!("{more} more"));
+    }
+    format!(
+        "{}. It has otherwise: {}. u does not undo this. What is on the screen now is kept as a version first: v lists it and leads back to it. y goes back, Esc does not.",
+        words.join(" "),
+        told.join("; ")
+    )
+}
+
+/// What a detail says that is one of a few, while it is none of its own.
+const AS_THE_JOB: &str = "as the job says";
+
 /// The details of an edge, the selected one with what is typed for it.
 pub(super) fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Option<&str>) {
     let title = clipped(edge.name.as_str(), 40);
@@ -110,13 +138,17 @@ pub(super) fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Opt
     for (y, (index, detail)) in (1..).zip(EdgeDetail::ALL.into_iter().enumerate()) {
         let sign = if index == selected { ">" } else { " " };
         inner.text(0, y, Role::Text, &format!("{sign}{}", detail.label()));
-        let as_it_stands = detail.said(edge);
+        let said = |text: String| match text.is_empty() && !detail.choices().is_empty() {
+            true => AS_THE_JOB.to_owned(),
+            false => text,
+        };
+        let as_it_stands = said(detail.said(edge));
         if index != selected {
             inner.text(28, y, Role::Text, &as_it_stands);
             continue;
         }
         let end = match text {
-            Some(typed) => inner.text(28, y, Role::Strong, typed),
+            Some(typed) => inner.text(28, y, Role::Strong, &said(typed.to_owned())),
             None => inner.text(28, y, Role::Selected, &format!(" {as_it_stands} ")),
         };
         inner.text(end, y, Role::Selected, " ");

@@ -83,6 +83,8 @@ fn a_version_is_gone_back_to_and_what_was_there_is_kept() {
     terminal.press("<end><down><down><down>");
     terminal.wait_for("0 steps at the bench, here 3");
     terminal.press("<enter>");
+    terminal.wait_for("go back to this version?");
+    terminal.press("y");
     terminal.wait_for("gone back");
     terminal.wait_saved();
     assert_eq!(bench.stacked(), 0);
@@ -91,7 +93,7 @@ fn a_version_is_gone_back_to_and_what_was_there_is_kept() {
     terminal.wait_for("nothing left to take back");
     terminal.press("v");
     terminal.wait_for("3 steps, 80 readings, 3 of 40 stacked");
-    terminal.press("<enter>");
+    terminal.press("<enter>y");
     terminal.wait_until("the steps back in the file", |_| bench.stacked() == 3);
     assert_eq!(terminal.quit(), 0);
 }

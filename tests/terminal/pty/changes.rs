@@ -55,7 +55,7 @@ fn what_changes_at_the_bench_is_told_from_the_log_to_the_sheet() {
     terminal.press("<enter><enter>");
     terminal.wait_for(">bend");
     terminal.press("xc");
-    terminal.wait_for("By: cut.");
+    terminal.wait_for("By: cut,");
     terminal.press("-2<enter>");
     terminal.wait_for("to be made again");
     terminal.press("<f5>");
@@ -84,8 +84,6 @@ fn what_changes_at_the_bench_is_told_from_the_log_to_the_sheet() {
     terminal.press("<f2>");
     terminal.wait_for("1 NO LONGER FITS: n");
     terminal.press("p");
-    terminal.wait_for("the cut sheet of which edges?");
-    terminal.press("2");
     terminal.wait_for("write the cut sheet to which file?");
     terminal.press("roof.txt<enter>");
     terminal.wait_for("sheet written: ");

@@ -73,8 +73,6 @@ fn day(size: (u16, u16)) {
     }
     terminal.wait_saved_with("every piece is stacked");
     terminal.press("p");
-    terminal.wait_for("the cut sheet of which edges?");
-    terminal.press("<enter>");
     terminal.wait_for("write the cut sheet to which file?");
     terminal.press("<enter>");
     terminal.wait_for("sheet written: ");

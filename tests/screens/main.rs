@@ -20,6 +20,7 @@ mod split_mix;
 #[path = "../support/mod.rs"]
 mod support;
 
+mod notes;
 mod places;
 mod plan;
 mod album;

@@ -25,7 +25,7 @@ use crate::ui::{
         digit_size,
         digits::{self, DotSize},
         large_label,
-        piece_words::{self, Several},
+        piece_words::{self, Room, Several},
     },
 };
 
@@ -177,7 +177,7 @@ fn said(
     let among = several.map(|several| several.words.clone());
     let up_only = open.job().settings.brake_folds == BrakeFolds::UpOnly;
     let turn_over = leg.kind.bend() == Bend::Down && up_only;
-    let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec)).into_iter();
+    let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec), Room::Ample).into_iter();
     let others = among
         .into_iter()
         .chain(piece_words::small(piece, &Marks::of(&piece.spec)))

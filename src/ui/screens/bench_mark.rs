@@ -32,7 +32,7 @@ use crate::ui::{
         digits::{self, DotSize},
         large_label,
         mark_figures::{self, Marked},
-        piece_words::{self, Several},
+        piece_words::{self, CHECK, Room, Several},
     },
 };
 
@@ -149,13 +149,18 @@ fn below_side(
     several: Option<&Several>,
 ) {
     let (width, height) = (pen.width(), pen.height());
-    let words = words(open, piece, marks, line).into_iter();
-    let among = several.map(|several| (Role::Strong, several.words.clone()));
-    let words = among.into_iter().chain(words).collect();
-    let rows = piece_words::broken_rows(words, width);
+    let rows = |room: Room| {
+        let words = words(open, piece, marks, line, room).into_iter();
+        let among = several.map(|several| (Role::Strong, several.words.clone()));
+        piece_words::broken_rows(among.into_iter().chain(words).collect(), width)
+    };
     let left = height.saturating_sub(SIDE_ROWS + 1);
+    let room_for = usize::from(left.saturating_sub(PICTURE_ROWS));
+    let ample = Some(rows(Room::Ample)).filter(|rows| rows.len() <= room_for);
+    let rows = ample.unwrap_or_else(|| rows(Room::Scarce));
+    // What is to be done comes before the picture of it.
     let wanted = u16::try_from(rows.len()).unwrap_or(left);
-    let for_picture = left.saturating_sub(wanted).max(PICTURE_ROWS.min(left));
+    let for_picture = left.saturating_sub(wanted);
     let picture = &mut pen.part(0, SIDE_ROWS + 1, width, for_picture);
     let used = match several {
         Some(several) => large_label::draw(picture, &several.label),
@@ -170,7 +175,13 @@ fn below_side(
 }
 
 /// The gravest first: what has no room is left off at the end.
-fn words(open: &OpenJob, piece: &CutPiece, marks: &Marks, line: LineMarks) -> Vec<(Role, String)> {
+fn words(
+    open: &OpenJob,
+    piece: &CutPiece,
+    marks: &Marks,
+    line: LineMarks,
+    room: Room,
+) -> Vec<(Role, String)> {
     let mut all = Vec::new();
     if let Some(name) = piece_words::line_name(open, piece, line.at) {
         let count = match line.at {
@@ -184,18 +195,16 @@ fn words(open: &OpenJob, piece: &CutPiece, marks: &Marks, line: LineMarks) -> Ve
     let small = piece_words::small(piece, marks);
     all.extend(small.map(|words| (Role::Strong, words)));
     all.push((Role::Strong, piece_words::from(open, piece)));
-    let notes = piece_words::notes(open, piece, marks).into_iter();
-    let notes = notes.map(|note| (Role::Strong, format!("! {note}")));
-    let mut step = Vec::new();
-    if piece.stage == Stage::ToMark {
-        step.extend(leg(open, piece, line).map(|words| (Role::Strong, words)));
-        step.extend(flatten(line).map(|words| (Role::Strong, words.to_owned())));
-    }
+    let notes = piece_words::notes(open, piece, marks, room).into_iter();
     // Of one cut at both ends the check with one tape comes first.
-    match piece.spec.near {
-        Some(_) => all.extend(notes.chain(step)),
-        None => all.extend(step.into_iter().chain(notes)),
+    let (check, notes): (Vec<_>, Vec<_>) = notes.partition(|note| note.starts_with(CHECK));
+    let said = |note: String| (Role::Strong, format!("! {note}"));
+    all.extend(check.into_iter().map(said));
+    if piece.stage == Stage::ToMark {
+        all.extend(leg(open, piece, line).map(|words| (Role::Strong, words)));
+        all.extend(flatten(line, room).map(|words| (Role::Strong, words)));
     }
+    all.extend(notes.into_iter().map(said));
     let is_first = open.progress.panels().is_empty();
     if is_first && piece.stage == Stage::ToMark {
         let words = "Soapstone/awl, no pencil";
@@ -217,18 +226,28 @@ fn leg(open: &OpenJob, piece: &CutPiece, line: LineMarks) -> Option<String> {
 }
 
 /// Which of nose and back flange is flattened: those that a line crosses.
-fn flatten(line: LineMarks) -> Option<&'static str> {
+fn flatten(line: LineMarks, room: Room) -> Option<String> {
     let crosses = |at| {
         let all = line.bend.into_iter().chain(line.cut).flatten();
         all.into_iter().any(|mark| mark.at == at)
     };
     // From inside the bend line to past the cut line.
-    Some(match (crosses(At::Nose), crosses(At::Back)) {
-        (true, true) => "FLATTEN nose and back flange at the lines",
-        (true, false) => "FLATTEN the nose at the lines",
-        (false, true) => "FLATTEN the back flange at the lines",
+    let words = match (crosses(At::Nose), crosses(At::Back)) {
+        (true, true) => match room {
+            Room::Ample => "FLATTEN nose and back flange at the lines",
+            Room::Scarce => "FLATTEN nose, back flange",
+        },
+        (true, false) => match room {
+            Room::Ample => "FLATTEN the nose at the lines",
+            Room::Scarce => "FLATTEN the nose",
+        },
+        (false, true) => match room {
+            Room::Ample => "FLATTEN the back flange at the lines",
+            Room::Scarce => "FLATTEN the back flange",
+        },
         (false, false) => return None,
-    })
+    };
+    Some(words.to_owned())
 }
 
 /// What is cut off across before anything is marked: one figure.
@@ -262,6 +281,6 @@ fn across(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, up: Length) {
     for text in words.iter().chain(&trouble) {
         at = pen.wrapped(1, at, Role::Strong, text);
     }
-    let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec));
+    let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec), Room::Ample);
     pen.wrapped(1, at, Role::Strong, &notes.join("; "));
 }

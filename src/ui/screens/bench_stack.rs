@@ -8,7 +8,10 @@ use crate::domain::piece::Marks;
 use crate::ui::pen::Pen;
 use crate::ui::theme::Role;
 use crate::ui::widgets::digits::{self, DotSize};
-use crate::ui::widgets::{digit_size, piece_words};
+use crate::ui::widgets::{
+    digit_size,
+    piece_words::{self, Room},
+};
 
 /// Draws the step in all rows of the pen.
 pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
@@ -52,7 +55,7 @@ pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
     );
     y = pen.wrapped(1, y + 1, Role::Strong, &place) + 1;
     y = next(pen, open, piece, y);
-    let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec));
+    let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec), Room::Ample);
     if !notes.is_empty() && y < height {
         pen.wrapped(1, y, Role::Strong, &format!("! {}", notes.join("; ")));
     }

@@ -7,7 +7,8 @@ use crate::domain::{
     cutting::{CutPiece, Note, OnTrip, doubt_words, is_let_stand, notes_of},
     measure::{Length, Name},
     piece::{LineAt, Marks},
-    tape::print,
+    roof::EdgeKind,
+    tape::{Division, print},
 };
 use crate::ui::pen::{Pen, broken};
 use crate::ui::theme::Role;
@@ -71,8 +72,40 @@ pub fn small(piece: &CutPiece, marks: &Marks) -> Option<String> {
     (is_small && piece.stage < Stage::ToStack).then(|| format!("! {words}"))
 }
 
+/// How much room words have.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Room {
+    Ample,
+    /// What a figure on the same page says already is left out, the rest is short.
+    Scarce,
+}
+
+/// Begins the check with one tape of a piece cut at both ends.
+pub const CHECK: &str = "check bend to bend";
+
+/// A note where room is scarce.
+fn brief(note: &Note, kind: EdgeKind, division: Division) -> Option<String> {
+    let say = |length: &Length| print(*length, division);
+    match note {
+        Note::BothEnds { nose, back } => {
+            let crossed = match *back < Length::ZERO {
+                true => "crossed by ",
+                false => "",
+            };
+            let back = say(&back.abs());
+            let nose = say(nose);
+            Some(format!("{CHECK}: nose {nose}, back {crossed}{back}"))
+        }
+        Note::Tip(up) => Some(format!("nip the tip off last, {} up", say(up))),
+        // Its mark says: whole end, up.
+        Note::Triangle(_) => None,
+        Note::Sliver(width) => Some(format!("too narrow: {}", say(width))),
+        note => Some(note.words(kind, division)),
+    }
+}
+
 /// Everything else out of the ordinary.
-pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks) -> Vec<String> {
+pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks, room: Room) -> Vec<String> {
     let settings = &open.job().settings;
     // Of a marked piece the one that reached it.
     let correction = match open.progress.done(piece.id) {
@@ -97,13 +130,12 @@ pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks) -> Vec<String> {
     notes_of(piece, marks, settings)
         .into_iter()
         .filter(|note| !matches!(note, Note::NoLongerFits(_) | Note::OffCover(_)))
-        .map(|note| match &note {
+        .filter_map(|note| match (&note, room) {
             // The check with one tape, in few words: both pages have it.
-            Note::BothEnds { nose, back } if *back >= Length::ZERO => {
-                let [nose, back] = [nose, back].map(|length| print(*length, settings.division));
-                format!("check bend to bend: nose {nose}, back {back}")
+            (Note::BothEnds { .. }, _) | (_, Room::Scarce) => {
+                brief(&note, piece.spec.kind, settings.division)
             }
-            note => note.words(piece.spec.kind, settings.division),
+            (note, Room::Ample) => Some(note.words(piece.spec.kind, settings.division)),
         })
         .chain(corrected)
         .chain(stands)
@@ -114,7 +146,7 @@ pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks) -> Vec<String> {
 /// `FROM new panel 2, lot A`.
 pub fn from(open: &OpenJob, piece: &CutPiece) -> String {
     let turn = match open.is_out_of_turn(piece.id) {
-        true => " (cut out of its turn)",
+        true => " (out of turn)",
         false => "",
     };
     let lot = lot_of(open, piece).map_or_else(String::new, |lot| format!(", lot {lot}"));

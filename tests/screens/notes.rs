@@ -1,0 +1,63 @@
+//! What is said of a piece to mark is whole at the smallest usual size, too.
+
+use crate::support::Program;
+use bendmark::app::place::Glyphs;
+use bendmark::storage::{files::RealFs, keeping::load};
+use std::path::Path;
+
+/// How each thing said of it begins, and how much of it has to be there, in words.
+const SAID: [(&str, usize); 10] = [
+    ("FROM", 3),
+    ("FLATTEN", 2),
+    ("leg stands", 3),
+    ("small:", 6),
+    ("check bend to bend:", 8),
+    ("nip the tip off last,", 7),
+    ("leg runs short", 6),
+    ("too narrow:", 3),
+    ("its reading was", 8),
+    ("DOUBTFUL", 4),
+];
+
+/// A screen's words, in the order in which a column beside the figures has them.
+fn words(program: &mut Program, columns: u16, rows: u16) -> String {
+    let screen = program.buffer(columns, rows, Glyphs::Blocks);
+    let row = |cells: &[ratatui::buffer::Cell]| cells.iter().map(|cell| cell.symbol()).collect();
+    let lines: Vec<String> = screen.content().chunks(columns.into()).map(row).collect();
+    let hand = program.state.piece_in_hand().unwrap().spec.hand;
+    let at = usize::from(columns / 2 - 12);
+    let beside = lines.iter().map(|line| {
+        let cells = line.chars();
+        match hand {
+            bendmark::domain::measure::Hand::Right => cells.skip(at + 25).collect::<String>(),
+            bendmark::domain::measure::Hand::Left => cells.take(at).collect(),
+        }
+    });
+    let all = beside.collect::<Vec<_>>().join(" ");
+    all.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn what_is_said_of_a_piece_to_mark_is_whole_at_80x24() {
+    for name in ["alder-court-inches", "brook-meadow-millimetres"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("sample-jobs/{name}.ron"));
+        let mut program = Program::with(load(&RealFs, &path).unwrap().job);
+        program.press("<f4><enter>");
+        let pieces = program.state.open.as_ref().unwrap().list.pieces.len();
+        let mut seen = 0;
+        for _ in 0..pieces {
+            let large = words(&mut program, 160, 50);
+            let small = words(&mut program, 80, 24);
+            for (begins, count) in SAID {
+                if let Some(at) = large.find(begins) {
+                    let there = small.find(begins);
+                    let whole = there.is_some_and(|at| small[at..].split(' ').count() >= count);
+                    assert!(whole, "{begins}\n{}\n{small}", &large[at..]);
+                    seen += 1;
+                }
+            }
+            program.press("<down>");
+        }
+        assert!(seen > pieces, "{seen}");
+    }
+}

@@ -3,10 +3,10 @@
 //! Seen from above, face up, as it lies on the table: you stand at the bottom
 //! of the page. The larger part of what is cut lies on the table, the smaller one
 //! drops off beyond the blade. The piece is drawn full, the offcut hollow,
-//! whichever of them drops. The panel is turned end for end where [`Lie`] says so. An arrow shows where the
-//! blade enters, square to the edge nearest to you, a pointer where to stop,
-//! three-quarters of the way along, to take the second bite (in words: a bare
-//! `3/4` beside a panel would be read as a length).
+//! whichever of them drops. The panel is turned end for end where [`Lie`] says so.
+//! An arrow shows where the blade enters, square to the edge nearest to you, a
+//! pointer where to stop, three-quarters of the way along, to take the second bite
+//! (in words: a bare `3/4` beside a panel would be read as a length).
 //!
 //! ```text
 //!      back, away from you

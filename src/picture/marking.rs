@@ -1,7 +1,7 @@
 //! The panel as it lies for marking.
 //!
 //! Seen face up, the nose toward you, so at the bottom of the page; the whole
-//! edge on the side of the piece's hand. The tape is drawn from there; the bend
+//! end on the side of the piece's hand. The tape is drawn from there; the bend
 //! line is solid; the cut line shows only as a stroke at each of its ends, as
 //! it is marked on the panel, so that nobody bends on it. Marks 1 and 2 are the
 //! bend line's nose end and back end, 3 and 4 the cut line's; of a piece cut at
@@ -11,7 +11,7 @@
 //!            |---------2--4                     tape along the back
 //!         || ----------\--|-----------+
 //!   whole ||            \             |         a left-hand piece; of a
-//!   edge  ||             \            |         right-hand one this is the
+//!   end   ||             \            |         right-hand one this is the
 //!         || -------------\--|--------+         mirror, with the words
 //!            |------------1--3                  exchanged
 //!          LEFT    nose, toward you   RIGHT

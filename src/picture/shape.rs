@@ -3,7 +3,7 @@
 //! # Frame
 //!
 //! All shapes stand in the **piece's** own frame, in whole nanometres: `x`
-//! from the whole edge on the piece's hand, `y` up from the nose, the panel
+//! from the whole end on the piece's hand, `y` up from the nose, the panel
 //! face up. How that frame lies on the page is said once, in [`Frame`]: a
 //! right-hand piece for marking is the same picture with `x` running to the
 //! left, a panel turned end for end has both axes turned. No shape is ever
@@ -43,7 +43,7 @@ pub struct Picture {
 pub struct Frame {
     /// The panel.
     pub panel: Panel,
-    /// The side of the page that `x` runs to; the whole edge is on the other.
+    /// The side of the page that `x` runs to; the whole end is on the other.
     pub x_runs_to: Hand,
     /// The side of the page on which the nose lies.
     pub nose_at: PageEnd,
@@ -148,7 +148,7 @@ pub enum LineRole {
     /// The stock's outline.
     Outline,
     /// The edge that stays whole, from which the tape is pulled.
-    WholeEdge,
+    WholeEnd,
     /// The bend line: solid, the strongest line of the picture.
     Bend,
     /// A short stroke of the cut line, at one of its ends.
@@ -180,7 +180,7 @@ pub struct Lane {
 /// One of the two sides in the direction of `x`.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Toward {
-    /// Toward the whole edge.
+    /// Toward the whole end.
     Hand,
     /// Away from it.
     Far,
@@ -233,7 +233,7 @@ pub fn stock_outline(spec: &PieceSpec, offcut: Option<&Offcut>) -> Polygon {
     offcut.map_or_else(whole, |offcut| offcut.outline_for(spec))
 }
 
-/// The lines round `stock`, the whole edge last, so that it is drawn over the
+/// The lines round `stock`, the whole end last, so that it is drawn over the
 /// corners.
 pub fn outline_of(stock: &Polygon) -> Vec<Shape> {
     let next = stock.corners().iter().cycle().skip(1);
@@ -244,7 +244,7 @@ pub fn outline_of(stock: &Polygon) -> Vec<Shape> {
         from: *side.0,
         to: *side.1,
         role: if whole(&side) {
-            LineRole::WholeEdge
+            LineRole::WholeEnd
         } else {
             LineRole::Outline
         },

@@ -114,9 +114,9 @@ const MORE: [(&str, MoreField); 21] = [
         )
     }),
     ("leg", |row, sheet| {
-        in_cell(row.turn_up, sheet.job.settings.division)
+        in_cell(row.leg, sheet.job.settings.division)
     }),
-    ("leg_mm", |row, _| format!("{:.1}", row.turn_up.mm())),
+    ("leg_mm", |row, _| format!("{:.1}", row.leg.mm())),
 ];
 
 /// The first or second end of a line as the job's tape shows it.

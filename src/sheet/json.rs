@@ -156,7 +156,7 @@ fn piece(edge: &str, row: &Row, rows: &Rows<'_>, text: &mut Text) {
         keys.put("skew_deg", rounded(row.skew_deg, 100.0));
         keys.put("bend_line_mm", tenth(row.bend_line_mm));
         keys.put("cut_line_mm", tenth(row.cut_line_mm));
-        keys.put("turn_up_mm", tenth(row.turn_up.mm()));
+        keys.put("turn_up_mm", tenth(row.leg.mm()));
         keys.put("kept_mm2", tenth(row.kept.mm2()));
         keys.put("offcut_mm2", tenth(row.offcut.mm2()));
         keys.word("on_table", row.on_table());

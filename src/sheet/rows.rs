@@ -37,7 +37,7 @@ pub struct Row {
     /// How long the cut line is on the panel, in millimetres.
     pub cut_line_mm: f64,
     /// How high the leg stands where it has its full allowance.
-    pub turn_up: Length,
+    pub leg: Length,
     /// What the piece covers of the panel, leg and all, flat.
     pub kept: Area,
     /// What is left of the stock it is cut from.
@@ -290,7 +290,7 @@ impl Row {
             skew_deg: spec.skew_deg(),
             bend_line_mm: length_mm(marks.bend, width, height),
             cut_line_mm: length_mm(marks.cut, width, height),
-            turn_up: spec.turn_up(),
+            leg: spec.leg(),
             kept,
             offcut,
             cuts: cuts(&piece, &marks, offcut, settings.blade),

@@ -1,11 +1,10 @@
 //! A picture as SVG, for paper and the phone: the same shapes as on the screen.
 //!
 //! Black on white, told by pattern: what lies on the table is hatched, the whole
-//! edge is a double line, the bend line the thickest single one, the cut line
-//! dashed. The
-//! panel stands at its scale; a lane beside it is one line of text high. User
-//! units are millimetres on the page, the origin is the upper left corner, `y`
-//! down. It needs no style sheet, script or font of its own.
+//! end is a double line, the bend line the thickest single one, the cut line
+//! dashed. The panel stands at its scale; a lane beside it is one line of text
+//! high. User units are millimetres on the page, the origin is the upper left
+//! corner, `y` down. It needs no style sheet, script or font of its own.
 
 use crate::domain::measure::{Hand, Length, Point, Polygon};
 use crate::domain::piece::{At, Mark};
@@ -128,7 +127,7 @@ impl<'a> Page<'a> {
             Shape::Line { from, to, role } => {
                 let (from, to) = (self.spot(*from), self.spot(*to));
                 line(out, from, to, stroke(*role));
-                if *role == LineRole::WholeEdge {
+                if *role == LineRole::WholeEnd {
                     // Told from the bend line by pattern, not by weight.
                     line_in(out, (from, to), "white", "stroke-width=\"0.5\"");
                 }
@@ -184,7 +183,7 @@ impl<'a> Page<'a> {
         taken: &mut Vec<Taken>,
     ) {
         let spot = self.beside(lane, at);
-        // Beside the whole edge, away from the panel is the other way.
+        // Beside the whole end, away from the panel is the other way.
         let anchor = match lane.side {
             At::HandSide => self.anchor(Grows::Only(Toward::Hand)),
             _ => self.anchor(grows),
@@ -325,7 +324,7 @@ fn gap(anchor: &str) -> f64 {
 const fn stroke(role: LineRole) -> &'static str {
     match role {
         LineRole::Outline => "stroke-width=\"0.3\"",
-        LineRole::WholeEdge => "stroke-width=\"1.2\"",
+        LineRole::WholeEnd => "stroke-width=\"1.2\"",
         LineRole::Bend => "stroke-width=\"1.0\"",
         LineRole::CutEnd => "stroke-width=\"0.5\"",
         LineRole::Cut => "stroke-width=\"0.5\" stroke-dasharray=\"2 1\"",

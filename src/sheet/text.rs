@@ -1,9 +1,9 @@
 //! The cut sheet as plain text, to print and pin up at the bench: the bench list,
 //! a line a piece (`text_table.rs`).
 //!
-//! No wider than asked for, [`WIDTH`] columns as a rule. Lengths stand as the job's tape shows them; a
-//! `+` or `-` follows where the exact figure is more than a quarter division
-//! off.
+//! No wider than asked for, [`WIDTH`] columns as a rule. Lengths stand as the job's
+//! tape shows them; a `+` or `-` follows where the exact figure is more than a
+//! quarter division off.
 
 pub use super::layout::WIDTH;
 use super::{

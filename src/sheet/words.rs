@@ -76,8 +76,8 @@ pub(super) fn edge_bend(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {
             .filter(|piece| piece.spec.near.is_none())
     };
     let [least, most] = [
-        pieces().map(|piece| piece.spec.turn_up()).min(),
-        pieces().map(|piece| piece.spec.turn_up()).max(),
+        pieces().map(|piece| piece.spec.leg()).min(),
+        pieces().map(|piece| piece.spec.leg()).max(),
     ];
     let legs = least.zip(most).map_or_else(String::new, |legs| {
         let [least, most] = [legs.0, legs.1].map(|leg| print_with_unit(leg, division));
@@ -215,7 +215,7 @@ fn lines(row: &Row, division: Division) -> Option<String> {
         .notes
         .iter()
         .any(|note| matches!(note, Note::NoCut { .. }));
-    let stands = || print_with_unit(row.turn_up, division);
+    let stands = || print_with_unit(row.leg, division);
     (row.bend.is_some() && !said).then(|| format!("leg height {}, square", stands()))
 }
 

@@ -401,7 +401,7 @@ fn check_piece(case: &Case, place: &str, expected: &Piece, spec: &PieceSpec) {
                 near(length_mm(marks.bend, width, height), bend, 0.05, what);
                 near(length_mm(marks.cut, width, height), cut, 0.05, what);
             }
-            "stands" => near(spec.turn_up().mm(), text, 0.05, what),
+            "stands" => near(spec.leg().mm(), text, 0.05, what),
             "across" => {
                 let across = (text != "none").then(|| case.length(text));
                 assert_eq!(spec.across, across, "{place}");

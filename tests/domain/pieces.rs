@@ -85,7 +85,7 @@ proptest! {
             let (marks, twin) = (Marks::of(&left), Marks::of(&right));
             prop_assert_eq!(&marks, &twin);
             prop_assert_eq!(left.skew_deg().to_bits(), right.skew_deg().to_bits());
-            prop_assert_eq!(left.turn_up(), right.turn_up());
+            prop_assert_eq!(left.leg(), right.leg());
             let lie = |hand, blade| Lie::of(marks.kept.area(), marks.left.area(), hand, blade);
             for blade in Hand::BOTH {
                 prop_assert_eq!(lie(Hand::Left, blade), lie(Hand::Right, blade.other()));

@@ -1,8 +1,6 @@
 //! The times of one kind of step, and what they come to.
 //!
-//! A time longer than three times their median, and than a minute, is a pause. A
-//! pause counts as one median of work, and no time as more than one and three
-//! quarters.
+//! What is a pause, and what it counts as, stands in `pace.rs`.
 
 use super::seconds::Seconds;
 use std::collections::BTreeMap;

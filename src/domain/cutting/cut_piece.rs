@@ -36,7 +36,7 @@ impl CutPiece {
         self.trip == OnTrip::Waits && self.stage == Stage::ToMark
     }
 
-    /// What is left of its stock once it is cut, `x` from its own whole edge; of
+    /// What is left of its stock once it is cut, `x` from its own whole end; of
     /// one cut at both ends beyond its far cut.
     pub fn left_of_stock(&self, marks: &Marks) -> Polygon {
         match self.stock.offcut() {

@@ -192,10 +192,20 @@ impl Off {
         self.most() <= long && self.least() >= -short
     }
 
-    /// `1/2 short at the back`, `1/4 long at the nose, 1/2 at the back`.
+    /// `1/2 in short at the back`, `1/4 in long at the nose, 1/2 in at the back`.
     pub fn words(&self, division: Division) -> String {
+        self.said(["long", "short"], division)
+    }
+
+    /// What has become of the gap: `gap 1/2 in wider at the back`.
+    pub fn gap_words(&self, division: Division) -> String {
+        format!("gap {}", self.said(["narrower", "wider"], division))
+    }
+
+    /// The same with a word for a piece that is too long and one for too short.
+    fn said(&self, [long, short]: [&str; 2], division: Division) -> String {
         let say = |off: Length| print_with_unit(off.abs(), division);
-        let sense = |off: Length| if off > Length::ZERO { "long" } else { "short" };
+        let sense = |off: Length| if off > Length::ZERO { long } else { short };
         let (nose, back) = (self.nose, self.back);
         let is_off = |off: Length| off.abs() >= NOTHING;
         match (is_off(nose), is_off(back)) {
@@ -218,13 +228,6 @@ impl Off {
                 sense(back)
             ),
         }
-    }
-
-    /// What has become of the gap: `gap 1/2 wider at the back`.
-    pub fn gap_words(&self, division: Division) -> String {
-        let words = self.words(division);
-        let words = words.replace("short", "wider").replace("long", "narrower");
-        format!("gap {words}")
     }
 }
 

@@ -102,8 +102,7 @@ impl History {
         }
     }
 
-    /// The line that a file holds, each list with the nearest
-    /// change last.
+    /// The line that a file holds, each list with the nearest change last.
     pub fn from_parts(done: Vec<KeptChange>, undone: Vec<KeptChange>, is_cut: bool) -> Self {
         Self {
             done: done.into_iter().map(Arc::new).collect(),

@@ -1,8 +1,8 @@
 //! A job: its settings, its edges with their log, and the bench's facts.
 //!
 //! Nothing derived is in it; the line of its changes is, for what was can not be
-//! derived. Edges are shared, so that a copy of a job (for
-//! undo, for the saver) costs little.
+//! derived. Edges are shared, so that a copy of a job (for undo, for the saver)
+//! costs little.
 
 use super::{
     history::History,

@@ -138,7 +138,8 @@ impl Labels {
 
     /// The piece that `text` asks for: a label with or without its hand
     /// (`H2-5`), the edge's number and the course (`2-5`) where no other kind
-    /// of edge has them, or a part of an edge's name, which gives the first of its pieces that is not stacked.
+    /// of edge has them, or a part of an edge's name, which gives the first of
+    /// its pieces that is not stacked.
     pub fn find(&self, job: &Job, list: &CutList, text: &str) -> Option<PieceId> {
         let plain = |text: &str| text.replace(' ', "").to_uppercase();
         let wanted = plain(text);

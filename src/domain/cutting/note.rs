@@ -27,8 +27,8 @@ pub enum Note {
     Across {
         what: CutAcross,
         up: Length,
-        /// The upper marks stand here, where the ridge's turn-up bends; lower
-        /// than the edge that the first cut makes, if the ridge has a turn-up.
+        /// The upper marks stand here, where the ridge's leg bends; lower
+        /// than the edge that the first cut makes, if the ridge has a leg.
         marks_at: Length,
     },
     /// A short course whose panel is not cut across: so much of it, above the
@@ -204,7 +204,7 @@ fn line_note(spec: &PieceSpec, marks: &Marks) -> Option<Note> {
     // Another piece of the same course is laid beyond this one: its bend line
     // does not stay within the panel at both course lines.
     let goes_on = spec.near.is_none() && widest(spec) > spec.panel.width;
-    let leg = |up| room(spec, up).min(spec.turn_up());
+    let leg = |up| room(spec, up).min(spec.leg());
     match (goes_on, marks.bend, marks.cut) {
         (true, None, None) => Some(Note::FullPanel),
         (true, Some(_), None) => Some(Note::BentCorner),
@@ -534,11 +534,11 @@ mod tests {
                     match note {
                         Note::Taper(taper) => {
                             prop_assert!(within(taper.from, spec.panel.height));
-                            prop_assert!(within(taper.lowest, spec.turn_up()));
+                            prop_assert!(within(taper.lowest, spec.leg()));
                         }
                         Note::NoCut { nose, back } => {
-                            prop_assert!(within(nose.min(back), spec.turn_up()));
-                            prop_assert!(within(nose.max(back), spec.turn_up()));
+                            prop_assert!(within(nose.min(back), spec.leg()));
+                            prop_assert!(within(nose.max(back), spec.leg()));
                         }
                         Note::Triangle(up) => prop_assert!(within(up, spec.panel.height)),
                         _ => {}

@@ -36,9 +36,9 @@ pub(super) const fn needs_more_ahead(ahead: usize, beyond: usize) -> bool {
 const TO_COME: u32 = u32::MAX;
 
 /// Gives every piece its stock and rest; says by which plan, and how many pieces it
-/// plans with one another. `places` says where
-/// a piece stands among the `pieces`, `turned` how one cut at both ends is with
-/// the tape pulled from the other side: the plan chooses.
+/// plans with one another. `places` says where a piece stands among the `pieces`,
+/// `turned` how one cut at both ends is with the tape pulled from the other side:
+/// the plan chooses.
 pub(super) fn assign_stock(
     pieces: &mut [CutPiece],
     places: &HashMap<PieceId, usize>,

@@ -2,8 +2,8 @@
 //!
 //! The hand of a piece is the side of the **piece** that stays whole, seen face
 //! up with the nose toward you; hence the side the tape is pulled from. It is
-//! not the side of the roof: seen from the eave looking up, an edge at the
-//! **right** end of its courses takes **left**-hand pieces.
+//! not the side of the roof: seen from the eave looking up, an edge whose panels
+//! lie to its **left** takes **left**-hand pieces, and their **left** end stays whole.
 //!
 //! ```text
 //!            seen from the eave looking up

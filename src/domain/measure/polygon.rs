@@ -1,6 +1,6 @@
 //! Points, skew lines and polygons on a panel lying flat.
 //!
-//! `x` runs from the whole edge on the piece's hand, `y` up from the nose, both
+//! `x` runs from the whole end on the piece's hand, `y` up from the nose, both
 //! in whole nanometres. A right-hand piece is therefore the same polygon as its
 //! left-hand twin; only the drawing mirrors it. Which side of a line a point
 //! lies on is decided exactly, in 128-bit integers; a crossing is rounded to the
@@ -10,7 +10,7 @@
 //! ```text
 //!   y = height  +---------\----+  back
 //!               |  kept    \   |
-//!   whole edge  |           \  |  far side
+//!   whole end   |           \  |  far side
 //!               |            \ |
 //!   y = 0       +-------------\+  nose
 //!              x = 0          x = width
@@ -21,7 +21,7 @@ use super::length::Length;
 /// A point on the panel.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub struct Point {
-    /// From the whole edge on the piece's hand.
+    /// From the whole end on the piece's hand.
     pub x: Length,
     /// Up from the nose.
     pub y: Length,
@@ -51,7 +51,7 @@ impl SkewLine {
         (run != Length::ZERO).then(|| (x - self.at_nose).scaled(self.rise, run))
     }
 
-    /// The line moved `by` further from the whole edge.
+    /// The line moved `by` further from the whole end.
     pub fn moved(&self, by: Length) -> Self {
         Self {
             at_nose: self.at_nose + by,
@@ -70,14 +70,14 @@ impl SkewLine {
     }
 
     /// Twice the signed area that says on which side `point` lies: below zero
-    /// on the side of the whole edge, zero on the line. Exact.
+    /// on the side of the whole end, zero on the line. Exact.
     pub fn side(&self, point: Point) -> i128 {
         let run = i128::from((self.at_rise - self.at_nose).nm());
         let from_nose = i128::from((point.x - self.at_nose).nm());
         from_nose * i128::from(self.rise.nm()) - run * i128::from(point.y.nm())
     }
 
-    /// How far the line moves toward the whole edge per unit of rise: positive
+    /// How far the line moves toward the whole end per unit of rise: positive
     /// where the course narrows going up.
     pub fn lean(&self) -> f64 {
         (self.at_nose - self.at_rise).mm() / self.rise.mm()
@@ -166,7 +166,7 @@ impl Polygon {
         Area(doubled)
     }
 
-    /// The part on the whole edge's side of `line` and the part beyond it.
+    /// The part on the whole end's side of `line` and the part beyond it.
     pub fn cut_by(&self, line: &SkewLine) -> (Self, Self) {
         self.parted(|point| line.side(point))
     }

@@ -1,7 +1,7 @@
 //! Where a piece is marked: bend and cut line on the panel's outline.
 //!
 //! The panel lies face up, the nose toward you, and is looked at from the whole
-//! edge on the piece's hand: `x` runs from there, `y` up from the nose. A
+//! end on the piece's hand: `x` runs from there, `y` up from the nose. A
 //! right-hand piece therefore has the very same marks as its left-hand twin,
 //! measured from the other side.
 //!
@@ -61,7 +61,7 @@ impl At {
 pub struct Mark {
     /// Which side of the outline.
     pub at: At,
-    /// On nose and back from the whole edge on the piece's hand; on the sides
+    /// On nose and back from the whole end on the piece's hand; on the sides
     /// up from the nose. To the nearest nanometre.
     pub position: Length,
 }
@@ -133,7 +133,7 @@ pub struct Marks {
     pub bend: Option<Ends>,
     /// The cut line's ends; `None` where it misses the panel.
     pub cut: Option<Ends>,
-    /// The part on the whole edge's side of the cut line.
+    /// The part on the whole end's side of the cut line.
     pub kept: Polygon,
     /// The rest of the panel.
     pub left: Polygon,

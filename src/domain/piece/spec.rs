@@ -36,7 +36,7 @@ pub struct Panel {
 }
 
 impl Panel {
-    /// Its outline, `x` from the whole edge, `y` from the nose.
+    /// Its outline, `x` from the whole end, `y` from the nose.
     pub fn outline(&self) -> Polygon {
         Polygon::rectangle(self.width, self.height)
     }
@@ -93,7 +93,7 @@ impl PieceSpec {
     }
 
     /// What its panel is cut down to before it is marked, over the ridge's
-    /// turn-up too; the whole panel where it is not cut across.
+    /// leg too; the whole panel where it is not cut across.
     pub fn blank(&self) -> Panel {
         Panel {
             height: self.top(),
@@ -113,7 +113,7 @@ impl PieceSpec {
     }
 
     /// How high the leg stands, square to the bend line: `a / hypot(1, lean)`.
-    pub fn turn_up(&self) -> Length {
+    pub fn leg(&self) -> Length {
         standing(self.allowance, self.bend.lean())
     }
 }
@@ -267,7 +267,7 @@ pub(super) struct CourseHeight {
     pub(super) across: Option<Length>,
 }
 
-/// A short course's panel is cut across where the ridge's turn-up ends and
+/// A short course's panel is cut across where the ridge's leg ends and
 /// marked up to the course's height. One that leaves nothing to cut off there
 /// stays whole, and is marked at its own back like any other. No panel is lower
 /// than its course: a piece of it would leave a gap below the next one.

@@ -100,9 +100,9 @@ pub enum Trend {
 /// Which way a piece is bent.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Bend {
-    /// A turn-up, against the hip board or the rake.
+    /// Against the hip board or the rake.
     Up,
-    /// A turn-down, into the valley.
+    /// Into the valley.
     Down,
 }
 

@@ -111,7 +111,7 @@ pub struct RawSettings {
     pub kinds: ByKind<KindSettings>,
     /// From a valley's bend line down to its floor, where it is known.
     pub valley_depth: Option<Length>,
-    /// The turn-up a hip or rake should at least stand.
+    /// How high the leg of a hip or rake should at least stand, square.
     pub least_turn_up: Length,
     /// What a short course keeps beyond its height for the ridge.
     pub ridge_turn_up: Length,
@@ -173,7 +173,7 @@ impl Default for RawSettings {
             tape_end: TapeEnd::HeldOff,
             kinds: ByKind::of(|_| two_inches_along),
             valley_depth: None,
-            // The code of practice in docs/formulas.md asks 40 mm of turn-ups.
+            // The code of practice in docs/formulas.md asks 40 mm of a leg bent up.
             least_turn_up: Length::from_mm(40),
             ridge_turn_up: Length::ZERO,
             sliver: None,

@@ -1,8 +1,8 @@
 //! What is left of a panel once something was cut from it.
 //!
 //! An offcut has one edge still whole and serves pieces of **that** edge's
-//! hand. It remembers the line it was cut on, measured from the whole edge and
-//! unclipped: material lies between the whole edge and the line, and nowhere
+//! hand. It remembers the line it was cut on, measured from the whole end and
+//! unclipped: material lies between the whole end and the line, and nowhere
 //! beyond the panel's own width.
 //!
 //! ```text
@@ -32,7 +32,7 @@ pub struct Offcut {
     pub whole: Hand,
     /// What it is a part of, as high as that was after it was cut across.
     pub panel: Panel,
-    /// The line it was cut on, measured from the whole edge.
+    /// The line it was cut on, measured from the whole end.
     pub limit: SkewLine,
 }
 
@@ -86,7 +86,7 @@ impl Offcut {
             .map(|y| self.limit.x(y).clamp(Length::ZERO, self.panel.width))
     }
 
-    /// Its outline, `x` from the whole edge, `y` up from the nose.
+    /// Its outline, `x` from the whole end, `y` up from the nose.
     pub fn outline(&self) -> Polygon {
         self.panel.outline().cut_by(&self.limit).0
     }
@@ -107,7 +107,7 @@ impl Offcut {
     }
 
     /// What is left of that once the piece `spec` is cut from it; `x` from the
-    /// whole edge.
+    /// whole end.
     pub fn left_after(&self, spec: &PieceSpec) -> Polygon {
         self.outline_for(spec).cut_by(&spec.cut()).1
     }

@@ -1,7 +1,7 @@
 //! Whether two parts share one panel: the exact test.
 //!
 //! One part keeps the left edge of the panel whole, the other the right edge.
-//! Each takes what lies between its whole edge and its cut line, and the cut
+//! Each takes what lies between its whole end and its cut line, and the cut
 //! line is taken as it is drawn, **unclipped**: it may run out through a side.
 //! `xl(y)` is measured from the left edge, `xr(y)` from the right one, `y` up
 //! from the nose, `W` is the panel's width and `Hp` how high both parts are, or
@@ -56,22 +56,22 @@ impl SharedPanel {
     }
 }
 
-/// What one part takes of a panel: all between its own whole edge and a line,
+/// What one part takes of a panel: all between its own whole end and a line,
 /// made ready for many tests on one panel.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub(super) struct Share {
-    /// From the whole edge at the nose.
+    /// From the whole end at the nose.
     nose: i64,
     /// How much further from it the line stands `rise` up.
     run: i64,
     /// Above zero.
     rise: i64,
-    /// From the whole edge at the back, rounded down and up.
+    /// From the whole end at the back, rounded down and up.
     back: [i64; 2],
 }
 
 impl Share {
-    /// What lies between a whole edge and `line`, measured from that edge.
+    /// What lies between a whole end and `line`, measured from that end.
     pub(super) fn up_to(line: &SkewLine, panel: SharedPanel) -> Self {
         let (nose, rise) = (held(line.at_nose), held(line.rise).max(1));
         let run = held(line.at_rise) - nose;

@@ -42,7 +42,7 @@ const NOTE_LETTERS: usize = 95;
 /// The pictures of how the panel lies, in their row.
 const LIES_MM: f64 = 43.0;
 
-/// Letters in a row of the column "from, keep".
+/// Letters in a row of the column "from; offcut".
 const FROM_LETTERS: usize = 19;
 
 /// What the foot of each page says.

@@ -56,7 +56,7 @@ pub enum DecodeError {
     OtherVersion {
         version: u32,
     },
-    /// A field that version 1 does not have.
+    /// A field that a file of its version does not have.
     UnknownField {
         /// The line, from 1.
         line: usize,

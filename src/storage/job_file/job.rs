@@ -1,4 +1,5 @@
-//! The job file as serde reads and writes it, and version 1 as it is read.
+//! The job file as serde reads and writes it; of an older version as it is read,
+//! with settings of its own.
 //!
 //! The log is one list for all edges, so that each course is one line that says
 //! which edge it belongs to: short to read, and a change shows as one line.

@@ -1,7 +1,7 @@
 //! A grid of cells that is drawn one way round and shown in any of four.
 //!
-//! Column 0 is on the side of the whole edge, row 0 on the side of the back.
-//! Shapes are drawn as if the whole edge were at the left and the nose at the
+//! Column 0 is on the side of the whole end, row 0 on the side of the back.
+//! Shapes are drawn as if the whole end were at the left and the nose at the
 //! bottom; shown the other way round, every cell goes to its mirror place and
 //! every glyph becomes its mirror glyph, but words stay readable. So a
 //! right-hand picture is the mirror of the left-hand one cell by cell.
@@ -11,7 +11,7 @@ use crate::domain::measure::Hand;
 use crate::picture::shape::PageEnd;
 use crate::ui::{pen::Pen, theme::Role};
 
-/// What stands in a cell, as it looks with the whole edge at the left and the
+/// What stands in a cell, as it looks with the whole end at the left and the
 /// nose at the bottom.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(super) enum Glyph {

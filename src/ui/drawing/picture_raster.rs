@@ -3,9 +3,9 @@
 //! Needs about 34 by 8 cells to be read, fills up to the area's width and takes
 //! only the rows it needs. What lies on the table is filled with blocks, half a
 //! cell fine; what drops off is hollow within the outline. The bend line is
-//! drawn in the same blocks, the outline in thin lines, the whole edge in a
+//! drawn in the same blocks, the outline in thin lines, the whole end in a
 //! double one. In plain ASCII the blocks become `#`, `"` and `_`, lines
-//! `-|/\`, the whole edge a bracket that opens toward the panel.
+//! `-|/\`, the whole end a bracket that opens toward the panel.
 //!
 //! ```text
 //!   marking:   |-----------2-4             cutter:   ##########--------+
@@ -68,7 +68,7 @@ impl Raster {
         let shown_by_fill = full.contains(from) && full.contains(to);
         let (from, to) = (self.scale.spot(*from), self.scale.spot(*to));
         let straight = match role {
-            LineRole::WholeEdge => Some(Glyph::Whole),
+            LineRole::WholeEnd => Some(Glyph::Whole),
             LineRole::Outline if same(from.row, to.row) => Some(Glyph::Level),
             LineRole::Outline if same(from.column, to.column) => Some(Glyph::Upright),
             LineRole::Outline if shown_by_fill => return,
@@ -86,7 +86,7 @@ impl Raster {
         }
     }
 
-    /// The corners away from the whole edge, where the stock has them.
+    /// The corners away from the whole end, where the stock has them.
     fn far_corners(&mut self, shapes: &[Shape]) {
         let column = self.scale.left + self.scale.columns - 1;
         let back = (self.scale.top, Glyph::CornerAtBack);

@@ -16,7 +16,7 @@ const LEAST_COLUMNS: u16 = 8;
 /// Fewer rows than this have no room for both outlines and what lies between.
 const LEAST_ROWS: u16 = 3;
 
-/// The panel's box among the cells, column 0 on the whole edge's side and row 0
+/// The panel's box among the cells, column 0 on the whole end's side and row 0
 /// on the back's.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Scale {

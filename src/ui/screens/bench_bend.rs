@@ -4,7 +4,7 @@
 //! ```text
 //!   UP 72 (drawn)                       the angle large at an edge's first piece
 //!   degrees from flat, for a plumb board
-//!   1 1/2 (drawn)  the turn-up stands, in
+//!   1 1/2 (drawn)  the leg stands, in
 //!            the profile, looking from the nose
 //! ```
 
@@ -29,7 +29,7 @@ use crate::ui::{
     },
 };
 
-/// A brake that folds upward makes a turn-down on a panel that lies on its face.
+/// A brake that folds upward bends a valley's leg on a panel that lies on its face.
 const TURN_OVER: &str = "The brake folds up only: turn it over SIDE FOR SIDE, nose still to you. The whole end is now on the OTHER side and the line leans the other way: carry 1 and 2 round nose and flange, strike the line on the back, X on the leg's side. Do not measure again.";
 
 /// The leg that is bent now.
@@ -113,8 +113,8 @@ fn leg_of(open: &OpenJob, piece: &CutPiece, page: BenchPage) -> Leg {
             let edge = near.map_or(piece.id.edge, |near| near.edges[1]);
             Leg {
                 kind: spec.kind,
-                stands: spec.turn_up(),
-                // Away from the whole edge.
+                stands: spec.leg(),
+                // Away from the whole end.
                 at: spec.hand.other(),
                 degrees: degrees(edge, spec.kind),
             }

@@ -219,7 +219,7 @@ fn leg(open: &OpenJob, piece: &CutPiece, line: LineMarks) -> Option<String> {
     let near = piece.spec.near.filter(|_| line.at == LineAt::Near);
     let stands = match near {
         Some(_) => return None,
-        None => piece.spec.turn_up(),
+        None => piece.spec.leg(),
     };
     line.bend?;
     Some(format!("leg stands {}", print_with_unit(stands, division)))

@@ -157,17 +157,31 @@ fn lowest(selected: CourseNumber, highest: CourseNumber, rows: u16) -> u32 {
     below.min(last_full)
 }
 
-/// A row a course, the eave lowest, without a hole below the headings; says how
-/// many rows that are.
-fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: u16) -> u16 {
-    pen.text(1, 0, Role::Text, "course");
-    pen.text(BOTTOM_AT + 1, 0, Role::Text, "bottom");
-    pen.text(TOP_AT + 1, 0, Role::Text, "top");
+/// The headings, the numbers that have a row, from the eave up, and how many rows
+/// that are: as far as the place goes.
+fn table(
+    pen: &mut Pen<'_>,
+    state: &State,
+    edge: &Edge,
+    rows: u16,
+    [number, left, right]: [&str; 3],
+) -> (std::ops::RangeInclusive<u32>, u16) {
+    pen.text(1, 0, Role::Text, number);
+    pen.text(BOTTOM_AT + 1, 0, Role::Text, left);
+    pen.text(TOP_AT + 1, 0, Role::Text, right);
     place_in_edge(pen, state, edge);
     let highest = edge.next_course().max(state.log.course);
     let first = lowest(state.log.course, highest, rows);
-    let used = shown_rows(first, highest.get(), rows);
-    for (up, number) in (1..=used).zip((first..=highest.get()).filter_map(CourseNumber::new)) {
+    let count = (highest.get() + 1).saturating_sub(first);
+    let used = u16::try_from(count).unwrap_or(u16::MAX).min(rows);
+    (first..=highest.get(), used)
+}
+
+/// A row a course, the eave lowest, without a hole below the headings; says how
+/// many rows that are.
+fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: u16) -> u16 {
+    let (numbers, used) = table(pen, state, edge, rows, ["course", "bottom", "top"]);
+    for (up, number) in (1..=used).zip(numbers.filter_map(CourseNumber::new)) {
         let y = used + 1 - up;
         let course = edge.course(number).copied();
         let shown = course.unwrap_or(Course::unread(number));
@@ -192,12 +206,6 @@ fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows
     used
 }
 
-/// As many rows as there are numbers, as far as the place goes.
-fn shown_rows(first: u32, highest: u32, rows: u16) -> u16 {
-    let count = (highest + 1).saturating_sub(first);
-    u16::try_from(count).unwrap_or(u16::MAX).min(rows)
-}
-
 /// `2` for a course that is two readings, `?` for one that is doubted, `!` for
 /// one that was let stand.
 fn doubt_mark(
@@ -218,14 +226,14 @@ fn doubt_mark(
 }
 
 fn by_line(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: u16) -> u16 {
-    pen.text(1, 0, Role::Text, "line");
-    pen.text(BOTTOM_AT + 1, 0, Role::Text, "top below");
-    pen.text(TOP_AT + 1, 0, Role::Text, "bottom above");
-    place_in_edge(pen, state, edge);
-    let highest = edge.next_course().max(state.log.course);
-    let first = lowest(state.log.course, highest, rows);
-    let used = shown_rows(first, highest.get(), rows);
-    for (up, line) in (1..=used).zip(first..=highest.get()) {
+    let (numbers, used) = table(
+        pen,
+        state,
+        edge,
+        rows,
+        ["line", "top below", "bottom above"],
+    );
+    for (up, line) in (1..=used).zip(numbers) {
         let y = used + 1 - up;
         pen.text(1, y, Role::Text, &format!("{line:>5}"));
         let below = line.checked_sub(1).and_then(CourseNumber::new);

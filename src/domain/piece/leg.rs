@@ -1,9 +1,9 @@
 //! Whether the legs of one edge stand as the code of practice asks.
 //!
 //! A published code of practice for pressed metal tiles asks 40 mm of
-//! turn-ups (the job's least, a setting) and that a tile's edge bent down in a
+//! a leg bent up (the job's least, a setting) and that a tile's edge bent down in a
 //! valley end at least 5 mm off the valley floor. It is a reminder about the
-//! whole edge, said once; it never refuses anything.
+//! edge as a whole, said once; it never refuses anything.
 
 use super::{
     allowance::allowance_of,
@@ -18,7 +18,7 @@ use crate::domain::{
     tape::{Division, print_with_unit},
 };
 
-/// How far off the valley floor a turn-down must end: 5 mm (code of practice,
+/// How far off the valley floor a leg bent down must end: 5 mm (code of practice,
 /// "valley installation").
 pub(super) const OFF_THE_FLOOR: Length = Length::from_mm(5);
 
@@ -28,7 +28,7 @@ const SLACK: Length = Length::from_um(1);
 /// A leg that stands lower or deeper than asked.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum LegTrouble {
-    /// A turn-up under the job's least.
+    /// Bent up, under the job's least.
     Low {
         /// How high it stands.
         stands: Length,
@@ -37,7 +37,7 @@ pub enum LegTrouble {
         /// The allowance along the edge that reaches it, exactly.
         along: Length,
     },
-    /// A turn-down that ends less than 5 mm off the valley floor.
+    /// Bent down, it ends less than 5 mm off the valley floor.
     NearFloor {
         /// How far down it reaches.
         stands: Length,
@@ -145,7 +145,7 @@ mod tests {
     }
 
     #[test]
-    fn a_low_turn_up_is_said_with_the_allowance_that_reaches() {
+    fn a_low_leg_is_said_with_the_allowance_that_reaches() {
         // 6 in 12: lean cos 26.565 = 0.8944, over 14 in 12.52 in, read 12 1/2:
         // 2 in stand 1.4918 in; 40 mm ask 1.5748 * 1.3406 = 2.1112 in.
         check(
@@ -163,7 +163,7 @@ mod tests {
     }
 
     #[test]
-    fn a_turn_up_asked_for_as_it_stands_reaches_it() {
+    fn a_leg_asked_for_as_it_stands_reaches_it() {
         let settings = Setting::Standing(EdgeKind::Hip)
             .set(&Settings::default(), "40 mm")
             .unwrap();

@@ -117,11 +117,23 @@ fn every_cause_has_the_words_of_the_sheet() {
         Cause::LeftOutOrTwice,
         Cause::SlopesExchanged,
         Cause::WrongKind,
+        Cause::CourseForgotten,
+        Cause::PanelEdge,
+        Cause::LapLine,
+        Cause::CoursesExchanged,
+        Cause::AdjacentKey,
+        Cause::Centimetres,
+        Cause::FromTheRidge,
+        Cause::AnotherPanelFits,
+        Cause::OtherUnit,
         Cause::Unknown,
     ];
     let words = causes.map(Cause::words);
     let expected = "bottom and top swapped, an inch too much, a foot dropped, a foot added, \
                     a wrong ten, digits exchanged, wrong side of the mark, one hold of the tape off, \
-                    left out or written twice, slopes exchanged, wrong kind, cause not clear";
+                    left out or written twice, slopes exchanged, wrong kind, a course forgotten, \
+                    read to the panel's edge, read to the lap line, courses exchanged, adjacent key, \
+                    centimetres, written from the ridge down, another panel fits, other unit, \
+                    cause not clear";
     assert_eq!(words.join(", "), expected);
 }

@@ -922,6 +922,16 @@ pub(crate) fn any_job() -> impl Strategy<Value = Job> {
     )
 }
 
+/// A setting left at its default may not be written at all, so nothing else would
+/// ask for it.
+#[test]
+fn no_setting_of_the_full_job_is_as_a_new_job_has_it() {
+    let (full, new) = (full_job().settings, Settings::default());
+    for setting in Setting::ALL.map(|setting| setting.in_use(&full)) {
+        assert_ne!(setting.text(&full), setting.text(&new), "{setting:?}");
+    }
+}
+
 /// What is written in a file is explained on its page: a new field is asked for.
 #[test]
 fn the_page_of_the_job_file_names_every_field() {

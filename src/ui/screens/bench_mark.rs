@@ -190,6 +190,11 @@ fn words(
         };
         all.push((Role::Strong, format!("{}, {count}", name.to_uppercase())));
     }
+    if piece_words::is_doubtful(open, piece) {
+        // Its `?` stands where the side is said otherwise.
+        let side = piece.spec.hand.word().to_uppercase();
+        all.push((Role::Strong, format!("TAPE FROM YOUR {side}")));
+    }
     let trouble = piece_words::trouble(open, piece);
     all.extend(trouble.map(|words| (Role::Trouble, words)));
     let small = piece_words::small(piece, marks);

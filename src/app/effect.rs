@@ -14,12 +14,12 @@ pub struct ToSave {
     pub change: u64,
     /// The job before a change that takes much away: kept as a version first.
     pub before: Option<Arc<Job>>,
-    pub theirs: Theirs,
+    pub other: OtherFile,
 }
 
 /// What becomes of a file that another program has changed.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Theirs {
+pub enum OtherFile {
     /// It stays, and nothing is saved.
     Stays,
     /// It is set aside.
@@ -43,7 +43,7 @@ pub enum Effect {
     ReadKept(PathBuf),
     /// Keep the job on the screen beside its file, and read what another program
     /// wrote there.
-    OpenTheirs(ToSave),
+    OpenOther(ToSave),
     /// Write the cut sheet of this job; never over another file.
     WriteSheet {
         /// The end of the name says the form.

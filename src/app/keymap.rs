@@ -213,7 +213,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::TextDialog, ESC, Press::Back, "Esc", "leave as it was"),
     row(Scope::ChoiceDialog, ENTER, Press::Confirm, "Enter", "choose"),
     row(Scope::ChoiceDialog, ESC, Press::Back, "Esc", "leave as it was"),
-    row(Scope::Page, &[Code::Enter, Code::Char(' '), Code::Esc, Code::Char('h'), Code::Char('?'), Code::F(1)], Press::Confirm, "Enter", "read, go on"),
+    row(Scope::Page, &[Code::Enter, Code::Char(' '), Code::Esc, Code::Char('h'), Code::F(1)], Press::Confirm, "Enter", "read, go on"),
     row(Scope::AskDelete, &[Code::Char('y')], Press::Yes, "y", "yes, delete it"),
     row(Scope::AskDelete, ESC, Press::Back, "Esc", "no, keep it"),
     row(Scope::AskRunsOut, ENTER, Press::Confirm, "Enter", "no, it ends at the line"),
@@ -253,7 +253,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::AskOdd, ESC, Press::Back, "Esc", "no, leave it alone"),
     // At every place.
     row(Scope::Outside, &[Code::Char('u'), Code::Backspace], Press::Undo, "u Bksp", "undo"),
-    row(Scope::Outside, &[Code::Char('?'), Code::Char('h')], Press::Help, "h", "help"),
+    row(Scope::Outside, &[Code::Char('h')], Press::Help, "h", "help"),
     row(Scope::Outside, &[Code::Char('q')], Press::Quit, "q", "quit"),
     quiet(row(Scope::Outside, &[Code::Char('y')], Press::Redo, "y", "redo")),
     quiet(row(Scope::Outside, &[Code::Char('w')], Press::Cautions, "w", "cautions")),

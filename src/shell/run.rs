@@ -235,9 +235,9 @@ impl Shell {
                 self.saver.finish(LONGEST);
                 return Some(self.opened(&path));
             }
-            Effect::OpenTheirs(ours) => {
+            Effect::OpenOther(ours) => {
                 self.saver.finish(LONGEST);
-                return Some(match opening::keep_ours(&ours) {
+                return Some(match opening::keep_screen(&ours) {
                     Ok(kept) => {
                         self.saver.is_elsewhere();
                         let mut messages = self.opened(&ours.path);

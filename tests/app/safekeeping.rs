@@ -2,7 +2,7 @@
 //! program has the job, and where another has changed its file.
 
 use crate::support::{Program, job_with_hip};
-use bendmark::app::effect::{Effect, Theirs, ToSave};
+use bendmark::app::effect::{Effect, OtherFile, ToSave};
 use bendmark::app::message::{Message, Opened};
 use bendmark::app::state::{Dialog, Notice, OnDisk, Prompt, Question};
 use bendmark::domain::{cutting::Job, measure::Hand};
@@ -157,14 +157,14 @@ fn a_file_changed_by_another_program_is_asked_about() {
     program.press("o");
     assert!(matches!(
         program.effects.last(),
-        Some(Effect::OpenTheirs { .. })
+        Some(Effect::OpenOther { .. })
     ));
     program.take(Message::ChangedOutside);
     program.press("y");
     assert!(matches!(
         program.effects.last(),
         Some(Effect::SaveJob(ToSave {
-            theirs: Theirs::GoesAside,
+            other: OtherFile::GoesAside,
             ..
         }))
     ));

@@ -111,13 +111,13 @@ fn no_programmers_words_are_said_of_wrong_usage() {
         "sheet a --format x",
         "sheet a --width x",
         "sheet a --width",
-        "sheet --left --left a",
+        "sheet --to-do --to-do a",
         "sheet a --force",
         "form a --courses 1000",
         "form a --courses x",
         "completions",
         "sheet a --format=",
-        "sheet a --left=3",
+        "sheet a --to-do=3",
         "x sheet a",
         "new a --panel-width x",
         "new a --blade=",
@@ -145,8 +145,8 @@ fn no_programmers_words_are_said_of_wrong_usage() {
       bendmark: --width <COLUMNS>: "x", expected a whole number
     sheet a --width
       bendmark: --width <COLUMNS>: nothing is given, expected something
-    sheet --left --left a
-      bendmark: --left is given twice, expected once
+    sheet --to-do --to-do a
+      bendmark: --to-do is given twice, expected once
     sheet a --force
       bendmark: --output <FILE> is missing, expected it
     form a --courses 1000
@@ -157,8 +157,8 @@ fn no_programmers_words_are_said_of_wrong_usage() {
       bendmark: <SHELL> is missing, expected it
     sheet a --format=
       bendmark: --format <FORMAT>: nothing is given, expected one of text, csv, json, html
-    sheet a --left=3
-      bendmark: --left: "3", expected nothing behind it
+    sheet a --to-do=3
+      bendmark: --to-do: "3", expected nothing behind it
     x sheet a
       bendmark: "sheet" stands behind a job, expected it first: bendmark sheet JOB
     new a --panel-width x
@@ -177,9 +177,9 @@ fn no_programmers_words_are_said_of_what_the_disk_refuses() {
     symlink("loop", root.join("loop")).unwrap();
     std::fs::create_dir(root.join("folder")).unwrap();
     for args in [
-        ["sheet", "loop", "--left"],
-        ["sheet", "folder", "--left"],
-        ["sheet", "roof.ron/x", "--left"],
+        ["sheet", "loop", "--to-do"],
+        ["sheet", "folder", "--to-do"],
+        ["sheet", "roof.ron/x", "--to-do"],
         ["import", "roof.ron", "loop"],
         ["import", "roof.ron", "nothing.csv"],
         ["import", "roof.ron", "/dev/null"],

@@ -69,7 +69,7 @@ fn whichever_operation_of_a_save_fails_with_whichever_error_it_is_told_truly() {
                 last: Last::Any,
                 keeps_version: true,
                 now: None,
-                backup: Backup::Ours,
+                backup: Backup::Own,
             };
             let done = save.run(&disk);
             let now = load(&RealFs, &path).unwrap().job;

@@ -50,14 +50,14 @@ fn every_state_of_a_job_is_found_the_one_with_most_changes_first() {
         save_and_keep(&path, &counted("x", changes), 20_000);
     }
     let beside = |end: &str| folder.path().join(format!("Cedar Lane.ron{end}"));
-    fs::write(beside(".ours-1"), encode(&counted("ours", 7)).unwrap()).unwrap();
+    fs::write(beside(".on-screen-1"), encode(&counted("ours", 7)).unwrap()).unwrap();
     fs::write(beside(".other-2"), encode(&counted("other", 2)).unwrap()).unwrap();
     fs::write(beside(".damaged-1"), "(").unwrap();
     fs::write(beside(".new-1"), encode(&counted("half saved", 5)).unwrap()).unwrap();
     assert_eq!(
         states(&path),
         [
-            (Place::Ours, Some(7)),
+            (Place::OnScreen, Some(7)),
             (Place::HalfSaved, Some(5)),
             (Place::File, Some(4)),
             (Place::Backup, Some(3)),
@@ -207,12 +207,12 @@ fn later_work_that_lies_elsewhere_is_found_and_older_is_not_offered() {
     fs::write(beside(".damaged-1"), "changes: 90,").unwrap();
     assert_eq!(told(), None);
     // As many changes, and others.
-    fs::write(beside(".ours-1"), encode(&counted("w", 5)).unwrap()).unwrap();
-    assert_eq!(told(), Some((Place::Ours, 5)));
+    fs::write(beside(".on-screen-1"), encode(&counted("w", 5)).unwrap()).unwrap();
+    assert_eq!(told(), Some((Place::OnScreen, 5)));
     // Another job's work, rescued from a file of the same name.
     let rescue = |name: &str, job: &Job| fs::write(rescued.join(name), encode(job).unwrap());
     rescue("Cedar Lane 1.ron", &counted("y", 9)).unwrap();
-    assert_eq!(told(), Some((Place::Ours, 5)));
+    assert_eq!(told(), Some((Place::OnScreen, 5)));
     let mut more = counted("x", 8);
     more.add_edge(Name::or("West", "?"), EdgeKind::Hip, Hand::Left);
     rescue("Cedar Lane 2.ron", &more).unwrap();

@@ -47,7 +47,7 @@ pub fn pressed(state: &mut State, dialog: Dialog, press: Press) -> Option<Spot> 
         (Press::LeaveIt, Dialog::Question(Question::NoLongerFits(piece))) => {
             misfit::leave(state, *piece);
         }
-        (Press::OpenJob, Dialog::Question(Question::ChangedOutside)) => saving::take_theirs(state),
+        (Press::OpenJob, Dialog::Question(Question::ChangedOutside)) => saving::open_other(state),
         (Press::Type(_), Dialog::Cautions) => choosing::swallowed(state, dialog),
         (Press::Switch, Dialog::Prompt { .. }) => sheet::turn(state, dialog),
         (Press::SaveAgain, _) => saving::again(state),
@@ -67,7 +67,7 @@ fn yes(state: &mut State, dialog: Dialog) {
         } => kept::read_it(state, states, row, behind),
         Dialog::Question(Question::DeleteEdge(edge)) => edges::delete(state, edge),
         Dialog::Question(Question::QuitUnsaved) => state.order(Effect::Quit),
-        Dialog::Question(Question::ChangedOutside) => saving::keep_ours(state),
+        Dialog::Question(Question::ChangedOutside) => saving::keep_screen(state),
         // From here on the file is as it is on the screen.
         Dialog::Question(Question::OpenedOdd { .. }) => save(state),
         Dialog::Question(Question::SameFigures { path, .. }) => taking::take(state, path, true),

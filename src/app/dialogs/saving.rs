@@ -3,7 +3,7 @@
 //! looked at.
 
 use crate::app::{
-    effect::{Effect, Theirs},
+    effect::{Effect, OtherFile},
     go,
     message::Opened,
     record::save,
@@ -148,20 +148,20 @@ pub fn gone(state: &mut State) {
 }
 
 /// Puts what is on the screen in the place of what another program wrote.
-pub fn keep_ours(state: &mut State) {
+pub fn keep_screen(state: &mut State) {
     let Some(open) = &mut state.open else { return };
     open.saved = OnDisk::Underway;
     let mut to_save = open.to_save();
-    to_save.theirs = Theirs::GoesAside;
+    to_save.other = OtherFile::GoesAside;
     state.say("the other program's file is kept beside it, under a name of its own");
     state.order(Effect::SaveJob(to_save));
 }
 
 /// Opens what another program wrote, and keeps what is on the screen beside it.
-pub fn take_theirs(state: &mut State) {
+pub fn open_other(state: &mut State) {
     let Some(open) = &state.open else { return };
     let ours = open.to_save();
-    state.order(Effect::OpenTheirs(ours));
+    state.order(Effect::OpenOther(ours));
 }
 
 /// Asks for another file.

@@ -1,7 +1,7 @@
 //! The job that is open: what is written down, and all that follows from it.
 
 use super::earlier::named_by_facts;
-use crate::app::effect::{Theirs, ToSave};
+use crate::app::effect::{OtherFile, ToSave};
 use crate::app::message::Opened;
 use crate::domain::{
     bench::{BenchEvent, Fact, Pace, Progress, TimeLeft, Utc},
@@ -95,7 +95,7 @@ impl OpenJob {
             path: self.path.clone(),
             job: Arc::clone(&self.job),
             change: self.change,
-            theirs: Theirs::Stays,
+            other: OtherFile::Stays,
             before: None,
         }
     }

@@ -20,10 +20,10 @@ const EXAMPLES: &str = "\
 Examples:
   bendmark sheet cedar.ron
   bendmark sheet cedar.ron --format html --output cedar.html
-  bendmark sheet cedar.ron --left --edge H2 --width 42
+  bendmark sheet cedar.ron --to-do --edge H2 --width 42
   bendmark sheet cedar.ron --format csv > cedar.csv";
 
-const LEFT: &str = "left";
+const TO_DO: &str = "to-do";
 const PICTURES: &str = "pictures";
 const BOXES: &str = "boxes";
 const PRINTED_AT: &str = "printed-at";
@@ -36,7 +36,7 @@ pub(super) fn command() -> Command {
         .arg(job("The job file"))
         .arg(format)
         .arg(edges::option())
-        .arg(flag(LEFT, "Only what is not stacked yet"))
+        .arg(flag(TO_DO, "Only what is not stacked yet"))
         .arg(width::option())
         .arg(
             flag(
@@ -64,7 +64,7 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
     let format = formats.find(|format| format.word() == word);
     let format = format.unwrap_or(Format::Text);
     let layout = layout(matches, format)?;
-    let shown = match matches.get_flag(LEFT) {
+    let shown = match matches.get_flag(TO_DO) {
         true => Shown::Left,
         false => Shown::Every,
     };

@@ -13,7 +13,8 @@ use crate::storage::{
     files::{Fs, RealFs, file_name, shown, words},
     job_file::{decode, encode},
     keeping::{
-        Barred, Held, OpenFile, TakenFile, Watch, absolute, load, load::load as load_job, ours_path,
+        Barred, Held, OpenFile, TakenFile, Watch, absolute, load, load::load as load_job,
+        on_screen_path,
     },
     preferences::{self, Characters, Theme},
 };
@@ -187,9 +188,9 @@ fn numbered(name: &Name, number: u32) -> String {
 ///
 /// # Errors
 /// Why it could not be written; nothing is opened in its place then.
-pub fn keep_ours(ours: &ToSave) -> anyhow::Result<PathBuf> {
+pub fn keep_screen(ours: &ToSave) -> anyhow::Result<PathBuf> {
     let not_kept = "what is on the screen could not be kept";
-    let path = ours_path(&RealFs, &ours.path);
+    let path = on_screen_path(&RealFs, &ours.path);
     let bytes = encode(&ours.job).context(not_kept)?;
     OpenFile::make(&path, &bytes).context(not_kept)?;
     Ok(path)

@@ -5,7 +5,7 @@
 //! meanwhile; at most 20 ms, counted from the first of them.
 
 use super::farewell::Farewell;
-use crate::app::effect::{Theirs, ToSave};
+use crate::app::effect::{OtherFile, ToSave};
 use crate::app::message::Message;
 use crate::domain::cutting::Job;
 use crate::shell::outside::{fault, now};
@@ -326,9 +326,9 @@ fn put_on_disk(
         let before: Vec<Vec<u8>> = before.collect::<Result<_, _>>()?;
         let file = file.ok_or_else(|| Trouble::of("its file is not open any more"))?;
         let mut file = held(file);
-        match order.theirs {
-            Theirs::Stays => file.save(&bytes, &before, now()),
-            Theirs::GoesAside => file.save_over(&bytes, &before, now()),
+        match order.other {
+            OtherFile::Stays => file.save(&bytes, &before, now()),
+            OtherFile::GoesAside => file.save_over(&bytes, &before, now()),
         }
         .map_err(|error| Trouble {
             is_changed: matches!(error, SaveError::Changed { .. }),

@@ -15,13 +15,13 @@ pub fn backup_path(path: &Path) -> PathBuf {
 }
 
 /// A name beside `path` for the job on the screen where another program's file
-/// is opened in its place: `job.ron.ours-1`, one that is not taken. It is a job
+/// is opened in its place: `job.ron.on-screen-1`, one that is not taken. It is a job
 /// file and opens as such.
-pub fn ours_path<F: Fs>(fs: &F, path: &Path) -> PathBuf {
+pub fn on_screen_path<F: Fs>(fs: &F, path: &Path) -> PathBuf {
     (1..MOST_NAMES)
-        .map(|count| beside(path, &format!(".ours-{count}")))
+        .map(|count| beside(path, &format!(".on-screen-{count}")))
         .find(|ours| !fs.exists(ours).unwrap_or(true))
-        .unwrap_or_else(|| beside(path, &format!(".ours-{MOST_NAMES}")))
+        .unwrap_or_else(|| beside(path, &format!(".on-screen-{MOST_NAMES}")))
 }
 
 /// `path` with `end` behind its file name.

@@ -22,7 +22,7 @@ pub enum Place {
     Backup,
     Version,
     /// It was on the screen when another program's file was opened in its place.
-    Ours,
+    OnScreen,
     /// Another program had written it while the job was open.
     Other,
     /// The file as it was found damaged.
@@ -40,7 +40,7 @@ impl Place {
             Self::File => "the file",
             Self::Backup => "the file before",
             Self::Version => "version",
-            Self::Ours => "put aside",
+            Self::OnScreen => "put aside",
             Self::Other => "other program's",
             Self::Damaged => "found damaged",
             Self::HalfSaved => "half saved",
@@ -169,7 +169,7 @@ pub(super) fn beside_it<F: Fs>(fs: &F, path: &Path) -> Vec<(Place, PathBuf)> {
 }
 
 /// What a file called `name` is to the job file called `own`, where it was put
-/// aside for it: `job.ron.ours-1` and its kin.
+/// aside for it: `job.ron.on-screen-1` and its kin.
 fn aside_of(own: &OsStr, name: &OsStr) -> Option<Place> {
     let end = name
         .as_encoded_bytes()
@@ -177,7 +177,8 @@ fn aside_of(own: &OsStr, name: &OsStr) -> Option<Place> {
     let (word, number) = std::str::from_utf8(end).ok()?.rsplit_once('-')?;
     let is_number = !number.is_empty() && number.bytes().all(|byte| byte.is_ascii_digit());
     let place = match word {
-        ".ours" => Place::Ours,
+        // The second as version 0.1.0 called it.
+        ".on-screen" | ".ours" => Place::OnScreen,
         ".other" => Place::Other,
         ".damaged" => Place::Damaged,
         ".new" => Place::HalfSaved,

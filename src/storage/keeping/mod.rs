@@ -16,7 +16,7 @@ mod open_file;
 
 pub use content::{Content, Made, Part};
 pub(crate) use copies::{Aside, set_aside};
-pub use copies::{backup_path, copies_folder, older_path, ours_path};
+pub use copies::{backup_path, copies_folder, older_path, on_screen_path};
 pub use found::{Found, Holds, Place, found, later};
 pub use load::{LoadError, Loaded, Source, Trouble, edited, load, read};
 pub use names::{is_beside_a_job, is_place_of_a_job};

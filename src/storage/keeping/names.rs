@@ -12,7 +12,15 @@ use std::path::Path;
 const PLAIN: [&str; 2] = [".bak", ".lock"];
 
 /// The ends that a number follows.
-const NUMBERED: [&str; 5] = [".new-", ".damaged-", ".other-", ".ours-", ".version-"];
+const NUMBERED: [&str; 6] = [
+    ".new-",
+    ".damaged-",
+    ".other-",
+    ".on-screen-",
+    // As version 0.1.0 called that.
+    ".ours-",
+    ".version-",
+];
 
 /// Whether a file of the name of `path` is, or could become, one of those beside
 /// a job, whichever job that is.
@@ -48,6 +56,7 @@ mod tests {
             "roof.ron.new-1",
             "roof.ron.damaged-12",
             "roof.ron.other-1",
+            "roof.ron.on-screen-3",
             "roof.ron.ours-3",
             "roof.ron.version-1",
             "a/copies",

@@ -50,7 +50,7 @@ pub struct Save<'a> {
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Backup {
     /// It is the file of before, and gives way.
-    Ours,
+    Own,
     /// It may hold more than the file; then it is kept as a version first.
     Unknown,
 }
@@ -97,7 +97,7 @@ pub fn save<F: Fs>(fs: &F, path: &Path, bytes: &[u8]) -> Result<(), SaveError> {
         last: Last::Any,
         keeps_version: false,
         now: None,
-        backup: Backup::Ours,
+        backup: Backup::Own,
     };
     save.run(fs).map(|_| ())
 }
@@ -116,7 +116,7 @@ impl Save<'_> {
             let kept = self.keep_last(fs, &path, &temp).and_then(|last| {
                 match last {
                     LastKept::Backup(copied) => {
-                        backup = Backup::Ours;
+                        backup = Backup::Own;
                         no_copy = copied.err();
                     }
                     LastKept::NotAt(error) => no_copy = Some(error),

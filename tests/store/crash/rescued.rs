@@ -103,7 +103,7 @@ fn power_lost_on_a_disk_that_confirms_no_folders_leaves_a_whole_file() {
             last: Last::Any,
             keeps_version: false,
             now: None,
-            backup: Backup::Ours,
+            backup: Backup::Own,
         };
         assert_eq!(save.run(&disk).unwrap().confirmed, Confirmed::No);
         for left in disk.moments().iter().flat_map(Moment::losses) {

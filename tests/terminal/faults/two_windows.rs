@@ -98,7 +98,7 @@ fn import_says_that_an_open_job_is_in_use() {
 /// Another program, which knows of no lock, writes the file.
 fn written_by_another(bench: &Bench) {
     let mut job = read(&bench.job);
-    job.name = bendmark::domain::measure::Name::or("Theirs", "?");
+    job.name = bendmark::domain::measure::Name::or("Other", "?");
     std::fs::write(&bench.job, encode(&job).unwrap()).unwrap();
 }
 
@@ -121,13 +121,13 @@ fn a_file_changed_by_another_program_is_noticed_at_a_key_and_kept() {
     });
     terminal.press("<enter>");
     terminal.wait_for("NOT SAVED");
-    assert_eq!(read(&bench.job).name.as_str(), "Theirs");
+    assert_eq!(read(&bench.job).name.as_str(), "Other");
     terminal.wait_for("decides later");
     terminal.press("y");
     terminal.wait_saved();
     assert_eq!(bench.stacked(), 2);
     let theirs = bench.folder().join("roof.ron.other-1");
-    assert_eq!(read(&theirs).name.as_str(), "Theirs");
+    assert_eq!(read(&theirs).name.as_str(), "Other");
     assert_eq!(terminal.quit(), 0);
 }
 
@@ -139,15 +139,15 @@ fn the_other_programs_file_can_be_opened_instead() {
     terminal.press("<enter>");
     terminal.wait_for("decides later");
     terminal.press("o");
-    terminal.wait_for("Theirs");
+    terminal.wait_for("Other");
     terminal.wait_for("kept in");
-    let ours = bench.folder().join("roof.ron.ours-1");
-    assert_ne!(read(&ours).name.as_str(), "Theirs");
+    let ours = bench.folder().join("roof.ron.on-screen-1");
+    assert_ne!(read(&ours).name.as_str(), "Other");
     let mut terminal = at_the_bench(terminal);
     terminal.press("<enter>");
     terminal.wait_for("39 left");
     terminal.wait_saved();
-    assert_eq!(read(&bench.job).name.as_str(), "Theirs");
+    assert_eq!(read(&bench.job).name.as_str(), "Other");
     assert_eq!(terminal.quit(), 0);
 }
 

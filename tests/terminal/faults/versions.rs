@@ -103,7 +103,7 @@ fn later_work_that_was_set_aside_is_told_at_the_start_and_can_be_had() {
     let bench = Bench::new();
     let before = read(&bench.job);
     stack(&bench, 5);
-    let aside = bench.folder().join("roof.ron.ours-1");
+    let aside = bench.folder().join("roof.ron.on-screen-1");
     std::fs::rename(&bench.job, &aside).unwrap();
     std::fs::write(&bench.job, encode(&before).unwrap()).unwrap();
     std::fs::remove_file(backup_path(&bench.job)).unwrap();

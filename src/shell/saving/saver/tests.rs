@@ -41,14 +41,14 @@ impl Site {
             job: Arc::new(job(name)),
             change,
             before: None,
-            theirs: Theirs::Stays,
+            other: OtherFile::Stays,
         }
     }
 
     /// Another program writes the file, and what is saved here fails on it.
-    fn fail_on_theirs(&self) {
-        save(&RealFs, &self.path, &encode(&job("Theirs")).unwrap()).unwrap();
-        self.saver.save(self.order("Ours", 1));
+    fn fail_on_another(&self) {
+        save(&RealFs, &self.path, &encode(&job("Other")).unwrap()).unwrap();
+        self.saver.save(self.order("Screen", 1));
         self.saver.finish(PATIENCE);
         assert!(matches!(
             self.answers.try_iter().next(),
@@ -69,22 +69,22 @@ fn name_in(path: &Path) -> String {
 #[test]
 fn what_failed_is_never_put_over_the_file_that_was_opened_instead() {
     let site = Site::new();
-    site.fail_on_theirs();
+    site.fail_on_another();
     let taken = OpenFile::take(&site.path, site.saver.swap(None)).unwrap();
     let crate::storage::keeping::Held::ByUs(theirs) = taken.held else {
         panic!("it is ours");
     };
     site.saver.swap(Some(theirs));
     assert_eq!(site.saver.finish_for_good(PATIENCE), Farewell::Saved);
-    assert_eq!(name_in(&site.path), "Theirs");
+    assert_eq!(name_in(&site.path), "Other");
 }
 
 #[test]
 fn what_was_saved_elsewhere_is_not_rescued_as_well() {
     let site = Site::new();
-    site.fail_on_theirs();
+    site.fail_on_another();
     let other = site.folder.path().join("other.ron");
-    let bytes = encode(&job("Ours")).unwrap();
+    let bytes = encode(&job("Screen")).unwrap();
     assert_eq!(site.rescued(), 1);
     site.saver.is_elsewhere();
     site.saver
@@ -96,12 +96,12 @@ fn what_was_saved_elsewhere_is_not_rescued_as_well() {
 #[test]
 fn what_was_rescued_is_told_again_and_not_rescued_twice() {
     let site = Site::new();
-    site.fail_on_theirs();
+    site.fail_on_another();
     let first = site.saver.finish_for_good(PATIENCE);
     assert!(matches!(first, Farewell::Rescued(..)), "{first}");
     assert_eq!(site.saver.finish_for_good(PATIENCE), first);
     assert_eq!(site.rescued(), 1);
-    assert_eq!(name_in(&site.path), "Theirs");
+    assert_eq!(name_in(&site.path), "Other");
 }
 
 /// A worker by itself, so that tasks can be given to it together.
@@ -145,11 +145,11 @@ fn another_file_can_be_opened_while_the_disk_hangs() {
     let site = Site::new();
     let hanging = held(&site.saver.desk).file.clone().unwrap();
     let hanging = hanging.lock().unwrap();
-    site.saver.save(site.order("Ours", 1));
+    site.saver.save(site.order("Screen", 1));
     site.saver.frame_drawn();
     site.saver.finish(Duration::from_millis(50));
     let other = site.folder.path().join("other.ron");
-    let bytes = encode(&job("Ours")).unwrap();
+    let bytes = encode(&job("Screen")).unwrap();
     let before = site
         .saver
         .swap(Some(OpenFile::make(&other, &bytes).unwrap()));

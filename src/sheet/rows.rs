@@ -13,7 +13,7 @@ use crate::domain::{
     doubt::Doubt,
     log::{Edge, EdgeId},
     measure::{Area, Hand, Length, Name},
-    piece::{Ends, Lie, LineAt, LineMarks, Marks, PieceId, PieceSpec, length_mm},
+    piece::{Ends, Lie, LineAt, LineMarks, Marks, PieceId, PieceSpec, length_mm, stands},
     settings::Settings,
     tape::Division,
 };
@@ -290,7 +290,7 @@ impl Row {
             skew_deg: spec.skew_deg(),
             bend_line_mm: length_mm(marks.bend, width, height),
             cut_line_mm: length_mm(marks.cut, width, height),
-            leg: spec.leg(),
+            leg: stands(spec),
             kept,
             offcut,
             cuts: cuts(&piece, &marks, offcut, settings.blade),

@@ -78,7 +78,13 @@ fn an_offcut_that_serves_in_another_lot_is_not_called_waste() {
     // Its left edge is whole, as the pieces of the first lot need it.
     program.press("<f5>a4").press("44<enter>30<enter>2<enter>");
     let screen = program.screen(80, 24);
-    assert!(screen.contains("fits lot Slate 7"), "{screen}");
+    assert!(screen.contains("fits H1-1 L, lot Slate 7"), "{screen}");
+    // One more than the first lot has a use for saves nothing, and fits all the same.
+    for _ in 0..3 {
+        program.press("a4").press("44<enter>30<enter>1<enter>");
+    }
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("a spare for H1-"), "{screen}");
     program.press("a4").press("3<enter>1<enter>1<enter>");
     let screen = program.screen(80, 24);
     assert!(screen.contains("nothing: throw it away"), "{screen}");

@@ -20,4 +20,4 @@ pub use marks::{At, Ends, LineAt, LineMarks, Mark, Marks, NearMarks, length_mm};
 pub use spec::{
     CourseFrame, CourseTrouble, NearEnd, Panel, PieceId, PieceSpec, along, pieces_of_gap, standing,
 };
-pub use taper::{Taper, room};
+pub use taper::{Taper, room, stands};

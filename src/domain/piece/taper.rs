@@ -51,6 +51,12 @@ impl Taper {
         })
     }
 
+    /// In few words: `leg short at the nose: 15/16 in`.
+    pub fn brief(&self, division: Division) -> String {
+        let lowest = print_with_unit(self.lowest, division);
+        format!("leg short at the {}: {lowest}", self.toward.word())
+    }
+
     /// In words.
     pub fn words(&self, division: Division) -> String {
         let side = if self.toward == At::Nose {
@@ -72,4 +78,11 @@ impl Taper {
 pub fn room(spec: &PieceSpec, y: Length) -> Length {
     let along = (spec.panel.width - spec.bend.x(y)).max(Length::ZERO);
     standing(along, spec.bend.lean())
+}
+
+/// How high a piece's leg stands where it is highest: as the allowance has it, or
+/// less where all that lies beyond the bend line is lower, as a bent corner is.
+pub fn stands(spec: &PieceSpec) -> Length {
+    let [nose, back] = [Length::ZERO, spec.panel.height].map(|up| room(spec, up));
+    spec.leg().min(nose.max(back))
 }

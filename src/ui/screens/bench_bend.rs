@@ -12,7 +12,7 @@ use crate::app::state::{BenchPage, OpenJob};
 use crate::domain::{
     cutting::CutPiece,
     measure::{Hand, Length},
-    piece::{LineAt, Marks, standing},
+    piece::{LineAt, Marks, standing, stands},
     roof::{Bend, EdgeKind},
     settings::BrakeFolds,
     tape::{print, print_with_unit},
@@ -113,7 +113,7 @@ fn leg_of(open: &OpenJob, piece: &CutPiece, page: BenchPage) -> Leg {
             let edge = near.map_or(piece.id.edge, |near| near.edges[1]);
             Leg {
                 kind: spec.kind,
-                stands: spec.leg(),
+                stands: stands(spec),
                 // Away from the whole end.
                 at: spec.hand.other(),
                 degrees: degrees(edge, spec.kind),

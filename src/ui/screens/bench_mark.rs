@@ -20,7 +20,7 @@ use crate::domain::{
     bench::Stage,
     cutting::CutPiece,
     measure::{Hand, Length},
-    piece::{At, LineAt, LineMarks, Marks},
+    piece::{At, LineAt, LineMarks, Marks, stands},
     tape::{exact_with_unit, print, print_with_unit},
 };
 use crate::picture::marking::marking;
@@ -224,7 +224,7 @@ fn leg(open: &OpenJob, piece: &CutPiece, line: LineMarks) -> Option<String> {
     let near = piece.spec.near.filter(|_| line.at == LineAt::Near);
     let stands = match near {
         Some(_) => return None,
-        None => piece.spec.leg(),
+        None => stands(&piece.spec),
     };
     line.bend?;
     Some(format!("leg stands {}", print_with_unit(stands, division)))

@@ -56,20 +56,27 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
 }
 
 /// What is said of an offcut that the plan has no use for: it is no waste where
-/// a piece of another colour lot would come from it.
+/// a piece would come from it, of its own colour lot or of another.
 fn unused(open: &OpenJob, offcut: &RackOffcut) -> String {
     let spare = open.job().settings.spare;
     let fits =
         |piece: &CutPiece| piece.stage == Stage::ToMark && offcut.offcut.serves(&piece.spec, spare);
-    let of_other_lot = |edge: &Arc<Edge>| {
-        let pieces = open.list.pieces_of(edge.id).filter(|piece| fits(piece));
-        let mut lots = pieces.map(|piece| edge.lot_of(piece.id.course).cloned());
-        lots.find(|lot| *lot != offcut.lot)
+    let lot_of = |piece: &CutPiece| {
+        let edge = open.job().edge(piece.id.edge)?;
+        edge.lot_of(piece.id.course).cloned()
     };
-    match open.job().edges().iter().find_map(of_other_lot) {
-        None => "nothing: throw it away".to_owned(),
-        Some(Some(lot)) => format!("fits lot {lot}"),
-        Some(None) => "fits where no lot is".to_owned(),
+    let of_edge = |edge: &Arc<Edge>| open.list.pieces_of(edge.id).filter(|piece| fits(piece));
+    let all: Vec<_> = open.job().edges().iter().flat_map(of_edge).collect();
+    let own = all.iter().find(|piece| lot_of(piece) == offcut.lot);
+    let Some(piece) = own.or(all.first()) else {
+        return "nothing: throw it away".to_owned();
+    };
+    let label = open.labels.piece(piece.id);
+    match lot_of(piece) {
+        // Its panel is opened anyway.
+        lot if lot == offcut.lot => format!("a spare for {label}"),
+        Some(lot) => format!("fits {label}, lot {lot}"),
+        None => format!("fits {label}, no lot"),
     }
 }
 

@@ -99,6 +99,7 @@ fn brief(note: &Note, kind: EdgeKind, division: Division) -> Option<String> {
         Note::Tip(up) => Some(format!("nip the tip off last, {} up", say(up))),
         // Its mark says: whole end, up.
         Note::Triangle(_) => None,
+        Note::Taper(taper) => Some(taper.brief(division)),
         Note::Sliver(width) => Some(format!("too narrow: {}", say(width))),
         note => Some(note.words(kind, division)),
     }

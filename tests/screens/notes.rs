@@ -2,6 +2,8 @@
 
 use crate::support::Program;
 use bendmark::app::place::Glyphs;
+use bendmark::domain::piece::{Nose, Part};
+use bendmark::domain::settings::Setting;
 use bendmark::storage::{files::RealFs, keeping::load};
 use std::path::Path;
 
@@ -67,4 +69,37 @@ fn what_is_said_of_a_piece_to_mark_is_whole_at_80x24() {
         }
         assert!(seen > pieces, "{seen}");
     }
+}
+
+/// Where one key does the whole piece the cut's page is not seen: the marks say it.
+#[test]
+fn one_key_a_piece_says_turn_drop_and_what_is_kept_beside_the_marks() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-jobs/alder-court-inches.ron");
+    let mut job = load(&RealFs, &path).unwrap().job;
+    job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
+    let mut program = Program::with(job);
+    program.press("<f4><enter>");
+    let (mut turned, mut kept) = (0, 0);
+    let pieces = program.state.open.as_ref().unwrap().list.pieces.len();
+    for _ in 0..pieces {
+        let said = words(&mut program, 80, 24);
+        let piece = program.state.piece_in_hand().unwrap().clone();
+        if let Some(cut) = piece.cut_now() {
+            let lie = cut.lie(program.state.job().unwrap().settings.blade);
+            let wanted = match (lie.nose, lie.on_table) {
+                (Nose::Toward, Part::Kept) => "CUT as it lies; offcut drops",
+                (Nose::Toward, Part::Offcut) => "CUT as it lies; PIECE drops",
+                (Nose::Away, Part::Kept) => "CUT TURNED, nose away; offcut drops",
+                (Nose::Away, Part::Offcut) => "CUT TURNED, nose away; PIECE drops",
+            };
+            // Cutting across has a page of its own before the marks.
+            if !program.screen(80, 24).contains("ACROSS FIRST") {
+                assert!(said.contains(wanted), "{wanted}\n{said}");
+                turned += usize::from(lie.nose == Nose::Away);
+            }
+        }
+        kept += usize::from(said.contains("OFFCUT: mark it"));
+        program.press("<down>");
+    }
+    assert!(turned > 5 && kept > 5, "{turned} {kept}");
 }

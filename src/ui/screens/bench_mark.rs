@@ -18,9 +18,11 @@
 use crate::app::state::{BenchPage, OpenJob};
 use crate::domain::{
     bench::Stage,
-    cutting::CutPiece,
+    cutting::{CutNow, CutPiece},
     measure::{Hand, Length},
-    piece::{At, LineAt, LineMarks, Marks, stands},
+    piece::{At, LineAt, LineMarks, Marks, Nose, Part, stands},
+    settings::OneKey,
+    stock::Rest,
     tape::{exact_with_unit, print, print_with_unit},
 };
 use crate::picture::marking::marking;
@@ -209,6 +211,9 @@ fn words(
         all.extend(leg(open, piece, line).map(|words| (Role::Strong, words)));
         all.extend(flatten(line, room).map(|words| (Role::Strong, words)));
     }
+    if piece.stage == Stage::ToMark && open.job().settings.one_key == OneKey::Piece {
+        all.extend(ahead(open, piece).map(|words| (Role::Strong, words)));
+    }
     all.extend(notes.into_iter().map(said));
     let is_first = open.progress.panels().is_empty();
     if is_first && piece.stage == Stage::ToMark {
@@ -216,6 +221,37 @@ fn words(
         all.push((Role::Text, words.to_owned()));
     }
     all
+}
+
+/// What the cut's page would say, where one key does the whole piece and the page
+/// is not seen: `CUT turned, nose AWAY; offcut drops`.
+fn ahead(open: &OpenJob, piece: &CutPiece) -> impl Iterator<Item = String> {
+    let offcut = piece.stock.offcut();
+    let cut = |first_made| {
+        let cut = CutNow::of(&piece.spec, offcut, first_made)?;
+        let lie = cut.lie(open.job().settings.blade);
+        let lies = match lie.nose {
+            Nose::Toward => "as it lies",
+            Nose::Away => "TURNED, nose away",
+        };
+        let drops = match lie.on_table {
+            Part::Kept => "offcut",
+            Part::Offcut => "PIECE",
+        };
+        Some(format!("CUT {lies}; {drops} drops"))
+    };
+    let cuts = Marks::of(&piece.spec).cuts().len();
+    let cuts: Vec<String> = [false, true]
+        .into_iter()
+        .take(cuts)
+        .filter_map(cut)
+        .collect();
+    let rest = match piece.rest {
+        Rest::KeptFor { .. } => open.labels.rest(&piece.rest),
+        Rest::Waste | Rest::Nothing => None,
+    };
+    cuts.into_iter()
+        .chain(rest.map(|rest| format!("OFFCUT: {rest}")))
 }
 
 /// `the leg stands 1 1/2 in`.

@@ -62,7 +62,7 @@ fn done_to_frame(home: &Path, job: &Path) -> Ratio {
     let name = "Enter at the Bench to the frame / every cell at a key";
     Ratio::measured(
         name.to_owned(),
-        1.5,
+        2.0,
         || ours.key_to_frame(ENTER),
         || bare.key_to_frame(ENTER),
     )
@@ -72,7 +72,7 @@ fn first_frame(home: &Path, job: &Path) -> Ratio {
     let name = "first frame, 400 pieces / ron reads the file, one line";
     Ratio::measured(
         name.to_owned(),
-        2.0,
+        1.8,
         || Running::ours(home, job).took,
         || Running::bare(home, bare::LINE, job).took,
     )
@@ -88,7 +88,7 @@ fn peak_memory(home: &Path, job: &Path) -> Option<Ratio> {
     let [ours, bare] = [&ours, &bare].map(Running::peak_kib);
     let (ours, bare) = (ours?, bare?);
     let name = format!("peak memory, 400 pieces ({ours} / {bare} KiB)");
-    Some(Ratio::known(name, f64::from(ours) / f64::from(bare), 3.0))
+    Some(Ratio::known(name, f64::from(ours) / f64::from(bare), 2.0))
 }
 
 /// A program in a terminal of 120x40 of its own, its first frame drawn.

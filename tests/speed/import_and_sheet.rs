@@ -33,7 +33,7 @@ pub(crate) fn ratio() -> Ratio {
     let bare = folder.join("bare.ron");
     Ratio::of(
         "import, then sheet --format json, 10,000 rows / file work",
-        3.0,
+        2.6,
         || {
             std::fs::write(&job, &empty).unwrap();
             import(&job, &csv);

@@ -53,7 +53,7 @@ pub(crate) fn ratio() -> Ratio {
     std::fs::write(&bare, "").unwrap();
     Ratio::of(
         "key to \"saved\", 400 pieces / ron and the bare recipe",
-        2.0,
+        1.7,
         || {
             program.press(Code::Enter);
             draw(&program.state, &mut buffer);

@@ -3,6 +3,7 @@
 use super::{job_with_ten_courses, json};
 use crate::terminal::{Home, Terminal};
 use serde_json::Value;
+use std::time::Duration;
 
 /// The step in hand and the piece, read from the screen: `cut H1-3 L`. None once
 /// the pieces are no longer taken together.
@@ -27,7 +28,7 @@ fn run(terminal: &mut Terminal, count_and_lying: &str) -> Vec<String> {
     terminal.press(count_and_lying);
     terminal.wait_for("several: 1 of ");
     let mut steps = Vec::new();
-    while let Some(now) = step(&terminal.contents()) {
+    while let Some(now) = steady(terminal) {
         terminal.press("<enter>");
         // A frame that only says "saved" is not the answer yet.
         terminal.wait_until("the next step", |screen| {
@@ -36,6 +37,17 @@ fn run(terminal: &mut Terminal, count_and_lying: &str) -> Vec<String> {
         steps.push(now);
     }
     steps
+}
+
+/// The step once a whole frame has come: its rows are read as they arrive.
+fn steady(terminal: &Terminal) -> Option<String> {
+    loop {
+        let before = step(&terminal.contents());
+        std::thread::sleep(Duration::from_millis(20));
+        if step(&terminal.contents()) == before {
+            return before;
+        }
+    }
 }
 
 fn of<'a>(steps: &'a [String], kind: &str) -> Vec<&'a str> {

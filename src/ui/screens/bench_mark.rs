@@ -224,7 +224,7 @@ fn words(
 }
 
 /// What the cut's page would say, where one key does the whole piece and the page
-/// is not seen: `CUT turned, nose AWAY; offcut drops`.
+/// is not seen: `CUT TURNED, nose away; offcut drops`.
 fn ahead(open: &OpenJob, piece: &CutPiece) -> impl Iterator<Item = String> {
     let offcut = piece.stock.offcut();
     let cut = |first_made| {
@@ -274,21 +274,17 @@ fn flatten(line: LineMarks, room: Room) -> Option<String> {
     };
     // From inside the bend line to past the cut line.
     let words = match (crosses(At::Nose), crosses(At::Back)) {
-        (true, true) => match room {
-            Room::Ample => "FLATTEN nose and back flange at the lines",
-            Room::Scarce => "FLATTEN nose, back flange",
-        },
-        (true, false) => match room {
-            Room::Ample => "FLATTEN the nose at the lines",
-            Room::Scarce => "FLATTEN the nose",
-        },
-        (false, true) => match room {
-            Room::Ample => "FLATTEN the back flange at the lines",
-            Room::Scarce => "FLATTEN the back flange",
-        },
+        (true, true) if room == Room::Scarce => "nose, back flange",
+        (true, true) => "nose and back flange",
+        (true, false) => "the nose",
+        (false, true) => "the back flange",
         (false, false) => return None,
     };
-    Some(words.to_owned())
+    let place = match room {
+        Room::Ample => " at the lines",
+        Room::Scarce => "",
+    };
+    Some(format!("FLATTEN {words}{place}"))
 }
 
 /// What is cut off across before anything is marked: one figure.

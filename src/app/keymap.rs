@@ -10,7 +10,7 @@ use super::{
     message::Message,
     place::Place,
     press::{Direction, Press},
-    state::{Dialog, LogFocus, Prompt, Question, State},
+    state::{Choice, Dialog, LogFocus, Prompt, Question, State},
 };
 use crate::domain::bench::{SpoiledBy, Stage};
 
@@ -26,6 +26,8 @@ pub enum Scope {
     Field,
     TextDialog,
     ChoiceDialog,
+    /// Every explanation of a doubt.
+    AskDoubt,
     /// A page to read.
     Page,
     AskDelete,
@@ -54,7 +56,7 @@ pub enum Scope {
 impl Scope {
     /// All of them, in the order docs/keys.md lists them, and what it calls them.
     #[rustfmt::skip] // One row a line, to be read as a table.
-    pub const ALL: [(Self, &str); 23] = [
+    pub const ALL: [(Self, &str); 24] = [
         (Self::LogEdges, "Log, among the hips"),
         (Self::LogCourses, "Log, among the readings"),
         (Self::Bench, "Bench"),
@@ -64,6 +66,7 @@ impl Scope {
         (Self::Field, "While a figure is typed"),
         (Self::TextDialog, "While a name or path is typed"),
         (Self::ChoiceDialog, "While something is chosen"),
+        (Self::AskDoubt, "Asked what a doubtful reading is"),
         (Self::Page, "On a page to read"),
         (Self::AskDelete, "Asked whether to delete"),
         (Self::AskRunsOut, "Asked whether a line runs out"),
@@ -141,7 +144,8 @@ pub const TABLE: &[Binding] = &[
     row(Scope::LogEdges, &[Code::Char('e')], Press::ChangeHand, "e", "hand"),
     row(Scope::LogEdges, &[Code::Char('s')], Press::Details, "s", "slopes, lot"),
     row(Scope::LogEdges, &[Code::Char('g')], Press::TakeReadings, "g", "from a file"),
-    row(Scope::LogEdges, &[Code::Char('d')], Press::Delete, "d", "delete"),
+    row(Scope::LogEdges, &[Code::Char('d')], Press::Explain, "d", "doubt"),
+    row(Scope::LogEdges, &[Code::Delete], Press::Delete, "Del", "delete"),
     row(Scope::LogEdges, &[Code::Char('-')], Press::Earlier, "-", "cut earlier"),
     row(Scope::LogEdges, &[Code::Char('+')], Press::Later, "+", "cut later"),
     quiet(row(Scope::LogEdges, &[Code::Tab], Press::Switch, "Tab", "the other list")),
@@ -164,10 +168,11 @@ pub const TABLE: &[Binding] = &[
     row(Scope::LogCourses, &[Code::Char('s')], Press::Details, "s", "slopes, lot"),
     row(Scope::LogCourses, &[Code::Char('g')], Press::TakeReadings, "g", "from a file"),
     quiet(row(Scope::LogCourses, &[Code::Char('a')], Press::Add, "a", "add a hip")),
+    quiet(row(Scope::LogCourses, &[Code::Char('n')], Press::Rename, "n", "name")),
     quiet(row(Scope::LogCourses, ESC, Press::Back, "Esc", "back to the hips")),
     // Bench.
     row(Scope::Bench, DONE, Press::Confirm, "Enter", "done, next"),
-    row(Scope::Bench, ESC, Press::Back, "Esc", "singly"),
+    row(Scope::Bench, ESC, Press::Back, "Esc", "one at a time again"),
     row(Scope::Bench, &[Code::Char('x')], Press::Spoiled, "x", "spoiled"),
     quiet(row(Scope::Bench, &[Code::Char('v')], Press::ShowMarks, "v", "the marks, at a step without them")),
     row(Scope::Bench, &[Code::Char('c')], Press::Correct, "c", "longer, shorter"),
@@ -207,12 +212,16 @@ pub const TABLE: &[Binding] = &[
     quiet(row(Scope::Field, CTRL_U, Press::EraseAll, "Ctrl-U", "erase all")),
     quiet(row(Scope::Field, &[Code::Home, Code::End, Code::PageUp, Code::PageDown, Code::Insert, Code::Up, Code::Down, Code::Left, Code::Right], Press::NumLockOff, "Home End PgUp PgDn, arrows", "says that NumLock is off")),
     row(Scope::TextDialog, ENTER, Press::Confirm, "Enter", "accept"),
-    row(Scope::TextDialog, &[Code::Tab], Press::Switch, "Tab", "of one, of all"),
+    row(Scope::TextDialog, &[Code::Tab], Press::Switch, "Tab", "sheet of one hip, of all"),
     row(Scope::TextDialog, BACKSPACE, Press::Erase, "Backspace", "erase"),
     row(Scope::TextDialog, CTRL_U, Press::EraseAll, "Ctrl-U", "erase all"),
     row(Scope::TextDialog, ESC, Press::Back, "Esc", "leave as it was"),
     row(Scope::ChoiceDialog, ENTER, Press::Confirm, "Enter", "choose"),
     row(Scope::ChoiceDialog, ESC, Press::Back, "Esc", "leave as it was"),
+    row(Scope::AskDoubt, ENTER, Press::Confirm, "Enter", "take it"),
+    row(Scope::AskDoubt, &[Code::Char('f')], Press::TakeSuggestion, "f", "the first"),
+    row(Scope::AskDoubt, &[Code::Char('x')], Press::MeasuredAgain, "x", "it stands"),
+    row(Scope::AskDoubt, ESC, Press::Back, "Esc", "leave as it was"),
     row(Scope::Page, &[Code::Enter, Code::Char(' '), Code::Esc, Code::Char('h'), Code::F(1)], Press::Confirm, "Enter", "read, go on"),
     row(Scope::AskDelete, &[Code::Char('y')], Press::Yes, "y", "yes, delete it"),
     row(Scope::AskDelete, ESC, Press::Back, "Esc", "no, keep it"),
@@ -318,6 +327,10 @@ const fn dialog_scope(dialog: &Dialog) -> Scope {
         Dialog::Help { .. } | Dialog::Cautions => Scope::Page,
         Dialog::Prompt { .. } | Dialog::Details { .. } => Scope::TextDialog,
         Dialog::Kept { is_asked: true, .. } => Scope::AskGoBack,
+        Dialog::Choice {
+            what: Choice::Doubt { .. },
+            ..
+        } => Scope::AskDoubt,
         Dialog::Choice { .. } | Dialog::Kept { .. } => Scope::ChoiceDialog,
         Dialog::Question(question) => match question {
             Question::DeleteEdge(_) => Scope::AskDelete,
@@ -368,9 +381,10 @@ fn bound(scopes: &[Scope], code: Code) -> Option<Press> {
 fn typed(scopes: &[Scope], code: Code) -> Option<Press> {
     match (scopes.first()?, code) {
         // A page says that it takes no such key.
-        (Scope::Field | Scope::TextDialog | Scope::ChoiceDialog | Scope::Page, Code::Char(c)) => {
-            Some(Press::Type(c))
-        }
+        (
+            Scope::Field | Scope::TextDialog | Scope::ChoiceDialog | Scope::AskDoubt | Scope::Page,
+            Code::Char(c),
+        ) => Some(Press::Type(c)),
         (Scope::LogCourses | Scope::LogEdges | Scope::Job, Code::Char(c))
             if c.is_ascii_digit() || c == '.' =>
         {
@@ -378,7 +392,7 @@ fn typed(scopes: &[Scope], code: Code) -> Option<Press> {
         }
         // Arrows mean there what they mean at a place.
         (
-            Scope::TextDialog | Scope::ChoiceDialog | Scope::Page,
+            Scope::TextDialog | Scope::ChoiceDialog | Scope::AskDoubt | Scope::Page,
             Code::Up | Code::Down | Code::Left | Code::Right,
         )
         | (Scope::Page, Code::PageUp | Code::PageDown) => bound(&[Scope::Outside], code),
@@ -407,7 +421,7 @@ pub fn matters(state: &State, row: &Binding) -> bool {
             let open = state.open.as_ref();
             open.is_some_and(|open| !open.two.is_empty())
         }
-        (Scope::LogCourses, Press::Explain) => {
+        (_, Press::Explain) => {
             let open = state.open.as_ref();
             open.is_some_and(|open| !open.doubts.is_empty())
         }

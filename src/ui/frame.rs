@@ -111,28 +111,29 @@ fn notice(pen: &mut Pen<'_>, state: &State) {
         _ => None,
     };
     match (&state.notice, unsaved) {
-        (Some(Notice::Trouble(text)), _) => trouble(pen, y, text),
-        (_, Some(text)) => trouble(pen, y, &text),
+        (Some(Notice::Trouble(text)), _) => in_rows(pen, y, Role::Trouble, text, MOST_ROWS),
+        (_, Some(text)) => in_rows(pen, y, Role::Trouble, &text, MOST_ROWS),
+        // At the Bench every row above it is the piece's.
         (Some(Notice::Said(text)), None) => {
-            let room = usize::from(pen.width().saturating_sub(2));
-            pen.row(y, Role::Strong, &format!(" {}", clipped(text, room)));
+            let most = if state.place == Place::Bench { 1 } else { 2 };
+            in_rows(pen, y, Role::Strong, text, most);
         }
         (None, None) => {}
     }
 }
 
-/// A trouble and what to do about it take further rows where they need them,
-/// three at most; the last one ends at `y`.
-fn trouble(pen: &mut Pen<'_>, y: u16, text: &str) {
+/// What is said takes further rows where it needs them, `most` at most; the last
+/// one ends at `y`.
+fn in_rows(pen: &mut Pen<'_>, y: u16, role: Role, text: &str, most: usize) {
     let room = usize::from(pen.width().saturating_sub(2));
     let mut rows = broken(text, room);
-    let beyond = rows.split_off(MOST_ROWS.min(rows.len()));
+    let beyond = rows.split_off(most.min(rows.len()));
     if let Some(last) = rows.last_mut().filter(|_| !beyond.is_empty()) {
         *last = format!("{last} {}", beyond.join(" "));
     }
     for (up, row) in (0..).zip(rows.iter().rev()) {
         let row = format!(" {}", clipped(row, room));
-        pen.row(y.saturating_sub(up), Role::Trouble, &row);
+        pen.row(y.saturating_sub(up), role, &row);
     }
 }
 

@@ -37,7 +37,7 @@ fn stages(program: &Program) -> Vec<Stage> {
 #[test]
 fn a_hip_is_made_and_read_with_the_number_pad_alone() {
     let mut program = Program::with(empty_job());
-    program.press("<f3><enter><enter>4<enter>");
+    program.press("<f3><enter><enter>4");
     program.press("36-3/4<enter>24.1/4<enter>24+1/4<enter>11.75<enter>");
     assert_eq!(program.job().edges()[0].name.as_str(), "Hip 1");
     assert_eq!(program.job().edges()[0].hand, Hand::Left);
@@ -62,7 +62,7 @@ fn a_hip_is_made_and_read_with_the_number_pad_alone() {
 #[test]
 fn a_valley_may_start_at_course_3() {
     let mut program = Program::with(empty_job());
-    program.press("<f3><enter>36<enter><up><up>12<enter>24<enter>24<enter>");
+    program.press("<f3><enter>36<up><up>12<enter>24<enter>24<enter>");
     assert_eq!(reading(&program, 1, 1, End::Bottom), None);
     let first = [End::Bottom, End::Top].map(|end| reading(&program, 1, 3, end));
     assert_eq!(first, ["12", "24"].map(|read| Some(inches(read).nm())));
@@ -85,19 +85,19 @@ fn a_bad_reading_stays_in_the_field_and_is_quoted() {
 #[test]
 fn panels_to_the_right_are_right_hand_pieces() {
     let mut program = Program::with(empty_job());
-    program.press("<f3>a<enter>6<enter>");
+    program.press("<f3>a<enter>6");
     assert_eq!(program.job().edges()[0].hand, Hand::Right);
 }
 
 #[test]
 fn deleting_asks_by_another_key_and_undo_brings_it_back() {
     let mut program = Program::with(job_with_hip(3, Hand::Left));
-    program.press("<f3>d");
+    program.press("<f3><del>");
     assert_eq!(
         program.state.dialog,
         Some(Dialog::Question(Question::DeleteEdge(EdgeId(1))))
     );
-    program.press("d<enter>");
+    program.press("<del><enter>");
     assert_eq!(program.job().edges().len(), 1);
     program.press("y");
     assert_eq!(program.job().edges().len(), 0);

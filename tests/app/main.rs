@@ -32,3 +32,4 @@ mod spoiled;
 mod follows;
 mod job_settings;
 mod first_day;
+mod doubt_box;

@@ -115,7 +115,7 @@ fn a_key_in_the_log_takes_a_file_and_offers_the_same_one_again() {
     assert_eq!(desk.offered(), path);
     desk.program.press("<esc>");
     desk.take(&format!("{AS_LOGGED}Hip 1,hip,left,3,36 3/4,24 1/4\n"));
-    assert_eq!(desk.said(), "readings from \"roof.csv\": added: 1");
+    assert_eq!(desk.said(), "readings from \"roof.csv\": courses added: 1");
     // Also among the readings, not only among the hips.
     desk.program.press("<tab>g");
     assert_eq!(desk.offered(), path);
@@ -236,7 +236,7 @@ fn how_many_marked_pieces_no_longer_fit_is_said() {
     desk.take("Hip 1,hip,left,1,36 3/4,22\n");
     assert_eq!(
         desk.said(),
-        "readings from \"roof.csv\": changed: 1; marked that no longer fit: 1"
+        "readings from \"roof.csv\": courses changed: 1; marked that no longer fit: 1"
     );
 }
 

@@ -42,7 +42,10 @@ fn what_is_usable_is_asked_with_its_figures_and_enter_keeps_it_so() {
         screen.contains("spoiled: what of it is usable?"),
         "{screen}"
     );
-    assert!(screen.contains("left end whole, 30 at"), "{screen}");
+    assert!(
+        screen.contains("the piece itself as offcut 1 for"),
+        "{screen}"
+    );
     program.press("<esc>");
     assert_eq!(spoiled(&program), 0);
     program.press("x<enter>");

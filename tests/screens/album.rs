@@ -72,7 +72,7 @@ const PAGES: &[(&str, &str)] = &[
     ("Log, what is expected", "ve"),
     ("Log, slopes and lot", "<tab>s"),
     ("Log, which hand", "<esc>a2"),
-    ("Log, delete", "<esc>d"),
+    ("Log, delete", "<esc><del>"),
     ("Bench, cautions", "<esc><f4>"),
     ("Bench, to mark", "<enter>"),
     ("Bench, to cut", "<enter>"),
@@ -121,6 +121,15 @@ fn every_place_in_every_stage_at_80x24() {
         write!(album, "== {title}\n{page}\n\n").unwrap();
     }
     insta::assert_snapshot!(album);
+}
+
+#[test]
+fn nothing_of_the_album_is_clipped_on_the_least_usual_screen() {
+    for (columns, rows) in [(80, 24), (120, 40)] {
+        for (title, page) in pages(columns, rows, Glyphs::Blocks) {
+            assert!(!page.contains(".."), "{title}\n{page}");
+        }
+    }
 }
 
 /// The letters and digits of a page, without what is drawn.

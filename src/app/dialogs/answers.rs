@@ -6,8 +6,8 @@ use crate::app::{
     place::Place,
     press::Press,
     record::save,
-    screens::{batch, edges, job, misfit, rack, readings, second_trip, spoiling, taking},
-    state::{Dialog, OpenJob, Prompt, Question, Spoiling, Spot, State},
+    screens::{batch, doubt, edges, job, misfit, rack, readings, second_trip, spoiling, taking},
+    state::{Choice, Dialog, OpenJob, Prompt, Question, Spoiling, Spot, State},
 };
 use crate::domain::cutting::Job;
 use crate::domain::measure::{Name, cleaned};
@@ -23,6 +23,16 @@ pub fn pressed(state: &mut State, dialog: Dialog, press: Press) -> Option<Spot> 
         (Press::Type(c), &Dialog::Choice { what, .. }) => match what.row_of(c) {
             Some(row) => choosing::chosen(state, what, Some(row)),
             None => choosing::no_row(state, dialog, what, c),
+        },
+        (
+            Press::TakeSuggestion | Press::MeasuredAgain,
+            &Dialog::Choice {
+                what: Choice::Doubt { edge, course },
+                ..
+            },
+        ) => match press {
+            Press::TakeSuggestion => doubt::take(state, edge, course, 0),
+            _ => doubt::stands(state, edge, course),
         },
         (Press::Yes, _) => yes(state, dialog),
         (
@@ -180,9 +190,6 @@ fn typed(
 ) -> Result<Option<Spot>, String> {
     let name = || Name::new(text).map_err(|error| error.to_string());
     match what {
-        Prompt::NewEdge { kind, hand, usual } => {
-            edges::add(state, *kind, *hand, Name::or(text, usual));
-        }
         Prompt::Rename(edge) => edges::rename(state, *edge, name()?),
         // A number pad has no semicolon: Enter goes on to the other width.
         Prompt::FoundWidths(_) if !text.trim().is_empty() && !text.contains(';') => {

@@ -6,7 +6,7 @@ use crate::app::press::{Direction, moved};
 use crate::app::screens::{batch, bench, doubt, edges, two_readings};
 use crate::app::state::{Choice, Dialog, Entry, Field, Prompt, Purpose, Sense, State};
 use crate::domain::{
-    log::{EdgeDetail, EdgeId},
+    log::{CourseNumber, EdgeDetail, EdgeId},
     roof::EdgeKind,
     words::WORDS,
 };
@@ -78,9 +78,7 @@ fn row_after(what: Choice, row: Option<usize>, to: Direction, state: &State) -> 
         (Choice::TwoReadings { .. } | Choice::Lying(_), Direction::Up) => Some(0),
         (Choice::TwoReadings { .. } | Choice::Lying(_), Direction::Down) => Some(1),
         (Choice::Doubt { edge, course }, _) => {
-            let doubt = state.open.as_ref()?.doubt_at(edge, course);
-            let count = doubt.map_or(0, |doubt| doubt.suspects().count());
-            Some(moved(row?, to, count))
+            Some(moved(row?, to, suspects_of(state, edge, course)))
         }
         _ => row,
     }
@@ -136,6 +134,23 @@ pub fn chosen(state: &mut State, what: Choice, row: Option<usize>) {
         Choice::CorrectBy(edge, by) => bench::accept_correction(state, edge, by),
         Choice::Correct(edge) if at == 0 => bench::ask_correction(state, edge, Sense::Shorter),
         Choice::Correct(edge) => bench::ask_correction(state, edge, Sense::Longer),
-        Choice::Doubt { edge, course } => doubt::take(state, edge, course, at),
+        Choice::Doubt { edge, course } => {
+            let listed = suspects_of(state, edge, course);
+            match at < listed {
+                true => doubt::take(state, edge, course, at),
+                false => {
+                    let why = format!("no {} in the list, expected 1 to {listed}", at + 1);
+                    let row = Some(0);
+                    state.stay(Dialog::Choice { what, row }, why);
+                }
+            }
+        }
     }
+}
+
+/// How many explanations of a doubt are listed.
+fn suspects_of(state: &State, edge: EdgeId, course: CourseNumber) -> usize {
+    let open = state.open.as_ref();
+    let doubt = open.and_then(|open| open.doubt_at(edge, course));
+    doubt.map_or(0, |doubt| doubt.suspects().count())
 }

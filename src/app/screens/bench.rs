@@ -115,12 +115,38 @@ fn do_next(state: &mut State, id: PieceId, label: &str, facts: Vec<Fact>) {
     let mut said: Vec<String> = rest.into_iter().chain(released_words(open)).collect();
     let is_stacked = piece.is_some_and(|piece| piece.stage == Stage::Stacked);
     let is_laid_away = is_of_batch && batch::go_on(state);
-    if is_stacked && !is_laid_away && !go_on(state) {
-        said.extend(state.open.as_ref().map(all_stacked));
+    if is_stacked && !is_laid_away {
+        match go_on(state) {
+            // First: where the row is too short, the rest stands on the rack.
+            true => said = passed_on(state, id).into_iter().chain(said).collect(),
+            false => said.extend(state.open.as_ref().map(all_stacked)),
+        }
     }
     if !said.is_empty() {
         state.say(said.join("; "));
     }
+}
+
+/// Another edge or another lot than the piece before: the stack, the hand and the
+/// pallet change with it, and one key a piece is easily pressed on.
+fn passed_on(state: &State, before: PieceId) -> Option<String> {
+    let (open, now) = state.open.as_ref().zip(state.piece_in_hand())?;
+    let edge_of = |piece: PieceId| open.job().edge(piece.edge);
+    let lot_of = |piece: PieceId| edge_of(piece).and_then(|edge| edge.lot_of(piece.course));
+    let (edge, lot) = (edge_of(now.id)?, lot_of(now.id));
+    let is_other_edge = now.id.edge != before.edge;
+    let on = is_other_edge.then(|| {
+        let hand = edge.hand.word().to_uppercase();
+        let label = open.labels.edge(edge.id);
+        format!("now {label} {}, {hand} hand", edge.name)
+    });
+    let lot = lot.filter(|lot| is_other_edge || Some(*lot) != lot_of(before));
+    let lot = lot.map(|lot| match is_other_edge {
+        true => format!("lot {lot}"),
+        false => format!("now lot {lot}"),
+    });
+    let said: Vec<String> = on.into_iter().chain(lot).collect();
+    (!said.is_empty()).then(|| said.join(", "))
 }
 
 /// Nothing is left to do; a hole in the log means that pieces are still to come.

@@ -92,7 +92,7 @@ fn fixed(fix: Fix, edge: &Edge) -> Option<Edge> {
 }
 
 /// "Measured again, it stands": the doubt is set aside until a figure changes.
-fn stands(state: &mut State, id: EdgeId, course: CourseNumber) {
+pub fn stands(state: &mut State, id: EdgeId, course: CourseNumber) {
     let Some((_, doubt, edge)) = found(state, id, course) else {
         return;
     };

@@ -54,12 +54,11 @@ pub fn ask_about(state: &mut State, press: Press) {
     });
 }
 
-/// Gives an edge the hand that was chosen; a new one is asked for its name.
+/// Gives an edge the hand that was chosen, or adds one under its usual name.
 pub fn hand_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, hand: Hand) {
     let Some(open) = &state.open else { return };
     let Some(edge) = edge else {
-        let usual = usual_name(state, kind);
-        state.ask(Prompt::NewEdge { kind, hand, usual }, "");
+        add(state, kind, hand);
         return;
     };
     let words = format!("{}: {}-hand pieces", open.edge_name(edge), hand.word());
@@ -69,31 +68,27 @@ pub fn hand_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, hand
 }
 
 /// `Hip 3`, with the number its label will have, or the next that is free.
-fn usual_name(state: &State, kind: EdgeKind) -> String {
-    let Some(job) = state.job() else {
-        return String::new();
-    };
+fn usual_name(job: &Job, kind: EdgeKind) -> Name {
     let is_free = |name: &String| !job.edges().iter().any(|edge| edge.name.as_str() == name);
     let mut names = (job.next_numbers()[kind]..).map(|number| format!("{} {number}", kind.title()));
-    names.find(is_free).unwrap_or_default()
+    Name::or(&names.find(is_free).unwrap_or_default(), kind.title())
 }
 
-/// Adds an edge and selects it.
-pub fn add(state: &mut State, kind: EdgeKind, hand: Hand, name: Name) {
-    let Some(next) = state.job().map(|job| EdgeId(job.next_edge())) else {
-        return;
-    };
+/// Adds an edge and selects it; its name is changed where another is wanted.
+fn add(state: &mut State, kind: EdgeKind, hand: Hand) {
+    let Some(job) = state.job() else { return };
+    let (next, name) = (EdgeId(job.next_edge()), usual_name(job, kind));
+    let words = format!("{name} added");
     let mut like = None;
-    edit(state, format!("{name} added"), Spot::Edge(next), |job| {
+    edit(state, words.clone(), Spot::Edge(next), |job| {
         let last = job.edges().last().cloned();
         let new = job.add_edge(name, kind, hand);
         like = last.and_then(|last| say_as_last(job, &last, new));
     });
     select(state, next);
     state.log.focus = LogFocus::Courses;
-    if let Some(words) = like {
-        state.say(words);
-    }
+    let words = like.unwrap_or(words);
+    state.say(format!("{words}; n names it"));
 }
 
 /// Most of a roof is alike: a new edge has the last one's slopes and lot, and
@@ -117,7 +112,7 @@ fn say_as_last(job: &mut Job, last: &Edge, new: EdgeId) -> Option<String> {
     let lot = (!lot.is_empty()).then(|| format!("lot {lot}"));
     let said: Vec<String> = [slope, plane, lot].into_iter().flatten().collect();
     let (name, said) = (&edge.name, said.join(", "));
-    (!said.is_empty()).then(|| format!("{name} added as {}: {said}; s changes it", last.name))
+    (!said.is_empty()).then(|| format!("{name} added as {}: {said}; s changes that", last.name))
 }
 
 /// Gives an edge another name.

@@ -80,14 +80,19 @@ pub fn shorter_typed(
 }
 
 /// What would be kept of a spoiled piece, in words for the question about it.
-pub fn kept_words(open: &OpenJob, saved: &[SavedOffcut]) -> String {
+pub fn kept_words(open: &OpenJob, spoiled: PieceId, saved: &[SavedOffcut]) -> String {
     let division = open.job().settings.division;
+    let hand = open.progress.done(spoiled).map(|done| done.spec.hand);
     let one = |saved: &SavedOffcut| {
         let [nose, back] = saved.offcut.widths().map(|width| print(width, division));
         let whose = open.labels.piece(saved.promised);
         let whole = saved.offcut.whole.word();
+        let what = match Some(saved.offcut.whole) == hand {
+            true => "the piece itself",
+            false => "what it leaves",
+        };
         format!(
-            "offcut {} for {whose}: {whole} end whole, {nose} at the nose, {back} at the back",
+            "{what} as offcut {} for {whose}: {whole} end whole, {nose} at the nose, {back} at the back",
             saved.number
         )
     };

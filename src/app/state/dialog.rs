@@ -60,12 +60,6 @@ pub enum Dialog {
 /// What a text is typed for.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Prompt {
-    /// What a new edge is called; `usual` where nothing is typed.
-    NewEdge {
-        kind: EdgeKind,
-        hand: Hand,
-        usual: String,
-    },
     Rename(EdgeId),
     /// The widths of an offcut found on site, at nose and back, and its lot,
     /// parted by semicolons; the edge that is whole.
@@ -270,6 +264,9 @@ impl Dialog {
 /// The key that chooses each kind of edge.
 const KIND_KEYS: [&str; EdgeKind::ALL.len()] = ["1", "2", "3"];
 
+/// The keys of the rows of a list of any length.
+const ROW_KEYS: [&str; 9] = ["1", "2", "3", "4", "5", "6", "7", "8", "9"];
+
 impl Choice {
     /// The characters that choose each row. 4 and 6 stand left and right on the
     /// number pad.
@@ -280,7 +277,7 @@ impl Choice {
             // No digit: it begins the amount.
             Self::Correct(_) | Self::CorrectBy(..) => &["-", "+"],
             Self::TwoReadings { .. } | Self::Lying(_) => &["1", "2"],
-            Self::Doubt { .. } => &[],
+            Self::Doubt { .. } => &ROW_KEYS,
         }
     }
 

@@ -1,7 +1,7 @@
 //! What one state of a job has otherwise than another, in words.
 
 use super::job::Job;
-use crate::domain::log::{Course, CourseNumber, Edge, End, Reading};
+use crate::domain::log::{Course, CourseNumber, Edge, EdgeDetail, EdgeId, End, Reading};
 use crate::domain::settings::Setting;
 use crate::domain::tape::{Unit, exact_with_unit};
 
@@ -23,7 +23,7 @@ pub fn differences(now: &Job, other: &Job) -> Vec<String> {
     let unit = now.settings.unit();
     for edge in other.edges() {
         match now.edge(edge.id) {
-            Some(here) => lines.extend(in_edge(here, edge, unit)),
+            Some(here) => lines.extend(in_edge(now, here, edge, unit)),
             None => lines.push(format!("{}: {}, not here", edge.name, read(edge))),
         }
     }
@@ -55,7 +55,7 @@ fn read(edge: &Edge) -> String {
     }
 }
 
-fn in_edge(now: &Edge, other: &Edge, unit: Unit) -> Vec<String> {
+fn in_edge(job: &Job, now: &Edge, other: &Edge, unit: Unit) -> Vec<String> {
     let mut lines = Vec::new();
     let name = &other.name;
     if *name != now.name {
@@ -64,6 +64,20 @@ fn in_edge(now: &Edge, other: &Edge, unit: Unit) -> Vec<String> {
     if other.hand != now.hand {
         let (there, here) = (other.hand.word(), now.hand.word());
         lines.push(format!("{name}: {there} hand, here {here}"));
+    }
+    if other.kind != now.kind {
+        let (there, here) = (other.kind.word(), now.kind.word());
+        lines.push(format!("{name}: a {there}, here a {here}"));
+    }
+    for detail in EdgeDetail::ALL {
+        let said = |edge: &Edge| match detail.said(edge) {
+            said if said.is_empty() => "not said".to_owned(),
+            said => said,
+        };
+        let (there, here) = (said(other), said(now));
+        if there != here {
+            lines.push(format!("{name}: {} {there}, here {here}", detail.label()));
+        }
     }
     let numbers = |edge: &Edge| edge.courses().iter().map(|course| course.number).collect();
     let mut all: Vec<CourseNumber> = numbers(other);
@@ -77,36 +91,48 @@ fn in_edge(now: &Edge, other: &Edge, unit: Unit) -> Vec<String> {
         let unread = Course::unread(number);
         let there = other.course(number).unwrap_or(&unread);
         let here = now.course(number).unwrap_or(&unread);
-        lines.extend(in_course(name.as_str(), there, here, unit));
+        lines.extend(in_course(job, name.as_str(), there, here, unit));
     }
     if lines.is_empty() && *other != *now {
-        lines.push(format!(
-            "{name}: otherwise in its slopes, lot or answered doubts"
-        ));
+        let what = match other.said == now.said {
+            true => "doubts were answered otherwise",
+            false => "a sheet said other figures, or a choice of two readings is not made",
+        };
+        lines.push(format!("{name}: {what}"));
     }
     lines
 }
 
-fn in_course(edge: &str, there: &Course, here: &Course, unit: Unit) -> Vec<String> {
+fn in_course(job: &Job, edge: &str, there: &Course, here: &Course, unit: Unit) -> Vec<String> {
     let number = there.number;
     let said = |reading: Option<Reading>| {
         let written = |reading: Reading| exact_with_unit(reading.length(), unit);
         reading.map_or_else(|| "not read".to_owned(), written)
     };
-    let ends = End::BOTH.into_iter().filter_map(|end| {
-        let (other, now) = (there.reading(end), here.reading(end));
-        let end = end.word();
-        (other != now).then(|| {
-            format!(
-                "{edge}: course {number} {end} {}, here {}",
-                said(other),
-                said(now)
-            )
+    let runs_to = |to: Option<EdgeId>| {
+        let to = to.and_then(|to| job.edge(to));
+        to.map_or("nowhere", |to| to.name.as_str()).to_owned()
+    };
+    let figures = |course: &Course| {
+        [
+            (End::Bottom.word(), said(course.bottom)),
+            (End::Top.word(), said(course.top)),
+            ("runs out", said(course.runs_out)),
+            ("height", said(course.height)),
+            ("runs to", runs_to(course.to)),
+        ]
+    };
+    let pairs = figures(there).into_iter().zip(figures(here));
+    let mut lines: Vec<String> = pairs
+        .filter(|((_, other), (_, now))| other != now)
+        .map(|((what, other), (_, now))| {
+            format!("{edge}: course {number} {what} {other}, here {now}")
         })
-    });
-    let mut lines: Vec<String> = ends.collect();
+        .collect();
     if lines.is_empty() && there != here {
-        lines.push(format!("{edge}: course {number} otherwise"));
+        lines.push(format!(
+            "{edge}: course {number} otherwise in a struck line or a second trip"
+        ));
     }
     lines
 }
@@ -115,6 +141,7 @@ fn in_course(edge: &str, there: &Course, here: &Course, unit: Unit) -> Vec<Strin
 mod tests {
     use super::*;
     use crate::domain::bench::Fact;
+    use crate::domain::log::SetAside;
     use crate::domain::measure::{Hand, Length, Name};
     use crate::domain::piece::PieceId;
     use crate::domain::roof::EdgeKind;
@@ -139,6 +166,36 @@ mod tests {
     #[test]
     fn a_job_is_not_otherwise_than_itself() {
         assert_eq!(differences(&job(), &job()), [""; 0]);
+    }
+
+    #[test]
+    fn what_else_is_said_of_an_edge_or_a_course_is_named_with_both_sides() {
+        let now = job();
+        let mut other = job();
+        let [east, west] = [0, 1].map(|at| now.edges()[at].id);
+        let edge = other.edge_mut(east).unwrap();
+        edge.lot = Name::new("A11").ok();
+        let second = CourseNumber::new(2).unwrap();
+        let mut course = *edge.course(second).unwrap();
+        course.height = Reading::new(Length::from_mm(254)).ok();
+        course.to = Some(west);
+        edge.put(course);
+        assert_eq!(
+            differences(&now, &other),
+            [
+                "East hip: colour lot A11, here not said",
+                "East hip: course 2 height 10 in, here not read",
+                "East hip: course 2 runs to West hip, here nowhere",
+            ]
+        );
+        let mut answered = job();
+        let edge = answered.edge_mut(east).unwrap();
+        let stands = SetAside::of_course(edge, second);
+        edge.set_aside.push(stands);
+        assert_eq!(
+            differences(&now, &answered),
+            ["East hip: doubts were answered otherwise"]
+        );
     }
 
     #[test]

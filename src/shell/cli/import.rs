@@ -32,10 +32,12 @@ Examples:
 
 const AFTER: &str = "\
 The first line names the columns, in any order: edge,kind,hand,course,bottom,top,
-and where there are any: height,runs_out, and of the edge slope,other_slope,corner,
-plane,lot. kind is hip, valley or rake; hand is left or right; a slope is one such as
-6 in 12, 26.57 deg or 50 %, a corner the degrees between the eaves. What is said of an
-edge needs saying in one of its rows only. With one bad row nothing is imported.
+and where there are any: height,runs_out,to, and of the edge slope,other_slope,corner,
+plane,lot,reads_to,tape_end. kind is hip, valley or rake; hand is left or right; to is
+the edge to which a course runs from board to board; a slope is one such as 6 in 12,
+26.57 deg or 50 %, a corner the degrees between the eaves; reads_to is lap-line or
+panel-edge, tape_end is held-off or hard. What is said of an edge needs saying in one
+of its rows only. With one bad row nothing is imported.
 Columns may be parted by semicolons or tabs, figures may have a decimal comma, and
 the text may be UTF-8 or UTF-16. At most 20 bad rows are told, the rest counted.
 The same sheet may come again, grown or corrected. A blank figure says nothing. A

@@ -39,8 +39,8 @@ pub fn take(path: PathBuf, job: &Job, same_figures: bool) -> Message {
 
 fn words(imported: &Imported) -> String {
     let counts = [
-        (imported.added, "added"),
-        (imported.changed, "changed"),
+        (imported.added, "courses added"),
+        (imported.changed, "courses changed"),
         (imported.new_edges, "new edges"),
         (imported.filled_in, "edges filled in"),
     ];

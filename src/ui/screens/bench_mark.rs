@@ -18,7 +18,7 @@
 use crate::app::state::{BenchPage, OpenJob};
 use crate::domain::{
     bench::Stage,
-    cutting::{CutNow, CutPiece},
+    cutting::{CutNow, CutPiece, Note, notes_of},
     measure::{Hand, Length},
     piece::{At, LineAt, LineMarks, Marks, Nose, Part, stands},
     settings::OneKey,
@@ -307,17 +307,28 @@ fn across(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, up: Length) {
     digits::draw(pen, 1, 4, figure, size);
     let y = 5 + size.rows();
     let exact = exact_with_unit(up, settings.unit());
+    let both = match exact == print_with_unit(up, settings.division) {
+        true => "At both ends of the panel".to_owned(),
+        false => format!("Exactly {exact}, at both ends of the panel"),
+    };
     let words = [
         piece_words::from(open, piece),
-        format!(
-            "Exactly {exact}, at both ends of the panel. The nose part is the piece's: the marks come next."
-        ),
+        format!("{both}. The nose part is the piece's: the marks come next."),
     ];
     let trouble = piece_words::trouble(open, piece);
     let mut at = y;
     for text in words.iter().chain(&trouble) {
         at = pen.wrapped(1, at, Role::Strong, text);
     }
-    let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec), Room::Ample);
+    let marks = Marks::of(&piece.spec);
+    let large = notes_of(piece, &marks, settings).into_iter();
+    // What stands there large, and says no more than that.
+    let large =
+        large.filter(|note| matches!(note, Note::Across { up, marks_at, .. } if up == marks_at));
+    let large: Vec<String> = large
+        .map(|note| note.words(piece.spec.kind, settings.division))
+        .collect();
+    let mut notes = piece_words::notes(open, piece, &marks, Room::Ample);
+    notes.retain(|note| !large.contains(note));
     pen.wrapped(1, at, Role::Strong, &notes.join("; "));
 }

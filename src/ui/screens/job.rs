@@ -214,7 +214,7 @@ fn field(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
         match state.setting() {
             Some(Setting::PanelsLie) => laps(pen, y, settings),
             Some(setting) => {
-                pen.text(1, y, Role::Text, &may_be(setting, settings));
+                pen.wrapped(1, y, Role::Text, &may_be(setting, settings));
             }
             None => {}
         }
@@ -238,8 +238,12 @@ fn may_be(setting: Setting, settings: &Settings) -> String {
             .to_owned();
     }
     let now = setting.said(settings);
-    let others: Vec<&str> = setting.said_choices();
-    let others: Vec<&str> = others.into_iter().filter(|choice| *choice != now).collect();
+    // Inches are not rounded to a millimetre.
+    let choices = setting.choices().into_iter().zip(setting.said_choices());
+    let others: Vec<&str> = choices
+        .filter(|(choice, said)| *said != now && setting.set(settings, choice).is_ok())
+        .map(|(_, said)| said)
+        .collect();
     match (&others[..], setting.said_for_none()) {
         ([], Some(none)) => format!("digits type it; Enter: a length, or: {none}"),
         ([], None) => "digits type it".to_owned(),

@@ -6,7 +6,7 @@ use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, St
 use crate::domain::{
     cutting::{Lots, doubt_words, lean_at_end, odd_planes},
     doubt::{Basis, basis, expected_reading},
-    log::{CourseNumber, Edge, EdgeId},
+    log::{CourseNumber, Edge, EdgeId, End},
     measure::Length,
     piece::leg_trouble,
     roof::Slope,
@@ -151,11 +151,7 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
     let course = state.log.course;
     let prompt = match state.log.focus {
         LogFocus::Edges => "Enter or -> goes to the readings, digits start typing.".to_owned(),
-        LogFocus::Courses => format!(
-            "Type the {} of course {course}; Enter on an empty course ends this {}.",
-            state.log.end.word(),
-            edge.kind.word()
-        ),
+        LogFocus::Courses => what_to_type(state, edge),
     };
     let mut lines = vec![(Role::Text, prompt)];
     let read = edge.course(course).map(|course| says(open, edge, course));
@@ -194,6 +190,23 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
         None => lines.push((Role::Text, how_read(edge, settings))),
     }
     lines
+}
+
+/// What digits and Enter do at the selected reading.
+fn what_to_type(state: &State, edge: &Edge) -> String {
+    let (course, end) = (state.log.course, state.log.end);
+    let read = edge.course(course);
+    let then = match read {
+        None if end == End::Bottom => {
+            format!("Enter on this empty course ends this {}", edge.kind.word())
+        }
+        _ => "Enter goes on".to_owned(),
+    };
+    let over = match read.and_then(|course| course.reading(end)) {
+        Some(_) => "Type over",
+        None => "Type",
+    };
+    format!("{over} the {} of course {course}; {then}.", end.word())
 }
 
 /// What is doubtful about the selected course.

@@ -53,7 +53,8 @@ pub(super) fn as_many(words: &[String], room: u16) -> String {
         let shown = words.get(..count)?.join(", ");
         let line = match words.len() - count {
             0 => shown,
-            more => format!("{shown} +{more}"),
+            1 => format!("{shown} +1 note"),
+            more => format!("{shown} +{more} notes"),
         };
         (columns(&line) <= room).then_some(line)
     });

@@ -13,6 +13,7 @@ use crate::domain::{
     measure::cleaned,
     piece::PieceId,
     roof::EdgeKind,
+    settings::{Setting, Settings},
     tape::exact_with_unit,
     words::{CAUTIONS, WORDS},
 };
@@ -39,7 +40,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             _ => {
                 let (title, words) = match what {
                     Prompt::WriteSheet(edge) => sheet_words(state, *edge),
-                    _ => prompt_words(what, state.open.is_some()),
+                    _ => prompt_words(what, state.job().map(|job| &job.settings)),
                 };
                 text_box(pen, &title, (text, *offered), &words);
             }
@@ -65,27 +66,24 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
 
 /// What a text is typed for, and what to know about it.
 // Over 60 lines: a sentence a prompt.
-fn prompt_words(what: &Prompt, job_is_open: bool) -> (Cow<'static, str>, Cow<'static, str>) {
+fn prompt_words(what: &Prompt, open: Option<&Settings>) -> (Cow<'static, str>, Cow<'static, str>) {
     let (title, words) = match what {
-        Prompt::NewEdge { kind, usual, .. } => {
-            let title = format!("what is this {} called?", kind.word());
-            let words = format!("Enter with nothing typed: {usual}");
-            return (title.into(), words.into());
-        }
         Prompt::FoundWidths(whole) => {
             let words = "Width at the nose, Enter, width at the back, Enter. With a colour lot all in one: 30 1/2; 18; B7";
             let title = format!("its widths, {} end whole", whole.word());
             return (title.into(), words.into());
         }
         Prompt::Rename(_) => ("its new name", ""),
-        Prompt::NewJob if job_is_open => (
-            "what is the new job called?",
-            "Panel, tape and bench settings are taken over from the open job.",
-        ),
-        Prompt::NewJob => (
-            "what is the new job called?",
-            "It starts with the usual settings; look them over under F6.",
-        ),
+        Prompt::NewJob => {
+            let usual = Settings::default();
+            let units = Setting::Units.said(open.unwrap_or(&usual));
+            let from = match open {
+                Some(_) => "All settings are taken over from the open job, so this one is also",
+                None => "It starts with the usual settings,",
+            };
+            let words = format!("{from} in {units}: look them over under F6.");
+            return ("what is the new job called?".into(), words.into());
+        }
         Prompt::Duplicate => (
             "what is the copy called?",
             "Log, settings and what is done are copied; the present job stays as it is.",
@@ -197,7 +195,7 @@ fn question_words(
         Question::Spoiled(asked) => {
             let words = open.map_or_else(String::new, |open| {
                 let label = open.labels.piece(asked.piece);
-                let kept = kept_words(open, &asked.saved);
+                let kept = kept_words(open, asked.piece, &asked.saved);
                 let why = match asked.why {
                     Some(why) => format!("By: {}, the same key takes it back.", why.word()),
                     None => "By what, if you like: r a reading, m a mark, c the cut, b the bend, d dropped.".to_owned(),

@@ -9,7 +9,7 @@ use crate::domain::{
     log::{Edge, EdgeDetail, Reading, TwoReadings},
     tape::{Division, Unit, exact_with_unit},
 };
-use crate::ui::pen::{Pen, clipped, first_in_sight};
+use crate::ui::pen::{Pen, broken, clipped, first_in_sight};
 use crate::ui::theme::Role;
 
 /// The log's reading and the sheet's.
@@ -44,17 +44,39 @@ pub(super) fn explain(
     selected: Option<usize>,
     division: Division,
 ) {
-    let suspects: Vec<_> = doubt.suspects().collect();
-    let rows = u16::try_from(suspects.len()).unwrap_or(u16::MAX);
-    let mut inner = boxed(pen, 74, rows + 4, "doubtful");
-    for (y, (at, suspect)) in (1..).zip(suspects.iter().enumerate()) {
-        let place = place_words(doubt, suspect.reading);
-        let words = format!(" {place}: {}", suspect_words(suspect, division));
-        listed(&mut inner, y, selected == Some(at), &words);
+    const WIDTH: u16 = 74;
+    const KEYS: &str = "a digit takes one, or arrows and Enter; x: it stands; Esc: neither";
+    let room = usize::from(WIDTH.min(pen.width().saturating_sub(2))).saturating_sub(6);
+    let suspects: Vec<Vec<String>> = doubt
+        .suspects()
+        .map(|suspect| {
+            let place = place_words(doubt, suspect.reading);
+            let words = format!("{place}: {}", suspect_words(&suspect, division));
+            broken(&words, room)
+        })
+        .collect();
+    let rows: usize = suspects.iter().map(Vec::len).sum();
+    let rows = u16::try_from(rows).unwrap_or(u16::MAX);
+    let basis = doubt.basis.words();
+    let tail: usize = [&*basis, KEYS]
+        .map(|words| broken(words, room + 4).len())
+        .iter()
+        .sum();
+    let tail = u16::try_from(tail).unwrap_or(u16::MAX);
+    let mut inner = boxed(pen, WIDTH, rows + 2 + tail, "doubtful");
+    let mut y = 1;
+    for (at, lines) in suspects.iter().enumerate() {
+        let is_here = selected == Some(at);
+        for (row, line) in lines.iter().enumerate() {
+            match row {
+                0 => listed(&mut inner, y, is_here, &format!("{}  {line}", at + 1)),
+                _ => inner.row(y, Role::of_row(is_here), &format!("    {line}")),
+            }
+            y += 1;
+        }
     }
-    inner.text(1, rows + 2, Role::Text, &doubt.basis.words());
-    let keys = "arrows choose, Enter takes it, Esc leaves it as written";
-    inner.text(1, rows + 3, Role::Strong, keys);
+    let y = inner.wrapped(1, y + 1, Role::Text, &basis);
+    inner.wrapped(1, y, Role::Strong, KEYS);
 }
 
 /// The states of the job that are kept, and what the selected one has otherwise
@@ -134,7 +156,13 @@ const AS_THE_JOB: &str = "as the job says";
 pub(super) fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Option<&str>) {
     let title = clipped(edge.name.as_str(), 40);
     let count = u16::try_from(EdgeDetail::ALL.len()).unwrap_or(0);
-    let mut inner = boxed(pen, 70, count + 4, &title);
+    const WIDTH: u16 = 70;
+    let room = usize::from(WIDTH.min(pen.width().saturating_sub(2))).saturating_sub(1);
+    let examples = EdgeDetail::ALL.map(|detail| broken(detail.example(), room).len());
+    // As many as the longest needs, so that the box does not jump.
+    let examples = examples.into_iter().max().unwrap_or(1);
+    let examples = u16::try_from(examples).unwrap_or(1);
+    let mut inner = boxed(pen, WIDTH, count + 3 + examples, &title);
     for (y, (index, detail)) in (1..).zip(EdgeDetail::ALL.into_iter().enumerate()) {
         let sign = if index == selected { ">" } else { " " };
         inner.text(0, y, Role::Text, &format!("{sign}{}", detail.label()));
@@ -152,8 +180,8 @@ pub(super) fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Opt
             None => inner.text(28, y, Role::Selected, &format!(" {as_it_stands} ")),
         };
         inner.text(end, y, Role::Selected, " ");
-        inner.text(1, count + 2, Role::Text, detail.example());
+        inner.wrapped(1, count + 2, Role::Text, detail.example());
     }
     let words = "arrows choose, type over, Enter takes it and goes on";
-    inner.text(1, count + 3, Role::Text, words);
+    inner.text(1, count + 2 + examples, Role::Text, words);
 }

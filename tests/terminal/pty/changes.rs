@@ -10,8 +10,6 @@ fn log(terminal: &mut Terminal, end: &str, lot: &str, readings: &str) {
     terminal.wait_for("what is added?");
     terminal.press("1");
     terminal.press(end);
-    terminal.wait_for("called?");
-    terminal.press("<enter>");
     terminal.wait_for("Type the bottom of course 1");
     // Down to the lot, the fifth of an edge's details.
     terminal.press("s");
@@ -78,7 +76,7 @@ fn what_changes_at_the_bench_is_told_from_the_log_to_the_sheet() {
     terminal.press("<home><enter>");
     terminal.wait_for("stacked");
     terminal.press("<home><down><down><down><left>");
-    terminal.wait_for("Type the bottom of course 1");
+    terminal.wait_for("Type over the bottom of course 1");
     terminal.press("30.5<enter>");
     terminal.wait_for("NO LONGER FITS");
     terminal.press("<f2>");

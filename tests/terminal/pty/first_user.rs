@@ -20,8 +20,6 @@ fn log(terminal: &mut Terminal, kind_and_end: &str, readings: &str) {
     terminal.press("a");
     terminal.wait_for("what is added?");
     terminal.press(kind_and_end);
-    terminal.wait_for("called?");
-    terminal.press("<enter>");
     terminal.wait_for("Type the bottom of course 1");
     terminal.press("s6<enter>");
     terminal.wait_for("in 12");

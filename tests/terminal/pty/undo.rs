@@ -28,7 +28,7 @@ fn what_was_logged_deleted_set_and_imported_is_undone_and_redone_after_a_restart
     in_a_session(&home, "y", "done again: Hip 1 course 10 top");
     assert_eq!(json(&home, &job), logged);
 
-    in_a_session(&home, "<f3>dy", "Hip 1 deleted");
+    in_a_session(&home, "<f3><del>y", "Hip 1 deleted");
     let deleted = json(&home, &job);
     in_a_session(&home, "u", "taken back: Hip 1 deleted");
     assert_eq!(json(&home, &job), logged);

@@ -1,0 +1,104 @@
+//! The list of a doubt's explanations, and what its keys do.
+
+use crate::support::{Program, job_with_hip, put};
+use bendmark::app::state::{Choice, Dialog, Notice};
+use bendmark::domain::{
+    cutting::doubts_of,
+    log::{CourseNumber, EdgeId, End},
+    measure::Hand,
+};
+
+/// A hip of five courses, the bottom of course 3 read an inch too much, its list of
+/// explanations open.
+fn asked() -> Program {
+    let mut job = job_with_hip(5, Hand::Left);
+    put(&mut job, EdgeId(1), 3, "37 3/4", "24 1/4");
+    let mut program = Program::with(job);
+    program.press("<f3>d");
+    if !is_asked(&program) {
+        program.press("d");
+    }
+    assert!(is_asked(&program));
+    program
+}
+
+fn is_asked(program: &Program) -> bool {
+    matches!(
+        program.state.dialog,
+        Some(Dialog::Choice {
+            what: Choice::Doubt { .. },
+            ..
+        })
+    )
+}
+
+fn bottom_of_course_3(program: &Program) -> String {
+    let third = CourseNumber::new(3).unwrap();
+    let course = program.job().edge(EdgeId(1)).unwrap().course(third);
+    format!("{:?}", course.unwrap().reading(End::Bottom))
+}
+
+#[test]
+fn the_list_of_a_doubt_takes_a_digit_the_first_and_the_readings_stand() {
+    let as_read = bottom_of_course_3(&asked());
+    let mut by_digit = asked();
+    by_digit.press("1");
+    assert!(!is_asked(&by_digit));
+    assert!(doubts_of(by_digit.job()).is_empty());
+    assert_ne!(bottom_of_course_3(&by_digit), as_read);
+
+    let mut by_key = asked();
+    by_key.press("f");
+    assert_eq!(by_key.job().edges(), by_digit.job().edges());
+
+    let mut stands = asked();
+    stands.press("x");
+    assert!(!is_asked(&stands));
+    assert!(doubts_of(stands.job()).is_empty());
+    assert_eq!(bottom_of_course_3(&stands), as_read);
+
+    let mut left = asked();
+    left.press("<esc>");
+    assert!(!is_asked(&left));
+    assert_eq!(doubts_of(left.job()).len(), 1);
+}
+
+#[test]
+fn a_digit_that_no_row_has_is_said_and_the_list_stays() {
+    let mut program = asked();
+    program.press("9");
+    assert!(is_asked(&program));
+    let Some(Notice::Trouble(why)) = &program.state.notice else {
+        panic!("nothing said");
+    };
+    assert!(why.starts_with("no 9 in the list, expected 1 to "), "{why}");
+    assert_eq!(doubts_of(program.job()).len(), 1);
+}
+
+/// Each explanation is told to its end, its digit before it, also where it is long.
+#[test]
+fn the_list_of_a_doubt_clips_nothing_and_numbers_its_rows() {
+    let mut program = asked();
+    for (columns, rows) in [(80, 24), (60, 18)] {
+        let screen = program.screen(columns, rows);
+        assert!(screen.contains("1  "), "{screen}");
+        let inside: Vec<&str> = screen
+            .lines()
+            .filter_map(|line| line.split('│').nth(1))
+            .filter(|line| line.trim_end().ends_with(".."))
+            .collect();
+        assert_eq!(inside, [""; 0], "{screen}");
+    }
+}
+
+#[test]
+fn the_same_key_goes_to_the_next_doubt_among_the_hips_and_among_the_readings() {
+    let mut job = job_with_hip(5, Hand::Left);
+    put(&mut job, EdgeId(1), 3, "37 3/4", "24 1/4");
+    for keys in ["<f3><esc><home>d", "<f3><tab>d"] {
+        let mut program = Program::with(job.clone());
+        program.press(keys);
+        assert_eq!(program.state.log.course.get(), 3, "{keys}");
+        assert_eq!(program.job().edges().len(), 1);
+    }
+}

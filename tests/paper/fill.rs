@@ -67,12 +67,12 @@ csv();
 /// The same at the screen.
 fn typed_at_the_screen(job: Job) -> Job {
     let mut program = Program::with(job);
-    program.press("<f3>a14East, \"long\" hip<enter>");
+    program.press("<f3>a14nEast, \"long\" hip<enter>");
     for [bottom, top] in hip() {
         program.press(&format!("{bottom}<enter>{top}<enter>"));
     }
     program.press("7-1/2<enter>o8-3/8<enter>");
-    program.press("a36Rake 1<enter>20-5/8<enter>21<enter><down>c9-15/16<enter>");
+    program.press("a3620-5/8<enter>21<enter><down>c9-15/16<enter>");
     let mut job = program.job().clone();
     let id = job.edges()[0].id;
     let slope = bendmark::domain::log::EdgeDetail::Slope;

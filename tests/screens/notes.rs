@@ -57,9 +57,9 @@ fn what_is_said_of_a_piece_to_mark_is_whole_at_80x24() {
                     seen += 1;
                 }
             }
-            if large.contains("leg runs short") {
-                let begins = ["leg short at the", "leg runs short at the"];
-                let said = begins.iter().zip([6, 11]).any(|(begins, count)| {
+            if large.contains("leg narrows") {
+                let begins = ["leg short at the", "leg narrows"];
+                let said = begins.iter().zip([6, 12]).any(|(begins, count)| {
                     let there = small.find(begins);
                     there.is_some_and(|at| small[at..].split(' ').count() >= count)
                 });

@@ -564,7 +564,7 @@ mod tests {
         says(
             Note::Taper(taper),
             Hip,
-            "leg runs short at the nose, below 1 in up: 11/16+ in",
+            "leg narrows below 1 in up, to 11/16+ in at the nose",
         );
         says(
             Note::Taper(Taper {
@@ -572,7 +572,7 @@ mod tests {
                 ..taper
             }),
             Valley,
-            "leg runs short at the back, above 1 in up: 11/16+ in",
+            "leg narrows above 1 in up, to 11/16+ in at the back",
         );
         says(Note::BentCorner, Valley, "no cut: bend the corner down");
         says(Note::FullPanel, Hip, "full panel, no cut");

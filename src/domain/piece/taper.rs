@@ -57,7 +57,7 @@ impl Taper {
         format!("leg short at the {}: {lowest}", self.toward.word())
     }
 
-    /// In words.
+    /// In words: `leg narrows below 1 in up, to 11/16 in at the nose`.
     pub fn words(&self, division: Division) -> String {
         let side = if self.toward == At::Nose {
             "below"
@@ -65,10 +65,10 @@ impl Taper {
             "above"
         };
         format!(
-            "leg runs short at the {}, {side} {} up: {}",
-            self.toward.word(),
+            "leg narrows {side} {} up, to {} at the {}",
             print_with_unit(self.from, division),
-            print_with_unit(self.lowest, division)
+            print_with_unit(self.lowest, division),
+            self.toward.word()
         )
     }
 }

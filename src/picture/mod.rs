@@ -1,5 +1,5 @@
 //! What is looked at while working: a panel as it lies for marking and at the
-//! cutter, an edge as a staircase of courses, the end of a roof plane, the roof as a
+//! shear, an edge as a staircase of courses, the end of a roof plane, the roof as a
 //! plan of its sides.
 //!
 //! Pure shapes in exact lengths, made from the domain's polygons. How they are
@@ -7,7 +7,7 @@
 
 pub mod shape;
 pub mod marking;
-pub mod cutter;
+pub mod shear;
 pub mod staircase;
 pub mod roof_end;
 pub mod roof_plan;

@@ -33,3 +33,4 @@ mod follows;
 mod job_settings;
 mod first_day;
 mod doubt_box;
+mod said_in_time;

@@ -509,7 +509,7 @@ fn two_lines_that_need_more_than_a_panel_are_refused_with_what_they_need() {
     }
 }
 
-/// Under the job's least flat between two bends the brake has no hold.
+/// Under the job's least flat between two bends the bender has no hold.
 #[test]
 fn where_the_flat_gets_too_narrow_it_is_bent_by_hand() {
     let case = Case {

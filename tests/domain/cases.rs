@@ -345,7 +345,7 @@ fn check_screen(case: &Case, hand: Hand, job: &Job) {
     }
 }
 
-/// The picture at the cutter shows the lie that stands on the sheet, small and
+/// The picture at the shear shows the lie that stands on the sheet, small and
 /// large.
 fn check_lie(case: &Case, hand: Hand, job: &Job) {
     let mut program = crate::support::Program::with(job.clone());

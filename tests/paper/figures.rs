@@ -188,7 +188,7 @@ fn says(svg: Node<'_, '_>, words: &str) -> bool {
     svg.descendants().any(|node| node.text() == Some(words))
 }
 
-/// Where a cut line of a picture at the cutter lies on the panel, from the nose
+/// Where a cut line of a picture at the shear lies on the panel, from the nose
 /// up. A piece cut at both ends is seen from its far side for the near cut.
 fn as_cut(line: Line, svg: Node<'_, '_>, piece: &Value, toward: bool, job: &Job) -> Vec<Line> {
     let [entry, exit] = line;

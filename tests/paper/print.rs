@@ -179,7 +179,7 @@ fn sheet_is_whole(job: &Job, printed: &[Page]) {
         .sum();
     let drawn: usize = texts
         .iter()
-        .map(|text| text.matches("at the cutter").count())
+        .map(|text| text.matches("at the shear").count())
         .sum();
     assert_eq!(drawn, cut);
     // At least two pieces to a page, or paper is wasted.

@@ -171,7 +171,7 @@ fn a_whole_file_with_an_unknown_field_is_refused_by_name() {
     let mut edited = content.replace("side_lap", "overlap");
     let sum = crc32fast::hash(edited.as_bytes());
     edited.push_str(&format!("// checksum {sum:08x}\n"));
-    insta::assert_snapshot!(refused(edited.as_bytes()), @r#""FOLDER/Cedar Lane.ron": line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, brake_folds, bench_order, one_key, pause"#);
+    insta::assert_snapshot!(refused(edited.as_bytes()), @r#""FOLDER/Cedar Lane.ron": line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, bender_folds, bench_order, one_key, pause"#);
 }
 
 #[test]

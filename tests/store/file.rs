@@ -47,7 +47,7 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             stack_turned: Yes,
             second_trip: Yes,
             shear_opens: 260000000,
-            brake_folds: UpOnly,
+            bender_folds: UpOnly,
             bench_order: BendFirst,
             one_key: Piece,
             pause: 45,
@@ -109,7 +109,7 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (words: "offcut 3 gone", at: Setting("blade"), after: 27, press: [(at: 1800000000, fact: Gone(offcut: 3, by: Thrown))]),
         ],
     )
-    // checksum 3c71cc4b
+    // checksum 615fdd64
     "#);
 }
 
@@ -139,11 +139,11 @@ fn what_a_sheet_said_is_refused_where_it_does_not_hold_together() {
 #[test]
 fn the_settings_of_each_kind_are_a_map_with_every_kind_in_it() {
     insta::assert_snapshot!(refused("Rake: (allowance", "Hip: (allowance"), @"line 13, column 189: by_kind: no Rake");
-    insta::assert_snapshot!(refused("version: 2", "version: 1"), @r#"line 13: unknown field "by_kind", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, hip, valley, rake, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, brake_folds, bench_order, one_key, pause"#);
+    insta::assert_snapshot!(refused("version: 2", "version: 1"), @r#"line 13: unknown field "by_kind", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, hip, valley, rake, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, bender_folds, bench_order, one_key, pause"#);
     insta::assert_snapshot!(refused("Rake: (", "Eave: ("), @r#"line 13, column 139: "Eave" is not one of the choices, expected Hip or Valley or Rake"#);
     let frozen = std::str::from_utf8(include_bytes!("version_1.ron")).unwrap();
     let newer = frozen.replacen("version: 1", "version: 2", 1);
-    insta::assert_snapshot!(decode(newer.as_bytes()).unwrap_err(), @r#"line 12: unknown field "hip", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, brake_folds, bench_order, one_key, pause"#);
+    insta::assert_snapshot!(decode(newer.as_bytes()).unwrap_err(), @r#"line 12: unknown field "hip", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, bender_folds, bench_order, one_key, pause"#);
 }
 
 #[test]
@@ -223,7 +223,7 @@ fn a_later_version_is_named() {
 
 #[test]
 fn an_unknown_or_doubled_or_missing_field_is_named_with_its_line() {
-    insta::assert_snapshot!(refused("side_lap", "overlap"), @r#"line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, brake_folds, bench_order, one_key, pause"#);
+    insta::assert_snapshot!(refused("side_lap", "overlap"), @r#"line 7: unknown field "overlap", expected division, panel_width, side_lap, exposure, panel_height, panels_lie, read_to, tape_end, by_kind, valley_depth, least_turn_up, ridge_turn_up, sliver, least_flat, tolerance, spare, carry_more, blade, laying, stack_turned, second_trip, shear_opens, bender_folds, bench_order, one_key, pause"#);
     insta::assert_snapshot!(refused("by: -3", "bye: -3"), @r#"line 57: unknown field "bye", expected edge, by"#);
     insta::assert_snapshot!(refused("(id: 2,", "(id: 2, id: 2,"), @r#"line 38, column 19: field "id" is there twice, expected once"#);
     insta::assert_snapshot!(refused("(id: 2, ", "("), @r#"line 38, column 371: no field "id""#);

@@ -16,8 +16,8 @@ use bendmark::domain::{
     piece::{NearEnd, Panel, PieceId, PieceSpec},
     roof::{ByKind, Corner, EdgeKind, RoofLine, Slope, SlopeForm},
     settings::{
-        Allowance, BenchOrder, BrakeFolds, KindSettings, LayingOrder, Minutes, OneKey, RawSettings,
-        SecondTrip, Setting, Settings, SparePerCent, StackTurned,
+        Allowance, BenchOrder, BenderFolds, KindSettings, LayingOrder, Minutes, OneKey,
+        RawSettings, SecondTrip, Setting, Settings, SparePerCent, StackTurned,
     },
     stock::{Offcut, OffcutNumber},
     tape::Division,
@@ -83,7 +83,7 @@ fn with_every_field() -> Job {
     settings.least_flat = Some(mm(40));
     settings.second_trip = SecondTrip::Yes;
     settings.shear_opens = Some(mm(260));
-    settings.brake_folds = BrakeFolds::UpOnly;
+    settings.bender_folds = BenderFolds::UpOnly;
     job.settings = Settings::checked(settings).unwrap();
     let [hip, valley] = [0, 1].map(|at| job.edges()[at].id);
     let mut said = SheetSaid::nothing(number(5));
@@ -231,7 +231,7 @@ pub(crate) fn full_job_of_version_1() -> Job {
         stack_turned: StackTurned::Yes,
         second_trip: SecondTrip::No,
         shear_opens: None,
-        brake_folds: BrakeFolds::BothWays,
+        bender_folds: BenderFolds::BothWays,
         bench_order: BenchOrder::BendFirst,
         one_key: OneKey::Piece,
         pause: Minutes(45),
@@ -546,7 +546,7 @@ fn settings() -> impl Strategy<Value = Settings> {
                 stack_turned: pick(turned, StackTurned::No, StackTurned::Yes),
                 second_trip: pick(turned, SecondTrip::No, SecondTrip::Yes),
                 shear_opens: sliver,
-                brake_folds: pick(pace, BrakeFolds::BothWays, BrakeFolds::UpOnly),
+                bender_folds: pick(pace, BenderFolds::BothWays, BenderFolds::UpOnly),
                 bench_order: pick(order, BenchOrder::CutFirst, BenchOrder::BendFirst),
                 one_key: pick(pace, OneKey::Step, OneKey::Piece),
                 pause: Minutes(30),

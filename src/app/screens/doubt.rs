@@ -1,4 +1,4 @@
-//! What the cutter answers to a doubt in the Log.
+//! What the shear answers to a doubt in the Log.
 //!
 //! Nothing is ever changed by itself: a suggestion is taken by a key, what was
 //! written stays struck through beside it, and undo brings it back.

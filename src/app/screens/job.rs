@@ -111,10 +111,11 @@ pub fn accept(state: &mut State, setting: Setting, settings: Settings) {
         return;
     }
     let after = marks_to_come(state.open.as_ref());
+    // One row here; u stands in the bar.
     state.say(match after.difference(&before).count() {
         0 => words,
-        1 => format!("{words}; 1 piece is marked differently now, u takes it back"),
-        count => format!("{words}; {count} pieces are marked differently now, u takes it back"),
+        1 => format!("{words}; 1 piece's marks change"),
+        count => format!("{words}; {count} pieces' marks change"),
     });
 }
 

@@ -1,4 +1,4 @@
-//! What the cutter did at the bench, written down one fact after another.
+//! What the shear did at the bench, written down one fact after another.
 //!
 //! Everything shown about progress is derived from these facts; undo drops the
 //! last ones. A fact says what was done, never what follows from it.

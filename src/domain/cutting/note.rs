@@ -60,7 +60,7 @@ pub enum Note {
     /// off last.
     Tip(Length),
     /// Cut at both ends; from so far up the flat between its bends is too narrow
-    /// for the brake.
+    /// for the bender.
     BendByHand(Length),
     /// Cut at both ends; the near cut line runs out through the tape's side.
     NearTaper(Taper),

@@ -37,7 +37,7 @@ pub struct LaterLot {
 pub struct Edge {
     /// What the program calls it.
     pub id: EdgeId,
-    /// What the cutter calls it.
+    /// What the shear calls it.
     pub name: Name,
     /// What sort of edge it is.
     pub kind: EdgeKind,

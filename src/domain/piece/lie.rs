@@ -1,10 +1,10 @@
-//! How the panel lies at the cutter: which part stays on the table, which way
+//! How the panel lies at the shear: which part stays on the table, which way
 //! the nose points.
 //!
 //! Common practice: the larger part of what is cut lies on the table, the
-//! smaller one drops off beyond the blade and is held. Seen face up with the
-//! nose toward the cutter, the larger part is on the hand's side if it is the
-//! kept piece, else on the other side; the nose points toward the cutter if
+//! smaller one drops off beyond the blade. Seen face up with the
+//! nose toward you, the larger part is on the hand's side if it is the
+//! kept piece, else on the other side; the nose points toward you if
 //! that side is the one away from the blade, else the panel is turned end for
 //! end. It knows nothing of marks or steps.
 
@@ -29,7 +29,7 @@ impl Part {
     }
 }
 
-/// Which way the nose points at the cutter.
+/// Which way the nose points at the shear.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Nose {
     /// Toward the person cutting.

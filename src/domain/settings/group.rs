@@ -88,7 +88,7 @@ impl Setting {
             | Self::LeastFlat => Group::Edges,
             Self::Blade
             | Self::ShearOpens
-            | Self::BrakeFolds
+            | Self::BenderFolds
             | Self::BenchOrder
             | Self::OneKey
             | Self::Pause => Group::Bench,
@@ -145,9 +145,9 @@ impl Setting {
             Self::LeastTurnUp => "which legs are pointed out as too low; no figure",
             Self::RidgeTurnUp => "how far beyond its height a short course is cut",
             Self::LeastFlat => "which pieces bent at both ends are pointed out; no figure",
-            Self::Blade => "how the panel lies at the cutter, what stays on the table",
+            Self::Blade => "how the panel lies at the shear, what stays on the table",
             Self::ShearOpens => "where a cut stops: a shorter one has one bite and no stop",
-            Self::BrakeFolds => "how a valley is bent: down, or turned over and up",
+            Self::BenderFolds => "how a valley is bent: down, or turned over and up",
             Self::BenchOrder => "which step comes first, and how the panel lies then",
             Self::OneKey => "how far Enter goes on at the Bench",
             Self::Pause => "which times do not count for the hours that are left",

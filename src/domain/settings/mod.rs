@@ -19,7 +19,7 @@ pub use group::{Group, Line};
 pub use minutes::Minutes;
 pub use out_of_range::OutOfRange;
 pub use raw::{
-    Allowance, BenchOrder, BrakeFolds, KindSettings, LayingOrder, OneKey, RawSettings, SecondTrip,
+    Allowance, BenchOrder, BenderFolds, KindSettings, LayingOrder, OneKey, RawSettings, SecondTrip,
     StackTurned,
 };
 pub use setting::Setting;

@@ -71,9 +71,9 @@ pub enum SecondTrip {
     Yes,
 }
 
-/// Which ways the brake folds.
+/// Which ways the bender folds.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
-pub enum BrakeFolds {
+pub enum BenderFolds {
     #[default]
     BothWays,
     /// Upward only: for a valley the panel is turned over side for side.
@@ -136,8 +136,8 @@ pub struct RawSettings {
     pub second_trip: SecondTrip,
     /// A cut no longer than this is made in one bite, where it is known.
     pub shear_opens: Option<Length>,
-    /// Which ways the brake folds.
-    pub brake_folds: BrakeFolds,
+    /// Which ways the bender folds.
+    pub bender_folds: BenderFolds,
     /// Which of cut and bend comes first.
     pub bench_order: BenchOrder,
     /// What one key press moves on.
@@ -186,7 +186,7 @@ impl Default for RawSettings {
             stack_turned: StackTurned::No,
             second_trip: SecondTrip::No,
             shear_opens: None,
-            brake_folds: BrakeFolds::BothWays,
+            bender_folds: BenderFolds::BothWays,
             bench_order: BenchOrder::CutFirst,
             one_key: OneKey::Step,
             pause: Minutes(20),

@@ -7,7 +7,7 @@
 use super::{
     out_of_range::OutOfRange,
     raw::{
-        Allowance, BenchOrder, BrakeFolds, LayingOrder, OneKey, RawSettings, SecondTrip,
+        Allowance, BenchOrder, BenderFolds, LayingOrder, OneKey, RawSettings, SecondTrip,
         StackTurned,
     },
 };
@@ -46,7 +46,7 @@ pub enum Setting {
     StackTurned,
     SecondTrip,
     ShearOpens,
-    BrakeFolds,
+    BenderFolds,
     BenchOrder,
     OneKey,
     Pause,
@@ -235,8 +235,8 @@ table! {
         choice!(second_trip, "no", "with the others" is SecondTrip::No; "yes", "on a second trip" is SecondTrip::Yes);
     ShearOpens: "shear-opens", "the shear opens, one bite",
         length_or!("unknown", "not known", "shear opening", raw => raw.shear_opens, NO, |_| mm(1_000));
-    BrakeFolds: "brake-folds", "the brake folds",
-        choice!(brake_folds, "both-ways", "both ways" is BrakeFolds::BothWays; "up-only", "up only" is BrakeFolds::UpOnly);
+    BenderFolds: "bender-folds", "the bender folds",
+        choice!(bender_folds, "both-ways", "both ways" is BenderFolds::BothWays; "up-only", "up only" is BenderFolds::UpOnly);
     BenchOrder: "bench-order", "at the bench",
         choice!(bench_order, "cut", "cut first" is BenchOrder::CutFirst; "bend", "bend first" is BenchOrder::BendFirst);
     OneKey: "one-key", "Enter does",

@@ -6,7 +6,7 @@ use crate::domain::{
     piece::{Ends, LineAt},
     tape::Division,
 };
-use crate::picture::{cutter::cutter, marking::marking, shape::Picture};
+use crate::picture::{marking::marking, shape::Picture, shear::shear};
 use crate::sheet::markup::{element, plain};
 use crate::sheet::rows::{Row, Rows};
 use crate::sheet::svg::svg;
@@ -125,19 +125,16 @@ pub(super) fn drawn(row: &Row, blade: Hand, pictures: &mut usize) -> String {
     let narrow = [NARROW_MM, NARROW_MM];
     let marked = marking(spec, offcut);
     let mut both = figure("for marking", &marked, (PANEL_MM, narrow), pictures);
-    for (made, words) in [
-        (false, "at the cutter"),
-        (true, "at the cutter, second cut"),
-    ] {
+    for (made, words) in [(false, "at the shear"), (true, "at the shear, second cut")] {
         let cut = CutNow::of(spec, offcut, made).filter(|_| !made || row.cuts().count() > 1);
-        if let Some(picture) = cut.and_then(|cut| cutter(&cut, blade)) {
+        if let Some(picture) = cut.and_then(|cut| shear(&cut, blade)) {
             both.push_str(&figure(words, &picture, (PANEL_MM, lying(blade)), pictures));
         }
     }
     element("div", "pictures", &both)
 }
 
-/// The panel of `row` at the cutter, drawn so wide; none where nothing is cut.
+/// The panel of `row` at the shear, drawn so wide; none where nothing is cut.
 pub(super) fn lie_picture(
     row: &Row,
     blade: Hand,
@@ -146,12 +143,12 @@ pub(super) fn lie_picture(
     pictures: &mut usize,
 ) -> Option<String> {
     let cut = CutNow::of(&row.piece.spec, row.piece.stock.offcut(), false)?;
-    let picture = cutter(&cut, blade)?;
+    let picture = shear(&cut, blade)?;
     let size = (panel_mm, lying(blade));
     Some(figure(words, &picture, size, pictures))
 }
 
-/// What is kept beside a panel at the cutter: the words of the blade stand there.
+/// What is kept beside a panel at the shear: the words of the blade stand there.
 const fn lying(blade: Hand) -> [f64; 2] {
     match blade {
         Hand::Right => [NARROW_MM, BESIDE_MM],

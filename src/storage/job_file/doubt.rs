@@ -1,4 +1,4 @@
-//! What the cutter answered to doubts: set aside, struck through.
+//! What the shear answered to doubts: set aside, struck through.
 
 use super::{
     range::{course_number, within},

@@ -11,8 +11,8 @@ use crate::domain::{
     measure::{Hand, Length},
     roof::{ByKind, EdgeKind},
     settings::{
-        Allowance, BenchOrder, BrakeFolds, KindSettings, LayingOrder, Minutes, OneKey, RawSettings,
-        SecondTrip, SparePerCent, StackTurned,
+        Allowance, BenchOrder, BenderFolds, KindSettings, LayingOrder, Minutes, OneKey,
+        RawSettings, SecondTrip, SparePerCent, StackTurned,
     },
     tape::Division,
 };
@@ -164,15 +164,15 @@ fn is_one_trip(second: &SecondTrip) -> bool {
 }
 
 #[derive(Serialize, Deserialize)]
-#[serde(remote = "BrakeFolds", rename = "BrakeFolds")]
-enum BrakeFoldsTwin {
+#[serde(remote = "BenderFolds", rename = "BenderFolds")]
+enum BenderFoldsTwin {
     BothWays,
     UpOnly,
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "serde asks so")]
-fn folds_both_ways(folds: &BrakeFolds) -> bool {
-    *folds == BrakeFolds::BothWays
+fn folds_both_ways(folds: &BenderFolds) -> bool {
+    *folds == BenderFolds::BothWays
 }
 
 #[derive(Serialize, Deserialize)]
@@ -287,8 +287,8 @@ macro_rules! settings {
             second_trip: SecondTrip,
             #[serde(with = "optional", default, skip_serializing_if = "Option::is_none")]
             shear_opens: Option<Length>,
-            #[serde(with = "BrakeFoldsTwin", default, skip_serializing_if = "folds_both_ways")]
-            brake_folds: BrakeFolds,
+            #[serde(with = "BenderFoldsTwin", default, skip_serializing_if = "folds_both_ways")]
+            bender_folds: BenderFolds,
             #[serde(with = "BenchOrderTwin")]
             bench_order: BenchOrder,
             #[serde(with = "OneKeyTwin")]
@@ -322,7 +322,7 @@ macro_rules! settings {
                     stack_turned: $from.stack_turned,
                     second_trip: $from.second_trip,
                     shear_opens: $from.shear_opens,
-                    brake_folds: $from.brake_folds,
+                    bender_folds: $from.bender_folds,
                     bench_order: $from.bench_order,
                     one_key: $from.one_key,
                     pause: $from.pause,

@@ -1,4 +1,4 @@
-//! The panel's profile at the brake, looking from the nose: flat, with its leg at
+//! The panel's profile at the bender, looking from the nose: flat, with its leg at
 //! one end.
 
 use crate::domain::measure::Hand;

@@ -14,7 +14,7 @@ use crate::domain::{
     measure::{Hand, Length},
     piece::{LineAt, Marks, standing, stands},
     roof::{Bend, EdgeKind},
-    settings::BrakeFolds,
+    settings::BenderFolds,
     tape::{print, print_with_unit},
 };
 use crate::ui::{
@@ -29,8 +29,8 @@ use crate::ui::{
     },
 };
 
-/// A brake that folds upward bends a valley's leg on a panel that lies on its face.
-const TURN_OVER: &str = "The brake folds up only: turn it over SIDE FOR SIDE, nose still to you. The whole end is now on the OTHER side and the line leans the other way: carry 1 and 2 round nose and flange, strike the line on the back, X on the leg's side. Do not measure again.";
+/// A bender that folds upward bends a valley's leg on a panel that lies on its face.
+const TURN_OVER: &str = "The bender folds up only: turn it over SIDE FOR SIDE, nose still to you. The whole end is now on the OTHER side and the line leans the other way: carry 1 and 2 round nose and flange, strike the line on the back, X on the leg's side. Do not measure again.";
 
 /// The leg that is bent now.
 struct Leg {
@@ -122,7 +122,7 @@ fn leg_of(open: &OpenJob, piece: &CutPiece, page: BenchPage) -> Leg {
     }
 }
 
-/// Whether no other piece of its edge was bent before: the brake is set for it.
+/// Whether no other piece of its edge was bent before: the bender is set for it.
 fn is_first(open: &OpenJob, piece: &CutPiece) -> bool {
     let of_edge = open.list.pieces_of(piece.id.edge);
     let mut others = of_edge.filter(|other| other.id != piece.id);
@@ -175,7 +175,7 @@ fn said(
     let trouble = piece_words::trouble(open, piece);
     let trouble = trouble.map(|words| (Role::Trouble, words));
     let among = several.map(|several| several.words.clone());
-    let up_only = open.job().settings.brake_folds == BrakeFolds::UpOnly;
+    let up_only = open.job().settings.bender_folds == BenderFolds::UpOnly;
     let turn_over = leg.kind.bend() == Bend::Down && up_only;
     let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec), Room::Ample).into_iter();
     let others = among

@@ -1,10 +1,10 @@
-//! Bench, cutting: whether the panel is turned, the panel at the cutter, and which
+//! Bench, cutting: whether the panel is turned, the panel at the shear, and which
 //! part drops.
 //!
 //! ```text
 //!   TURN (drawn)                          offcut 2 (drawn), where it is kept
 //!   END FOR END: nose AWAY from you, face up
-//!   the panel at the cutter over the full width, the piece filled
+//!   the panel at the shear over the full width, the piece filled
 //!   OFFCUT DROPS (drawn)
 //!   let it fall on a stand, hands and feet clear
 //! ```
@@ -17,7 +17,7 @@ use crate::domain::{
     stock::Rest,
     tape::print_with_unit,
 };
-use crate::picture::{cutter::cutter, shape::Shape};
+use crate::picture::{shape::Shape, shear::shear};
 use crate::ui::{
     drawing::picture_raster,
     pen::Pen,
@@ -77,7 +77,7 @@ pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, several:
             &several.label,
         );
     }
-    if let Some(mut shapes) = cutter(&cut, blade) {
+    if let Some(mut shapes) = shear(&cut, blade) {
         // Without a stop there is nothing to point at.
         let stops = |shape: &Shape| !matches!(shape, Shape::Pointer { .. });
         let one_bite = one_bite(open, &cut);

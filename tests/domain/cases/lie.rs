@@ -1,4 +1,4 @@
-//! How the panel lies at the cutter, read from the drawn screen alone and set
+//! How the panel lies at the shear, read from the drawn screen alone and set
 //! against the JSON sheet of the same job.
 
 use crate::support::{Program, drawn_in, drops, text_of};

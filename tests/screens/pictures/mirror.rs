@@ -1,6 +1,6 @@
 //! Left and right: every drawn cell of one is the mirror of the other's.
 
-use super::at_cutter;
+use super::at_shear;
 use super::cells::picture;
 use super::snapshots::spec;
 use crate::gaps::{any_filled, cases};
@@ -136,13 +136,13 @@ proptest! {
     }
 
     #[test]
-    fn prop_at_the_cutter_with_the_blade_at_the_other_end_it_is_the_mirror_too(
+    fn prop_at_the_shear_with_the_blade_at_the_other_end_it_is_the_mirror_too(
         filled in any_filled(), columns in 20_u16..100, rows in 5_u16..30,
     ) {
         for piece in &filled.pieces {
             let [left, right] = twins(piece);
             for blade in Hand::BOTH {
-                let drawn = at_cutter(&left, None, blade).zip(at_cutter(&right, None, blade.other()));
+                let drawn = at_shear(&left, None, blade).zip(at_shear(&right, None, blade.other()));
                 let Some((left, right)) = drawn else { continue };
                 for glyphs in [Glyphs::Blocks, Glyphs::Ascii] {
                     let [left, right] = [&left, &right].map(|one| picture(one, columns, rows, glyphs));

@@ -11,10 +11,10 @@ mod svg;
 
 use bendmark::{
     domain::{cutting::CutNow, measure::Hand, piece::PieceSpec, stock::Offcut},
-    picture::{cutter::cutter, shape::Picture},
+    picture::{shape::Picture, shear::shear},
 };
 
 /// The picture of the first cut of `spec` from its panel, or from `offcut`.
-fn at_cutter(spec: &PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Option<Picture> {
-    cutter(&CutNow::of(spec, offcut, false)?, blade)
+fn at_shear(spec: &PieceSpec, offcut: Option<&Offcut>, blade: Hand) -> Option<Picture> {
+    shear(&CutNow::of(spec, offcut, false)?, blade)
 }

@@ -1,6 +1,6 @@
-//! The picture at the cutter, read back from its cells.
+//! The picture at the shear, read back from its cells.
 
-use super::at_cutter;
+use super::at_shear;
 use super::cells::{Box, filled, find, picture, text};
 use crate::gaps::{any_filled, cases};
 use bendmark::app::place::Glyphs;
@@ -47,7 +47,7 @@ impl Case {
         let outline = offcut.map_or(spec.panel.outline(), Offcut::outline);
         let stock = outline.below(spec.panel.height);
         let (kept, left) = stock.cut_by(&spec.cut());
-        let drawing = at_cutter(spec, offcut, blade);
+        let drawing = at_shear(spec, offcut, blade);
         if kept.is_empty() || left.is_empty() || Marks::of(spec).cut.is_none() {
             assert!(drawing.is_none());
             return None;

@@ -1,6 +1,6 @@
 //! What the pictures look like.
 
-use super::at_cutter;
+use super::at_shear;
 use super::cells::{picture, text};
 use bendmark::app::place::Glyphs;
 use bendmark::domain::{
@@ -71,9 +71,9 @@ fn the_panel_as_it_lies_for_marking() {
 }
 
 #[test]
-fn the_panel_at_the_cutter() {
+fn the_panel_at_the_shear() {
     insta::assert_snapshot!(album(
-        |spec, offcut| at_cutter(spec, offcut, Hand::Right).unwrap()
+        |spec, offcut| at_shear(spec, offcut, Hand::Right).unwrap()
     ));
 }
 
@@ -94,7 +94,7 @@ fn no_size_leads_to_a_panic() {
                 let columns = columns as u16;
                 picture(&marking(&piece, None), columns, rows, Glyphs::Blocks);
                 for blade in Hand::BOTH {
-                    if let Some(drawing) = at_cutter(&piece, None, blade) {
+                    if let Some(drawing) = at_shear(&piece, None, blade) {
                         picture(&drawing, columns, rows, Glyphs::Ascii);
                     }
                 }

@@ -1,7 +1,7 @@
 //! Where the blade stands, where it enters and where to stop, read back from
 //! the cells of both hands, both ends of the table, and forms of all kinds.
 
-use super::at_cutter;
+use super::at_shear;
 use super::cells::{Box, find, picture, text};
 use super::snapshots::spec;
 use bendmark::app::place::Glyphs;
@@ -36,7 +36,7 @@ fn scenes() -> Vec<Scene> {
                 let spec = spec(hand, bottom, top);
                 let marks = Marks::of(&spec);
                 let cells = picture(
-                    &at_cutter(&spec, None, blade).unwrap(),
+                    &at_shear(&spec, None, blade).unwrap(),
                     76,
                     20,
                     Glyphs::Blocks,

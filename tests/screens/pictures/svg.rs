@@ -1,6 +1,6 @@
 //! The same pictures as SVG, judged by the numbers written into it.
 
-use super::at_cutter;
+use super::at_shear;
 use super::snapshots::spec;
 use bendmark::domain::{measure::Hand, piece::Marks};
 use bendmark::picture::marking::marking;
@@ -50,7 +50,7 @@ fn the_hatched_share_is_the_share_of_the_piece() {
         for hand in Hand::BOTH {
             let spec = spec(hand, bottom, top);
             let marks = Marks::of(&spec);
-            let text = svg(&at_cutter(&spec, None, Hand::Right).unwrap(), 96.0, "a");
+            let text = svg(&at_shear(&spec, None, Hand::Right).unwrap(), 96.0, "a");
             let full = area(&values(&text, "polygon", "url(#a)", "points")[0]);
             let hollow = area(&values(&text, "polygon", "fill=\"white\"", "points")[0]);
             let wanted = marks.kept.area().mm2() / spec.panel.outline().area().mm2();

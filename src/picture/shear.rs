@@ -1,4 +1,4 @@
-//! The panel at the cutter.
+//! The panel at the shear.
 //!
 //! Seen from above, face up, as it lies on the table: you stand at the bottom
 //! of the page. The larger part of what is cut lies on the table, the smaller one
@@ -36,7 +36,7 @@ use crate::domain::piece::{At, Ends, Lie, Marks, Nose, Part};
 
 /// The picture for `cut` at a table whose blade stands at the `blade` end;
 /// `None` where nothing is cut.
-pub fn cutter(cut: &CutNow, blade: Hand) -> Option<Picture> {
+pub fn shear(cut: &CutNow, blade: Hand) -> Option<Picture> {
     let scene = Scene::of(cut, blade)?;
     let mut shapes = Vec::from(scene.parts());
     shapes.extend(outline_of(&scene.cut.stock));

@@ -1,0 +1,98 @@
+//! What is said at the moment it matters, and how many keys a day takes.
+
+use crate::first_day::{in_box, said, two_hips};
+use crate::support::{Program, job_with_hip, put};
+use bendmark::domain::{
+    log::{CourseNumber, EdgeId, LaterLot},
+    measure::{Hand, Name},
+    settings::Setting,
+};
+
+#[test]
+fn where_one_key_goes_on_to_another_hip_or_lot_it_is_said() {
+    let mut job = two_hips();
+    put(&mut job, EdgeId(2), 1, "36 3/4", "24 1/4");
+    job.edge_mut(EdgeId(1)).unwrap().lot = Name::new("A11").ok();
+    job.edge_mut(EdgeId(1)).unwrap().later_lots = vec![LaterLot {
+        from: CourseNumber::new(3).unwrap(),
+        lot: Name::or("B20", "?"),
+    }];
+    job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
+    let mut program = Program::with(job);
+    program.press("<f4><enter>");
+    let mut heard = Vec::new();
+    for _ in 0..4 {
+        program.press("<enter>");
+        heard.push(said(&program).to_owned());
+    }
+    assert!(!heard[0].contains("now"), "{heard:?}");
+    assert!(heard[1].starts_with("now lot B20"), "{heard:?}");
+    assert!(
+        heard[2].starts_with("now H2 Hip 2, RIGHT hand"),
+        "{heard:?}"
+    );
+    assert!(heard[3].ends_with("every piece is stacked"), "{heard:?}");
+}
+
+#[test]
+fn enter_ends_a_hip_only_on_an_empty_course_and_only_there_is_it_said() {
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    program.press("<f3><enter><end>");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("Type the bottom of course 4; Enter on"),
+        "{screen}"
+    );
+    program.press("<home>");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("Type over the bottom of course 1; Enter goes on."),
+        "{screen}"
+    );
+    assert!(!screen.contains("ends this hip"), "{screen}");
+}
+
+#[test]
+fn a_new_job_says_whose_settings_and_units_it_has() {
+    let mut program = Program::with(two_hips());
+    program.press("<f6>n");
+    let screen = program.screen(80, 24);
+    let words = "All settings are taken over from the open job, so this one is also in inches";
+    assert!(in_box(&screen).contains(words), "{screen}");
+}
+
+#[test]
+fn only_choices_that_go_with_the_others_are_offered() {
+    let mut program = Program::with(two_hips());
+    program.press("<f6><home><down>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("Enter: 1/8, 1/32\n"), "{screen}");
+}
+
+/// The bars of a first day: an edge three keys, a reading its digits and one, a piece
+/// one where one key does it.
+#[test]
+fn an_edge_takes_three_keys_a_reading_its_digits_and_one_a_piece_one() {
+    let mut job = two_hips();
+    job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
+    let mut program = Program::with(job);
+    program.press("<f3>a16");
+    let edges = program.job().edges();
+    assert_eq!((edges.len(), edges[2].hand), (3, Hand::Right));
+    program.press("36.75<enter>24.25<enter>");
+    let read = program.job().edges()[2]
+        .course(CourseNumber::FIRST)
+        .copied();
+    assert!(read.is_some_and(|read| read.bottom.is_some() && read.top.is_some()));
+    let stacked = |program: &Program| {
+        let open = program.state.open.as_ref().unwrap();
+        let pieces = open.list.pieces.iter();
+        pieces.filter(|piece| !piece.is_open()).count()
+    };
+    // The cautions are read once.
+    program.press("<f4><enter>");
+    for count in 1..=4 {
+        program.press("<enter>");
+        assert_eq!(stacked(&program), count);
+    }
+}

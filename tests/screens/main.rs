@@ -23,6 +23,7 @@ mod support;
 mod notes;
 mod places;
 mod plan;
+mod leg;
 mod album;
 mod themes;
 mod pictures;

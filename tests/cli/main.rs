@@ -16,7 +16,7 @@ mod output;
 
 use bendmark::domain::bench::{Fact, MarkedStock, Progress};
 use bendmark::domain::cutting::CutList;
-use bendmark::domain::log::{End, Reading, SecondTrip, Trip};
+use bendmark::domain::log::{EdgeDetail, End, Reading, SecondTrip, Trip};
 #[cfg(target_os = "linux")]
 mod memory;
 mod messages;
@@ -526,6 +526,19 @@ fn both_ways_to_give_an_allowance_are_options() {
         for setting in [Setting::Along(kind), Setting::Standing(kind)] {
             assert!(help.contains(&format!("--{} ", setting.option())));
         }
+    }
+}
+
+#[test]
+fn every_column_of_a_sheet_is_named_in_the_help_of_import() {
+    let help = Bench::new().done(&["import", "--help"]);
+    let of_edges = EdgeDetail::ALL.map(EdgeDetail::column);
+    let of_courses = ["edge", "kind", "hand", "course", "bottom", "top"];
+    let columns = of_courses.into_iter().chain(["height", "runs_out", "to"]);
+    for column in columns.chain(of_edges) {
+        let named = |part: &str| part.trim() == column;
+        let is_there = help.split([',', ' ', '.', '\n', ':']).any(named);
+        assert!(is_there, "{column}");
     }
 }
 

@@ -50,6 +50,10 @@ pub(super) fn result(text: &str) -> Result<Exit, Stop> {
     Ok(Exit::DONE)
 }
 
+/// A command as the list of all of them shows it.
+///
+/// What it takes is said in a step of its own ([`Command::defer`]): to open a job
+/// nobody waits for the options of commands that were not asked for.
 pub(super) fn command(name: &'static str, about: &'static str, examples: &'static str) -> Command {
     Command::new(name).about(about).before_help(examples)
 }

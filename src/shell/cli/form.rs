@@ -27,6 +27,16 @@ const AFTER: &str = "\
 A job without edges gets one blank edge: print it as often as the roof has edges.";
 
 pub(super) fn command() -> Command {
+    args::command(
+        "form",
+        "Write a blank roof log, to print or for a phone",
+        EXAMPLES,
+    )
+    .after_help(AFTER)
+    .defer(with_arguments)
+}
+
+fn with_arguments(command: Command) -> Command {
     let format = args::option("format", "FORMAT", "The form of the log")
         .value_parser(["text", "html"])
         .default_value("text");
@@ -37,23 +47,18 @@ pub(super) fn command() -> Command {
     let from = args::option(FROM, "END", "What stands at the head of a page")
         .value_parser(PossibleValuesParser::new(words))
         .default_value(HeadOfPage::default().word());
-    args::command(
-        "form",
-        "Write a blank roof log, to print or for a phone",
-        EXAMPLES,
-    )
-    .after_help(AFTER)
-    .arg(job("The job file"))
-    .arg(format)
-    .arg(flag(
-        FILL,
-        "With --format html: a page to fill in on a phone, for import",
-    ))
-    .arg(courses)
-    .arg(from)
-    .arg(edges::option())
-    .arg(width::option())
-    .args(output::options())
+    command
+        .arg(job("The job file"))
+        .arg(format)
+        .arg(flag(
+            FILL,
+            "With --format html: a page to fill in on a phone, for import",
+        ))
+        .arg(courses)
+        .arg(from)
+        .arg(edges::option())
+        .arg(width::option())
+        .args(output::options())
 }
 
 /// Writes the form.

@@ -65,9 +65,14 @@ struct Import {
 }
 
 pub(super) fn command() -> Command {
-    let help = "Say what would change and what would be doubtful; write nothing";
     args::command("import", "Add readings from a CSV file to a job", EXAMPLES)
         .after_help(AFTER)
+        .defer(with_arguments)
+}
+
+fn with_arguments(command: Command) -> Command {
+    let help = "Say what would change and what would be doubtful; write nothing";
+    command
         .arg(job("The job file"))
         .arg(file(CSV, "The readings; - for standard input").required(true))
         .arg(flag(DRY_RUN, help))

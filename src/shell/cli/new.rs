@@ -31,12 +31,17 @@ A length L is read as the tape gives it: 13 5/8, 13-5/8, 13.625, 346mm, 34.6 cm;
 bare number is in the job's units.";
 
 pub(super) fn command() -> Command {
+    args::command("new", "Make an empty job; never overwrites one", EXAMPLES)
+        .after_help(AFTER)
+        .defer(with_arguments)
+}
+
+fn with_arguments(command: Command) -> Command {
     let help = "What the job is called [default: as the file]";
     let name = args::option("name", "TEXT", help);
     let help = "Put what lies on that job's rack on this one's";
     let offcuts_from = args::option(OFFCUTS_FROM, "JOB", help);
-    args::command("new", "Make an empty job; never overwrites one", EXAMPLES)
-        .after_help(AFTER)
+    command
         .arg(job("The job file to make"))
         .arg(name)
         .arg(offcuts_from.value_parser(value_parser!(PathBuf)))

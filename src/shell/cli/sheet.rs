@@ -29,10 +29,14 @@ const BOXES: &str = "boxes";
 const PRINTED_AT: &str = "printed-at";
 
 pub(super) fn command() -> Command {
+    args::command("sheet", "Write the cut sheet, in cutting order", EXAMPLES).defer(with_arguments)
+}
+
+fn with_arguments(command: Command) -> Command {
     let format = args::option("format", "FORMAT", "The form of the sheet")
         .value_parser(PossibleValuesParser::new(Format::ALL.map(Format::word)))
         .default_value(Format::Text.word());
-    args::command("sheet", "Write the cut sheet, in cutting order", EXAMPLES)
+    command
         .arg(job("The job file"))
         .arg(format)
         .arg(edges::option())

@@ -22,11 +22,15 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
     match message {
         Message::Pressed(press, at) => {
             let field = state.field.clone();
+            let is_held = state.held_for(at).is_some();
             pressed(state, press, at);
             readings::ask_of_read_again(state);
             saving::refuse_changes(state, field.as_ref());
             if press == Press::Confirm {
                 state.last_confirm = Some(at);
+                if !is_held {
+                    state.last_done = Some(at);
+                }
             }
         }
         Message::Pasted(text) => pasting::pasted(state, &text),

@@ -113,11 +113,8 @@ fn notice(pen: &mut Pen<'_>, state: &State) {
     match (&state.notice, unsaved) {
         (Some(Notice::Trouble(text)), _) => in_rows(pen, y, Role::Trouble, text, MOST_ROWS),
         (_, Some(text)) => in_rows(pen, y, Role::Trouble, &text, MOST_ROWS),
-        // At the Bench every row above it is the piece's.
-        (Some(Notice::Said(text)), None) => {
-            let most = if state.place == Place::Bench { 1 } else { 2 };
-            in_rows(pen, y, Role::Strong, text, most);
-        }
+        // At the Bench the second row is that of the steps.
+        (Some(Notice::Said(text)), None) => in_rows(pen, y, Role::Strong, text, 2),
         (None, None) => {}
     }
 }

@@ -137,12 +137,27 @@ fn a_held_key_counts_once() {
     let mut program = Program::with(job_with_hip(2, Hand::Left));
     program.press("<f4><enter>");
     program.state.hold_ms = bendmark::app::state::HOLD_MS;
-    for at in [10_000, 10_500, 10_530, 10_560, 11_200, 11_899] {
+    // Its first repeat, then one after another, some of them late.
+    for at in [
+        10_000, 10_660, 10_690, 10_720, 11_000, 11_399, 11_429, 11_828,
+    ] {
         program.press_at(Code::Enter, at);
     }
     assert_eq!(program.job().events().len(), 1);
-    program.press_at(Code::Enter, 12_600);
+    program.press_at(Code::Enter, 12_528);
     assert_eq!(program.job().events().len(), 2);
+}
+
+/// Pressed twice a second, every second press counts; before, none did.
+#[test]
+fn who_presses_again_and_again_gets_on() {
+    let mut program = Program::with(job_with_hip(4, Hand::Left));
+    program.press("<f4><enter>");
+    program.state.hold_ms = bendmark::app::state::HOLD_MS;
+    for press in 0..8 {
+        program.press_at(Code::Enter, 10_000 + 500 * press);
+    }
+    assert_eq!(program.job().events().len(), 4);
 }
 
 /// A press at the very end of the time counts as one of its own.

@@ -96,3 +96,38 @@ fn an_edge_takes_three_keys_a_reading_its_digits_and_one_a_piece_one() {
         assert_eq!(stacked(&program), count);
     }
 }
+
+/// Made again after others of its hip: it comes before the next hip, or that stack
+/// goes up with a piece missing.
+#[test]
+fn a_piece_to_be_made_again_comes_before_the_next_hip() {
+    let mut job = two_hips();
+    put(&mut job, EdgeId(2), 1, "36 3/4", "24 1/4");
+    job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
+    let mut program = Program::with(job);
+    program.press("<f4><enter><enter><enter>");
+    // H1-1 is spoiled after H1-2 is stacked, and left for later.
+    program.press("/h1-1<enter>x<enter>/h1-3<enter><enter>");
+    let in_hand = program.state.piece_in_hand().unwrap();
+    assert_eq!((in_hand.id.edge, in_hand.id.course.get()), (EdgeId(1), 1));
+    program.press("<enter>");
+    let in_hand = program.state.piece_in_hand().unwrap();
+    assert_eq!(in_hand.id.edge, EdgeId(2));
+}
+
+/// The steel is marked before the one key of its piece is pressed.
+#[test]
+fn where_one_key_does_a_piece_it_can_be_spoiled_before_that_key() {
+    let mut job = two_hips();
+    job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
+    let mut program = Program::with(job);
+    program.press("<f4><enter>x");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("spoiled: what of it is usable?"),
+        "{screen}"
+    );
+    program.press("0");
+    let progress = &program.state.open.as_ref().unwrap().progress;
+    assert_eq!(progress.spoiled(), 1);
+}

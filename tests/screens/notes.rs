@@ -87,10 +87,10 @@ fn one_key_a_piece_says_turn_drop_and_what_is_kept_beside_the_marks() {
         if let Some(cut) = piece.cut_now() {
             let lie = cut.lie(program.state.job().unwrap().settings.blade);
             let wanted = match (lie.nose, lie.on_table) {
-                (Nose::Toward, Part::Kept) => "CUT as it lies; offcut drops",
-                (Nose::Toward, Part::Offcut) => "CUT as it lies; PIECE drops",
-                (Nose::Away, Part::Kept) => "CUT TURNED, nose away; offcut drops",
-                (Nose::Away, Part::Offcut) => "CUT TURNED, nose away; PIECE drops",
+                (Nose::Toward, Part::Kept) => "as it lies; offcut drops",
+                (Nose::Toward, Part::Offcut) => "as it lies; PIECE drops",
+                (Nose::Away, Part::Kept) => "TURNED, nose away; offcut drops",
+                (Nose::Away, Part::Offcut) => "TURNED, nose away; PIECE drops",
             };
             // Cutting across has a page of its own before the marks.
             if !program.screen(80, 24).contains("ACROSS FIRST") {
@@ -98,7 +98,7 @@ fn one_key_a_piece_says_turn_drop_and_what_is_kept_beside_the_marks() {
                 turned += usize::from(lie.nose == Nose::Away);
             }
         }
-        kept += usize::from(said.contains("OFFCUT: mark it"));
+        kept += usize::from(said.contains("OFFCUT: write "));
         program.press("<down>");
     }
     assert!(turned > 5 && kept > 5, "{turned} {kept}");

@@ -204,6 +204,10 @@ fn typed(
         Prompt::FoundWidths(whole) => rack::add_found(state, *whole, text)?,
         Prompt::CorrectBy(edge) => choosing::ask_sense(state, *edge, text)?,
         Prompt::SpoiledShorter(piece, why) => spoiling::shorter_typed(state, *piece, *why, text)?,
+        Prompt::OffcutWidths(_) if !text.trim().is_empty() && !text.contains(';') => {
+            state.ask_further(what.clone(), format!("{}; ", text.trim()));
+            state.say("now its width at the back");
+        }
         Prompt::OverLaid(_) if !text.trim().is_empty() && !text.contains(';') => {
             state.ask_further(what.clone(), format!("{}; ", text.trim()));
             state.say("now its top, or * and how far up the edge runs out");

@@ -6,7 +6,9 @@ use crate::app::{
     key::Millis,
     press::{Direction, Press},
     record::work,
-    state::{Choice, Dialog, Field, OpenJob, Purpose, Sense, Spot, State, pages_of, said_of},
+    state::{
+        Choice, Dialog, Field, OpenJob, Purpose, REPEAT_MS, Sense, Spot, State, pages_of, said_of,
+    },
 };
 use crate::domain::{
     bench::{CutRest, Fact, MarkedStock, Stage, stages},
@@ -28,21 +30,39 @@ pub fn pressed(state: &mut State, press: Press, at: Millis) {
         Press::Back => batch::end(state),
         Press::Pause => pause(state),
         Press::SecondTrip => second_trip::pressed(state),
-        Press::Spoiled => spoiling::spoil(state),
+        Press::Spoiled => spoil(state),
         Press::OffcutGone => spoiling::own_offcut_gone(state),
         Press::ShowMarks => state.bench.shows_marks = !state.bench.shows_marks,
         _ => {}
     }
 }
 
-/// The slowest that a held key repeats itself, once it does, in milliseconds.
-const REPEAT_MS: u64 = 250;
+/// Spoiled at work: where one key does the whole piece, it was pressed for none of
+/// its steps yet, but the steel is marked.
+fn spoil(state: &mut State) {
+    if let Some((open, piece)) = state.open.as_ref().zip(state.piece_in_hand()) {
+        let (id, label) = (piece.id, open.labels.piece(piece.id));
+        let is_free = open.is_free(piece) && state.bench.cautions_read;
+        let is_one_key = open.job().settings.one_key == OneKey::Piece && !batch::has(state, id);
+        if is_one_key && is_free && piece.stage == Stage::ToMark {
+            match fact_of(Stage::ToMark, piece, open) {
+                Ok(fact) => {
+                    let facts = fact.into_iter().collect();
+                    work(state, format!("{label} marked"), Spot::Piece(id), facts);
+                    state.bench.piece = Some(id);
+                }
+                Err(why) => return state.complain(why),
+            }
+        }
+    }
+    spoiling::spoil(state);
+}
 
 fn confirm(state: &mut State, at: Millis) {
     if let Some(apart) = state.held_for(at) {
         // Slower than a key repeats: somebody means it.
         if apart >= REPEAT_MS {
-            state.say("too soon after the last one to count: press it again");
+            state.say("too soon after the last one to count: a moment, then press it again");
         }
         return;
     }
@@ -267,8 +287,11 @@ fn go_on(state: &mut State) -> bool {
         return true;
     }
     let next = state.open.as_ref().and_then(|open| {
-        let from = open.place_in_hand(state.bench.piece).map_or(0, |at| at + 1);
-        open.list.pieces.get(open.next_open(from)?)
+        let next = match open.place_in_hand(state.bench.piece) {
+            Some(at) => open.next_after(at),
+            None => open.next_open(0),
+        };
+        open.list.pieces.get(next?)
     });
     let next = next.map(|piece| piece.id);
     if let Some(piece) = next {

@@ -19,7 +19,7 @@ pub use dialog::{Choice, Dialog, Prompt, Question, Spoiling};
 pub use field::{Entry, Field, Figure, Purpose, Sense, said_of};
 pub use open_job::{OnDisk, OpenJob};
 pub use pages::{BenchPage, pages_of};
-pub use program::{HOLD_MS, Notice, State};
+pub use program::{HOLD_MS, Notice, REPEAT_MS, State};
 pub use views::{
     BenchView, EntryOrder, HipsAs, HipsFocus, HipsView, JobView, LogFocus, LogView, RackView,
     ShowExpected,

@@ -44,6 +44,8 @@ pub struct State {
     pub job_view: JobView,
     /// When the key for "done" last arrived.
     pub last_confirm: Option<Millis>,
+    /// When it last did something.
+    pub last_done: Option<Millis>,
     /// Which key that takes something away last arrived, and when.
     pub last_final: Option<(Press, Millis)>,
     /// How long such a key ignores itself, in milliseconds; zero turns that off.
@@ -62,6 +64,10 @@ pub struct State {
 /// the press on common systems, so one that moves a piece on is deaf to itself
 /// for this long.
 pub const HOLD_MS: u64 = 700;
+
+/// The slowest that a held key repeats itself, once it does, in milliseconds: 250
+/// on common systems, and as much again for a machine that is busy.
+pub const REPEAT_MS: u64 = 400;
 
 impl State {
     /// The program before anything is open.
@@ -85,10 +91,15 @@ impl State {
     }
 
     /// How long after the last key for "done" this one came, in milliseconds,
-    /// where it is held down rather than pressed again.
+    /// where it is held down rather than pressed again: it repeats itself, or it
+    /// comes so soon after the last one that counted that it may be the first
+    /// repeat. Who presses on again and again gets on all the same.
     pub fn held_for(&self, at: Millis) -> Option<u64> {
         let apart = at.since(self.last_confirm?);
-        (apart < self.hold_ms).then_some(apart)
+        let repeats = apart < REPEAT_MS.min(self.hold_ms);
+        let done = self.last_done.map(|done| at.since(done));
+        let is_soon = done.is_some_and(|since| since < self.hold_ms);
+        (repeats || is_soon).then_some(apart)
     }
 
     /// Says something until the next key.

@@ -197,7 +197,7 @@ impl Labels {
         match *rest {
             Rest::KeptFor { piece, number } => {
                 let piece = self.piece(piece);
-                let new = || format!("mark it {piece}");
+                let new = || format!("keep it for {piece}");
                 Some(number.map_or_else(new, |n| format!("write {n} on it, keep it for {piece}")))
             }
             Rest::Waste => Some("waste".to_owned()),

@@ -121,7 +121,7 @@ fn number(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
     };
     let number = number.unwrap_or(open.progress.next_offcut()).to_string();
     let whose = format!("{}:", open.labels.piece(whose));
-    for (y, words) in (0..).zip(["KEEP the", "offcut for", &whose, "mark it"]) {
+    for (y, words) in (0..).zip(["KEEP the", "offcut for", &whose, "write"]) {
         pen.text(0, y, Role::Strong, words);
     }
     let size = match pen.height() >= DotSize::Whole.rows() && number.len() < 2 {

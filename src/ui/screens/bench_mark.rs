@@ -238,7 +238,9 @@ fn ahead(open: &OpenJob, piece: &CutPiece) -> impl Iterator<Item = String> {
             Part::Kept => "offcut",
             Part::Offcut => "PIECE",
         };
-        Some(format!("CUT {lies}; {drops} drops"))
+        let line = piece_words::line_name(open, piece, cut.line);
+        let line = line.map_or_else(String::new, |line| format!("{line} ").to_uppercase());
+        Some(format!("CUT {line}{lies}; {drops} drops"))
     };
     let cuts = Marks::of(&piece.spec).cuts().len();
     let cuts: Vec<String> = [false, true]
@@ -247,11 +249,22 @@ fn ahead(open: &OpenJob, piece: &CutPiece) -> impl Iterator<Item = String> {
         .filter_map(cut)
         .collect();
     let rest = match piece.rest {
-        Rest::KeptFor { .. } => open.labels.rest(&piece.rest),
+        Rest::KeptFor { piece, number } => {
+            let number = number.unwrap_or(open.progress.next_offcut());
+            let whose = open.labels.piece(piece);
+            Some(format!("OFFCUT: write {number} on it, for {whose}"))
+        }
         Rest::Waste | Rest::Nothing => None,
     };
-    cuts.into_iter()
-        .chain(rest.map(|rest| format!("OFFCUT: {rest}")))
+    cuts.into_iter().chain(bend_ahead(open, piece)).chain(rest)
+}
+
+/// `BEND UP to 69 deg`, where the slope says so.
+fn bend_ahead(open: &OpenJob, piece: &CutPiece) -> Option<String> {
+    let edge = open.job().edge(piece.id.edge)?;
+    let degrees = edge.roof.slope.and(edge.roof.bend_deg(piece.spec.kind))?;
+    let way = piece.spec.kind.bend().word().to_uppercase();
+    Some(format!("BEND {way} to {degrees:.0} deg"))
 }
 
 /// `the leg stands 1 1/2 in`.

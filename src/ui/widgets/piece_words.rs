@@ -239,11 +239,11 @@ pub fn several(open: &OpenJob, piece: &CutPiece, batch: &Batch) -> Option<Severa
 
 /// The piece that comes after this one; none where it is the last.
 pub fn next<'a>(open: &'a OpenJob, piece: &CutPiece) -> Option<&'a CutPiece> {
-    let from = open.list.place_of(piece.id).map_or(0, |at| at + 1);
-    let next = open.next_open(from).and_then(|at| open.list.pieces.get(at));
+    let at = open.list.place_of(piece.id).unwrap_or(0);
+    let next = open.next_after(at).and_then(|at| open.list.pieces.get(at));
     // What is held comes once nothing else is open.
     next.filter(|next| next.id != piece.id).or_else(|| {
-        let mut later = open.list.pieces.iter().skip(from);
+        let mut later = open.list.pieces.iter().skip(at + 1);
         later.find(|later| later.waits())
     })
 }

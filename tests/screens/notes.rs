@@ -82,8 +82,12 @@ fn one_key_a_piece_says_turn_drop_and_what_is_kept_beside_the_marks() {
     let (mut turned, mut kept) = (0, 0);
     let pieces = program.state.open.as_ref().unwrap().list.pieces.len();
     for _ in 0..pieces {
-        let said = words(&mut program, 80, 24);
         let piece = program.state.piece_in_hand().unwrap().clone();
+        if piece.spec.near.is_some() {
+            // On to its other line, at which the key does it all.
+            program.press("<enter>");
+        }
+        let said = words(&mut program, 80, 24);
         if let Some(cut) = piece.cut_now() {
             let lie = cut.lie(program.state.job().unwrap().settings.blade);
             let wanted = match (lie.nose, lie.on_table) {

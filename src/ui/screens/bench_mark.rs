@@ -211,7 +211,9 @@ fn words(
         all.extend(leg(open, piece, line).map(|words| (Role::Strong, words)));
         all.extend(flatten(line, room).map(|words| (Role::Strong, words)));
     }
-    if piece.stage == Stage::ToMark && open.job().settings.one_key == OneKey::Piece {
+    // At the last page: the key pressed there does it all.
+    let is_last = line.at == LineAt::Far && piece.stage == Stage::ToMark;
+    if is_last && open.job().settings.one_key == OneKey::Piece {
         all.extend(ahead(open, piece).map(|words| (Role::Strong, words)));
     }
     all.extend(notes.into_iter().map(said));
@@ -256,7 +258,7 @@ fn ahead(open: &OpenJob, piece: &CutPiece) -> impl Iterator<Item = String> {
         }
         Rest::Waste | Rest::Nothing => None,
     };
-    cuts.into_iter().chain(bend_ahead(open, piece)).chain(rest)
+    cuts.into_iter().chain(rest).chain(bend_ahead(open, piece))
 }
 
 /// `BEND UP to 69 deg`, where the slope says so.

@@ -213,7 +213,11 @@ fn opened_job(state: &mut State, opened: Opened) {
         None if is_cut => {
             state.complain("undo begins here: what was changed before no longer fits this file");
         }
-        None => {}
+        None => {
+            if let Some(words) = state.open.as_ref().and_then(OpenJob::several_begun) {
+                state.say(words);
+            }
+        }
     }
     state.order_preferences();
 }

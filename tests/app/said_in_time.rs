@@ -57,7 +57,7 @@ fn a_new_job_says_whose_settings_and_units_it_has() {
     let mut program = Program::with(two_hips());
     program.press("<f6>n");
     let screen = program.screen(80, 24);
-    let words = "All settings are taken over from the open job, so this one is also in inches";
+    let words = "All settings are taken over from Mill Lane: inches, and so on.";
     assert!(in_box(&screen).contains(words), "{screen}");
 }
 
@@ -130,4 +130,49 @@ fn where_one_key_does_a_piece_it_can_be_spoiled_before_that_key() {
     program.press("0");
     let progress = &program.state.open.as_ref().unwrap().progress;
     assert_eq!(progress.spoiled(), 1);
+}
+
+/// Three were marked on a pile when the laptop was shut: the one on top is not the
+/// one that comes first in the list.
+#[test]
+fn after_a_restart_the_pieces_begun_are_named_where_there_are_several() {
+    let mut program = Program::with(two_hips());
+    program.press("<f4><enter>s3<enter>1<enter><enter><enter>");
+    let again = Program::with(program.job().clone());
+    let words = "3 pieces are begun: H1-1 L, H1-2 L, H1-3 L. Take up what is written";
+    assert!(said(&again).starts_with(words), "{}", said(&again));
+    // One alone is simply gone on with.
+    let mut program = Program::with(two_hips());
+    program.press("<f4><enter><enter>");
+    assert_eq!(said(&Program::with(program.job().clone())), "");
+}
+
+#[test]
+fn where_the_laps_say_how_edges_are_read_the_job_says_so_at_the_setting_they_overrule() {
+    let mut job = two_hips();
+    let said = |job: &bendmark::domain::cutting::Job| {
+        let mut program = Program::with(job.clone());
+        program.press("<f6>");
+        let screen = program.screen(80, 24);
+        let row = screen.lines().find(|row| row.contains("readings go"));
+        row.unwrap().to_owned()
+    };
+    assert!(said(&job).ends_with("to the side-lap line"));
+    job.settings = Setting::PanelsLie
+        .set(&job.settings, "left-neighbour")
+        .unwrap();
+    assert!(said(&job).ends_with("as the panels lie, above"));
+}
+
+#[test]
+fn a_new_edge_without_a_lot_is_told_where_others_have_one() {
+    let mut job = two_hips();
+    job.edge_mut(EdgeId(1)).unwrap().lot = Name::new("A11").ok();
+    let mut program = Program::with(job);
+    program.press("<f3>a24");
+    assert!(
+        said(&program).ends_with("; NO LOT said, others have one: s"),
+        "{}",
+        said(&program)
+    );
 }

@@ -619,7 +619,7 @@ fn check_ends_with_2_where_only_a_copy_can_be_read_and_says_what_is_in_each() {
     bench.write("roof.ron", "(version: 2");
     let said = bench.run(&["check", "roof.ron"]);
     assert_eq!(said.code, 2, "{said:?}");
-    let copy = "copy \"roof.ron.bak\": whole, 1 changes, 0 steps, 6 readings, 0 of 3 stacked";
+    let copy = "copy \"roof.ron.bak\": whole, 1 changes, 0 of 3 stacked, 0 steps, 6 readings";
     assert!(said.err.contains(copy), "{}", said.err);
     std::fs::write(bench.0.path().join("roof.ron.bak"), "(").unwrap();
     let said = bench.run(&["check", "roof.ron"]);
@@ -719,7 +719,7 @@ fn versions_are_listed_with_what_differs_from_now() {
     bench.done(&["import", "roof.ron", "more.csv"]);
     let said = bench.done(&["versions", "roof.ron"]);
     assert!(
-        said.contains("0 steps, 6 readings, 0 of 3 stacked"),
+        said.contains("0 of 3 stacked, 0 steps, 6 readings"),
         "{said}"
     );
     assert!(

@@ -88,7 +88,16 @@ fn add(state: &mut State, kind: EdgeKind, hand: Hand) {
     select(state, next);
     state.log.focus = LogFocus::Courses;
     let words = like.unwrap_or(words);
-    state.say(format!("{words}; n names it"));
+    let has_lot = |edge: &Edge| edge.lots().flatten().next().is_some();
+    let lots = state
+        .job()
+        .is_some_and(|job| job.edges().iter().any(|edge| has_lot(edge)));
+    let without = state.edge_in_log().is_some_and(|edge| !has_lot(edge));
+    let lot = match lots && without {
+        true => "; NO LOT said, others have one: s",
+        false => "",
+    };
+    state.say(format!("{words}; n names it{lot}"));
 }
 
 /// Most of a roof is alike: a new edge has the last one's slopes and lot, and

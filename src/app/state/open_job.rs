@@ -289,36 +289,6 @@ impl OpenJob {
         two.filter(|_| piece.is_open())
     }
 
-    /// The first piece from place `from` on, then from the start, that is not
-    /// stacked yet; one that is held only where there is no other.
-    pub fn next_open(&self, from: usize) -> Option<usize> {
-        let pieces = &self.list.pieces;
-        let free = |at: &usize| pieces.get(*at).is_some_and(|piece| self.is_free(piece));
-        let mut all = (from..pieces.len()).chain(0..from);
-        all.find(free).or_else(|| self.list.next_open(from))
-    }
-
-    /// The piece to take in hand after the one at place `at`: of the same edge as
-    /// long as one of it is free, so that no stack goes up with a piece missing.
-    pub fn next_after(&self, at: usize) -> Option<usize> {
-        let pieces = &self.list.pieces;
-        let edge = pieces.get(at)?.id.edge;
-        let is_its = |at: &usize| pieces.get(*at).is_some_and(|piece| piece.id.edge == edge);
-        let is_free = |at: &usize| pieces.get(*at).is_some_and(|piece| self.is_free(piece));
-        let mut later = (at + 1..pieces.len()).take_while(is_its);
-        let earlier = (0..at).rev().take_while(is_its);
-        later
-            .find(is_free)
-            .or_else(|| earlier.filter(is_free).last())
-            .or_else(|| self.next_open(at + 1))
-    }
-
-    /// Whether it is open, and nothing holds it.
-    pub fn is_free(&self, piece: &CutPiece) -> bool {
-        let waits = self.held(piece).is_some() || piece.fit.misfit().is_some() || piece.waits();
-        piece.is_open() && !waits
-    }
-
     /// Whether `piece` is planned as if it were cut next.
     pub fn is_out_of_turn(&self, piece: PieceId) -> bool {
         self.first == Some(piece)

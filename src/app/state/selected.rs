@@ -111,11 +111,67 @@ impl OpenJob {
             .or_else(|| self.list.pieces.len().checked_sub(1))
     }
 
+    /// The first piece from place `from` on, then from the start, that is not
+    /// stacked yet; one that is held only where there is no other.
+    pub fn next_open(&self, from: usize) -> Option<usize> {
+        let pieces = &self.list.pieces;
+        let free = |at: &usize| pieces.get(*at).is_some_and(|piece| self.is_free(piece));
+        let mut all = (from..pieces.len()).chain(0..from);
+        all.find(free).or_else(|| self.list.next_open(from))
+    }
+
+    /// The piece to take in hand after the one at place `at`: of the same edge as
+    /// long as one of it is free, so that no stack goes up with a piece missing.
+    pub fn next_after(&self, at: usize) -> Option<usize> {
+        let pieces = &self.list.pieces;
+        let edge = pieces.get(at)?.id.edge;
+        let is_its = |at: &usize| pieces.get(*at).is_some_and(|piece| piece.id.edge == edge);
+        let is_free = |at: &usize| pieces.get(*at).is_some_and(|piece| self.is_free(piece));
+        let mut later = (at + 1..pieces.len()).take_while(is_its);
+        let earlier = (0..at).rev().take_while(is_its);
+        later
+            .find(is_free)
+            .or_else(|| earlier.filter(is_free).last())
+            .or_else(|| self.next_open(at + 1))
+    }
+
+    /// Whether it is open, and nothing holds it.
+    pub fn is_free(&self, piece: &CutPiece) -> bool {
+        let waits = self.held(piece).is_some() || piece.fit.misfit().is_some() || piece.waits();
+        piece.is_open() && !waits
+    }
+
     /// The first piece that is begun: marked, not yet stacked, and held by nothing.
     pub fn begun(&self) -> Option<PieceId> {
         let mut pieces = self.list.pieces.iter();
         let begun = |piece: &&CutPiece| piece.stage != Stage::ToMark && self.is_free(piece);
         pieces.find(begun).map(|piece| piece.id)
+    }
+
+    /// Which pieces are marked and not yet stacked, where it is more than one: how
+    /// they lie was in somebody's head, and is not taken up again after a restart.
+    pub fn several_begun(&self) -> Option<String> {
+        const TOLD: usize = 4;
+        let pieces = self.list.pieces.iter();
+        let begun: Vec<&CutPiece> = pieces
+            .filter(|piece| piece.is_open() && piece.stage != Stage::ToMark)
+            .collect();
+        let told: Vec<String> = begun
+            .iter()
+            .take(TOLD)
+            .map(|piece| self.labels.piece(piece.id))
+            .collect();
+        let more = match begun.len().saturating_sub(TOLD) {
+            0 => String::new(),
+            more => format!(" and {more} more"),
+        };
+        (begun.len() > 1).then(|| {
+            format!(
+                "{} pieces are begun: {}{more}. Take up what is written on the one that lies there: / finds it",
+                begun.len(),
+                told.join(", ")
+            )
+        })
     }
 
     /// How many pieces of an edge are marked.

@@ -150,7 +150,7 @@ impl Setting {
             Self::BenderFolds => "how a valley is bent: down, or turned over and up",
             Self::BenchOrder => "which step comes first, and how the panel lies then",
             Self::OneKey => "how far Enter goes on at the Bench",
-            Self::Pause => "which times do not count for the hours that are left",
+            Self::Pause => "how long without a step is a pause and no work: the time left",
             Self::Spare => "what a saw or a bad edge takes between two pieces of a panel",
             Self::CarryMore => "how many panels the sheet says to carry",
             Self::Laying => "in what order pieces are cut, so that the first is on top",

@@ -41,7 +41,7 @@ pub fn words(found: &Found, now: Option<Utc>) -> String {
     format!("{place:<16} {age:<14} {holds}")
 }
 
-/// `61 steps, 96 readings, 23 of 40 stacked`.
+/// `23 of 40 stacked, 61 steps, 96 readings`: what a version is chosen by first.
 pub fn in_it(holds: &Holds) -> String {
     let plural = |count: usize, word: &str| match count {
         1 => format!("1 {word}"),
@@ -52,11 +52,11 @@ pub fn in_it(holds: &Holds) -> String {
         Seal::Missing | Seal::Mismatch => ", edited",
     };
     format!(
-        "{}, {}, {} of {} stacked{edited}",
-        plural(holds.steps, "step"),
-        plural(holds.readings, "reading"),
+        "{} of {} stacked, {}, {}{edited}",
         holds.stacked,
-        holds.pieces
+        holds.pieces,
+        plural(holds.steps, "step"),
+        plural(holds.readings, "reading")
     )
 }
 

@@ -11,7 +11,7 @@ use crate::domain::{
     settings::{Group, Line, Setting, Settings},
     tape::Unit,
 };
-use crate::ui::pen::{Pen, clipped, columns, first_in_sight};
+use crate::ui::pen::{Pen, clipped, clipped_middle, columns, first_in_sight};
 use crate::ui::theme::Role;
 
 /// From so many columns on there are two columns of groups.
@@ -33,13 +33,15 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
     let position = position(state.job_view.setting);
     let room = pen.width().saturating_sub(columns(&position) + 10);
     pen.text(1, 0, Role::Strong, "file");
-    pen.text(7, 0, Role::Text, &clipped(&path, usize::from(room)));
+    // Its folder begins and its name ends it: both stay in sight.
+    let path = clipped_middle(&[&path], usize::from(room)).concat();
+    pen.text(7, 0, Role::Text, &path);
     pen.text_right(1, 0, Role::Text, &position);
     settings(pen, state, &open.job().settings);
     let y = pen.height().saturating_sub(FOOT);
     pen.line(y);
     if let Some(setting) = state.setting() {
-        let words = format!("moves: {}", setting.moves());
+        let words = format!("changes: {}", setting.moves());
         pen.text(1, y + 1, Role::Text, &words);
     }
     field(pen, state, &open.job().settings);
@@ -189,7 +191,13 @@ fn one_line(row: &mut Pen<'_>, line: &Line, selected: Setting, settings: &Settin
         row.text(0, 0, role, ">");
     }
     for setting in &line.settings {
-        let said = setting.said(settings);
+        let said = match setting {
+            // It holds for no edge as long as the laps say it.
+            Setting::ReadTo if settings.panels_lie != PanelsLie::NotSaid => {
+                "as the panels lie, above".to_owned()
+            }
+            setting => setting.said(settings),
+        };
         match setting.kind() {
             Some(kind) => {
                 let x = column_of(kind, width).saturating_sub(1);

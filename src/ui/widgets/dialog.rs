@@ -9,6 +9,7 @@ use crate::app::keymap::rows_for_help;
 use crate::app::screens::spoiling::kept_words;
 use crate::app::state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, said_of};
 use crate::domain::{
+    cutting::Job,
     log::EdgeId,
     measure::cleaned,
     piece::PieceId,
@@ -40,7 +41,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
             _ => {
                 let (title, words) = match what {
                     Prompt::WriteSheet(edge) => sheet_words(state, *edge),
-                    _ => prompt_words(what, state.job().map(|job| &job.settings)),
+                    _ => prompt_words(what, state.job()),
                 };
                 text_box(pen, &title, (text, *offered), &words);
             }
@@ -66,7 +67,7 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
 
 /// What a text is typed for, and what to know about it.
 // Over 60 lines: a sentence a prompt.
-fn prompt_words(what: &Prompt, open: Option<&Settings>) -> (Cow<'static, str>, Cow<'static, str>) {
+fn prompt_words(what: &Prompt, open: Option<&Job>) -> (Cow<'static, str>, Cow<'static, str>) {
     let (title, words) = match what {
         Prompt::FoundWidths(whole) => {
             let words = "Width at the nose, Enter, width at the back, Enter. With a colour lot all in one: 30 1/2; 18; B7";
@@ -76,12 +77,12 @@ fn prompt_words(what: &Prompt, open: Option<&Settings>) -> (Cow<'static, str>, C
         Prompt::Rename(_) => ("its new name", ""),
         Prompt::NewJob => {
             let usual = Settings::default();
-            let units = Setting::Units.said(open.unwrap_or(&usual));
+            let units = Setting::Units.said(open.map_or(&usual, |job| &job.settings));
             let from = match open {
-                Some(_) => "All settings are taken over from the open job, so this one is also",
-                None => "It starts with the usual settings,",
+                Some(job) => format!("All settings are taken over from {}:", job.name),
+                None => "It starts with the usual settings:".to_owned(),
             };
-            let words = format!("{from} in {units}: look them over under F6.");
+            let words = format!("{from} {units}, and so on. Look them over here (F6) first.");
             return ("what is the new job called?".into(), words.into());
         }
         Prompt::Duplicate => (
@@ -281,7 +282,7 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
             let open = state.open.as_ref();
             let name = open.map_or("", |open| open.edge_name(edge));
             let words = format!(
-                "How did the first pieces of {name} come out on the roof? -: too LONG, make the rest shorter. +: too SHORT, make the rest longer. Digits begin how much."
+                "How did the first pieces of {name} come out on the roof? Too LONG: press - and the rest is made shorter. Too SHORT: press + and the rest is made longer. Digits begin how much."
             );
             say(pen, "shorter or longer?", &words);
         }
@@ -289,7 +290,7 @@ fn choice(pen: &mut Pen<'_>, state: &State, what: Choice, row: Option<usize>) {
             let words = state.open.as_ref().map_or_else(String::new, |open| {
                 let by = exact_with_unit(by, open.job().settings.unit());
                 let name = open.edge_name(edge);
-                format!("{by}, and how did the first pieces of {name} come out on the roof? -: too LONG, the rest is made {by} SHORTER. +: too SHORT, the rest is made {by} LONGER.")
+                format!("{by}, and how did the first pieces of {name} come out on the roof? Too LONG: press - and the rest is made {by} SHORTER. Too SHORT: press + and the rest is made {by} LONGER.")
             });
             say(pen, "shorter or longer?", &words);
         }

@@ -86,7 +86,7 @@ pub(super) fn kept(pen: &mut Pen<'_>, states: &[KeptState], selected: usize, is_
         return say(pen, "go back to this version?", &go_back_words(chosen));
     }
     const DIFFERENCES: usize = 5;
-    let width = 74.min(pen.width().saturating_sub(2));
+    let width = 90.min(pen.width().saturating_sub(2));
     let rows = usize::from(pen.height()).saturating_sub(2 + 4 + DIFFERENCES);
     let first = first_in_sight(selected, states.len(), rows);
     let shown = states.iter().enumerate().skip(first).take(rows);

@@ -77,7 +77,7 @@ fn a_version_is_gone_back_to_and_what_was_there_is_kept() {
     terminal.wait_for("37 of 40 pieces left");
     terminal.press("<f6>v");
     terminal.wait_for("go back to which?");
-    terminal.wait_for("2 steps, 80 readings, 2 of 40 stacked");
+    terminal.wait_for("2 of 40 stacked, 2 steps, 80 readings");
     println!("{}", bench.without_folder(&terminal.contents()));
     // The last of the list: as it was opened first, without a step.
     terminal.press("<end><down><down><down>");
@@ -92,7 +92,7 @@ fn a_version_is_gone_back_to_and_what_was_there_is_kept() {
     terminal.press("u");
     terminal.wait_for("nothing left to take back");
     terminal.press("v");
-    terminal.wait_for("3 steps, 80 readings, 3 of 40 stacked");
+    terminal.wait_for("3 of 40 stacked, 3 steps, 80 readings");
     terminal.press("<enter>y");
     terminal.wait_until("the steps back in the file", |_| bench.stacked() == 3);
     assert_eq!(terminal.quit(), 0);
@@ -111,7 +111,7 @@ fn later_work_that_was_set_aside_is_told_at_the_start_and_can_be_had() {
     terminal.wait_for("later work of this job");
     terminal.wait_for("5 steps more");
     terminal.press("v");
-    terminal.wait_for("5 steps, 80 readings, 5 of 40 stacked");
+    terminal.wait_for("5 of 40 stacked, 5 steps, 80 readings");
     terminal.press("<enter>");
     terminal.wait_for("gone back");
     terminal.wait_saved();

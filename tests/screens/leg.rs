@@ -3,11 +3,14 @@
 
 use crate::support::{Program, job_with_hip};
 use bendmark::domain::{
+    bench::Stage,
     cutting::Job,
     log::EdgeId,
     measure::Hand,
     roof::{EdgeKind, Slope},
 };
+use bendmark::storage::{files::RealFs, keeping::load::load};
+use std::path::Path;
 
 /// Flat from `left` to `right`, and how far the leg reaches beyond it on either side.
 struct Profile {
@@ -84,4 +87,38 @@ fn the_leg_stands_at_the_bent_end_and_leans_away_from_the_panel() {
             }
         }
     }
+}
+
+/// A piece between two edges has a leg at both its ends: each page has that of its
+/// own line.
+#[test]
+fn of_a_piece_bent_at_both_ends_each_page_shows_the_leg_of_its_line() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-jobs/alder-court-inches.ron");
+    let mut program = Program::with(load(&RealFs, &path).unwrap().job);
+    let pieces = program.state.open.as_ref().unwrap().list.pieces.clone();
+    let mut seen = 0;
+    for piece in pieces.iter().filter(|piece| piece.spec.near.is_some()) {
+        let label = program.state.open.as_ref().unwrap().labels.piece(piece.id);
+        program.press("<f4>");
+        if program.state.dialog.is_some() {
+            program.press("<enter>");
+        }
+        program.press(&format!("/{label}<enter>"));
+        while program.state.piece_in_hand().unwrap().stage != Stage::ToBend {
+            program.press("<enter>");
+        }
+        let near = profile(&program.screen(160, 50), "up");
+        program.press("<enter>");
+        let far = profile(&program.screen(160, 50), "up");
+        assert_eq!(program.state.piece_in_hand().unwrap().stage, Stage::ToBend);
+        // The near line is at the end the tape is pulled from.
+        let side = |drawn: &Profile| match drawn.leg.first() {
+            Some(leg) if leg.0 <= drawn.left => Hand::Left,
+            _ => Hand::Right,
+        };
+        assert_eq!(side(&near), piece.spec.hand, "{label}");
+        assert_eq!(side(&far), piece.spec.hand.other(), "{label}");
+        seen += 1;
+    }
+    assert!(seen > 2, "{seen}");
 }

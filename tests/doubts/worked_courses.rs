@@ -23,7 +23,7 @@ fn an_inch_burned_at_the_top_is_told_with_the_bottom_as_the_other() {
     let other = doubt.others.first().unwrap();
     assert_eq!(other.reading, DoubtedReading::Bottom);
     assert_eq!(other.likely, inches("22 5/8"));
-    assert_eq!(other.cause, Cause::InchTooLittle);
+    assert_eq!(other.cause, Cause::InchShort);
 }
 
 #[test]

@@ -108,7 +108,7 @@ fn every_cause_has_the_words_of_the_sheet() {
     let causes = [
         Cause::Swapped,
         Cause::InchTooMuch,
-        Cause::InchTooLittle,
+        Cause::InchShort,
         Cause::FootDropped,
         Cause::FootAdded,
         Cause::TenOff,
@@ -130,7 +130,7 @@ fn every_cause_has_the_words_of_the_sheet() {
         Cause::Unknown,
     ];
     let words = causes.map(Cause::words);
-    let expected = "bottom and top swapped, an inch too much, an inch too little, a foot dropped, \
+    let expected = "bottom and top swapped, an inch too much, an inch short, a foot dropped, \
                     a foot added, a wrong ten, digits exchanged, wrong side of the mark, one hold of the tape off, \
                     left out or written twice, slopes exchanged, wrong kind, a course forgotten, \
                     read to the panel's edge, read to the lap line, courses exchanged, adjacent key, \

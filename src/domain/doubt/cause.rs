@@ -8,7 +8,7 @@ pub enum Cause {
     /// The tape was started at its 1 and the inch not taken off again.
     InchTooMuch,
     /// An inch taken off of a tape that was started at its end.
-    InchTooLittle,
+    InchShort,
     FootDropped,
     FootAdded,
     /// Ten inches, or ten or a hundred millimetres, too many or too few.
@@ -53,7 +53,7 @@ impl Cause {
         match self {
             Self::Swapped => "bottom and top swapped",
             Self::InchTooMuch => "an inch too much",
-            Self::InchTooLittle => "an inch too little",
+            Self::InchShort => "an inch short",
             Self::FootDropped => "a foot dropped",
             Self::FootAdded => "a foot added",
             Self::TenOff => "a wrong ten",

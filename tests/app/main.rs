@@ -34,3 +34,4 @@ mod job_settings;
 mod first_day;
 mod doubt_box;
 mod said_in_time;
+mod which_hip;

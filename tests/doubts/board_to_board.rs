@@ -219,7 +219,7 @@ fn a_bottom_under_boards_that_meet_is_told_by_how_far_up_they_do() {
         doubts(&job)
     };
     assert_eq!(put(15.625, 9.125), []);
-    for (typed, cause) in [(16.625, Cause::InchBurned), (3.625, Cause::FootDropped)] {
+    for (typed, cause) in [(16.625, Cause::InchTooMuch), (3.625, Cause::FootDropped)] {
         let doubt = put(typed, 9.125).remove(0);
         let off = (doubt.likely - taped(15.625).length()).abs();
         assert!(off <= Length::from_64ths(2), "{doubt:?}");

@@ -19,6 +19,7 @@
 mod split_mix;
 mod any_log;
 mod board_to_board;
+mod forgotten_course;
 mod maker;
 mod simulated;
 mod simulated_edges;

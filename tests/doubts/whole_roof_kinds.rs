@@ -36,7 +36,7 @@ slips! {
     DigitsExchanged: "digits exchanged", ["digits exchanged"];
     WrongSide: "wrong side of the mark", ["wrong side of the mark"];
     // One more or less of a digit is an inch, or ten: the same figure.
-    AdjacentKey: "adjacent key", ["adjacent key", "an inch too much", "a wrong ten"];
+    AdjacentKey: "adjacent key", ["adjacent key", "an inch too much", "an inch short", "a wrong ten"];
     Centimetres: "centimetres written", ["centimetres", "other unit"];
     DigitLeftOut: "a digit left out", [];
     DigitTwice: "a digit typed twice", [];
@@ -50,7 +50,7 @@ slips! {
     BothTwoShort: "both readings 2 in short", ["read to the panel's edge"];
     BothFootShort: "both a foot short", ["a foot dropped"];
     BothFootLong: "both a foot long", ["a foot added"];
-    BothInchOff: "both an inch off", ["an inch too much"];
+    BothInchOff: "both an inch off", ["an inch too much", "an inch short"];
     BothTenOff: "both ten off", ["a wrong ten"];
     BothPanelLong: "both a cover long", ["another panel fits"];
     PanelEdgeFrom: "panel's edge from a course on", ["read to the panel's edge"];

@@ -12,6 +12,8 @@
 //! `y * m1 / m2` in from the eaves' corner; a valley as much out. A row starts at
 //! one end; each of its panels may show a little more or less than its cover. Shares `Length` and the job's types with the program and
 //! none of its formulas.
+//!
+//! Over 400 lines: one roof, from its slopes to what a tape shows of it.
 
 use crate::maker::Chance;
 use bendmark::domain::measure::Length;
@@ -205,6 +207,11 @@ fn side(kind: EdgeKind, rise: i64, exposure: i64, chance: &mut Chance) -> Side {
     } else {
         chance.whole((rise - 4).max(3), (rise + 4).min(12))
     };
+    leaning(kind, [rise, other], exposure, chance.whole(0, 3) == 0)
+}
+
+/// With this side's rise in 12 and the neighbour's.
+fn leaning(kind: EdgeKind, [rise, other]: [i64; 2], exposure: i64, hard: bool) -> Side {
     let run = inches(exposure) * 12.0 / float(rise).hypot(12.0);
     let in_plan = run * float(rise) / float(other);
     let step = match kind {
@@ -217,7 +224,7 @@ fn side(kind: EdgeKind, rise: i64, exposure: i64, chance: &mut Chance) -> Side {
         other,
         step,
         to_panel_edge: false,
-        hard: chance.whole(0, 3) == 0,
+        hard,
         gaps: Vec::new(),
     }
 }
@@ -320,18 +327,55 @@ impl Plane {
 
     fn any(roof: Roof, rows: Rows, laid: Laid, chance: &mut Chance) -> Self {
         let rise = chance.whole(3, 12);
-        let mut sides = ends(rise, &roof, chance);
+        let sides = ends(rise, &roof, chance);
         let from_right = chance.coin();
+        let eave = chance.even(180.0, 600.0);
+        let courses = chance.whole(5, 20);
+        Self::stands(
+            roof,
+            (rise, sides, from_right),
+            (eave, courses),
+            (rows, laid),
+            chance,
+        )
+    }
+
+    /// One side of a hipped roof, in feet along the eave, as high as its hips let whole
+    /// rows lie.
+    pub(crate) fn between_hips(rise: i64, eave: i64, rows: Rows, chance: &mut Chance) -> Self {
+        let roof = Roof {
+            exposure: 14 * PARTS,
+            panel: 52 * PARTS,
+            under: None,
+            job_says: false,
+        };
+        let hip = || leaning(EdgeKind::Hip, [rise, rise], roof.exposure, false);
+        let sides = (rise, [hip(), hip()], false);
+        Self::stands(
+            roof,
+            sides,
+            (12.0 * float(eave), 11),
+            (rows, Laid::True),
+            chance,
+        )
+    }
+
+    fn stands(
+        roof: Roof,
+        (rise, mut sides, from_right): (i64, [Side; 2], bool),
+        (eave, courses): (f64, i64),
+        (rows, laid): (Rows, Laid),
+        chance: &mut Chance,
+    ) -> Self {
         let mut steps = [sides[0].step, sides[1].step];
         if from_right {
             steps.reverse();
         }
         let field = Field {
             cover: inches(roof.panel - LAP),
-            eave: chance.even(180.0, 600.0),
+            eave,
             steps,
         };
-        let courses = chance.whole(5, 20);
         let mut laying = Laying::begun(rows, laid, field.cover, courses, chance);
         let rows = (0..courses).map_while(|at| field.gaps(at, &laying.row(at)));
         let mut full = Vec::new();

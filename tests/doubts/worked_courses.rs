@@ -19,11 +19,11 @@ fn an_inch_burned_at_the_top_is_told_with_the_bottom_as_the_other() {
     assert_eq!(doubt.reading, DoubtedReading::Top);
     assert_eq!(doubt.off, inches("1"));
     assert_eq!(doubt.likely, inches("11 7/8"));
-    assert_eq!(doubt.cause, Cause::InchBurned);
+    assert_eq!(doubt.cause, Cause::InchTooMuch);
     let other = doubt.others.first().unwrap();
     assert_eq!(other.reading, DoubtedReading::Bottom);
     assert_eq!(other.likely, inches("22 5/8"));
-    assert_eq!(other.cause, Cause::InchBurned);
+    assert_eq!(other.cause, Cause::InchShort);
 }
 
 #[test]
@@ -169,7 +169,7 @@ fn the_same_slip_in_both_readings_shows_only_in_a_regular_bond() {
     );
     assert_eq!(
         (doubt.likely, doubt.cause),
-        (inches("49.25"), Cause::InchBurned)
+        (inches("49.25"), Cause::InchTooMuch)
     );
     assert_eq!(doubt.basis, Basis::Joints);
     // One key puts both right.

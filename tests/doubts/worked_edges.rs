@@ -77,7 +77,7 @@ fn a_valley_widens_and_a_rake_stays() {
     none(&rake, unknown());
     assert_eq!(
         the_one(&edge(EdgeKind::Rake, &["20 20", "31 32"]), unknown()).cause,
-        Cause::InchBurned
+        Cause::InchTooMuch
     );
     let as_hip = hip(&["5 17.5", "9 21.5", "14 26.5", "6 18.5", "30 42.5"]);
     let causes: Vec<Cause> = the_one(&as_hip, slope("6"))
@@ -93,7 +93,7 @@ fn too_few_courses_are_judged_by_the_roof_alone() {
     let edge = hip(&["30 17.5", "41.75 28.25", "22.25 9.75"]);
     let doubt = the_one(&edge, slope("6"));
     assert_eq!((doubt.course, doubt.basis), (Some(number(2)), Basis::Roof));
-    assert_eq!(doubt.cause, Cause::InchBurned);
+    assert_eq!(doubt.cause, Cause::InchTooMuch);
     none(&edge, unknown());
     let settings = Settings::default();
     assert_eq!(basis(&edge, &settings), Basis::Kind);
@@ -129,7 +129,7 @@ fn a_short_course_is_judged_over_its_own_height() {
     let doubt = the_one(&hip(&courses), unknown());
     assert_eq!(
         (doubt.course, doubt.cause),
-        (Some(number(8)), Cause::InchBurned)
+        (Some(number(8)), Cause::InchTooMuch)
     );
 }
 

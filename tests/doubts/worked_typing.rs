@@ -107,7 +107,8 @@ fn from_a_slope_a_bond_and_one_reading_the_rest_is_expected() {
 fn every_cause_has_the_words_of_the_sheet() {
     let causes = [
         Cause::Swapped,
-        Cause::InchBurned,
+        Cause::InchTooMuch,
+        Cause::InchShort,
         Cause::FootDropped,
         Cause::FootAdded,
         Cause::TenOff,
@@ -129,8 +130,8 @@ fn every_cause_has_the_words_of_the_sheet() {
         Cause::Unknown,
     ];
     let words = causes.map(Cause::words);
-    let expected = "bottom and top swapped, an inch too much, a foot dropped, a foot added, \
-                    a wrong ten, digits exchanged, wrong side of the mark, one hold of the tape off, \
+    let expected = "bottom and top swapped, an inch too much, an inch short, a foot dropped, \
+                    a foot added, a wrong ten, digits exchanged, wrong side of the mark, one hold of the tape off, \
                     left out or written twice, slopes exchanged, wrong kind, a course forgotten, \
                     read to the panel's edge, read to the lap line, courses exchanged, adjacent key, \
                     centimetres, written from the ridge down, another panel fits, other unit, \

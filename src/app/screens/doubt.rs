@@ -26,7 +26,8 @@ pub fn pressed(state: &mut State, press: Press) {
 }
 
 /// Goes to the next reading that is doubtful, up this edge and on through the
-/// later ones, then from the first edge on.
+/// later ones, then from the first edge on; past one that is likelier at the
+/// other edge of its roof side, until that is answered.
 fn go_to_next(state: &mut State) {
     let Some(open) = &state.open else { return };
     let course_of = |found: &EdgeDoubt| found.doubt.course.unwrap_or(CourseNumber::FIRST);
@@ -35,7 +36,13 @@ fn go_to_next(state: &mut State) {
         .edge_in_log()
         .map(|edge| at(edge.id, state.log.course));
     let beyond = |found: &&EdgeDoubt| Some(at(found.edge, course_of(found))) > here;
-    let next = open.doubts.iter().find(beyond).or(open.doubts.first());
+    let likelier_there = |found: &&EdgeDoubt| {
+        let or_at = found.doubt.or_at.as_ref();
+        or_at.is_some_and(|or_at| or_at.likelier)
+    };
+    let asked_first = || open.doubts.iter().filter(|found| !likelier_there(found));
+    let next = asked_first().find(beyond).or(asked_first().next());
+    let next = next.or(open.doubts.first());
     match next.map(|found| spot(found.edge, &found.doubt, CourseNumber::FIRST)) {
         Some(spot) => go::to(state, spot),
         None => state.say("nothing is doubtful in this job"),

@@ -4,7 +4,7 @@
 
 use super::job::Job;
 use crate::domain::{
-    doubt::{self, Basis, Cause, Doubt, DoubtedReading, Fix, Suspect, Witness, WrittenIn},
+    doubt::{self, Basis, Cause, Doubt, DoubtedReading, Fix, OrAt, Suspect, Witness, WrittenIn},
     log::{CourseNumber, Edge, EdgeId, SetAside},
     measure::{Length, Name},
     roof::{EdgeKind, SameHand, planes_of_one_hand},
@@ -141,10 +141,14 @@ pub fn doubt_words(doubt: &Doubt, division: Division) -> String {
         let (reading, likely) = (second.reading.word(), suspect_words(second, division));
         words.push_str(&format!("; or {reading} {likely}"));
     }
+    if let Some(OrAt { name, likelier, .. }) = &doubt.or_at {
+        let than = if *likelier { "likelier" } else { "or" };
+        words.push_str(&format!("; {than} at {name}"));
+    }
     words
 }
 
-/// What one explanation says: `likely 12 5/8 in (an inch burned)`.
+/// What one explanation says: `likely 12 5/8 in (an inch too much)`.
 pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
     let cause = suspect.cause.words();
     let length = |length| print_with_unit(length, division);

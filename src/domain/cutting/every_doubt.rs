@@ -54,7 +54,22 @@ pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
         let doubts = doubts.into_iter().chain(above);
         all.extend(doubts.map(|doubt| EdgeDoubt { edge, doubt }));
     }
+    told_at_both(&mut all);
     all
+}
+
+/// "Or at the other edge" is said only while that one says it, too: not once it was
+/// measured again there.
+fn told_at_both(all: &mut [EdgeDoubt]) {
+    let told = |found: &EdgeDoubt| Some((found.edge, found.doubt.or_at.as_ref()?.edge));
+    let both: BTreeSet<(EdgeId, EdgeId)> = all.iter().filter_map(told).collect();
+    for found in all {
+        let edge = found.edge;
+        found
+            .doubt
+            .or_at
+            .take_if(|or_at| !both.contains(&(or_at.edge, edge)));
+    }
 }
 
 /// The edge at the other end of the courses of `edge`, and in which of them a

@@ -5,9 +5,10 @@
 pub enum Cause {
     /// The two readings of a course, or the two columns of an edge, exchanged.
     Swapped,
-    /// The tape was started at its 1 and the inch not taken off again (or
-    /// taken off without having been burned).
-    InchBurned,
+    /// The tape was started at its 1 and the inch not taken off again.
+    InchTooMuch,
+    /// An inch taken off of a tape that was started at its end.
+    InchShort,
     FootDropped,
     FootAdded,
     /// Ten inches, or ten or a hundred millimetres, too many or too few.
@@ -51,7 +52,8 @@ impl Cause {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Swapped => "bottom and top swapped",
-            Self::InchBurned => "an inch too much",
+            Self::InchTooMuch => "an inch too much",
+            Self::InchShort => "an inch short",
             Self::FootDropped => "a foot dropped",
             Self::FootAdded => "a foot added",
             Self::TenOff => "a wrong ten",

@@ -44,15 +44,16 @@ pub fn check(
 ) -> Vec<Doubt> {
     let log = EdgeLog::of(edge, settings);
     let given = Given::of(edge, settings, witness.scatter);
-    let this = End::of(&log, given);
+    let this = End::of(edge, &log, given);
     let other = witness.other.map(|end| {
         let given = Given::of(end.edge, settings, witness.scatter);
-        (end, EdgeLog::of(end.edge, settings), given)
+        (end, log_of_other(end, given), given)
     });
     let plane = other
         .as_ref()
-        .map(|(end, log, given)| PlaneEnd::of(this, End::of(log, *given), end.broken));
+        .map(|(end, log, given)| PlaneEnd::of(this, End::of(end.edge, log, *given), end.broken));
     let courses = Courses {
+        edge,
         log: &log,
         given,
         line: this.line,
@@ -77,6 +78,29 @@ pub fn check(
     };
     doubts.retain(|doubt| !is_answered(doubt));
     doubts
+}
+
+/// The log of a plane's other edge; where its own joints tell that a course was
+/// forgotten there, with room for it: what that explains is not asked of this edge.
+fn log_of_other(end: OtherEnd<'_>, given: Given<'_>) -> EdgeLog {
+    let log = EdgeLog::of(end.edge, given.settings);
+    let forgotten = Courses {
+        edge: end.edge,
+        log: &log,
+        given,
+        line: EdgeLine::of_log(&log, &given),
+        plane: None,
+    }
+    .forgotten();
+    let stands = |doubt: &Doubt| {
+        let mut answers = end.edge.set_aside.iter();
+        answers.any(|answer| answer.answers(doubt, end.edge, given.settings.tolerance))
+    };
+    let below = forgotten.filter(|doubt| !stands(doubt)).and_then(|doubt| {
+        let mut numbers = log.reaches.iter().map(|reach| reach.number);
+        numbers.position(|number| Some(number) == doubt.course)
+    });
+    below.map(|at| log.with_room_above(at)).unwrap_or(log)
 }
 
 /// The doubts, and going up with them those of widths that nothing else tells of.

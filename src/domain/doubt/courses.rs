@@ -15,11 +15,12 @@ use super::{
     verdict::{Doubt, DoubtedReading, Suspect},
     whole_edge,
 };
-use crate::domain::{measure::Length, piece::median};
+use crate::domain::{log::Edge, measure::Length, piece::median};
 
 /// An edge's courses with all that is known of the edge.
 #[derive(Clone, Copy)]
 pub(super) struct Courses<'a> {
+    pub(super) edge: &'a Edge,
     pub(super) log: &'a EdgeLog,
     pub(super) given: Given<'a>,
     pub(super) line: Option<EdgeLine>,
@@ -72,9 +73,17 @@ impl Courses<'_> {
         whole_edge.into_iter().chain(doubts).collect()
     }
 
+    /// The course below one that was forgotten, as this edge's own joints tell it.
+    pub(super) fn forgotten(&self) -> Option<Doubt> {
+        let line = self.line?;
+        let is_sound = self.whole_edge(&line).is_none() && self.off_line(&line, None).is_empty();
+        is_sound.then(|| forgotten::find(self.log, &line, &self.given))?
+    }
+
     /// What leaves all leans alone, as far as joints and rows tell.
     fn moved(&self, seen: Option<&Seen>) -> Vec<Doubt> {
         let this = End {
+            edge: self.edge,
             log: self.log,
             given: self.given,
             line: self.line,

@@ -6,15 +6,17 @@
 use super::{
     cause::Cause,
     fix::Fix,
+    forgotten,
     given::Given,
     joints::around,
     line::Basis,
+    moves::{Move, Way},
     reach::EdgeLog,
     rows::RowLine,
     slips::{Rarity, of_fixed_size, on_a_division},
-    verdict::{Doubt, DoubtedReading, Suspect},
+    verdict::{Doubt, DoubtedReading, OrAt, Suspect},
 };
-use crate::domain::measure::Length;
+use crate::domain::{log::Edge, measure::Length};
 use std::ops::Range;
 
 /// A joint that contradicts counts no more than this, a row no more than that:
@@ -43,8 +45,11 @@ const MOST_TOLD: usize = 3;
 
 /// What beside an edge's leans tells where its courses stand.
 pub(super) struct Stand<'a> {
+    pub(super) edge: &'a Edge,
     pub(super) log: &'a EdgeLog,
     pub(super) given: Given<'a>,
+    /// How much a course of it narrows.
+    pub(super) step: Option<Length>,
     /// How far each joint is off the bond, and each row off the plane's line;
     /// none where a reading beside it is doubted for itself.
     pub(super) joints: Vec<Option<Length>>,
@@ -56,40 +61,24 @@ pub(super) struct Stand<'a> {
     pub(super) line: Option<RowLine>,
 }
 
-/// What may have been done to some courses.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-enum Way {
-    /// Both readings are too long by so much.
-    By(Length),
-    /// The course and the one above it are each other's.
-    Exchanged,
-    /// A course below the first was skipped.
-    Skipped,
-}
-
-/// Something that explains what is seen.
-#[derive(Clone, PartialEq, Debug)]
-struct Move {
-    courses: Range<usize>,
-    way: Way,
-    cause: Cause,
-    /// How much of what is odd it explains.
-    gain: f64,
-}
-
 impl Stand<'_> {
     /// The doubts about this edge's courses, going up; what `other`, the stand of
     /// the plane's other edge, explains clearly better is left to it.
     pub(super) fn doubts(&self, other: Option<&Self>) -> Vec<Doubt> {
         let (mut moves, others) = (self.moves(), other.map(Self::moves).unwrap_or_default());
         let number = |stand: &Self, at: usize| stand.log.reaches.get(at).map(|reach| reach.number);
-        let rival = |courses: &Range<usize>| {
-            let (first, last) = (number(self, courses.start), number(self, courses.end - 1));
+        // How much more than `best` the best there explains.
+        let rival = |best: &Move| {
+            let (start, end) = (best.courses.start, best.courses.end);
+            let (first, last) = (number(self, start), number(self, end - 1));
             let touching = others.iter().filter(|theirs| {
                 let other = |at| other.and_then(|other| number(other, at));
-                other(theirs.courses.end - 1) >= first && other(theirs.courses.start) <= last
+                let touch =
+                    other(theirs.courses.end - 1) >= first && other(theirs.courses.start) <= last;
+                touch || theirs.is_run() && best.is_run()
             });
-            touching.map(|theirs| theirs.gain).fold(0.0, f64::max)
+            let more = touching.map(|theirs| theirs.beside(best) - best.beside(theirs));
+            more.max_by(f64::total_cmp)
         };
         let mut doubts: Vec<(usize, Doubt)> = Vec::new();
         while let Some(best) = moves.first().cloned() {
@@ -97,9 +86,13 @@ impl Stand<'_> {
                 .into_iter()
                 .partition(|other| best.touches(&other.courses));
             moves = rest;
-            if rival(&best.courses) <= best.gain + CLEARLY {
+            let more = rival(&best);
+            if more.is_none_or(|more| more <= CLEARLY) {
+                let more = more.filter(|more| *more >= -CLEARLY);
+                let or_at = other.zip(more);
+                let or_at = or_at.map(|(other, more)| OrAt::of(other.edge, more > 0.0));
                 let doubt = self.doubt(&here);
-                doubts.extend(doubt.map(|doubt| (best.courses.start, doubt)));
+                doubts.extend(doubt.map(|doubt| (best.courses.start, Doubt { or_at, ..doubt })));
             }
         }
         doubts.sort_by_key(|(at, _)| *at);
@@ -178,10 +171,16 @@ impl Stand<'_> {
                 moves.extend(self.try_move(run, Way::By(lap), other_line, 1.0));
             }
         }
-        if at > 0 && self.line.is_some() {
+        if at > 0 && self.line.is_some() && !self.joint_denies(at - 1) {
             let (above, cause) = (at..count, Cause::CourseForgotten);
             moves.extend(self.try_move(above, Way::Skipped, cause, SKIPPED));
         }
+    }
+
+    /// Whether the joint above the course at `at` has no room for another course.
+    fn joint_denies(&self, at: usize) -> bool {
+        let denied = |step| forgotten::is_denied(at, self.log, step, &self.given);
+        self.step.is_some_and(denied)
     }
 
     /// A course and the one above it.
@@ -369,11 +368,5 @@ impl Stand<'_> {
             _ => first.bottom? - likely,
         };
         Some(Suspect::new(reading, likely, told.cause, fix))
-    }
-}
-
-impl Move {
-    fn touches(&self, courses: &Range<usize>) -> bool {
-        self.courses.start < courses.end && courses.start < self.courses.end
     }
 }

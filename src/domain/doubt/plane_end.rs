@@ -8,7 +8,8 @@ use super::{
     rows::{BothEnds, RowLine, RowOff},
     scatter::{MAD_COUNTS, OF_MAD, float, mad},
 };
-use crate::domain::{log::CourseNumber, measure::Length};
+use crate::domain::log::{CourseNumber, Edge};
+use crate::domain::measure::Length;
 
 /// So many joints' worth the scatter of a usual one counts.
 const USUAL_COUNTS: f64 = 3.0;
@@ -19,6 +20,7 @@ const JOINTS_NEAR: f64 = 4.0;
 /// An edge's log with what is known of the edge.
 #[derive(Clone, Copy)]
 pub(super) struct End<'a> {
+    pub(super) edge: &'a Edge,
     pub(super) log: &'a EdgeLog,
     pub(super) given: Given<'a>,
     pub(super) line: Option<EdgeLine>,
@@ -92,9 +94,14 @@ impl<'a> PlaneEnd<'a> {
 }
 
 impl<'a> End<'a> {
-    pub(super) fn of(log: &'a EdgeLog, given: Given<'a>) -> Self {
+    pub(super) fn of(edge: &'a Edge, log: &'a EdgeLog, given: Given<'a>) -> Self {
         let line = EdgeLine::of_log(log, &given);
-        Self { log, given, line }
+        Self {
+            edge,
+            log,
+            given,
+            line,
+        }
     }
 
     /// Whether each course is read in full and lies on the edge's line.
@@ -155,6 +162,8 @@ impl<'a> End<'a> {
         let joint = |at: usize| self.log.joint_off(at).filter(|_| lies(at) && lies(at + 1));
         let joints: Vec<_> = (0..self.log.joints.len()).map(joint).collect();
         Stand {
+            edge: self.edge,
+            step: self.line.map(|line| line.step),
             log: self.log,
             given: self.given,
             joint_sd: self.joint_sd(&joints),

@@ -30,13 +30,13 @@ pub(super) enum Rarity {
 /// reading too long. Nobody burns an inch on a metric tape, and ten is ten
 /// centimetres or ten millimetres.
 pub(super) fn of_fixed_size(unit: Unit) -> Vec<(Cause, Length, Rarity)> {
-    use Cause::{FootAdded, FootDropped, InchBurned, TenOff};
+    use Cause::{FootAdded, FootDropped, InchShort, InchTooMuch, TenOff};
     use Rarity::{Common, Seldom};
     let (inch, mm) = (Length::from_inches, Length::from_mm);
     match unit {
         Unit::Inch => vec![
-            (InchBurned, inch(1), Common),
-            (InchBurned, inch(-1), Seldom),
+            (InchTooMuch, inch(1), Common),
+            (InchShort, inch(-1), Seldom),
             (FootDropped, inch(-12), Common),
             (FootAdded, inch(12), Common),
             (TenOff, inch(-10), Common),
@@ -193,14 +193,12 @@ mod tests {
     }
 
     #[test]
-    fn an_inch_burned_is_taken_off_first() {
-        check(
-            "12 7/8",
-            Unit::Inch,
-            Cause::InchBurned,
-            &["11 7/8", "13 7/8"],
-        );
-        check("7/8", Unit::Inch, Cause::InchBurned, &["1 7/8"]);
+    fn an_inch_too_much_comes_off_and_one_too_little_goes_on() {
+        let (much, little) = (Cause::InchTooMuch, Cause::InchShort);
+        check("12 7/8", Unit::Inch, much, &["11 7/8"]);
+        check("12 7/8", Unit::Inch, little, &["13 7/8"]);
+        check("7/8", Unit::Inch, much, &[]);
+        check("7/8", Unit::Inch, little, &["1 7/8"]);
     }
 
     #[test]

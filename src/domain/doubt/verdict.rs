@@ -1,8 +1,8 @@
 //! A doubt with its explanations, likeliest first.
 
 use super::{cause::Cause, fix::Fix, line::Basis};
-use crate::domain::log::{CourseNumber, End};
-use crate::domain::measure::Length;
+use crate::domain::log::{CourseNumber, Edge, EdgeId, End};
+use crate::domain::measure::{Length, Name};
 use std::ops::Deref;
 
 /// What a doubt is about.
@@ -87,6 +87,27 @@ pub struct Doubt {
     /// Other explanations, best first.
     pub others: Vec<Suspect>,
     pub basis: Basis,
+    /// Where nothing tells at which end of the rows it is, the other one.
+    pub or_at: Option<OrAt>,
+}
+
+/// The other edge of the plane, at which the same may be wrong instead.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct OrAt {
+    pub edge: EdgeId,
+    pub name: Name,
+    /// More speaks for it there.
+    pub likelier: bool,
+}
+
+impl OrAt {
+    pub(super) fn of(edge: &Edge, likelier: bool) -> Self {
+        Self {
+            edge: edge.id,
+            name: edge.name.clone(),
+            likelier,
+        }
+    }
 }
 
 impl Deref for Doubt {
@@ -113,6 +134,7 @@ impl Doubt {
             likeliest: suspects.next()?,
             others: suspects.collect(),
             basis,
+            or_at: None,
         })
     }
 

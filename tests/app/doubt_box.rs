@@ -5,7 +5,8 @@ use bendmark::app::state::{Choice, Dialog, Notice};
 use bendmark::domain::{
     cutting::doubts_of,
     log::{CourseNumber, EdgeId, End},
-    measure::Hand,
+    measure::{Hand, Name},
+    roof::EdgeKind,
 };
 
 /// A hip of five courses, the bottom of course 3 read an inch too much, its list of
@@ -101,4 +102,31 @@ fn the_same_key_goes_to_the_next_doubt_among_the_hips_and_among_the_readings() {
         assert_eq!(program.state.log.course.get(), 3, "{keys}");
         assert_eq!(program.job().edges().len(), 1);
     }
+}
+
+/// The doubt that was told at a reading is the one its key leads to, whatever else is
+/// doubtful in the job; another edge is named when it is gone to.
+#[test]
+fn the_key_leads_to_what_was_just_read_before_any_other_edge() {
+    let mut job = job_with_hip(5, Hand::Left);
+    put(&mut job, EdgeId(1), 3, "37 3/4", "24 1/4");
+    let second = job.add_edge(Name::or("Hip 2", "?"), EdgeKind::Hip, Hand::Right);
+    for (course, [bottom, top]) in (1..).zip([["36 3/4", "24 1/4"], ["24 1/4", "11 3/4"]]) {
+        put(&mut job, second, course, bottom, top);
+        put(&mut job, second, course + 2, bottom, top);
+    }
+    let mut program = Program::with(job);
+    program
+        .press("<f3><down><enter><end>")
+        .press("37-3/4<enter>24-1/4<enter>");
+    assert_eq!(program.state.log.course.get(), 6);
+    program.press("d");
+    assert_eq!(program.state.log.edge, Some(second));
+    assert_eq!(program.state.log.course.get(), 5);
+    program.press("<end>d");
+    assert_eq!(program.state.log.edge, Some(EdgeId(1)));
+    assert_eq!(
+        program.state.notice,
+        Some(Notice::Said("now at H1 Hip 1: the doubt here".to_owned()))
+    );
 }

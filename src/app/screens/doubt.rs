@@ -25,10 +25,12 @@ pub fn pressed(state: &mut State, press: Press) {
     }
 }
 
-/// Goes to the next reading that is doubtful, up this edge and on through the
-/// later ones, then from the first edge on; past one that is likelier at the
-/// other edge of its roof side, until that is answered.
+/// Goes to the next reading that is doubtful: the one that was told of what was
+/// just read; else up this edge and on through the later ones, then from the
+/// first edge on; past one that is likelier at the other edge of its roof side,
+/// until that is answered. Going to another edge is said: the keys change that one.
 fn go_to_next(state: &mut State) {
+    let told = state.log.told.take();
     let Some(open) = &state.open else { return };
     let course_of = |found: &EdgeDoubt| found.doubt.course.unwrap_or(CourseNumber::FIRST);
     let at = |edge, course| (open.job().place_of(edge), course);
@@ -41,11 +43,25 @@ fn go_to_next(state: &mut State) {
         or_at.is_some_and(|or_at| or_at.likelier)
     };
     let asked_first = || open.doubts.iter().filter(|found| !likelier_there(found));
-    let next = asked_first().find(beyond).or(asked_first().next());
-    let next = next.or(open.doubts.first());
-    match next.map(|found| spot(found.edge, &found.doubt, CourseNumber::FIRST)) {
-        Some(spot) => go::to(state, spot),
-        None => state.say("nothing is doubtful in this job"),
+    let is_told = |found: &&EdgeDoubt| {
+        told.is_some_and(|told| (told.edge, told.course) == (found.edge, course_of(found)))
+    };
+    let next = open.doubts.iter().find(is_told);
+    let next = next.or_else(|| asked_first().find(beyond));
+    let next = next.or_else(|| asked_first().next());
+    let Some(next) = next.or(open.doubts.first()) else {
+        state.say("nothing is doubtful in this job");
+        return;
+    };
+    let from = state.edge_in_log().map(|edge| edge.id);
+    let goes_on = from.is_some_and(|from| from != next.edge).then(|| {
+        let (label, name) = (open.labels.edge(next.edge), open.edge_name(next.edge));
+        format!("now at {label} {name}: the doubt here")
+    });
+    let spot = spot(next.edge, &next.doubt, CourseNumber::FIRST);
+    go::to(state, spot);
+    if let Some(words) = goes_on {
+        state.say(words);
     }
 }
 

@@ -10,10 +10,13 @@ use crate::domain::log::{CourseNumber, End};
 /// A key in the Log.
 pub fn pressed(state: &mut State, press: Press) {
     match press {
-        Press::Move(direction) => match state.log.focus {
-            LogFocus::Edges => go_among_edges(state, direction),
-            LogFocus::Courses => go_among_courses(state, direction),
-        },
+        Press::Move(direction) => {
+            state.log.told = None;
+            match state.log.focus {
+                LogFocus::Edges => go_among_edges(state, direction),
+                LogFocus::Courses => go_among_courses(state, direction),
+            }
+        }
         Press::Switch => switch(state),
         Press::Back => state.log.focus = LogFocus::Edges,
         Press::Add => edges::ask_for_new(state),

@@ -315,6 +315,7 @@ fn say_doubt(state: &mut State, at: ReadingAt) {
     let division = open.job().settings.division;
     if let Some(doubt) = open.doubt_at(at.edge, at.course) {
         state.complain(format!("DOUBTFUL: {}", doubt_words(doubt, division)));
+        state.log.told = Some(at);
     }
 }
 

@@ -83,6 +83,8 @@ pub struct LogView {
     pub expected: ShowExpected,
     /// A reading that was typed over another one; its course is not left yet.
     pub read_again: Option<ReadingAt>,
+    /// What was just read and told to be doubtful, until the cutter looks elsewhere.
+    pub told: Option<ReadingAt>,
 }
 
 impl Default for LogView {
@@ -95,6 +97,7 @@ impl Default for LogView {
             order: EntryOrder::default(),
             expected: ShowExpected::default(),
             read_again: None,
+            told: None,
         }
     }
 }

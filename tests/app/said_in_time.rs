@@ -176,3 +176,16 @@ fn a_new_edge_without_a_lot_is_told_where_others_have_one() {
         said(&program)
     );
 }
+
+#[test]
+fn a_piece_made_late_is_laid_under_those_that_come_after_it() {
+    let mut program = Program::with(job_with_hip(4, Hand::Left));
+    program.press("<f4><enter>");
+    for _ in 0..4 {
+        program.press("<enter><enter><enter><enter>");
+    }
+    program.press("/h1-2<enter>x<enter><enter><enter><enter>");
+    let screen = program.screen(80, 24);
+    let words = "STACK it face down, UNDER H1-3 L: lift off 2 first.";
+    assert!(screen.contains(words), "{screen}");
+}

@@ -36,12 +36,11 @@ pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
     piece_words::put_rows(&mut pen.part(0, y, width, trouble_rows), &rows);
     y += trouble_rows;
     if piece.stage != Stage::Stacked {
-        pen.text(
-            1,
-            y,
-            Role::Strong,
-            "STACK it face down, near the next panel to cut.",
+        let words = over(open, piece).map_or_else(
+            || "STACK it face down, near the next panel to cut.".to_owned(),
+            |(label, count)| format!("STACK it face down, UNDER {label}: lift off {count} first."),
         );
+        pen.text(1, y, Role::Strong, &words);
     }
     let of_edge = open.list.pieces_of(piece.id.edge);
     let of_edge: Vec<_> = of_edge.collect();
@@ -59,6 +58,17 @@ pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
     if !notes.is_empty() && y < height {
         pen.wrapped(1, y, Role::Strong, &format!("! {}", notes.join("; ")));
     }
+}
+
+/// The lowest of the stacked pieces that are laid after a piece made late, and how
+/// many lie on the stack down to it.
+fn over(open: &OpenJob, piece: &CutPiece) -> Option<(String, usize)> {
+    let of_edge = open.list.pieces_of(piece.id.edge);
+    let later = of_edge.skip_while(|other| other.id != piece.id).skip(1);
+    let later = later.filter(|other| other.stage == Stage::Stacked);
+    let places = later.filter_map(|other| Some((open.stack_place(other.id)?, other.id)));
+    let (count, lowest) = places.max()?;
+    Some((open.labels.piece(lowest), count))
 }
 
 /// The piece that comes next, its label drawn; says the row below.

@@ -74,7 +74,11 @@ fn over(open: &OpenJob, piece: &CutPiece) -> Option<(String, usize)> {
 /// The piece that comes next, its label drawn; says the row below.
 fn next(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, y: u16) -> u16 {
     let Some(next) = piece_words::next(open, piece) else {
-        pen.text(1, y, Role::Strong, "NEXT: nothing, this is the last.");
+        let words = match open.list.left() {
+            0 => "NEXT: the roof. F2 says what was cut of each hip.",
+            _ => "NEXT: nothing, this is the last.",
+        };
+        pen.text(1, y, Role::Strong, words);
         return y + 2;
     };
     let label = open.labels.piece(next.id);

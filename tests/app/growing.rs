@@ -197,7 +197,7 @@ fn a_new_edge_has_the_slopes_plane_and_lot_of_the_last_one() {
     // The other end of the same plane, then an end that it has already.
     program.press("<f3>a16");
     let words =
-        "Hip 2 added as Hip 1: 7 in 12, roof side South, lot Slate 7; s changes that; n names it";
+        "Hip 2 added like Hip 1: 7 in 12, roof side South, lot Slate 7; s changes that; n names it";
     assert_eq!(said(&program), words);
     program.press("<tab>a16");
     let edges = program.job().edges();

@@ -121,7 +121,7 @@ fn say_as_last(job: &mut Job, last: &Edge, new: EdgeId) -> Option<String> {
     let lot = (!lot.is_empty()).then(|| format!("lot {lot}"));
     let said: Vec<String> = [slope, plane, lot].into_iter().flatten().collect();
     let (name, said) = (&edge.name, said.join(", "));
-    (!said.is_empty()).then(|| format!("{name} added as {}: {said}; s changes that", last.name))
+    (!said.is_empty()).then(|| format!("{name} added like {}: {said}; s changes that", last.name))
 }
 
 /// Gives an edge another name.

@@ -19,6 +19,7 @@ mod both_ends;
 mod split_mix;
 mod cases;
 mod edge_numbers;
+mod expected;
 mod misfit;
 mod pace;
 mod either_way;

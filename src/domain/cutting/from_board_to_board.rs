@@ -1,10 +1,14 @@
 //! The piece of a course that runs from board to board: which edge is near, how
 //! each end leans, and what both take off.
 
-use super::{doubtful::doubts_of_edge_alone, job::Job};
+use super::{
+    doubtful::{EdgeDoubt, doubts_of_edge_alone},
+    job::Job,
+};
 use crate::domain::{
     bench::Progress,
-    log::{Course, Edge, Gap},
+    doubt::{Doubt, DoubtedReading},
+    log::{Course, CourseNumber, Edge, End, Gap},
     measure::{Hand, Length},
     piece::{
         CourseTrouble, EndLean, PieceEnd, PieceSpec, allowance_of, level, own_step,
@@ -102,6 +106,87 @@ pub fn lean_at_end(job: &Job, edge: &Edge) -> Option<KnownLean> {
         lean: EndLean::Known(level(others)?),
         by_others: true,
     })
+}
+
+/// What is expected at one end of a course from board to board.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum ExpectedEnd {
+    Reading(Length),
+    /// The boards meet so far up the course.
+    Meet(Length),
+}
+
+/// What is expected at `end` of the course that runs from `edge` to another one:
+/// by its other end, else by the top of the course below, from board to board too,
+/// and by how both edges lean. Nothing where the lean of either is only that of
+/// other edges, or where what it would follow from is among `doubts`.
+pub fn expected_end(
+    job: &Job,
+    edge: &Edge,
+    number: CourseNumber,
+    end: End,
+    doubts: &[EdgeDoubt],
+) -> Option<ExpectedEnd> {
+    let course = edge.course(number)?;
+    let other = job.edge(course.to?)?;
+    let read = |at: &Edge, course: &Course, end: End| {
+        let about = doubts.iter().filter(|found| found.edge == at.id);
+        let mut about = about.filter(|found| found.doubt.touches(course.number));
+        let sound = !about.any(|found| is_about(&found.doubt, course.number, end));
+        Some(course.reading(end)?.length()).filter(|_| sound)
+    };
+    let from_below = || {
+        let below = number.before();
+        let mut ends = [(edge, other), (other, edge)].into_iter();
+        ends.find_map(|(at, to)| {
+            let course = at.course(below).filter(|it| it.to == Some(to.id))?;
+            read(at, course, End::Top).filter(|_| below < number)
+        })
+    };
+    let height = course.height_in(job.settings.exposure);
+    let narrows = narrows(job, [edge, other], height)?;
+    if end == End::Bottom {
+        let by_meeting = || {
+            let meet = course.runs_out.filter(|_| course.top.is_none())?;
+            Some(narrows.scaled(meet.length(), height))
+        };
+        let bottom = read(edge, course, End::Top).map(|top| top + narrows);
+        let bottom = bottom.or_else(by_meeting).or_else(from_below)?;
+        return (bottom >= Length::ZERO).then_some(ExpectedEnd::Reading(bottom));
+    }
+    let bottom = match course.bottom {
+        Some(_) => read(edge, course, End::Bottom)?,
+        None => from_below()?,
+    };
+    let top = bottom - narrows;
+    Some(match top < Length::ZERO {
+        true => ExpectedEnd::Meet(bottom.scaled(height, narrows)),
+        false => ExpectedEnd::Reading(top),
+    })
+}
+
+/// Whether `doubt`, which touches `course`, is about its reading at `end`.
+fn is_about(doubt: &Doubt, course: CourseNumber, end: End) -> bool {
+    match doubt.reading {
+        DoubtedReading::Bottom => end == End::Bottom,
+        DoubtedReading::Top => end == End::Top,
+        // The top of the course below the line, the bottom of the one above it.
+        DoubtedReading::Placement => (doubt.course == Some(course)) == (end == End::Top),
+        DoubtedReading::Both => true,
+        DoubtedReading::Edge => false,
+    }
+}
+
+/// How much the plane narrows from both its edges over `height`, where the lean of
+/// each is known of itself.
+fn narrows(job: &Job, edges: [&Edge; 2], height: Length) -> Option<Length> {
+    let step = |edge: &Edge| {
+        let known = lean_at_end(job, edge).filter(|known| !known.by_others)?;
+        let lean = known.lean.over(height, job.settings.exposure);
+        Some(lean.over_the_course())
+    };
+    let [one, other] = edges.map(step);
+    Some(one? + other?)
 }
 
 /// The edge's own level, without the courses that are doubted.

@@ -38,7 +38,7 @@ pub use doubtful::{
 };
 pub use every_doubt::doubts_of;
 pub use fit::{Fit, Misfit, Off, Remedy};
-pub use from_board_to_board::{KnownLean, lean_at_end};
+pub use from_board_to_board::{ExpectedEnd, KnownLean, expected_end, lean_at_end};
 pub use history::{Change, History, KeptChange, NamedChange};
 pub use job::{Job, JobTrouble, Shift};
 pub use label::Labels;

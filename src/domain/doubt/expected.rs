@@ -18,7 +18,8 @@ use crate::domain::settings::Settings;
 
 /// The expected reading at one end of a course. Where its other end is read, one
 /// step less or more, by the edge's own line or, with too few courses, by the
-/// roof; a bottom else from the top below it where the bond is regular.
+/// roof; a bottom else from the top below it where the bond is regular. Of a course
+/// that runs to another edge nothing: its two edges tell that together.
 pub fn expected_reading(
     edge: &Edge,
     settings: &Settings,
@@ -74,7 +75,11 @@ pub fn expected_readings(
         walk.bottom_above(below.number, below.top?, number)
     });
     walk.fill(courses.iter_mut().rev(), |above, number| {
-        let joint = walk.bond?.joint_above(number, settings.cover());
+        let in_bond = walk.in_bond(above.number) && walk.in_bond(number);
+        let joint = walk
+            .bond
+            .filter(|_| in_bond)?
+            .joint_above(number, settings.cover());
         Some(walk.laid(above.bottom? + joint + walk.step(number), number))
     });
     courses
@@ -149,9 +154,19 @@ impl<'a> Walk<'a> {
         (!self.doubted.contains(&(number, end))).then_some(reading)
     }
 
+    /// Whether it ends at a joint of the bond: not at another edge's board, and not
+    /// at a line struck up the course.
+    fn in_bond(&self, number: CourseNumber) -> bool {
+        let course = self.edge.course(number);
+        course.is_none_or(|course| course.to.is_none() && course.reads_to.is_none())
+    }
+
     fn as_read(&self, number: CourseNumber) -> Expected {
+        let course = self.edge.course(number);
+        let ends_here = course.is_none_or(|course| course.to.is_none());
         let read = |end| self.edge.reading(number, end);
         let at = |end| read(end).or_else(|| self.by_step(number, end));
+        let at = |end| at(end).filter(|_| ends_here);
         Expected {
             number,
             bottom: at(End::Bottom),
@@ -183,7 +198,9 @@ impl<'a> Walk<'a> {
         top: Length,
         number: CourseNumber,
     ) -> Option<Length> {
-        let joint = self.bond?.joint_above(below, self.settings.cover());
+        let in_bond = self.in_bond(below) && self.in_bond(number);
+        let bond = self.bond.filter(|_| in_bond)?;
+        let joint = bond.joint_above(below, self.settings.cover());
         Some(self.laid(top - joint, number))
     }
 

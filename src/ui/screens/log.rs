@@ -9,7 +9,7 @@ use super::{
 };
 use crate::app::state::{EntryOrder, LogFocus, OpenJob, ShowExpected, State};
 use crate::domain::{
-    cutting::is_let_stand,
+    cutting::{ExpectedEnd, expected_end, is_let_stand},
     doubt::expected_readings,
     log::{Course, CourseNumber, Edge, End},
     tape::{exact, print},
@@ -17,9 +17,11 @@ use crate::domain::{
 use crate::ui::pen::{Pen, broken, columns};
 use crate::ui::theme::Role;
 
-const BOTTOM_AT: u16 = 8;
-const TOP_AT: u16 = 21;
-const SAYS_AT: u16 = 35;
+/// Where the columns of readings begin, and how far behind the second one that is
+/// what is said of the course.
+const LEFT_AT: u16 = 8;
+const RIGHT_AT: u16 = 21;
+const SAYS_BEHIND: u16 = 14;
 /// What stands beside a name in the list: its label, its hand, how many courses.
 const BESIDE_NAME: u16 = 5 + 7;
 
@@ -157,37 +159,68 @@ fn lowest(selected: CourseNumber, highest: CourseNumber, rows: u16) -> u32 {
     below.min(last_full)
 }
 
-/// The headings, the numbers that have a row, from the eave up, and how many rows
-/// that are: as far as the place goes.
-fn table(
-    pen: &mut Pen<'_>,
-    state: &State,
-    edge: &Edge,
-    rows: u16,
-    [number, left, right]: [&str; 3],
-) -> (std::ops::RangeInclusive<u32>, u16) {
-    pen.text(1, 0, Role::Text, number);
-    pen.text(BOTTOM_AT + 1, 0, Role::Text, left);
-    pen.text(TOP_AT + 1, 0, Role::Text, right);
-    place_in_edge(pen, state, edge);
+/// Where the two columns of readings begin, and what is said beside them.
+struct Across {
+    left: u16,
+    right: u16,
+    says: u16,
+}
+
+impl Across {
+    /// As wide as the `readings` of the rows that are shown, so that none touches
+    /// what stands beside it, and as usual at least.
+    fn of<'t>(readings: impl Iterator<Item = &'t [String; 2]>) -> Self {
+        let [mut left, mut right] = [0, 0];
+        for [one, other] in readings {
+            left = columns(one).max(left);
+            right = columns(other).max(right);
+        }
+        // Before a reading stands `>`, before that a doubt's sign.
+        let right_at = RIGHT_AT.max(LEFT_AT + left + 3);
+        Self {
+            left: LEFT_AT,
+            right: right_at,
+            says: (right_at + SAYS_BEHIND).max(right_at + right + 2),
+        }
+    }
+}
+
+/// The numbers that have a row, from the eave up, as far as the place goes.
+fn numbers(state: &State, edge: &Edge, rows: u16) -> std::ops::RangeInclusive<u32> {
     let highest = edge.next_course().max(state.log.course);
     let first = lowest(state.log.course, highest, rows);
-    let count = (highest.get() + 1).saturating_sub(first);
-    let used = u16::try_from(count).unwrap_or(u16::MAX).min(rows);
-    (first..=highest.get(), used)
+    let count = u32::from(rows).min((highest.get() + 1).saturating_sub(first));
+    first..=(first + count).saturating_sub(1)
+}
+
+fn headings(pen: &mut Pen<'_>, state: &State, edge: &Edge, at: &Across, words: [&str; 3]) {
+    let [number, left, right] = words;
+    pen.text(1, 0, Role::Text, number);
+    pen.text(at.left + 1, 0, Role::Text, left);
+    pen.text(at.right + 1, 0, Role::Text, right);
+    place_in_edge(pen, state, edge);
 }
 
 /// A row a course, the eave lowest, without a hole below the headings; says how
 /// many rows that are.
 fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: u16) -> u16 {
-    let (numbers, used) = table(pen, state, edge, rows, ["course", "bottom", "top"]);
-    for (up, number) in (1..=used).zip(numbers.filter_map(CourseNumber::new)) {
+    let shown = numbers(state, edge, rows).filter_map(CourseNumber::new);
+    let shown: Vec<(Option<Course>, CourseNumber, [String; 2])> = shown
+        .map(|number| {
+            let course = edge.course(number).copied();
+            let read = course.unwrap_or(Course::unread(number));
+            let texts = End::BOTH.map(|end| cell_text(state, open, &read, end));
+            (course, number, texts)
+        })
+        .collect();
+    let at = Across::of(shown.iter().map(|(_, _, texts)| texts));
+    headings(pen, state, edge, &at, ["course", "bottom", "top"]);
+    let used = u16::try_from(shown.len()).unwrap_or(u16::MAX);
+    for (up, (course, number, [bottom, top])) in (1..=used).zip(shown) {
         let y = used + 1 - up;
-        let course = edge.course(number).copied();
-        let shown = course.unwrap_or(Course::unread(number));
         pen.text(1, y, Role::Text, &format!("{:>5}", number.get()));
-        cell(pen, state, open, &shown, End::Bottom, BOTTOM_AT, y);
-        cell(pen, state, open, &shown, End::Top, TOP_AT, y);
+        cell(pen, state, (number, End::Bottom), &bottom, (at.left, y));
+        cell(pen, state, (number, End::Top), &top, (at.right, y));
         doubt_mark(pen, open, edge, number, (0, y));
         let elsewhere = open.job().read_from(edge.id, number);
         let words = match elsewhere {
@@ -195,12 +228,12 @@ fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows
             None => course.map(|course| says(open, edge, &course)),
         };
         if let Some(words) = words {
-            let room = pen.width().saturating_sub(SAYS_AT);
-            pen.text(SAYS_AT, y, Role::Text, &as_many(&words, room));
+            let room = pen.width().saturating_sub(at.says);
+            pen.text(at.says, y, Role::Text, &as_many(&words, room));
         } else if edge.courses().first().is_some_and(|c| number < c.number) {
-            pen.text(SAYS_AT, y, Role::Text, "it starts above");
+            pen.text(at.says, y, Role::Text, "it starts above");
         } else if edge.courses().last().is_some_and(|c| number < c.number) {
-            pen.text(SAYS_AT, y, Role::Strong, "left out");
+            pen.text(at.says, y, Role::Strong, "left out");
         }
     }
     used
@@ -226,25 +259,33 @@ fn doubt_mark(
 }
 
 fn by_line(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: u16) -> u16 {
-    let (numbers, used) = table(
-        pen,
-        state,
-        edge,
-        rows,
-        ["line", "top below", "bottom above"],
-    );
-    for (up, line) in (1..=used).zip(numbers) {
+    let beside = |line: u32| {
+        let below = line.checked_sub(1).and_then(CourseNumber::new);
+        [(below, End::Top), (CourseNumber::new(line), End::Bottom)]
+    };
+    let shown: Vec<(u32, [String; 2])> = numbers(state, edge, rows)
+        .map(|line| {
+            let text = |(number, end): (Option<CourseNumber>, End)| {
+                let course = number.map(|number| {
+                    let course = edge.course(number).copied();
+                    course.unwrap_or(Course::unread(number))
+                });
+                let text = course.map(|course| cell_text(state, open, &course, end));
+                text.unwrap_or_default()
+            };
+            (line, beside(line).map(text))
+        })
+        .collect();
+    let at = Across::of(shown.iter().map(|(_, texts)| texts));
+    headings(pen, state, edge, &at, ["line", "top below", "bottom above"]);
+    let used = u16::try_from(shown.len()).unwrap_or(u16::MAX);
+    for (up, (line, texts)) in (1..=used).zip(shown) {
         let y = used + 1 - up;
         pen.text(1, y, Role::Text, &format!("{line:>5}"));
-        let below = line.checked_sub(1).and_then(CourseNumber::new);
-        for (number, end, x) in [
-            (below, End::Top, BOTTOM_AT),
-            (CourseNumber::new(line), End::Bottom, TOP_AT),
-        ] {
+        let columns = [at.left, at.right].into_iter().zip(&texts);
+        for ((number, end), (x, text)) in beside(line).into_iter().zip(columns) {
             if let Some(number) = number {
-                let course = edge.course(number).copied();
-                let shown = course.unwrap_or(Course::unread(number));
-                cell(pen, state, open, &shown, end, x, y);
+                cell(pen, state, (number, end), text, (x, y));
                 doubt_mark(pen, open, edge, number, (x.saturating_sub(1), y));
             }
         }
@@ -252,25 +293,27 @@ fn by_line(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows: 
     used
 }
 
-fn cell(
-    pen: &mut Pen<'_>,
-    state: &State,
-    open: &OpenJob,
-    course: &Course,
-    end: End,
-    x: u16,
-    y: u16,
-) {
+/// A reading as it stands in its row.
+fn cell_text(state: &State, open: &OpenJob, course: &Course, end: End) -> String {
     let unit = open.job().settings.unit();
-    let text = match (course.reading(end), course.runs_out) {
+    match (course.reading(end), course.runs_out) {
         (Some(reading), _) => exact(reading.length(), unit),
         (None, Some(at)) => {
             let word = if course.to.is_some() { "meet" } else { "out" };
             format!("{word} {}", exact(at.length(), unit))
         }
         (None, None) => expected_text(state, open, course.number, end),
-    };
-    let here = state.log.course == course.number && state.log.end == end;
+    }
+}
+
+fn cell(
+    pen: &mut Pen<'_>,
+    state: &State,
+    (number, end): (CourseNumber, End),
+    text: &str,
+    (x, y): (u16, u16),
+) {
+    let here = state.log.course == number && state.log.end == end;
     let role = match (here, state.log.focus) {
         (true, LogFocus::Courses) => Role::Selected,
         (true, LogFocus::Edges) => Role::Strong,
@@ -290,6 +333,15 @@ fn expected_text(state: &State, open: &OpenJob, course: CourseNumber, end: End) 
         return missing();
     };
     let settings = &open.job().settings;
+    let say = |length| print(length, settings.division);
+    if (edge.course(course)).is_some_and(|course| course.to.is_some()) {
+        let expected = expected_end(open.job(), edge, course, end, &open.doubts);
+        return match expected {
+            Some(ExpectedEnd::Reading(length)) => format!("~{}", say(length)),
+            Some(ExpectedEnd::Meet(up)) => format!("~meet {}", say(up)),
+            None => missing(),
+        };
+    }
     let found = expected_readings(edge, settings, course, None)
         .into_iter()
         .find(|expected| expected.number == course)
@@ -297,7 +349,5 @@ fn expected_text(state: &State, open: &OpenJob, course: CourseNumber, end: End) 
             End::Bottom => expected.bottom,
             End::Top => expected.top,
         });
-    found.map_or_else(missing, |length| {
-        format!("~{}", print(length, settings.division))
-    })
+    found.map_or_else(missing, |length| format!("~{}", say(length)))
 }

@@ -4,7 +4,7 @@
 use super::log_words::says;
 use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, State};
 use crate::domain::{
-    cutting::{Lots, doubt_words, lean_at_end, odd_planes},
+    cutting::{ExpectedEnd, Lots, doubt_words, expected_end, lean_at_end, odd_planes},
     doubt::{Basis, basis, expected_reading},
     log::{CourseNumber, Edge, EdgeId, End},
     measure::Length,
@@ -97,22 +97,28 @@ pub(super) fn entry(
 /// What the line or the roof lets expect, and how far off the figure is that
 /// is being typed.
 fn expected_beside(pen: &mut Pen<'_>, (from, y): (u16, u16), open: &OpenJob, field: &Field) {
-    let Purpose::Course(Figure::Width, ReadingAt { edge, course, end }) = field.purpose else {
-        return;
-    };
     let settings = &open.job().settings;
-    let Some(edge) = open.job().edge(edge) else {
+    let say = |length| print(length, settings.division);
+    let Some(expected) = expected_here(open, field.purpose) else {
         return;
     };
-    let Some(expected) = expected_reading(edge, settings, course, end) else {
-        return;
+    let expected = match expected {
+        ExpectedEnd::Reading(expected) => expected,
+        ExpectedEnd::Meet(up) => {
+            // No reading is expected here at all.
+            let words = format!("expected: the boards meet {} up", say(up));
+            if columns(&words) <= pen.width().saturating_sub(from + 1) {
+                pen.text_right(1, y, Role::Strong, &words);
+            }
+            return;
+        }
     };
-    let alone = format!("expected {}", print(expected, settings.division));
+    let alone = format!("expected {}", say(expected));
     let mut words = alone.clone();
     if let Ok(typed) = parse_positive(&field.text, settings.unit()) {
         let off = typed - expected;
         let sign = if off < Length::ZERO { "-" } else { "+" };
-        words.push_str(&format!(" ({sign}{})", print(off.abs(), settings.division)));
+        words.push_str(&format!(" ({sign}{})", say(off.abs())));
     }
     // Never over the figure that is being typed.
     let room = pen.width().saturating_sub(from + 1);
@@ -121,6 +127,28 @@ fn expected_beside(pen: &mut Pen<'_>, (from, y): (u16, u16), open: &OpenJob, fie
         .find(|words| columns(words) <= room);
     if let Some(words) = fits {
         pen.text_right(1, y, Role::Strong, words);
+    }
+}
+
+/// What is expected of the figure that is typed: where that is how far up the
+/// boards meet, as a reading.
+fn expected_here(open: &OpenJob, purpose: Purpose) -> Option<ExpectedEnd> {
+    let Purpose::Course(figure, ReadingAt { edge, course, end }) = purpose else {
+        return None;
+    };
+    let job = open.job();
+    let edge = job.edge(edge)?;
+    let to = runs_to(open, edge.id, course);
+    match figure {
+        Figure::Width if to.is_none() => {
+            expected_reading(edge, &job.settings, course, end).map(ExpectedEnd::Reading)
+        }
+        Figure::Width => expected_end(job, edge, course, end, &open.doubts),
+        Figure::RunsOut => match expected_end(job, edge, course, End::Top, &open.doubts)? {
+            ExpectedEnd::Meet(up) => Some(ExpectedEnd::Reading(up)),
+            ExpectedEnd::Reading(_) => None,
+        },
+        Figure::Height => None,
     }
 }
 

@@ -155,7 +155,7 @@ fn by_what_a_piece_was_spoiled_is_offered_with_its_keys() {
     assert!(screen.contains("r m c b d by what"), "{screen}");
     program.press("r");
     let screen = program.screen(80, 24);
-    let words = "By: reading, the same key takes it back";
+    let words = "Spoiled by: reading. Press its key again to take that back.";
     assert!(in_box(&screen).contains(words), "{screen}");
 }
 

@@ -35,3 +35,4 @@ mod first_day;
 mod doubt_box;
 mod said_in_time;
 mod which_hip;
+mod log_words;

@@ -44,7 +44,7 @@ fn a_doubt_that_may_be_at_either_hip_says_so_and_d_leads_to_the_likelier() {
         let words = doubts.map(|found| (found.edge.0, doubt_words(&found.doubt, division)));
         words.collect::<Vec<_>>()
     };
-    let place = "course 5, both readings likely both 2 in too short (read to the panel's edge)";
+    let place = "course 5, both readings likely 2 in too short (read to the panel's edge)";
     let both = [
         (1, format!("{place}; likelier at Right")),
         (2, format!("{place}; or at Left")),

@@ -290,7 +290,7 @@ fn check_says_a_hole_in_the_log() {
     insta::assert_snapshot!(bench.run(&["check", "roof.ron"]).out, @r"
     North: course 3 not read yet
     North: courses 5 to 6 not read yet
-    note: North: too few courses and no slope: judged only by which way it goes
+    note: North: fewer than five courses and no slope said: all that is checked is which end is the wider one
     ");
 }
 
@@ -383,7 +383,7 @@ fn what_is_said_of_an_edge_is_filled_in_and_saved() {
     insta::assert_snapshot!(bench.done(&args), @r#"
     "roof.ron": courses added: 0, logged already: 1, new edges: 0, edges filled in: 1
     doubtful now: North hip: all of the edge narrows 12 1/2+ in a course by the slope, not as read (cause not clear)
-    no longer doubtful: North hip: course 2, both readings likely both 2 in too short (read to the panel's edge)
+    no longer doubtful: North hip: course 2, both readings likely 2 in too short (read to the panel's edge)
     "#);
     assert!(
         bench

@@ -185,7 +185,7 @@ impl Slip {
             Self::FootAdded => "a foot added",
             Self::TenOff => "a wrong ten",
             Self::DigitsExchanged => "digits exchanged",
-            Self::WrongSide => "wrong side of the mark",
+            Self::WrongSide => "fraction counted backwards",
         }
     }
 

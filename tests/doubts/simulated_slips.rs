@@ -110,7 +110,7 @@ fn slips_are_pointed_out_with_reading_and_cause() {
     }
 }
 
-/// Not counted above: within the tolerance a wrong side of the mark is rarely
+/// Not counted above: within the tolerance a fraction counted backwards is rarely
 /// seen, and costs no more than a careless tape does.
 #[test]
 fn slips_within_the_tolerance_are_rarely_seen() {
@@ -126,7 +126,7 @@ fn slips_within_the_tolerance_are_rarely_seen() {
             ));
         }
         println!(
-            "wrong side of the mark by {least}/16 in: {:.1} % seen",
+            "fraction counted backwards by {least}/16 in: {:.1} % seen",
             all.share(all.found)
         );
         assert!(all.clean_doubted * 10_000 <= all.clean_readings, "{all:?}");

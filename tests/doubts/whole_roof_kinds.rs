@@ -34,7 +34,7 @@ slips! {
     FootAdded: "a foot added", ["a foot added"];
     TenOff: "a wrong ten", ["a wrong ten"];
     DigitsExchanged: "digits exchanged", ["digits exchanged"];
-    WrongSide: "wrong side of the mark", ["wrong side of the mark"];
+    WrongSide: "fraction counted backwards", ["fraction counted backwards"];
     // One more or less of a digit is an inch, or ten: the same figure.
     AdjacentKey: "adjacent key", ["adjacent key", "an inch too much", "an inch short", "a wrong ten"];
     Centimetres: "centimetres written", ["centimetres", "other unit"];

@@ -131,7 +131,7 @@ fn every_cause_has_the_words_of_the_sheet() {
     ];
     let words = causes.map(Cause::words);
     let expected = "bottom and top swapped, an inch too much, an inch short, a foot dropped, \
-                    a foot added, a wrong ten, digits exchanged, wrong side of the mark, one hold of the tape off, \
+                    a foot added, a wrong ten, digits exchanged, fraction counted backwards, one hold of the tape off, \
                     left out or written twice, slopes exchanged, wrong kind, a course forgotten, \
                     read to the panel's edge, read to the lap line, courses exchanged, adjacent key, \
                     centimetres, written from the ridge down, another panel fits, other unit, \

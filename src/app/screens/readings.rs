@@ -100,7 +100,9 @@ pub fn strike_line(state: &mut State) {
     let course = edge.and_then(|edge| edge.course(at.course)).copied();
     let other = course.and_then(|course| job.edge(course.to?));
     let Some(((edge, course), other)) = edge.zip(course).zip(other) else {
-        state.complain("a line is struck in a course that runs from board to board: b says so");
+        state.complain(
+            "press b first: l parts a course that runs from board to board, and this one does not",
+        );
         return;
     };
     let lie = job.settings.panels_lie;

@@ -7,6 +7,7 @@
 
 use super::{
     cut_piece::{CutPiece, PieceStock},
+    empty_course::EmptyCourse,
     fit::{Fit, Misfit},
     from_board_to_board,
     job::Job,
@@ -24,31 +25,6 @@ use crate::domain::{
 };
 use foldhash::{HashMap, HashSet};
 use std::collections::BTreeSet;
-
-/// A course without pieces, or a run of them, and why.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct EmptyCourse {
-    pub edge: EdgeId,
-    pub course: CourseNumber,
-    /// The last of a run that the log passes over; else the same course.
-    pub to: CourseNumber,
-    pub why: CourseTrouble,
-}
-
-impl EmptyCourse {
-    /// Whether a piece is still to come of it, once it is read.
-    pub fn is_hole(&self) -> bool {
-        self.why != CourseTrouble::NothingToCut
-    }
-
-    /// `course 4`, `courses 4 to 6`.
-    pub fn place(&self) -> String {
-        match (self.course, self.to) {
-            (course, to) if course == to => format!("course {course}"),
-            (course, to) => format!("courses {course} to {to}"),
-        }
-    }
-}
 
 /// The courses of each edge that another edge's pieces run to.
 type Met = BTreeSet<(EdgeId, CourseNumber)>;

@@ -64,8 +64,17 @@ pub fn not_judged(job: &Job) -> Vec<String> {
 
 /// The planes whose edges of one hand cannot all be true, in words.
 pub fn odd_planes(job: &Job) -> Vec<String> {
+    odd_where_plane(job, |_| true)
+}
+
+/// The same of one plane.
+pub fn odd_plane(job: &Job, plane: &Name) -> Vec<String> {
+    odd_where_plane(job, |its| its == plane)
+}
+
+fn odd_where_plane(job: &Job, wanted: impl Fn(&Name) -> bool) -> Vec<String> {
     let named = job.edges().iter().filter_map(|edge| {
-        let plane = edge.plane.as_ref()?;
+        let plane = edge.plane.as_ref().filter(|plane| wanted(plane))?;
         Some((plane, edge.hand, &**edge))
     });
     let words = |SameHand { plane, hand, edges }: SameHand<&Name, &Edge>| {
@@ -101,20 +110,23 @@ fn clash(one: &Edge, other: &Edge) -> bool {
     !has_valley && (is_bare || shares(one))
 }
 
-/// Where a doubt points: `course 4 top`, `courses 4 and 5, one placement`.
+/// Where a doubt points: `course 4 top`, `course 4 top and course 5 bottom`.
 pub fn place_words(doubt: &Doubt, reading: DoubtedReading) -> String {
     match (doubt.course, reading) {
         (Some(course), _) if matches!(doubt.fix, Fix::CourseBetween { .. }) => {
-            format!("between course {course} and course {}", course.next())
+            between_words(course)
         }
         (Some(_), DoubtedReading::Both) => both_words(doubt),
-        (Some(course), DoubtedReading::Placement) => format!(
-            "course {course} top and course {} bottom, one hold of the tape",
-            course.next()
-        ),
-        (Some(course), reading) => format!("course {course} {}", reading.word()),
+        (Some(course), DoubtedReading::Placement) => {
+            format!("course {course} top and course {} bottom", course.next())
+        }
+        (Some(course), reading) => format!("course {course} {}", reading.said()),
         (None, _) => "all of the edge".to_owned(),
     }
+}
+
+fn between_words(below: CourseNumber) -> String {
+    format!("between course {below} and course {}", below.next())
 }
 
 /// `course 4, both readings`, `courses 4 to 9, both readings`.
@@ -123,7 +135,6 @@ fn both_words(doubt: &Doubt) -> String {
         Fix::Both { first, last, .. } if first < last => {
             format!("courses {first} to {last}, both readings")
         }
-        Fix::Exchange { below } => format!("courses {below} and {}", below.next()),
         _ => match doubt.course {
             Some(course) => format!("course {course}, both readings"),
             None => "both readings".to_owned(),
@@ -135,11 +146,19 @@ fn both_words(doubt: &Doubt) -> String {
 pub fn doubt_words(doubt: &Doubt, division: Division) -> String {
     let place = place_words(doubt, doubt.reading);
     let mut words = format!("{place} {}", suspect_words(doubt, division));
-    // The same figure in the same place by another cause adds nothing.
-    let told = |other: &&Suspect| other.reading == doubt.reading && other.likely == doubt.likely;
+    // The same figure in the same place by another cause adds nothing, nor does the
+    // same change, which two readings may stand for.
+    let told = |other: &&Suspect| {
+        let same = other.reading == doubt.reading && other.likely == doubt.likely;
+        same || (other.fix == doubt.fix && matches!(other.fix, Fix::Swap { .. }))
+    };
     if let Some(second) = doubt.others.iter().find(|other| !told(other)) {
-        let (reading, likely) = (second.reading.word(), suspect_words(second, division));
-        words.push_str(&format!("; or {reading} {likely}"));
+        let likely = suspect_words(second, division);
+        let place = match second.fix {
+            Fix::CourseBetween { below } => between_words(below),
+            _ => second.reading.said().to_owned(),
+        };
+        words.push_str(&format!("; or {place} {likely}"));
     }
     if let Some(OrAt { name, likelier, .. }) = &doubt.or_at {
         let than = if *likelier { "likelier" } else { "or" };
@@ -166,7 +185,7 @@ pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
         (_, Fix::Placement { by, .. }) => {
             let way = if by < Length::ZERO { "short" } else { "long" };
             let (by, top) = (length(by.abs()), length(likely));
-            format!("likely both {by} too {way}, top {top} ({cause})")
+            format!("likely {by} too {way}, top {top} ({cause})")
         }
         (_, Fix::Kind(kind)) => format!("likely {cause}: leans as a {}", kind.word()),
         (_, Fix::ReadIn(written, unit)) => {
@@ -181,7 +200,7 @@ pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
         }
         (_, Fix::Both { by, .. }) => {
             let way = if by < Length::ZERO { "short" } else { "long" };
-            format!("likely both {} too {way} ({cause})", length(by.abs()))
+            format!("likely {} too {way} ({cause})", length(by.abs()))
         }
         (_, Fix::MeasureAgain) if suspect.cause == Cause::WiderThanPlane => {
             format!("{cause}: only {} of it is left there", length(likely))
@@ -189,7 +208,10 @@ pub fn suspect_words(suspect: &Suspect, division: Division) -> String {
         (_, Fix::NoCourse { meets_in, .. }) => {
             format!("{cause}: the boards of both edges meet in course {meets_in}")
         }
-        (_, Fix::Exchange { .. }) => "likely each written in the other's place".to_owned(),
+        (_, Fix::Exchange { below }) => {
+            let above = below.next();
+            format!("likely exchanged: courses {below} and {above} have each other's")
+        }
         (_, Fix::TurnOver) => format!("likely {cause}"),
         (_, Fix::ExchangeSlopes) => format!("likely {cause}"),
         (DoubtedReading::Edge, _) => {

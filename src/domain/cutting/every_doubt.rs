@@ -27,20 +27,27 @@ pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
         }
     }
     let joined = joined(job);
-    let mut all = Vec::new();
-    for edge in edges() {
+    let by_edge = edges().map(|edge| {
         let plane = edge.plane.as_ref().and_then(|plane| planes.get(plane));
-        let courses: Vec<_> = edge
-            .courses()
-            .iter()
-            .filter_map(|course| seen(job, edge, course))
-            .collect();
         let (other, broken) = plane.map_or((None, Vec::new()), |plane| other_end(plane, edge));
         let other = other.map(|edge| OtherEnd {
             edge,
             broken: &broken,
         });
-        let doubts = check(edge, settings, &edge.set_aside, &Witness { scatter, other });
+        let witness = Witness { scatter, other };
+        (edge.id, check(edge, settings, &edge.set_aside, &witness))
+    });
+    let mut by_edge: HashMap<EdgeId, Vec<Doubt>> = by_edge.collect();
+    let at_joined = edges().filter(|edge| joined.contains_key(&edge.id));
+    let doubted: BTreeSet<(EdgeId, CourseNumber)> = at_joined
+        .flat_map(|edge| touched(edge, by_edge.get(&edge.id)))
+        .collect();
+    let mut all = Vec::new();
+    for edge in edges() {
+        let courses = edge.courses().iter();
+        let courses: Vec<_> = courses
+            .filter_map(|course| seen(job, edge, course, &doubted))
+            .collect();
         let both = check_both_ends(edge, &courses, settings, scatter);
         let others = joined.get(&edge.id).into_iter().flatten();
         let above = others.flat_map(|other| above_peak(job, edge, *other));
@@ -48,6 +55,7 @@ pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
         let is_above = |course| above.iter().any(|doubt| doubt.course == Some(course));
         let no_course = |doubt: &Doubt| doubt.course.is_some_and(is_above);
         let edge = edge.id;
+        let doubts = by_edge.remove(&edge).unwrap_or_default();
         // What is wrong with a course that cannot be there is nothing to ask.
         let doubts = doubts.into_iter().chain(both);
         let doubts: Vec<_> = doubts.filter(|doubt| !no_course(doubt)).collect();
@@ -56,6 +64,17 @@ pub fn doubts_of(job: &Job) -> Vec<EdgeDoubt> {
     }
     told_at_both(&mut all);
     all
+}
+
+/// The courses of `edge` that its own doubts are about.
+fn touched<'a>(
+    edge: &'a Edge,
+    doubts: Option<&'a Vec<Doubt>>,
+) -> impl Iterator<Item = (EdgeId, CourseNumber)> + 'a {
+    let doubts = doubts.into_iter().flatten();
+    let numbers = edge.courses().iter().map(|course| course.number);
+    let touched = move |number: &CourseNumber| doubts.clone().any(|it| it.touches(*number));
+    numbers.filter(touched).map(|number| (edge.id, number))
 }
 
 /// "Or at the other edge" is said only while that one says it, too: not once it was
@@ -166,8 +185,13 @@ fn plane_above(job: &Job, edges: [&Edge; 2], course: &Course) -> Option<PlaneAbo
 }
 
 /// What is seen of `course`, where it runs to another edge and both its readings
-/// and both leans are known.
-fn seen(job: &Job, edge: &Edge, course: &Course) -> Option<BoardToBoard> {
+/// and both leans are known. What is `doubted` below it tells nothing.
+fn seen(
+    job: &Job,
+    edge: &Edge,
+    course: &Course,
+    doubted: &BTreeSet<(EdgeId, CourseNumber)>,
+) -> Option<BoardToBoard> {
     let other = job.edge(course.to?)?;
     let height = course.height_in(job.settings.exposure);
     let gap = course.gap(height)?;
@@ -177,6 +201,10 @@ fn seen(job: &Job, edge: &Edge, course: &Course) -> Option<BoardToBoard> {
         Some(lean.over_the_course())
     };
     let narrows = step(edge)? + step(other)?;
+    let below = course.number.before();
+    let tells = [edge, other]
+        .iter()
+        .all(|edge| !doubted.contains(&(edge.id, below)));
     let off = match course.runs_out.filter(|_| course.top.is_none()) {
         // Up to where the boards meet it narrows by its whole bottom.
         Some(meet) => gap.bottom - narrows.scaled(meet.length(), height),
@@ -185,7 +213,7 @@ fn seen(job: &Job, edge: &Edge, course: &Course) -> Option<BoardToBoard> {
     Some(BoardToBoard {
         course: *course,
         off,
-        bottom_off: off_from_below(job, [edge, other], course.number, gap.bottom),
+        bottom_off: off_from_below(job, [edge, other], course.number, gap.bottom).filter(|_| tells),
     })
 }
 

@@ -24,8 +24,22 @@ impl Lots {
     /// The lots of `job`: of a marked piece the one it was marked from, else its
     /// edge's. Pieces without a lot say nothing.
     pub fn of(job: &Job, progress: &Progress, list: &CutList) -> Self {
+        Self::where_plane(job, progress, list, |_| true)
+    }
+
+    /// What is to be said of the lots on one plane.
+    pub fn on(plane: &Name, job: &Job, progress: &Progress, list: &CutList) -> Self {
+        Self::where_plane(job, progress, list, |its| its == plane)
+    }
+
+    fn where_plane(
+        job: &Job,
+        progress: &Progress,
+        list: &CutList,
+        wanted: impl Fn(&Name) -> bool,
+    ) -> Self {
         let mut planes: BTreeMap<&Name, ByCourse<'_>> = BTreeMap::new();
-        let named = |edge: &Edge| edge.plane.is_some();
+        let named = |edge: &Edge| edge.plane.as_ref().is_some_and(&wanted);
         let edges = job.edges().iter().filter(|edge| named(edge));
         let edges: BTreeMap<_, _> = edges.map(|edge| (edge.id, edge)).collect();
         for piece in &list.pieces {

@@ -20,6 +20,7 @@ mod second_trip;
 mod cut_piece;
 mod stock_plan;
 mod tally;
+mod empty_course;
 mod cut_list;
 mod going_on;
 mod label;
@@ -28,14 +29,15 @@ mod lots;
 mod carry;
 
 pub use carry::{LotPanels, PanelsToCarry};
-pub use cut_list::{CutList, EmptyCourse, course_pieces};
+pub use cut_list::{CutList, course_pieces};
 pub use cut_piece::{CutNow, CutPiece, PieceStock};
 pub use delta::{Delta, EdgeDelta, Rows};
 pub use difference::differences;
 pub use doubtful::{
-    EdgeDoubt, doubt_words, doubts_of_edge_alone, is_let_stand, not_judged, odd_planes,
+    EdgeDoubt, doubt_words, doubts_of_edge_alone, is_let_stand, not_judged, odd_plane, odd_planes,
     place_words, suspect_words, two_readings,
 };
+pub use empty_course::EmptyCourse;
 pub use every_doubt::doubts_of;
 pub use fit::{Fit, Misfit, Off, Remedy};
 pub use from_board_to_board::{ExpectedEnd, KnownLean, expected_end, lean_at_end};

@@ -299,7 +299,7 @@ impl Note {
             }
             Self::Tip(up) => format!("nip the tip off last, {} up from the nose", say(up)),
             Self::BendByHand(up) => format!("from {} up: bend by hand", say(up)),
-            Self::NearTaper(taper) => format!("near the tape {}", taper.words(division)),
+            Self::NearTaper(taper) => format!("at the tape's side, {}", taper.words(division)),
             Self::NoBend => "no bend line on it: all of it is leg".to_owned(),
             Self::Triangle(up) => {
                 format!("triangle: the cut line passes the whole end {} up", say(up))
@@ -564,7 +564,7 @@ mod tests {
         says(
             Note::Taper(taper),
             Hip,
-            "leg narrows below 1 in up, to 11/16+ in at the nose",
+            "leg narrows toward the nose: full from 1 in up, 11/16+ in at the nose",
         );
         says(
             Note::Taper(Taper {
@@ -572,7 +572,7 @@ mod tests {
                 ..taper
             }),
             Valley,
-            "leg narrows above 1 in up, to 11/16+ in at the back",
+            "leg narrows toward the back: full up to 1 in, 11/16+ in at the back",
         );
         says(Note::BentCorner, Valley, "no cut: bend the corner down");
         says(Note::FullPanel, Hip, "full panel, no cut");

@@ -8,6 +8,7 @@ use super::{
     line::Basis,
     reach::Reach,
     scatter::Scatter,
+    slips::{of_fixed_size, on_a_division},
     suspects::{Evidence, suspects},
     verdict::{Doubt, DoubtedReading, Suspect},
 };
@@ -32,10 +33,21 @@ impl BoardToBoard {
         // The two leans, and the readings of the course below, bring errors of
         // their own: at the tolerance itself 1.1 of 10,000 clean readings would
         // be doubted.
-        let by_leans = tolerance.times(9).divided(8);
+        self.off.abs() > tolerance.times(9).divided(8) || self.bottom_stands_out(tolerance)
+    }
+
+    fn bottom_stands_out(&self, tolerance: Length) -> bool {
         let by_below = tolerance.times(4).divided(3);
-        let bottom_stands_out = self.bottom_off.is_some_and(|off| off.abs() > by_below);
-        self.off.abs() > by_leans || bottom_stands_out
+        self.bottom_off.is_some_and(|off| off.abs() > by_below)
+    }
+
+    /// By how much both its readings are too long: it narrows as it should, and yet
+    /// is longer, or shorter, than the course below has it. One reading alone that is
+    /// wrong by so much would make it narrow otherwise.
+    fn both_off(&self, tolerance: Length) -> Option<Length> {
+        let narrows_right = self.off.abs() <= tolerance && self.course.top.is_some();
+        self.bottom_off
+            .filter(|_| narrows_right && self.bottom_stands_out(tolerance))
     }
 }
 
@@ -65,6 +77,9 @@ pub fn check_both_ends(
         if above.is_some() {
             doubts.extend(one_placement(seen, number));
             doubted_below = Some(number.next());
+        } else if let Some(by) = seen.both_off(settings.tolerance) {
+            doubted_below = Some(number);
+            doubts.extend(both_readings(seen, by, settings));
         } else if seen.stands_out(settings.tolerance) {
             doubted_below = Some(number);
             let alone = Course {
@@ -112,4 +127,25 @@ fn one_placement(below: &BoardToBoard, number: CourseNumber) -> Option<Doubt> {
         fix: Fix::Placement { course: number, by },
     };
     Doubt::of(Some(number), by, vec![suspect], Basis::Own)
+}
+
+/// Both readings of a course are off alike: by the slip that has this size, where
+/// there is one, else by what it comes to on the tape.
+fn both_readings(seen: &BoardToBoard, by: Length, settings: &Settings) -> Option<Doubt> {
+    let number = seen.course.number;
+    let bottom = seen.course.bottom?.length();
+    let near = |size: Length| (by - size).abs() <= settings.tolerance;
+    let sized = of_fixed_size(settings.unit()).into_iter();
+    let slip = sized
+        .filter(|(_, size, _)| near(*size))
+        .min_by_key(|(_, size, _)| (by - *size).abs());
+    let unknown = (Cause::Unknown, on_a_division(by, settings));
+    let (cause, by) = slip.map_or(unknown, |(cause, size, _)| (cause, size));
+    let fix = Fix::Both {
+        first: number,
+        last: number,
+        by,
+    };
+    let suspect = Suspect::new(DoubtedReading::Both, bottom - by, cause, fix);
+    Doubt::of(Some(number), by, vec![suspect], Basis::Below)
 }

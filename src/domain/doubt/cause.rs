@@ -15,7 +15,7 @@ pub enum Cause {
     TenOff,
     /// Two neighbouring digits of the whole number exchanged.
     DigitsExchanged,
-    /// The fraction read from the wrong side of the mark: 1/8 for 7/8.
+    /// The fraction read back from the next inch: 1/8 for 7/8.
     WrongSide,
     /// The tape was held wrong at one course line: two readings are off alike.
     PlacementOff,
@@ -58,7 +58,7 @@ impl Cause {
             Self::FootAdded => "a foot added",
             Self::TenOff => "a wrong ten",
             Self::DigitsExchanged => "digits exchanged",
-            Self::WrongSide => "wrong side of the mark",
+            Self::WrongSide => "fraction counted backwards",
             Self::PlacementOff => "one hold of the tape off",
             Self::LeftOutOrTwice => "left out or written twice",
             Self::SlopesExchanged => "slopes exchanged",

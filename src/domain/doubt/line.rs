@@ -28,6 +28,8 @@ pub enum Basis {
     Panel,
     /// Where the boards of the plane's two edges meet.
     Meeting,
+    /// The course below, both of its gaps.
+    Below,
     /// Too few courses: the roof's slope alone.
     Roof,
     /// Too few courses and no slope: only which way an edge of its kind goes.
@@ -47,10 +49,13 @@ impl Basis {
             }
             Self::Joints => "judged by the joints from course to course",
             Self::Panel => "judged by the panel's width and side lap",
+            Self::Below => "judged by the course below it, read at both edges",
             Self::Meeting => "judged by where the boards of both edges meet",
-            Self::Roof => "too few courses: judged by the roof's slope alone",
-            Self::Kind => "too few courses and no slope: judged only by which way it goes",
-            Self::Nothing => "too few courses and no slope: not judged",
+            Self::Roof => "fewer than five courses: judged by the roof's slope alone",
+            Self::Kind => {
+                "fewer than five courses and no slope said: all that is checked is which end is the wider one"
+            }
+            Self::Nothing => "fewer than five courses and no slope said: not checked",
         })
     }
 }

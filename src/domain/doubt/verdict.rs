@@ -30,6 +30,17 @@ impl DoubtedReading {
             Self::Edge => "edge",
         }
     }
+
+    /// As the screens and the sheet say it.
+    pub const fn said(self) -> &'static str {
+        match self {
+            Self::Bottom => "bottom",
+            Self::Top => "top",
+            Self::Placement => "top and the next bottom",
+            Self::Both => "both readings",
+            Self::Edge => "the whole edge",
+        }
+    }
 }
 
 impl From<End> for DoubtedReading {

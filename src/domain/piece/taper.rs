@@ -57,19 +57,16 @@ impl Taper {
         format!("leg short at the {}: {lowest}", self.toward.word())
     }
 
-    /// In words: `leg narrows below 1 in up, to 11/16 in at the nose`.
+    /// In words: `leg narrows toward the nose: full from 1 in up, 11/16 in at the nose`.
     pub fn words(&self, division: Division) -> String {
-        let side = if self.toward == At::Nose {
-            "below"
+        let from = print_with_unit(self.from, division);
+        let full = if self.toward == At::Nose {
+            format!("full from {from} up")
         } else {
-            "above"
+            format!("full up to {from}")
         };
-        format!(
-            "leg narrows {side} {} up, to {} at the {}",
-            print_with_unit(self.from, division),
-            print_with_unit(self.lowest, division),
-            self.toward.word()
-        )
+        let (end, lowest) = (self.toward.word(), print_with_unit(self.lowest, division));
+        format!("leg narrows toward the {end}: {full}, {lowest} at the {end}")
     }
 }
 

@@ -5,7 +5,7 @@
 use super::{
     hips::heading,
     log_entry::{doubt_lines, entry, entry_rows, idle_lines},
-    log_words::{as_many, says},
+    log_words::in_row,
 };
 use crate::app::state::{EntryOrder, LogFocus, OpenJob, ShowExpected, State};
 use crate::domain::{
@@ -223,13 +223,13 @@ fn by_course(pen: &mut Pen<'_>, state: &State, open: &OpenJob, edge: &Edge, rows
         cell(pen, state, (number, End::Top), &top, (at.right, y));
         doubt_mark(pen, open, edge, number, (0, y));
         let elsewhere = open.job().read_from(edge.id, number);
+        let room = pen.width().saturating_sub(at.says);
         let words = match elsewhere {
-            Some(other) => Some(vec![format!("see {}-{number}", open.labels.edge(other.id))]),
-            None => course.map(|course| says(open, edge, &course)),
+            Some(other) => Some(format!("see {}-{number}", open.labels.edge(other.id))),
+            None => course.map(|course| in_row(open, edge, &course, room)),
         };
         if let Some(words) = words {
-            let room = pen.width().saturating_sub(at.says);
-            pen.text(at.says, y, Role::Text, &as_many(&words, room));
+            pen.text(at.says, y, Role::Text, &words);
         } else if edge.courses().first().is_some_and(|c| number < c.number) {
             pen.text(at.says, y, Role::Text, "it starts above");
         } else if edge.courses().last().is_some_and(|c| number < c.number) {

@@ -1,10 +1,10 @@
 //! The lower part of the Log: the reading that is being typed, large, or what
 //! matters about the selected course and edge while none is.
 
-use super::log_words::says;
+use super::log_words::{says, why_no_piece};
 use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, State};
 use crate::domain::{
-    cutting::{ExpectedEnd, Lots, doubt_words, expected_end, lean_at_end, odd_planes},
+    cutting::{ExpectedEnd, Lots, doubt_words, expected_end, lean_at_end, odd_plane},
     doubt::{Basis, basis, expected_reading},
     log::{CourseNumber, Edge, EdgeId, End},
     measure::Length,
@@ -187,6 +187,9 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
         lines.push((Role::Text, format!("course {course}: {}", words.join(", "))));
     }
     let mut strong = |line: String| lines.push((Role::Strong, line));
+    let why = edge.course(course);
+    let why = why.and_then(|course| why_no_piece(open, edge, course));
+    why.into_iter().for_each(&mut strong);
     for struck in edge.struck.iter().filter(|struck| struck.course == course) {
         let was = exact(struck.was.length(), settings.unit());
         strong(format!("{} was written {was}", struck.end.word()));
@@ -195,13 +198,10 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
         let words = note.words(edge.kind, settings.division);
         strong(format!("piece {}: {words}", piece.number));
     }
-    if let Some(trouble) = leg_trouble(edge, settings) {
-        strong(trouble.words(settings.division));
-    }
     if let Some(reminder) = edge.roof.slope.and_then(Slope::low_slope_reminder) {
         strong(reminder.to_owned());
     }
-    planes_and_lots(open).into_iter().for_each(strong);
+    planes_and_lots(open, edge).into_iter().for_each(strong);
     let by = basis(edge, settings);
     if edge.courses().is_empty() {
         let words = "Up first where its lowest course is not course 1.";
@@ -215,7 +215,13 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
     }
     match runs_to(open, edge.id, course) {
         Some(to) => lines.extend(board_to_board(open, edge, course, to)),
-        None => lines.push((Role::Text, how_read(edge, settings))),
+        None => lines.push((Role::Text, how_read(edge, course, settings))),
+    }
+    // About the edge as a whole: not again at every reading.
+    let of_the_edge = state.log.focus == LogFocus::Edges || edge.courses().is_empty();
+    if let Some(trouble) = leg_trouble(edge, settings).filter(|_| of_the_edge) {
+        let words = format!("{}. F6 (Job) sets it.", trouble.words(settings.division));
+        lines.push((Role::Strong, words));
     }
     lines
 }
@@ -281,10 +287,15 @@ fn board_to_board(
     lines.map(|line| (Role::Text, line)).collect()
 }
 
-/// How readings of this edge are taken, in words.
-fn how_read(edge: &Edge, settings: &Settings) -> String {
+/// How readings of this course are taken, in words: as its edge's are, or to a line
+/// of its own.
+fn how_read(edge: &Edge, course: CourseNumber, settings: &Settings) -> String {
     use crate::domain::log::TapeEnd;
-    let to = settings.reads_to(edge).said();
+    let struck = edge.course(course).and_then(|course| course.reads_to);
+    let to = match struck {
+        Some(_) => "to the struck line",
+        None => settings.reads_to(edge).said(),
+    };
     let end = match settings.tape_end_at(edge) {
         TapeEnd::HeldOff => "the tape's end held off the board",
         TapeEnd::Hard => "the tape's end hard against the board",
@@ -296,10 +307,13 @@ fn how_read(edge: &Edge, settings: &Settings) -> String {
     format!("Readings in {unit} {to}, {end}.")
 }
 
-/// What is odd about the roof's planes and the lots on them.
-fn planes_and_lots(open: &OpenJob) -> Vec<String> {
-    let lots = Lots::of(open.job(), &open.progress, &open.list);
+/// What is odd about the edge's plane and the lots on it.
+fn planes_and_lots(open: &OpenJob, edge: &Edge) -> Vec<String> {
+    let Some(plane) = &edge.plane else {
+        return Vec::new();
+    };
+    let lots = Lots::on(plane, open.job(), &open.progress, &open.list);
     let doubts = lots.doubts.into_iter().map(|lot| format!("? {lot}"));
-    let planes = odd_planes(open.job()).into_iter();
+    let planes = odd_plane(open.job(), plane).into_iter();
     planes.chain(doubts).chain(lots.notes).collect()
 }

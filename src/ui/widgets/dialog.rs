@@ -198,7 +198,7 @@ fn question_words(
                 let label = open.labels.piece(asked.piece);
                 let kept = kept_words(open, asked.piece, &asked.saved);
                 let why = match asked.why {
-                    Some(why) => format!("By: {}, the same key takes it back.", why.word()),
+                    Some(why) => format!("Spoiled by: {}. Press its key again to take that back.", why.word()),
                     None => "By what, if you like: r a reading, m a mark, c the cut, b the bend, d dropped.".to_owned(),
                 };
                 format!("{label}. {kept} Esc: it is not spoiled. {why}")

@@ -53,7 +53,7 @@ fn what_changes_at_the_bench_is_told_from_the_log_to_the_sheet() {
     terminal.press("<enter><enter>");
     terminal.wait_for(">bend");
     terminal.press("xc");
-    terminal.wait_for("By: cut,");
+    terminal.wait_for("Spoiled by: cut.");
     terminal.press("-2<enter>");
     terminal.wait_for("to be made again");
     terminal.press("<f5>");

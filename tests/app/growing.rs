@@ -155,7 +155,7 @@ fn every_piece_is_never_stacked_while_the_log_has_a_hole() {
         program.press("<enter>");
         assert!(!said(&program).contains("every piece is stacked"));
     }
-    let words = "what is logged is stacked; not read yet: Hip 1 course 2";
+    let words = "what is logged is stacked; still to come: Hip 1 course 2, not read yet";
     assert!(said(&program).contains(words), "{}", said(&program));
     program.press("<f3>");
     assert!(program.screen(80, 24).contains("left out"));

@@ -189,3 +189,18 @@ fn a_piece_made_late_is_laid_under_those_that_come_after_it() {
     let words = "STACK it face down, UNDER H1-3 L: lift off 2 first.";
     assert!(screen.contains(words), "{screen}");
 }
+
+#[test]
+fn an_edge_without_a_lot_says_so_in_the_log_while_others_have_one() {
+    let mut job = two_hips();
+    let words = "NO COLOUR LOT said, others have one: s says it";
+    let log = |job: &bendmark::domain::cutting::Job, keys: &str| {
+        let mut program = Program::with(job.clone());
+        program.press("<f3><home>").press(keys);
+        program.screen(120, 40)
+    };
+    assert!(!log(&job, "<down>").contains(words));
+    job.edge_mut(EdgeId(1)).unwrap().lot = Name::new("A11").ok();
+    assert!(!log(&job, "").contains(words));
+    assert!(log(&job, "<down>").contains(words));
+}

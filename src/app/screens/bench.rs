@@ -175,12 +175,12 @@ fn all_stacked(open: &OpenJob) -> String {
     let Some(first) = holes.next() else {
         return "every piece is stacked".to_owned();
     };
-    let (edge, place) = (open.edge_name(first.edge), first.place());
+    let (edge, place) = (open.edge_name(first.edge), first.place_and_why());
     let more = match holes.count() {
         0 => String::new(),
         count => format!(" and {count} more"),
     };
-    format!("what is logged is stacked; not read yet: {edge} {place}{more}")
+    format!("what is logged is stacked; still to come: {edge} {place}{more}")
 }
 
 /// Which promises the plan no longer keeps, in words.

@@ -6,7 +6,7 @@ use crate::app::press::Press;
 use crate::app::record::{edit, edit_edge, edit_much};
 use crate::app::state::{Choice, Dialog, LogFocus, Prompt, Question, Spot, State};
 use crate::domain::{
-    cutting::{Job, Shift},
+    cutting::{Job, Shift, lacks_lot},
     log::{Edge, EdgeDetail, EdgeId},
     measure::{Hand, Name},
     roof::EdgeKind,
@@ -88,12 +88,8 @@ fn add(state: &mut State, kind: EdgeKind, hand: Hand) {
     select(state, next);
     state.log.focus = LogFocus::Courses;
     let words = like.unwrap_or(words);
-    let has_lot = |edge: &Edge| edge.lots().flatten().next().is_some();
-    let lots = state
-        .job()
-        .is_some_and(|job| job.edges().iter().any(|edge| has_lot(edge)));
-    let without = state.edge_in_log().is_some_and(|edge| !has_lot(edge));
-    let lot = match lots && without {
+    let added = state.job().zip(state.edge_in_log());
+    let lot = match added.is_some_and(|(job, edge)| lacks_lot(job, edge)) {
         true => "; NO LOT said, others have one: s",
         false => "",
     };

@@ -18,6 +18,13 @@ pub struct Lots {
     pub notes: Vec<String>,
 }
 
+/// Whether no lot is said of `edge` while another one has one: what is cut for it may
+/// come from any pallet.
+pub fn lacks_lot(job: &Job, edge: &Edge) -> bool {
+    let has_lot = |edge: &Edge| edge.lots().flatten().next().is_some();
+    !has_lot(edge) && job.edges().iter().any(|edge| has_lot(edge))
+}
+
 type ByCourse<'a> = BTreeMap<CourseNumber, BTreeSet<&'a Name>>;
 
 impl Lots {

@@ -44,7 +44,7 @@ pub use from_board_to_board::{ExpectedEnd, KnownLean, expected_end, lean_at_end}
 pub use history::{Change, History, KeptChange, NamedChange};
 pub use job::{Job, JobTrouble, Shift};
 pub use label::Labels;
-pub use lots::Lots;
+pub use lots::{Lots, lacks_lot};
 pub use note::{Note, notes_of};
 pub use numbers::{EdgeNumber, EdgeNumbers};
 pub use second_trip::{OffCover, OnTrip};

@@ -8,7 +8,7 @@ use super::{
 use crate::domain::{
     bench::Progress,
     cutting::{
-        CutList, CutPiece, EmptyCourse, Job, Labels, Lots, Misfit, OnTrip, is_let_stand,
+        CutList, CutPiece, EmptyCourse, Job, Labels, Lots, Misfit, OnTrip, is_let_stand, lacks_lot,
         not_judged, odd_planes, two_readings,
     },
     log::Edge,
@@ -71,6 +71,7 @@ pub(super) fn asked(matches: &ArgMatches) -> Asked {
         let notes = let_stand(&job).into_iter();
         let notes = notes
             .chain(lots.notes)
+            .chain(without_lot(&job))
             .chain(not_judged(&job))
             .chain(odd_planes(&job));
         lines.extend(notes.map(|words| format!("note: {words}")));
@@ -145,6 +146,13 @@ fn unread(job: &Job, list: &CutList) -> Vec<String> {
         format!("{name}: {} {}", hole.place(), hole.why.words(division))
     };
     list.holes().map(words).collect()
+}
+
+/// The edges of which no colour lot is said, while others have one.
+fn without_lot(job: &Job) -> impl Iterator<Item = String> {
+    let edges = job.edges().iter();
+    let without = edges.filter(|edge| lacks_lot(job, edge));
+    without.map(|edge| format!("{}: no colour lot said, others have one", edge.name))
 }
 
 /// The courses whose doubt was answered "it stands".

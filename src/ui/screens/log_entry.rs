@@ -4,7 +4,7 @@
 use super::log_words::{says, why_no_piece};
 use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, State};
 use crate::domain::{
-    cutting::{ExpectedEnd, Lots, doubt_words, expected_end, lean_at_end, odd_plane},
+    cutting::{ExpectedEnd, Lots, doubt_words, expected_end, lacks_lot, lean_at_end, odd_plane},
     doubt::{Basis, basis, expected_reading},
     log::{CourseNumber, Edge, EdgeId, End},
     measure::Length,
@@ -200,6 +200,9 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
     }
     if let Some(reminder) = edge.roof.slope.and_then(Slope::low_slope_reminder) {
         strong(reminder.to_owned());
+    }
+    if lacks_lot(open.job(), edge) {
+        strong("NO COLOUR LOT said, others have one: s says it".to_owned());
     }
     planes_and_lots(open, edge).into_iter().for_each(strong);
     let by = basis(edge, settings);

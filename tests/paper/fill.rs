@@ -291,9 +291,15 @@ fn what_the_job_has_of_an_edge_is_said_at_it_and_the_page_stays_blank() {
     let courses = job.edges()[0].courses().len();
     let words = format!("already in the job: {courses} courses");
     let said = driven(browser, &page, "", script);
-    assert!(said.split('|').all(|said| said.starts_with(&words)), "{said}");
+    assert!(
+        said.split('|').all(|said| said.starts_with(&words)),
+        "{said}"
+    );
     assert_eq!(said.split('|').count(), 3, "{said}");
-    assert_eq!(driven(browser, &page, "", "csv();"), "edge,kind,hand,course,bottom,top\n");
+    assert_eq!(
+        driven(browser, &page, "", "csv();"),
+        "edge,kind,hand,course,bottom,top\n"
+    );
 }
 
 #[test]

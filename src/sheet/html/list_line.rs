@@ -68,7 +68,7 @@ pub(super) fn row_html(row: &ListRow, sheet: &Rows<'_>, layout: &Layout) -> Stri
         cells.push_str(&figures(line));
         cells.push_str(&element("td", "small", &lie(line)));
         if at == 0 {
-            cells.push_str(&spanning("small", lines, &stock(row)));
+            cells.push_str(&spanning("from", lines, &stock(row)));
             cells.push_str(&spanning("ticks", lines, &ticks(row, sheet, layout.boxes)));
         }
         rows.push_str(&element("tr", "", &cells));
@@ -99,11 +99,12 @@ fn figures(line: &ListLine) -> String {
         Some(ends) => ends
             .iter()
             .map(|end| {
-                let side = end
-                    .side
-                    .map_or_else(String::new, |side| plain("span", "", side));
                 let figure = plain("b", "", &end.text);
-                element("td", class, &(figure + &side))
+                let figure = match end.side {
+                    Some(side) => element("div", "up", &(plain("span", "", side) + &figure)),
+                    None => figure,
+                };
+                element("td", class, &figure)
             })
             .collect::<String>(),
         None => format!("<td class=\"{class}\" colspan=\"2\"><span>{none}</span></td>"),
@@ -119,13 +120,14 @@ fn lie(line: &ListLine) -> String {
     name.into_iter().chain(lie).collect()
 }
 
+/// No line is broken inside a label or a lot: `lot A` in two lines is read as `A`.
 fn stock(row: &ListRow) -> String {
-    let lot = row
-        .lot
-        .as_ref()
-        .map_or_else(String::new, |lot| format!(", {lot}"));
-    let keep = row.keep.as_deref().map(|keep| plain("span", "", keep));
-    plain("span", "", &format!("{}{lot}", row.from)) + &keep.unwrap_or_default()
+    let whole = |words: &str| words.replace(' ', "\u{a0}");
+    let lot = row.lot.as_ref();
+    let lot = lot.map_or_else(String::new, |lot| format!(", {}", whole(lot)));
+    let keep = row.keep.as_deref();
+    let keep = keep.map(|keep| plain("span", "", &whole(keep)));
+    plain("span", "", &format!("{}{lot}", whole(&row.from))) + &keep.unwrap_or_default()
 }
 
 /// A box a step, crossed where it is done.

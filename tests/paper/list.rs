@@ -209,10 +209,11 @@ fn no_line_is_broken_inside_a_label_or_a_lot() {
         job.edge_mut(edge.id).unwrap().lot = Some(Name::or("Slate 7", "?"));
     }
     let page = html(&Rows::of(&job), &Layout::default());
-    let words =
-        "<span>panel\u{a0}1, lot\u{a0}Slate\u{a0}7</span><span>write\u{a0}H2-7\u{a0}L</span>";
+    let words = "<span><i class=\"whole\">panel 1</i>, <i class=\"whole\">lot Slate 7</i></span>\
+        <span><i class=\"whole\">write H2-7 L</i></span>";
     assert!(page.contains(words));
-    assert!(page.contains("offcut\u{a0}of\u{a0}H1-1\u{a0}R"));
+    assert!(page.contains("offcut of <i class=\"whole\">H1-1 R</i>"));
+    assert!(page.contains("i.whole { white-space: nowrap; }"));
 }
 
 #[test]

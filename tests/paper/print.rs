@@ -202,6 +202,7 @@ fn the_pages_print_whole_and_legible_on_a4_and_letter() {
         printed.iter().for_each(|page| {
             size_is(page, size);
             nothing_is_cut_off(page);
+            nothing_overlaps(page);
         });
         sheet_is_whole(&job, &printed);
     }

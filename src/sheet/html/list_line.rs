@@ -6,6 +6,9 @@ use crate::sheet::list_row::{Figure, ListLine, ListRow, drops, nose};
 use crate::sheet::markup::{element, plain};
 use crate::sheet::rows::Rows;
 
+/// Letters in a row of the column "from; offcut".
+pub(super) const FROM_LETTERS: usize = 18;
+
 /// A table of these rows under a heading.
 pub(super) fn table(head: &str, rows: &str, boxes: Boxes, sheet: &Rows<'_>) -> String {
     let boxes = match (boxes, sheet.job.settings.bench_order) {
@@ -122,12 +125,24 @@ fn lie(line: &ListLine) -> String {
 
 /// No line is broken inside a label or a lot: `lot A` in two lines is read as `A`.
 fn stock(row: &ListRow) -> String {
-    let whole = |words: &str| words.replace(' ', "\u{a0}");
+    let from = match row.from.split_once("offcut of ") {
+        Some((_, label)) => "offcut of ".to_owned() + &whole(label),
+        None => whole(&row.from),
+    };
     let lot = row.lot.as_ref();
     let lot = lot.map_or_else(String::new, |lot| format!(", {}", whole(lot)));
     let keep = row.keep.as_deref();
-    let keep = keep.map(|keep| plain("span", "", &whole(keep)));
-    plain("span", "", &format!("{}{lot}", whole(&row.from))) + &keep.unwrap_or_default()
+    let keep = keep.map(|keep| element("span", "", &whole(keep)));
+    element("span", "", &(from + &lot)) + &keep.unwrap_or_default()
+}
+
+/// Words kept on one line where one line holds them.
+fn whole(words: &str) -> String {
+    let class = match words.chars().count() {
+        0..=FROM_LETTERS => "whole",
+        _ => "",
+    };
+    plain("i", class, words)
 }
 
 /// A box a step, crossed where it is done.

@@ -5,7 +5,7 @@
 //! enough for that: what is reckoned here is a little more than what is printed
 //! (`tests/paper/print.rs` prints it on A4 and Letter).
 
-use super::list_line::{row_html, table};
+use super::list_line::{FROM_LETTERS, row_html, table};
 use super::piece::{LIST_PANEL_MM, lie_picture};
 use crate::domain::piece::{At, Mark};
 use crate::sheet::layout::{Boxes, Layout};
@@ -44,9 +44,6 @@ const NOTE_LETTERS: usize = 110;
 
 /// The pictures of how the panel lies, in their row.
 const LIES_MM: f64 = 43.0;
-
-/// Letters in a row of the column "from; offcut".
-const FROM_LETTERS: usize = 18;
 
 /// What the foot of each page says.
 const FOOT: &str =

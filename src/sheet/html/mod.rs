@@ -91,6 +91,8 @@ const LIST_STYLE: &str = "\
 .bench td.small b { display: block; font-size: 8.5pt; line-height: 1.1; }
 .bench td span { display: block; font-size: 8.5pt; line-height: 1; }
 .bench td.from span { font-size: 10pt; line-height: 1.05; }
+.bench td.from i { font-style: normal; }
+.bench td.from i.whole { white-space: nowrap; }
 .bench .up { border: 0.35mm solid black; }
 .bench .up span { font-size: 10.5pt; font-weight: bold; line-height: 1; }
 .bench .c-label { width: 22mm; }

@@ -97,12 +97,8 @@ fn lines(row: &Row, labels: &Labels, division: Division) -> Vec<ListLine> {
         let (nose, back) = ((nose, At::Nose), (back, At::Back));
         Some([nose, back].map(|(mark, usual)| figure(mark, usual, division)))
     };
-    let turn = |at| {
-        let place = cuts.iter().position(|(line, _)| *line == at);
-        place.unwrap_or(cuts.len())
-    };
     let mut marked: Vec<_> = row.lines().collect();
-    marked.sort_by_key(|line| turn(line.at));
+    marked.sort_by_key(|line| words::turn(row, line.at));
     marked
         .into_iter()
         .map(|line| ListLine {

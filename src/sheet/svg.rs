@@ -245,8 +245,7 @@ impl<'a> Page<'a> {
             _ => None,
         });
         match bar {
-            Some(BarRole::Table) => 2.4,
-            Some(BarRole::Tape) => APART_MM,
+            Some(BarRole::Table | BarRole::Tape) => 2.4,
             None => BORDER_MM,
         }
     }
@@ -294,8 +293,7 @@ const LETTER_MM: f64 = 1.7;
 /// How far apart words of one line are kept.
 const APART_MM: f64 = 1.8;
 
-/// How far words move on; beyond that they would no longer stand at what they
-/// name.
+/// How far words move on from the spot that they name.
 const FARTHEST_MM: f64 = 12.0;
 
 /// The same of words that name a side of the panel and begin at its corner.

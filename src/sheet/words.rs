@@ -237,13 +237,19 @@ pub(super) fn line_name(row: &Row, at: LineAt, labels: &Labels) -> Option<String
     Some(format!("the {} line", labels.edge(edge)))
 }
 
+/// As which of the cuts a line is cut, from 0; those that are not cut come last.
+pub(super) fn turn(row: &Row, at: LineAt) -> usize {
+    let place = row.cuts().position(|(line, _)| line == at);
+    place.unwrap_or(usize::MAX)
+}
+
 /// `H1 line, 1st`: the same with its turn among the cuts.
 pub(super) fn line_in_turn(row: &Row, at: LineAt, labels: &Labels) -> Option<String> {
     let edge = labels.edge(row.edge_at(at)?);
-    let turn = match row.cuts().position(|(line, _)| line == at) {
-        Some(0) => ", 1st",
-        Some(_) => ", 2nd",
-        None => "",
+    let turn = match turn(row, at) {
+        0 => ", 1st",
+        1 => ", 2nd",
+        _ => "",
     };
     Some(format!("{edge} line{turn}"))
 }

@@ -152,6 +152,22 @@ fn a_piece_cut_at_both_ends_stands_in_the_order_of_work_and_each_picture_names_i
                 assert_ne!(pair[0][..18], pair[1][..18], "{pair:?}");
             }
         }
+        let full = Layout {
+            pages: Pages::Pictures,
+            ..Layout::default()
+        };
+        let full = html(&rows, &full);
+        let names = full
+            .match_indices("<p class=\"note\">")
+            .map(|(at, _)| &full[at..at + 40]);
+        let names: Vec<_> = names.filter(|name| name.contains(" line, ")).collect();
+        assert!(!names.is_empty());
+        for pair in names.chunks(2) {
+            assert!(
+                pair[0].contains("1st<") && pair[1].contains("2nd<"),
+                "{pair:?}"
+            );
+        }
         let list = html(&rows, &Layout::default());
         let names = list.match_indices("<b>").map(|(at, _)| &list[at..at + 40]);
         let names: Vec<_> = names.filter(|name| name.contains(" line, ")).collect();

@@ -1,6 +1,8 @@
 //! The pages printed by a browser: Chromium where it is installed, its PDF read
 //! by Poppler's pdftotext where that is. Where one is not, the test says
 //! "skipped".
+//!
+//! Over 400 lines: reading a printed page, and all that is asked of one.
 
 use crate::bench::{SAMPLES, sample};
 use bendmark::domain::{cutting::Job, measure::Name};

@@ -54,11 +54,13 @@ fn head(row: &Row) -> String {
         + &plain("span", "", piece.stage.word())
 }
 
-/// A table a line: where there are two, each stands under its name.
+/// A table a line: where there are two, each stands under its name, in the order of work.
 fn marks(row: &Row, labels: &Labels, division: Division) -> String {
     let spec = &row.piece.spec;
     let mut out = String::new();
-    for (first, marked) in (1..).step_by(4).zip(row.lines()) {
+    let mut lines: Vec<_> = (1..).step_by(4).zip(row.lines()).collect();
+    lines.sort_by_key(|(_, line)| words::turn(row, line.at));
+    for (first, marked) in lines {
         let kind = match spec.near {
             Some(near) if marked.at == LineAt::Near => near.kind,
             _ => spec.kind,

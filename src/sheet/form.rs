@@ -282,7 +282,7 @@ pub fn how_to_read(job: &Job) -> Vec<String> {
         ),
         "Where the line leaves a course before the next course line, write how far up the course it runs out, and leave that reading empty.".to_owned(),
         "Write the height of a course that is cut down at the ridge.".to_owned(),
-        "No full panel in the course: write the other edge's name beside it and read bottom and top from board to board, the tape's end hard, no lap; where the boards meet lower than the next course line, write how far up instead of the top. Too wide for one panel: strike a line where a side lap shall be, read one end to it as to the lap line, the other as to a panel's edge, and write which.".to_owned(),
+        "No full panel in the course: write the other edge's name beside it and read bottom and top from board to board, the tape's end hard, no lap; where the boards meet lower than the next course line, write how far up instead of the top. A course too wide for one panel: strike a line where the two pieces shall meet. The piece whose panel will lie on top there is read to that line as to the lap line, the piece that goes under it as to the panel's edge; write at each edge which of the two it is.".to_owned(),
         "Take all readings of an edge before the first cut.".to_owned(),
         "Where the panel maker's stagger allows it, two starts in turn, half a panel apart: the log then tells which of two readings is wrong.".to_owned(),
     ]

@@ -39,7 +39,7 @@ function fresh() {
   const edges = known.map(function (edge) {
     return blank(edge.name, edge.said.kind, edge.said.hand);
   });
-  return { edge: 0, course: 1, figure: "bottom", from: "bottom",
+  return { edge: 0, course: 1, figure: "bottom", from: "bottom", refused: false,
     edges: edges.length ? edges : [blank("Edge 1", "", "")] };
 }
 
@@ -167,7 +167,12 @@ function type(text) {
   if (text === "") { delete one[state.figure]; } else { one[state.figure] = text; }
   if (Object.keys(one).length === 0) { delete courses[state.course]; }
   typing = true;
+  state.refused = false;
 }
+
+/* A figure that was refused is mended by rubbing out: a key that goes on to write
+   begins a new one, so that no reading is written behind it. */
+function sign(key) { type((state.refused ? "" : typed()) + key); }
 
 function numbers(of) {
   return Object.keys(of.courses).map(Number).sort(function (a, b) { return a - b; });
@@ -178,6 +183,7 @@ function go(number, figure) {
   state.figure = figure;
   if (figure === "bottom" || figure === "top") { state.from = figure; }
   typing = false;
+  state.refused = false;
 }
 
 /* Up the roof: the bottom of a course, then its top. */
@@ -192,6 +198,7 @@ function step(by) {
 function next() {
   if (typing && trouble(typed())) {
     typing = false;
+    state.refused = true;
   } else if (state.figure === "height" && !course(state.course)[state.from]) {
     go(state.course, state.from);
   } else {
@@ -220,6 +227,12 @@ function place() {
 }
 
 function kindOf(one) { return one.kind ? one.kind + ", " + one.hand.toUpperCase() + " hand" : ""; }
+
+/* What the job has of an edge, which this page, blank at first, does not show. */
+function logged(at) {
+  const count = at < known.length ? Number(known[at].said.logged) : 0;
+  return count === 0 ? "" : "already in the job: " + count + (count === 1 ? " course" : " courses");
+}
 
 function howRead(one, at) {
   const said = at < known.length ? known[at].said.how : "";
@@ -319,7 +332,8 @@ function drawReadings() {
   if (page.from === "ridge") { lines.reverse(); }
   fill("courses", lines);
   const to = course(state.course).to;
-  byId("where").textContent = one.name + ": " + kindOf(one) + ". " + howRead(one, state.edge);
+  fill("where", [make("b", one.name), make("span", kindOf(one))]);
+  byId("where-how").textContent = [logged(state.edge), howRead(one, state.edge)].filter(Boolean).join(". ");
   fill("asked", [make("b", "course " + state.course), make("span", " " + place() +
     (to === undefined ? "" : ", board to board to " + state.edges[to].name))]);
   byId("figure").textContent = typed() || "\u00a0";
@@ -327,7 +341,7 @@ function drawReadings() {
   const crowd = FIGURES.slice(0, 3).every(function (figure) { return course(state.course)[figure]; });
   const zero = typed() && !wrong && read(typed().trim()) === 0n && state.figure !== "height";
   byId("said").className = wrong && !typing ? "bad" : "";
-  byId("said").textContent = wrong ? (typing ? "" : wrong + "; it is kept, next goes on")
+  byId("said").textContent = wrong ? (typing ? "" : wrong + "; type it anew, or next keeps it")
     : crowd ? "bottom, top and runs out of one course: is one too many?"
     : zero ? "0: where the line leaves the course lower, use runs out"
     : typed() ? "= " + plain(typed()) + " " + page.unit
@@ -364,11 +378,12 @@ function drawEdge() {
   fill("edges", state.edges.map(function (other, at) {
     const words = other.name + (other.kind ? " (" + kindOf(other) + ")" : "");
     const button = make("button", words, { edge: at });
+    if (logged(at)) { button.append(make("small", logged(at))); }
     button.setAttribute("aria-pressed", String(at === state.edge));
     return button;
   }));
   byId("edge-name").textContent = one.name + (one.kind ? ": " + kindOf(one) : "");
-  byId("edge-how").textContent = howRead(one, state.edge);
+  byId("edge-how").textContent = [logged(state.edge), howRead(one, state.edge)].filter(Boolean).join(". ");
   byId("sort").hidden = fixed;
   all("#kinds button").forEach(function (button) {
     const is = button.dataset.kind === one.kind && button.dataset.hand === one.hand;
@@ -470,7 +485,7 @@ function choose(at) {
 function pressed(button) {
   const said = button.dataset;
   if (said.do !== "clear") { clearing = false; byId("cleared").textContent = ""; }
-  if (said.key) { type(typed() + said.key); }
+  if (said.key) { sign(said.key); }
   else if (said.do) { DO[said.do](); }
   else if (said.view) { view = said.view; byId("handed").textContent = ""; }
   else if (said.kind) {
@@ -504,8 +519,8 @@ document.addEventListener("click", function (event) {
 document.addEventListener("keydown", function (event) {
   if (view !== "readings" || event.ctrlKey || event.metaKey || event.altKey) { return; }
   const named = { Enter: "next", Backspace: "rub", ArrowUp: "next", ArrowDown: "back" }[event.key];
-  const sign = { ",": ".", "+": "-", " ": "-" }[event.key] || event.key;
-  const is = function (key) { return key.dataset.do === named && named || key.dataset.key === sign; };
+  const typedKey = { ",": ".", "+": "-", " ": "-" }[event.key] || event.key;
+  const is = function (key) { return key.dataset.do === named && named || key.dataset.key === typedKey; };
   const key = all("#keys button, #others button").find(is);
   if (key) { event.preventDefault(); pressed(key); }
 });

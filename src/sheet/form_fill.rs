@@ -55,6 +55,7 @@ const READINGS: &str = "\
 <div id=\"log\"><table><thead><tr><th>course</th><th>bottom</th><th>top</th><th>runs out</th>\
 <th>short</th></tr></thead><tbody id=\"courses\"></tbody></table></div>
 <p id=\"where\"></p>
+<p id=\"where-how\"></p>
 <p id=\"asked\"></p>
 <p id=\"figure\"></p>
 <p id=\"said\" role=\"status\"></p>
@@ -101,10 +102,11 @@ fn known_edge(form: &FormEdge<'_>) -> Option<String> {
     let edge = form.edge?;
     let blank = Edge::new(EdgeId(0), Name::or("", ""), edge.kind, edge.hand);
     let mut item = format!(
-        "<li data-kind=\"{}\" data-hand=\"{}\" data-short=\"{}\" data-how=\"{}\"",
+        "<li data-kind=\"{}\" data-hand=\"{}\" data-short=\"{}\" data-logged=\"{}\" data-how=\"{}\"",
         edge.kind.word(),
         edge.hand.word(),
         text(&form.short),
+        edge.courses().len(),
         text(form.how_read.as_deref().unwrap_or_default()),
     );
     for detail in EdgeDetail::ALL {

@@ -21,13 +21,13 @@ pub(super) struct ListRow {
     pub(super) label: String,
     /// The side the tape is pulled from.
     pub(super) tape: Hand,
-    /// One, or two of a piece cut at both ends.
+    /// One, or two of a piece cut at both ends, in the order in which they are cut.
     pub(super) lines: Vec<ListLine>,
     /// `panel 12`, `offcut 2`, `offcut of H1-3 L`.
     pub(super) from: String,
     /// The colour lot of that, `lot A`.
     pub(super) lot: Option<String>,
-    /// What becomes of the offcut: `mark it H2-7 L`, `waste`.
+    /// What becomes of the offcut: `write H2-7 L`, `waste`.
     pub(super) keep: Option<String>,
     /// What is out of the ordinary, behind its sign.
     pub(super) notes: Vec<String>,
@@ -50,7 +50,8 @@ pub(super) struct ListLine {
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub(super) struct Figure {
     pub(super) text: String,
-    /// Where not on the line's own edge: `up other end`.
+    /// Where not on the line's own edge: `UP other end`. It is read before the figure,
+    /// which would be taped along the nose else.
     pub(super) side: Option<&'static str>,
 }
 
@@ -88,29 +89,23 @@ impl ListRow {
 fn lines(row: &Row, labels: &Labels, division: Division) -> Vec<ListLine> {
     let cuts: Vec<(LineAt, Lie)> = row.cuts().collect();
     let lie = |at: LineAt| {
-        let place = cuts.iter().position(|(line, _)| *line == at)?;
-        let (_, lie) = cuts.get(place)?;
-        Some((
-            *lie,
-            [", 1st", ", 2nd"].get(place).copied().unwrap_or_default(),
-        ))
-    };
-    let name = |at: LineAt| {
-        let name = words::line_name(row, at, labels)?;
-        let turn = lie(at).map_or("", |(_, turn)| turn);
-        Some(format!("{}{turn}", name.trim_start_matches("the ")))
+        let (_, lie) = cuts.iter().find(|(line, _)| *line == at)?;
+        Some(*lie)
     };
     let of_ends = |ends: Option<Ends>| {
         let [nose, back] = ends?;
         let (nose, back) = ((nose, At::Nose), (back, At::Back));
         Some([nose, back].map(|(mark, usual)| figure(mark, usual, division)))
     };
-    row.lines()
+    let mut marked: Vec<_> = row.lines().collect();
+    marked.sort_by_key(|line| words::turn(row, line.at));
+    marked
+        .into_iter()
         .map(|line| ListLine {
-            name: name(line.at),
+            name: words::line_in_turn(row, line.at, labels),
             bend: of_ends(line.bend),
             cut: of_ends(line.cut),
-            lie: lie(line.at).map(|(lie, _)| lie),
+            lie: lie(line.at),
         })
         .collect()
 }
@@ -118,10 +113,10 @@ fn lines(row: &Row, labels: &Labels, division: Division) -> Vec<ListLine> {
 fn figure(mark: Mark, usual: At, division: Division) -> Figure {
     let side = match mark.at {
         at if at == usual => None,
-        At::Nose => Some("on nose"),
-        At::Back => Some("on back"),
-        At::FarSide => Some("up other end"),
-        At::HandSide => Some("up whole end"),
+        At::Nose => Some("ON nose"),
+        At::Back => Some("ON back"),
+        At::FarSide => Some("UP other end"),
+        At::HandSide => Some("UP whole end"),
     };
     Figure {
         text: print(mark.position, division),
@@ -139,7 +134,7 @@ fn from(stock: &PieceStock, labels: &Labels) -> String {
 
 fn keep(rest: &Rest, labels: &Labels) -> Option<String> {
     match rest {
-        Rest::KeptFor { piece, .. } => Some(format!("mark it {}", labels.piece(*piece))),
+        Rest::KeptFor { piece, .. } => Some(format!("write {}", labels.piece(*piece))),
         Rest::Waste => Some("waste".to_owned()),
         Rest::Nothing => None,
     }

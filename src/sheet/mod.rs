@@ -5,6 +5,7 @@
 
 mod trouble;
 mod whole;
+mod corrected;
 pub mod rows;
 pub mod layout;
 pub mod log_mark;

@@ -4,6 +4,7 @@
 //! large job's at once would take many times its file. Lengths stay exact here;
 //! rounding and units are the matter of the form that writes them.
 
+use super::corrected::Corrected;
 use crate::domain::{
     bench::{Progress, SpoiledBy, Stage},
     cutting::{
@@ -68,8 +69,8 @@ pub struct EdgeRows<'a> {
     pub doubts: Vec<Doubt>,
     /// The courses that the log passes over.
     pub left_out: Vec<EmptyCourse>,
-    /// How much longer its pieces not yet marked are made after a trial.
-    pub correction: Length,
+    /// Which of its pieces were corrected after a trial.
+    pub(super) corrected: Corrected,
 }
 
 impl EdgeRows<'_> {
@@ -169,14 +170,18 @@ impl<'a> Rows<'a> {
         let edges = job
             .edges()
             .iter()
-            .map(|edge| EdgeRows {
-                edge,
-                doubts: doubts.remove(&edge.id).unwrap_or_default(),
-                places: places.remove(&edge.id).unwrap_or_default(),
-                every: None,
-                empty: empty.remove(&edge.id).unwrap_or_default(),
-                left_out: left_out.remove(&edge.id).unwrap_or_default(),
-                correction: progress.corrections(edge.id),
+            .map(|edge| {
+                let places = places.remove(&edge.id).unwrap_or_default();
+                let pieces = places.iter().filter_map(|place| list.pieces.get(*place));
+                EdgeRows {
+                    edge,
+                    doubts: doubts.remove(&edge.id).unwrap_or_default(),
+                    corrected: Corrected::of(edge.id, pieces, &progress),
+                    places,
+                    every: None,
+                    empty: empty.remove(&edge.id).unwrap_or_default(),
+                    left_out: left_out.remove(&edge.id).unwrap_or_default(),
+                }
             })
             .collect();
         let lots = progress.marked().filter(|(piece, done)| {

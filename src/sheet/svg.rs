@@ -36,7 +36,13 @@ pub fn svg(picture: &Picture, width_mm: f64, id: &str) -> String {
          </pattern></defs>"
     );
     let mut taken = Vec::new();
-    for shape in &picture.shapes {
+    // What names a spot has its place before what names a whole side, which can give way.
+    let mut shapes: Vec<&Shape> = picture.shapes.iter().collect();
+    shapes.sort_by_key(|shape| match shape {
+        Shape::Word { at, .. } => 1 + u8::from(page.is_at_a_corner(*at)),
+        _ => 0,
+    });
+    for shape in shapes {
         page.draw(&mut out, shape, id, &mut taken);
     }
     out.push_str("</svg>");
@@ -188,8 +194,17 @@ impl<'a> Page<'a> {
             At::HandSide => self.anchor(Grows::Only(Toward::Hand)),
             _ => self.anchor(grows),
         };
-        let x = free_place(spot, anchor, text, taken);
+        let farthest = match self.is_at_a_corner(at) {
+            true => FARTHEST_OF_SIDE_MM,
+            false => FARTHEST_MM,
+        };
+        let x = free_place(spot, anchor, (text, farthest), taken);
         words(out, Spot { x, ..spot }, anchor, text, self.border(lane));
+    }
+
+    /// Whether words begin at an end of a side: they name the side, no spot on it.
+    fn is_at_a_corner(&self, at: Length) -> bool {
+        at == Length::ZERO || at == self.picture.frame.panel.width
     }
 
     fn mark(&self, mark: Mark) -> Spot {
@@ -220,12 +235,19 @@ impl<'a> Page<'a> {
     }
 
     /// The white border of words in that lane: wider where they stand on the
-    /// table's thick bar.
+    /// table's thick bar, and on the tape, which would stand between two numbers as
+    /// if it were a dash.
     fn border(&self, lane: Lane) -> f64 {
-        let on_table = self.picture.shapes.iter().any(|shape| {
-            matches!(shape, Shape::Bar { lane: bar, role: BarRole::Table, .. } if *bar == lane)
+        let bar = self.picture.shapes.iter().find_map(|shape| match shape {
+            Shape::Bar {
+                lane: bar, role, ..
+            } if *bar == lane => Some(*role),
+            _ => None,
         });
-        if on_table { 2.4 } else { BORDER_MM }
+        match bar {
+            Some(BarRole::Table | BarRole::Tape) => 2.4,
+            None => BORDER_MM,
+        }
     }
 
     /// On which side of a spot words stand that grow that way.
@@ -269,15 +291,22 @@ struct Taken {
 const LETTER_MM: f64 = 1.7;
 
 /// How far apart words of one line are kept.
-const APART_MM: f64 = 1.2;
+const APART_MM: f64 = 1.8;
 
-/// How far words move on; beyond that they would no longer stand at what they
-/// name.
+/// How far words move on from the spot that they name.
 const FARTHEST_MM: f64 = 12.0;
+
+/// The same of words that name a side of the panel and begin at its corner.
+const FARTHEST_OF_SIDE_MM: f64 = 45.0;
 
 /// Where words may begin (or end) beside others of the same line: the later
 /// ones move on the way they grow, so that 3 beside 1 is never read as 31.
-fn free_place(spot: Spot, anchor: &str, text: &str, taken: &mut Vec<Taken>) -> f64 {
+fn free_place(
+    spot: Spot,
+    anchor: &str,
+    (text, farthest): (&str, f64),
+    taken: &mut Vec<Taken>,
+) -> f64 {
     let letters = f64::from(u16::try_from(text.chars().count()).unwrap_or(u16::MAX));
     let wide = letters * LETTER_MM;
     let mut x = spot.x + gap(anchor);
@@ -299,7 +328,7 @@ fn free_place(spot: Spot, anchor: &str, text: &str, taken: &mut Vec<Taken>) -> f
             "end" => other.from - APART_MM,
             _ => x,
         };
-        if (moved - spot.x).abs() <= FARTHEST_MM {
+        if (moved - spot.x).abs() <= farthest {
             x = moved;
         }
     }

@@ -118,7 +118,7 @@ fn edge_text(
     page.put("  ", &words::hand(edge.edge));
     page.put("  ", &words::edge_bend(edge, sheet));
     page.put("  ", &format!("log mark {}", LogMark::of(edge, sheet)));
-    for (sign, words) in words::edge_notes(edge, settings) {
+    for (sign, words) in words::edge_notes(edge, sheet) {
         page.put(&format!("  {sign}"), &words);
     }
     if edge.count() > 0 {

@@ -2,12 +2,15 @@
 //! its four figures side by side, else one for bend and one for cut.
 //!
 //! ```text
-//!            BEND nose  back       CUT nose   back       nose    drops   done
-//! H2-12 R    31 15/16+  22 1/2     33 15/16+  24 1/2     to you  PIECE   [ ]
+//!            BEND nose    back         CUT nose     back         nose   drops done
+//! H2-12 R    31 15/16+    22 1/2       UP 1 15/16+  24 1/2       to you PIECE  [ ]
+//!   UP other end: cut 1 15/16+
 //!
-//!                 nose       back       done
-//! H2-12 R    bend 31 15/16+  22 1/2     [ ]
-//!            cut  33 15/16+  24 1/2
+//!                 nose         back
+//! H2-12 R    bend 31 15/16+    22 1/2
+//!            cut  UP 1 15/16+  24 1/2
+//!   UP other end: cut 1 15/16+
+//! [ ] tape RIGHT; from panel 2
 //! ```
 
 use super::{
@@ -15,14 +18,15 @@ use super::{
     page::Page,
 };
 use crate::domain::bench::Stage;
+use std::collections::BTreeMap;
 use unicode_width::UnicodeWidthStr;
 
 /// From so many columns on a piece has its four figures in one line.
-const WIDE: usize = 76;
+const WIDE: usize = 80;
 
-/// Columns of a label, and of a figure with a sign and a blank behind it.
+/// Columns of a label, and of a figure with `UP` before it, a sign and a blank behind it.
 const LABEL: usize = 11;
-const FIGURE: usize = 11;
+const FIGURE: usize = 13;
 
 /// What stands over the figures.
 pub(super) fn heading(page: &mut Page) {
@@ -30,38 +34,38 @@ pub(super) fn heading(page: &mut Page) {
     let label = padded("", LABEL);
     if page.width() >= WIDE {
         let heads = ["BEND nose", "back", "CUT nose", "back"].map(figure);
-        page.keep(&format!("{label}{}nose    drops   done", heads.concat()));
+        page.keep(&format!("{label}{}nose   drops done", heads.concat()));
     } else {
         let heads = ["nose", "back"].map(figure);
-        page.keep(&format!("{label}     {}done", heads.concat()));
+        page.keep(&format!("{label}     {}", heads.concat()));
     }
 }
 
 /// A piece with what is said of it.
 pub(super) fn piece(page: &mut Page, row: &ListRow) {
     let is_wide = page.width() >= WIDE;
-    let mut sides = Vec::new();
+    let is_done = match row.stage {
+        Stage::Stacked => "[x]",
+        _ => "[ ]",
+    };
+    let mut sides = Sides::new();
     for (at, line) in row.lines.iter().enumerate() {
         let label = if at == 0 { row.label.as_str() } else { "" };
         if label.width() >= LABEL {
             page.put("", label);
         }
         let label = if label.width() < LABEL { label } else { "" };
-        let done = match (at, row.stage) {
-            (0, Stage::Stacked) => "[x]",
-            (0, _) => "[ ]",
-            _ => "",
-        };
+        let done = if at == 0 { is_done } else { "" };
         if let Some(name) = &line.name {
             page.put("  ", name);
         }
         match is_wide {
             true => wide(page, label, line, done, &mut sides),
-            false => narrow(page, label, line, done, &mut sides),
+            false => narrow(page, label, line, &mut sides),
         }
     }
-    for side in sides {
-        page.put("  ^ ", &side);
+    for (side, figures) in sides {
+        page.put("  ", &format!("{side}: {}", figures.join(", ")));
     }
     let tape = format!("tape {}", row.tape.word().to_uppercase());
     let keep = row
@@ -77,44 +81,52 @@ pub(super) fn piece(page: &mut Page, row: &ListRow) {
         next,
     ];
     let parts: Vec<String> = parts.into_iter().flatten().collect();
-    page.put("  ", &parts.join("; "));
+    let lead = match is_wide {
+        true => "  ".to_owned(),
+        false => format!("{is_done} "),
+    };
+    page.put(&lead, &parts.join("; "));
     for note in &row.notes {
         page.put("  ", note);
     }
 }
 
+/// Up which end what is measured: `UP other end`, and its figures.
+type Sides = BTreeMap<&'static str, Vec<String>>;
+
 /// Both lines of figures side by side.
-fn wide(page: &mut Page, label: &str, line: &ListLine, done: &str, sides: &mut Vec<String>) {
+fn wide(page: &mut Page, label: &str, line: &ListLine, done: &str, sides: &mut Sides) {
     let bend = pair(line.bend.as_ref(), "bend", sides);
     let cut = pair(line.cut.as_ref(), "cut", sides);
     let lie = line.lie.map_or(String::new(), |lie| {
         let nose = nose(lie).trim_start_matches("nose ");
         format!(
             "{}{}",
-            padded(nose, 8),
-            padded(drops(lie).trim_end_matches(" drops"), 8)
+            padded(nose, 7),
+            padded(drops(lie).trim_end_matches(" drops"), 7)
         )
     });
     page.keep(&format!(
         "{}{bend}{cut}{}{done}",
         padded(label, LABEL),
-        padded(&lie, 16)
+        format_args!("{lie:<14}")
     ));
 }
 
 /// Bend over cut.
-fn narrow(page: &mut Page, label: &str, line: &ListLine, done: &str, sides: &mut Vec<String>) {
+fn narrow(page: &mut Page, label: &str, line: &ListLine, sides: &mut Sides) {
     let bend = pair(line.bend.as_ref(), "bend", sides);
     let cut = pair(line.cut.as_ref(), "cut", sides);
-    page.keep(&format!("{}bend {bend}{done}", padded(label, LABEL)));
+    page.keep(&format!("{}bend {bend}", padded(label, LABEL)));
     page.keep(&format!("{}cut  {cut}", padded("", LABEL)));
     if let Some(lie) = line.lie {
         page.put("  ", &format!("{}, {}", nose(lie), drops(lie)));
     }
 }
 
-/// The two ends of a line; one on a side of the panel is said below.
-fn pair(ends: Option<&[Figure; 2]>, line: &str, sides: &mut Vec<String>) -> String {
+/// The two ends of a line; one on a side of the panel has `UP` before it, and which end
+/// that is stands below.
+fn pair(ends: Option<&[Figure; 2]>, line: &str, sides: &mut Sides) -> String {
     let Some(ends) = ends else {
         return padded(&format!("no {line}"), 2 * FIGURE);
     };
@@ -122,8 +134,10 @@ fn pair(ends: Option<&[Figure; 2]>, line: &str, sides: &mut Vec<String>) -> Stri
         let Some(side) = end.side else {
             return padded(&end.text, FIGURE);
         };
-        sides.push(format!("{line} {} is {side}", end.text));
-        padded(&format!("^{}", end.text), FIGURE)
+        let figures = sides.entry(side).or_default();
+        figures.push(format!("{line} {}", end.text));
+        let up = side.split(' ').next().unwrap_or_default();
+        padded(&format!("{up} {}", end.text), FIGURE)
     };
     let [nose, back] = ends;
     [say(nose), say(back)].concat()

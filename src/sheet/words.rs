@@ -6,9 +6,8 @@ use super::layout::Layout;
 use super::rows::{EdgeRows, Row, Rows, Shown};
 use super::settings_words::{held, read_to};
 use crate::domain::{
-    cutting::{CutPiece, Labels, Note, doubt_words},
+    cutting::{CutPiece, Job, Labels, Note, doubt_words},
     log::{Edge, TapeEnd},
-    measure::Length,
     piece::{At, Lie, LineAt, Mark, Nose, Part, PieceId, leg_trouble},
     roof::EdgeKind,
     settings::Settings,
@@ -100,10 +99,11 @@ fn no_piece(edge: &Edge) -> &'static str {
 
 /// What is to be known of an edge before its pieces: how it was corrected, what
 /// is wrong or doubtful about it, behind its sign, and why it has no piece.
-pub(super) fn edge_notes(rows: &EdgeRows<'_>, settings: &Settings) -> Vec<(&'static str, String)> {
+pub(super) fn edge_notes(rows: &EdgeRows<'_>, sheet: &Rows<'_>) -> Vec<(&'static str, String)> {
+    let settings = &sheet.job.settings;
     let (edge, division) = (rows.edge, settings.division);
-    let corrected =
-        (rows.correction != Length::ZERO).then(|| correction(rows.correction, division));
+    let corrected = rows.corrected.words(&sheet.labels, division);
+    let no_lot = no_lot(edge, sheet.job).map(|words| ("! ", words));
     let trouble = leg_trouble(edge, settings).map(|trouble| ("! ", trouble.words(division)));
     let two = edge.two_readings();
     let two = two.map(|two| {
@@ -118,6 +118,7 @@ pub(super) fn edge_notes(rows: &EdgeRows<'_>, settings: &Settings) -> Vec<(&'sta
     let before = exception
         .into_iter()
         .chain(corrected)
+        .chain(no_lot)
         .chain(trouble)
         .chain(two)
         .chain(doubts);
@@ -185,17 +186,17 @@ pub(super) fn hand(edge: &Edge) -> String {
     )
 }
 
-/// By how much an edge was corrected.
-fn correction(by: Length, division: Division) -> String {
-    let which = if by < Length::ZERO {
-        "shorter"
-    } else {
-        "longer"
+/// That the colour lot of an edge, or of its first courses, was not said where that of
+/// others was: whoever opens a panel for it would guess.
+fn no_lot(edge: &Edge, job: &Job) -> Option<String> {
+    let (mut lots, mut edges) = (edge.lots(), job.edges().iter());
+    let is_said = edges.any(|edge| edge.lots().any(|lot| lot.is_some()));
+    let first = lots.next()?;
+    let later = match lots.next() {
+        Some(_) => " for the first courses",
+        None => "",
     };
-    format!(
-        "corrected after a trial on the roof: {} {which}, for pieces not yet marked then",
-        print_with_unit(by.abs(), division)
-    )
+    (is_said && first.is_none()).then(|| format!("no lot said{later}"))
 }
 
 /// One mark as the tape shows it: `nose 12 1/2 in`.
@@ -234,6 +235,23 @@ fn tables(row: &Row, labels: &Labels) -> Option<String> {
 pub(super) fn line_name(row: &Row, at: LineAt, labels: &Labels) -> Option<String> {
     let edge = row.edge_at(at)?;
     Some(format!("the {} line", labels.edge(edge)))
+}
+
+/// As which of the cuts a line is cut, from 0; those that are not cut come last.
+pub(super) fn turn(row: &Row, at: LineAt) -> usize {
+    let place = row.cuts().position(|(line, _)| line == at);
+    place.unwrap_or(usize::MAX)
+}
+
+/// `H1 line, 1st`: the same with its turn among the cuts.
+pub(super) fn line_in_turn(row: &Row, at: LineAt, labels: &Labels) -> Option<String> {
+    let edge = labels.edge(row.edge_at(at)?);
+    let turn = match turn(row, at) {
+        0 => ", 1st",
+        1 => ", 2nd",
+        _ => "",
+    };
+    Some(format!("{edge} line{turn}"))
 }
 
 /// Which part stays on the table, and how it lies.

@@ -92,7 +92,7 @@ fn the_sheet_says_which_offcut_is_cut_across() {
     for words in [
         "from offcut of H1-1 L; its offcut: waste ? doubtful reading: see above ! cut the offcut across first, 8 in up from the nose",
         "from offcut of H3-1 L; its offcut: waste ! the offcut is cut across already, 8 in up",
-        "its offcut: mark it H2-1 R",
+        "its offcut: write H2-1 R",
     ] {
         assert!(sheet.contains(words), "{words:?} is not in {sheet}");
     }

@@ -172,7 +172,7 @@ fn a_figure_is_read_and_refused_on_the_phone_as_the_program_does() {
                     assert!(!cell.contains(['-', '+']), "{cell}");
                 }
                 Err(error) => {
-                    assert_eq!(said, format!("{error}; it is kept, next goes on"));
+                    assert_eq!(said, format!("{error}; type it anew, or next keeps it"));
                 }
             }
         }
@@ -240,6 +240,66 @@ fn every_key_is_in_sight_and_large_on_a_small_phone() {
         let said = driven_at(size, browser, &page, script);
         assert!(said.ends_with(" 23 0 0"), "{size}: {said}");
     }
+}
+
+/// The next readings land in cells of their own, also after the page was closed.
+#[test]
+fn a_refused_figure_is_rubbed_out_or_typed_anew_and_never_written_on() {
+    let Some(browser) = browser() else { return };
+    let page = form_fill(&Form::of(&sample(SAMPLES[0]), &[], None));
+    let folder = tempfile::tempdir().unwrap();
+    let typed = |script: &str| driven_in(folder.path(), browser, &page, "", script);
+    let refused = "press('nav [data-view=readings]'); readings('33-5/7');\n";
+    let said = typed(&format!("{refused} out(found('#figure').textContent);"));
+    assert_eq!(said, "33-5/7");
+    let said = typed("keys('2'); out(found('#figure').textContent); readings('1-1/2', '8');");
+    assert_eq!(said, "2");
+    let csv = typed("csv();");
+    assert!(csv.contains(",1,21 1/2,8\n"), "{csv}");
+    let rubbed = "press('[data-course=\"2\"][data-figure=bottom]'); readings('33-5/7');\n\
+        press('#keys [data-do=rub]'); keys('8'); next(); readings('9'); csv();";
+    let csv = typed(rubbed);
+    assert!(csv.contains(",2,33 5/8,9\n"), "{csv}");
+}
+
+#[test]
+fn why_a_figure_is_refused_stands_large_below_it_and_the_edge_large_above() {
+    let Some(browser) = browser() else { return };
+    let page = form_fill(&Form::of(&sample(SAMPLES[0]), &[], None));
+    let script = "press('nav [data-view=readings]'); readings('33-5/7');\n\
+        const size = (what) => { const style = getComputedStyle(found(what));\n\
+          return parseFloat(style.fontSize) >= 18 && Number(style.fontWeight) >= 700; };\n\
+        const box = (what) => found(what).getBoundingClientRect();\n\
+        out([size('#where b'), size('#where span'), size('#said'),\n\
+          Math.abs(box('#said').top - box('#figure').bottom) < 8, box('#said').bottom <= innerHeight,\n\
+          found('#where').textContent].join(' '));";
+    for size in ["390,844", "360,640"] {
+        let said = driven_at(size, browser, &page, script);
+        let edge = "North slope, north-east hiphip, RIGHT hand";
+        assert_eq!(said, format!("true true true true true {edge}"), "{size}");
+    }
+}
+
+#[test]
+fn what_the_job_has_of_an_edge_is_said_at_it_and_the_page_stays_blank() {
+    let Some(browser) = browser() else { return };
+    let job = sample(SAMPLES[0]);
+    let page = form_fill(&Form::of(&job, &[], None));
+    let script = "press('nav [data-view=readings]'); const where = found('#where-how').textContent;\n\
+        press('nav [data-view=edge]'); out(where + '|' + found('#edges button small').textContent\n\
+          + '|' + found('#edge-how').textContent); csv();";
+    let courses = job.edges()[0].courses().len();
+    let words = format!("already in the job: {courses} courses");
+    let said = driven(browser, &page, "", script);
+    assert!(
+        said.split('|').all(|said| said.starts_with(&words)),
+        "{said}"
+    );
+    assert_eq!(said.split('|').count(), 3, "{said}");
+    assert_eq!(
+        driven(browser, &page, "", "csv();"),
+        "edge,kind,hand,course,bottom,top\n"
+    );
 }
 
 #[test]

@@ -15,6 +15,7 @@ use bendmark::sheet::{
     layout::{Boxes, Layout, Pages},
     log_mark::LogMark,
     rows::{Choice, Rows, Shown},
+    text::text,
 };
 use bendmark::storage::readings::import;
 
@@ -117,6 +118,174 @@ fn only_pieces_out_of_the_ordinary_have_pictures_of_their_own() {
         let csv = format!("{head}East,hip,left,1,30,18,,\nEast,hip,left,2,18,6,,\n{odd}\n");
         assert!(page(&csv).contains("page odd"), "{odd}");
     }
+}
+
+/// A course between a hip and a valley, so that its piece is cut at both ends.
+const BOTH_ENDS: &str = "edge,kind,hand,course,bottom,top,slope,to\n\
+    East,hip,left,1,28,28,6 in 12,West\nWest,valley,right,2,40,52 1/2,6 in 12,\n";
+
+#[test]
+fn a_piece_cut_at_both_ends_stands_in_the_order_of_work_and_each_picture_names_its_line() {
+    let both = Job::new(Name::or("Both", "?"), Settings::default());
+    let both = import(&both, BOTH_ENDS.as_bytes()).unwrap().job;
+    for job in [sample(SAMPLES[0]), both] {
+        let rows = Rows::of(&job);
+        for pages in Pages::ALL {
+            let layout = Layout {
+                pages,
+                ..Layout::default()
+            };
+            let page = html(&rows, &layout);
+            let turns: Vec<_> = page.match_indices(" line, ").collect();
+            let turn = |at: usize| page[at..].split('<').next().unwrap().to_owned();
+            let shear = page
+                .match_indices(">at the shear, ")
+                .map(|(at, _)| turn(at));
+            let shear: Vec<_> = shear.collect();
+            assert!(
+                turns.len() >= 4 && !shear.is_empty(),
+                "{turns:?} {shear:?} {pages:?}"
+            );
+            for pair in shear.chunks(2) {
+                assert!(pair[0].ends_with(" line, 1st"), "{pair:?}");
+                assert!(pair[1].ends_with(" line, 2nd"), "{pair:?}");
+                assert_ne!(pair[0][..18], pair[1][..18], "{pair:?}");
+            }
+        }
+        let full = Layout {
+            pages: Pages::Pictures,
+            ..Layout::default()
+        };
+        let full = html(&rows, &full);
+        let names = full
+            .match_indices("<p class=\"note\">")
+            .map(|(at, _)| &full[at..at + 40]);
+        let names: Vec<_> = names.filter(|name| name.contains(" line, ")).collect();
+        assert!(!names.is_empty());
+        for pair in names.chunks(2) {
+            assert!(
+                pair[0].contains("1st<") && pair[1].contains("2nd<"),
+                "{pair:?}"
+            );
+        }
+        let list = html(&rows, &Layout::default());
+        let names = list.match_indices("<b>").map(|(at, _)| &list[at..at + 40]);
+        let names: Vec<_> = names.filter(|name| name.contains(" line, ")).collect();
+        assert!(!names.is_empty());
+        for pair in names.chunks(2) {
+            assert!(
+                pair[0].contains("1st<") && pair[1].contains("2nd<"),
+                "{pair:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_figure_up_an_end_says_so_before_it_in_a_box_and_in_every_text() {
+    let rows = sample(SAMPLES[0]);
+    let rows = Rows::of(&rows);
+    let page = html(&rows, &Layout::default());
+    assert!(page.contains("<div class=\"up\"><span>UP whole end</span><b>4 11/16</b></div>"));
+    assert!(page.contains("<div class=\"up\"><span>UP other end</span><b>2 7/16</b></div>"));
+    for width in [80, 42] {
+        let text = text(&rows, width);
+        assert!(text.contains(" UP 4 11/16"), "{text}");
+        assert!(
+            text.contains("  UP whole end: bend 4 11/16, cut 6 15/16\n"),
+            "{text}"
+        );
+    }
+}
+
+#[test]
+fn the_pictures_of_the_list_have_no_numbers_and_those_beside_numbered_figures_have() {
+    let job = sample(SAMPLES[0]);
+    let numbers = |pages: Pages| {
+        let layout = Layout {
+            pages,
+            ..Layout::default()
+        };
+        let page = html(&Rows::of(&job), &layout);
+        let words = page
+            .split("</text>")
+            .filter_map(|text| text.rsplit_once('>'));
+        words
+            .filter(|(_, word)| word.parse::<u32>().is_ok())
+            .count()
+    };
+    assert_eq!(numbers(Pages::List), 0);
+    assert!(numbers(Pages::Pictures) > 300);
+}
+
+#[test]
+fn no_line_is_broken_inside_a_label_or_a_lot() {
+    let mut job = sample(SAMPLES[0]);
+    for edge in job.edges().to_vec() {
+        job.edge_mut(edge.id).unwrap().lot = Some(Name::or("Slate 7", "?"));
+    }
+    let page = html(&Rows::of(&job), &Layout::default());
+    let words = "<span><i class=\"whole\">panel 1</i>, <i class=\"whole\">lot Slate 7</i></span>\
+        <span><i class=\"whole\">write H2-7 L</i></span>";
+    assert!(page.contains(words));
+    assert!(page.contains("offcut of <i class=\"whole\">H1-1 R</i>"));
+    assert!(page.contains("i.whole { white-space: nowrap; }"));
+}
+
+#[test]
+fn an_edge_without_a_lot_says_so_where_others_have_one() {
+    let mut job = sample(SAMPLES[0]);
+    let forms = |job: &Job| {
+        let rows = Rows::of(job);
+        let pages = Pages::ALL.map(|pages| {
+            let layout = Layout {
+                pages,
+                ..Layout::default()
+            };
+            html(&rows, &layout)
+        });
+        let all = pages
+            .into_iter()
+            .chain([80, 42].map(|width| text(&rows, width)));
+        all.map(|page| page.matches("no lot said").count())
+            .collect::<Vec<_>>()
+    };
+    for edge in job.edges().to_vec() {
+        job.edge_mut(edge.id).unwrap().lot = None;
+    }
+    assert!(forms(&job).iter().all(|count| *count == 0));
+    let id = job.edges()[0].id;
+    job.edge_mut(id).unwrap().lot = Some(Name::or("A", "?"));
+    let others = job.edges().len() - 1;
+    assert!(forms(&job).iter().all(|count| *count >= others));
+}
+
+#[test]
+fn a_correction_names_the_courses_that_have_it() {
+    let rows: String = (1..=8)
+        .map(|course| {
+            format!(
+                "East,hip,left,{course},{},{}\n",
+                50 - 5 * course,
+                45 - 5 * course
+            )
+        })
+        .collect();
+    let csv = format!("edge,kind,hand,course,bottom,top\n{rows}");
+    let job = Job::new(Name::or("Trial", "?"), Settings::default());
+    let job = import(&job, csv.as_bytes()).unwrap().job;
+    let said = |program: &Program| {
+        let text = text(&Rows::of(program.job()), 200);
+        let line = text.lines().find(|line| line.contains("corrected after"));
+        line.map(|line| line.trim().to_owned())
+    };
+    let mut program = Program::with(job);
+    assert_eq!(said(&program), None);
+    // Two are stacked and one is marked when the first of them came out too long.
+    let stacked = "<enter><enter><enter><enter>";
+    program.press(&format!("<f4><enter>{stacked}{stacked}<enter>c1/8<enter>-"));
+    let after = "corrected after a trial on the roof: 1/8 in shorter in courses 4 to 8; the others are as they were read";
+    assert_eq!(said(&program).as_deref(), Some(after));
 }
 
 #[test]

@@ -1,6 +1,8 @@
 //! The pages printed by a browser: Chromium where it is installed, its PDF read
 //! by Poppler's pdftotext where that is. Where one is not, the test says
 //! "skipped".
+//!
+//! Over 400 lines: reading a printed page, and all that is asked of one.
 
 use crate::bench::{SAMPLES, sample};
 use bendmark::domain::{cutting::Job, measure::Name};
@@ -202,6 +204,7 @@ fn the_pages_print_whole_and_legible_on_a4_and_letter() {
         printed.iter().for_each(|page| {
             size_is(page, size);
             nothing_is_cut_off(page);
+            nothing_overlaps(page);
         });
         sheet_is_whole(&job, &printed);
     }
@@ -270,8 +273,11 @@ fn the_bench_list_prints_on_few_whole_pages_with_large_figures_on_a4_and_letter(
             let page = html(&Rows::of(job), &layout);
             let printed = printed(browser, folder.path(), &page, paper);
             list_is_whole(job, &page, &printed, size);
+            printed.iter().for_each(nothing_overlaps);
             let pdf = folder.path().join("page.pdf");
-            figures_are_largest(job, &letter_sizes(&pdf));
+            let letters = letter_sizes(&pdf);
+            figures_are_largest(job, &letters);
+            words_at_a_figure_are_large(&page, &letters);
         }
     }
 }
@@ -379,6 +385,42 @@ fn figures_are_largest(job: &Job, letters: &[(String, f64)]) {
             "{text}: {size}"
         );
     }
+}
+
+/// No two words stand on each other; a word's box is as high as its line, so some of
+/// that is let through.
+#[track_caller]
+fn nothing_overlaps(page: &Page) {
+    let shares = |one: [f64; 2], other: [f64; 2]| one[1].min(other[1]) - one[0].max(other[0]);
+    for (at, word) in page.words.iter().enumerate() {
+        // The white border of a picture's word is that word once more.
+        let others = page.words[at + 1..].iter();
+        for other in others.filter(|other| other.text != word.text) {
+            let high = (word.y[1] - word.y[0]).min(other.y[1] - other.y[0]);
+            let is_on = shares(word.x, other.x) > 0.5 && shares(word.y, other.y) > 0.35 * high;
+            assert!(
+                !is_on,
+                "{} {:?} {:?} on {} {:?} {:?}",
+                word.text, word.x, word.y, other.text, other.x, other.y
+            );
+        }
+    }
+}
+
+/// What says that a figure is measured up an end, and what is written on an offcut, are
+/// read from where the figures are.
+fn words_at_a_figure_are_large(page: &str, letters: &[(String, f64)]) {
+    let list = page.split("page odd").next().unwrap();
+    let up = letters.iter().filter(|(text, _)| text.contains("UP "));
+    let sizes: Vec<f64> = up.map(|(_, size)| *size).collect();
+    assert_eq!(sizes.is_empty(), !list.contains(">UP "));
+    assert!(sizes.iter().all(|size| *size >= 10.0), "{sizes:?}");
+    let write = letters.iter().filter(|(text, _)| text.starts_with("write"));
+    let sizes: Vec<f64> = write.map(|(_, size)| *size).collect();
+    assert!(
+        !sizes.is_empty() && sizes.iter().all(|size| *size >= 9.5),
+        "{sizes:?}"
+    );
 }
 
 fn printed(browser: &str, folder: &Path, page: &str, paper: &str) -> Vec<Page> {

@@ -4,6 +4,7 @@
 use crate::bench::{SAMPLES, sample};
 use crate::support::Program;
 use bendmark::app::{effect::Effect, message::Message};
+use bendmark::domain::cutting::Job;
 use bendmark::sheet::{
     csv::csv,
     html::html,
@@ -114,7 +115,7 @@ fn a_name_without_a_folder_is_beside_the_job_and_a_taken_one_is_asked_again() {
 }
 
 #[test]
-fn the_end_of_the_name_says_the_form_and_nothing_is_overwritten() {
+fn the_end_of_the_name_says_the_form_and_a_taken_name_gets_the_next_number() {
     let folder = tempfile::tempdir().unwrap();
     let job = sample(SAMPLES[1]);
     for (name, expected) in [
@@ -130,15 +131,31 @@ fn the_end_of_the_name_says_the_form_and_nothing_is_overwritten() {
             Message::SheetWritten(path.clone())
         );
         assert_eq!(std::fs::read_to_string(&path).unwrap(), expected);
-        let Message::SheetNotWritten {
-            path: again, why, ..
-        } = write_as_of(None, &path, &job, None)
-        else {
-            panic!("{name} was overwritten");
-        };
-        assert_eq!(again, path);
-        assert!(why.contains("is already there"), "{why}");
+        // The job has changed, and is printed again.
+        let changed = Job::new(job.name.clone(), job.settings);
+        let before = std::fs::read(&path).unwrap();
+        for number in [2, 3] {
+            let next = match name.split_once('.') {
+                Some((stem, end)) => format!("{stem}-{number}.{end}"),
+                None => format!("{name}-{number}"),
+            };
+            let next = folder.path().join(next);
+            assert_eq!(
+                write_as_of(None, &path, &changed, None),
+                Message::SheetWritten(next.clone())
+            );
+            assert_ne!(std::fs::read(next).unwrap(), before);
+        }
+        assert_eq!(std::fs::read(&path).unwrap(), before);
     }
+    // A folder is no sheet of before.
+    std::fs::create_dir(folder.path().join("sheets")).unwrap();
+    let Message::SheetNotWritten { why, .. } =
+        write_as_of(None, &folder.path().join("sheets"), &job, None)
+    else {
+        panic!("a folder got a number");
+    };
+    assert!(why.contains("is already there"), "{why}");
     for name in ["a.htm", "a.jsn"] {
         let Message::SheetNotWritten { why, .. } =
             write_as_of(None, &folder.path().join(name), &job, None)

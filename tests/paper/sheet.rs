@@ -371,8 +371,8 @@ fn each_line_of_a_piece_cut_at_both_ends_says_its_own_bend() {
     let rows = Rows::of(&job);
     let page = html(&rows, &pictures());
     for (edge, bend) in job.edges().iter().zip(["bend up", "bend down"]) {
-        let line = format!("the {} line", rows.labels.edge(edge.id));
-        let (_, after) = page.split_once(&format!(">{line}</p>")).expect(&page);
+        let line = format!(">{} line, ", rows.labels.edge(edge.id));
+        let (_, after) = page.split_once(&line).expect(&page);
         let (_, word) = after.split_once("<th>").unwrap();
         assert!(word.starts_with(bend), "{line}: {word}");
     }

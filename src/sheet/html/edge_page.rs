@@ -38,7 +38,7 @@ fn head(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {
     let (kind, short) = (edge.edge.kind, sheet.labels.edge(edge.edge.id));
     let name = format!("{} {short}: {}", kind.word().to_uppercase(), edge.edge.name);
     let mut head = plain("h2", "", &name) + &plain("p", "", &words::hand(edge.edge));
-    for (sign, words) in words::edge_notes(edge, &sheet.job.settings) {
+    for (sign, words) in words::edge_notes(edge, sheet) {
         head.push_str(&plain("p", "note", &format!("{sign}{words}")));
     }
     head

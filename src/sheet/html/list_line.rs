@@ -6,6 +6,9 @@ use crate::sheet::list_row::{Figure, ListLine, ListRow, drops, nose};
 use crate::sheet::markup::{element, plain};
 use crate::sheet::rows::Rows;
 
+/// Letters in a row of the column "from; offcut".
+pub(super) const FROM_LETTERS: usize = 18;
+
 /// A table of these rows under a heading.
 pub(super) fn table(head: &str, rows: &str, boxes: Boxes, sheet: &Rows<'_>) -> String {
     let boxes = match (boxes, sheet.job.settings.bench_order) {
@@ -68,7 +71,7 @@ pub(super) fn row_html(row: &ListRow, sheet: &Rows<'_>, layout: &Layout) -> Stri
         cells.push_str(&figures(line));
         cells.push_str(&element("td", "small", &lie(line)));
         if at == 0 {
-            cells.push_str(&spanning("small", lines, &stock(row)));
+            cells.push_str(&spanning("from", lines, &stock(row)));
             cells.push_str(&spanning("ticks", lines, &ticks(row, sheet, layout.boxes)));
         }
         rows.push_str(&element("tr", "", &cells));
@@ -99,11 +102,12 @@ fn figures(line: &ListLine) -> String {
         Some(ends) => ends
             .iter()
             .map(|end| {
-                let side = end
-                    .side
-                    .map_or_else(String::new, |side| plain("span", "", side));
                 let figure = plain("b", "", &end.text);
-                element("td", class, &(figure + &side))
+                let figure = match end.side {
+                    Some(side) => element("div", "up", &(plain("span", "", side) + &figure)),
+                    None => figure,
+                };
+                element("td", class, &figure)
             })
             .collect::<String>(),
         None => format!("<td class=\"{class}\" colspan=\"2\"><span>{none}</span></td>"),
@@ -119,13 +123,26 @@ fn lie(line: &ListLine) -> String {
     name.into_iter().chain(lie).collect()
 }
 
+/// No line is broken inside a label or a lot: `lot A` in two lines is read as `A`.
 fn stock(row: &ListRow) -> String {
-    let lot = row
-        .lot
-        .as_ref()
-        .map_or_else(String::new, |lot| format!(", {lot}"));
-    let keep = row.keep.as_deref().map(|keep| plain("span", "", keep));
-    plain("span", "", &format!("{}{lot}", row.from)) + &keep.unwrap_or_default()
+    let from = match row.from.split_once("offcut of ") {
+        Some((_, label)) => "offcut of ".to_owned() + &whole(label),
+        None => whole(&row.from),
+    };
+    let lot = row.lot.as_ref();
+    let lot = lot.map_or_else(String::new, |lot| format!(", {}", whole(lot)));
+    let keep = row.keep.as_deref();
+    let keep = keep.map(|keep| element("span", "", &whole(keep)));
+    element("span", "", &(from + &lot)) + &keep.unwrap_or_default()
+}
+
+/// Words kept on one line where one line holds them.
+fn whole(words: &str) -> String {
+    let class = match words.chars().count() {
+        0..=FROM_LETTERS => "whole",
+        _ => "",
+    };
+    plain("i", class, words)
 }
 
 /// A box a step, crossed where it is done.

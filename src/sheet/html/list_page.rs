@@ -5,10 +5,10 @@
 //! enough for that: what is reckoned here is a little more than what is printed
 //! (`tests/paper/print.rs` prints it on A4 and Letter).
 
-use super::list_line::{row_html, table};
+use super::list_line::{FROM_LETTERS, row_html, table};
 use super::piece::{LIST_PANEL_MM, lie_picture};
 use crate::domain::piece::{At, Mark};
-use crate::sheet::layout::Layout;
+use crate::sheet::layout::{Boxes, Layout};
 use crate::sheet::list_row::{ListRow, nose};
 use crate::sheet::log_mark::LogMark;
 use crate::sheet::markup::{element, plain};
@@ -18,7 +18,7 @@ use std::fmt::{self, Write};
 
 /// What is reckoned with of a page's height: Letter between margins of 12 mm, the
 /// lower of the two papers, less what a browser rounds up.
-pub(super) const PAGE_MM: f64 = 250.0;
+pub(super) const PAGE_MM: f64 = 252.0;
 
 /// The heading of a page, of one line each for name, hand, and job and day, and two
 /// for the columns, with its foot; what is more of the first two.
@@ -26,24 +26,24 @@ const HEAD_MM: f64 = 31.0;
 const NAME_MM: f64 = 6.0;
 const NAME_LETTERS: usize = 58;
 const HAND_MM: f64 = 4.8;
-const HAND_LETTERS: usize = 88;
+const HAND_LETTERS: usize = 100;
 
 /// A line of a piece, and each further line of small words in it.
-const ROW_MM: f64 = 7.9;
-const WORDS_MM: f64 = 3.4;
+const ROW_MM: f64 = 8.5;
+const WORDS_MM: f64 = 3.8;
 
-/// Words under a figure.
-const SIDE_MM: f64 = 2.0;
+/// Words over a figure that is measured up an end, and their box.
+const SIDE_MM: f64 = 3.5;
+
+/// The same where a box for every step leaves those words two lines.
+const SIDE_OF_STEPS_MM: f64 = 7.3;
 
 /// A line of notes across the page, and how many letters go on it.
-pub(super) const NOTE_MM: f64 = 4.3;
-const NOTE_LETTERS: usize = 95;
+pub(super) const NOTE_MM: f64 = 4.0;
+const NOTE_LETTERS: usize = 110;
 
 /// The pictures of how the panel lies, in their row.
 const LIES_MM: f64 = 43.0;
-
-/// Letters in a row of the column "from; offcut".
-const FROM_LETTERS: usize = 19;
 
 /// What the foot of each page says.
 const FOOT: &str =
@@ -109,16 +109,14 @@ pub(super) fn list_pages(
         out,
     };
     let file = words::file(sheet).map(|words| ("", words));
-    for (sign, words) in file
-        .into_iter()
-        .chain(words::edge_notes(edge, &sheet.job.settings))
-    {
+    for (sign, words) in file.into_iter().chain(words::edge_notes(edge, sheet)) {
         pages.line(&format!("{sign}{words}"), Item::Note)?;
     }
     let mut lies: Vec<(&'static str, String)> = Vec::new();
     for row in sheet.rows_of(edge) {
         let line = ListRow::of(&row, edge, sheet);
-        pages.put(Item::Row(row_html(&line, sheet, layout)), high(&line))?;
+        let high = high(&line, layout.boxes);
+        pages.put(Item::Row(row_html(&line, sheet, layout)), high)?;
         let Some((_, lie)) = row.cuts().next().filter(|_| !is_odd(&row)) else {
             continue;
         };
@@ -216,7 +214,7 @@ pub(super) fn to_f64(count: usize) -> f64 {
 }
 
 /// How high a piece's rows come out.
-fn high(row: &ListRow) -> f64 {
+fn high(row: &ListRow, boxes: Boxes) -> f64 {
     let from = row.from.chars().count() + row.lot.as_ref().map_or(0, |lot| lot.chars().count() + 2);
     let keep = row.keep.as_ref().map_or(0, |keep| keep.chars().count());
     let words = from.div_ceil(FROM_LETTERS) + keep.div_ceil(FROM_LETTERS);
@@ -224,6 +222,10 @@ fn high(row: &ListRow) -> f64 {
         let ends = line.bend.iter().chain(&line.cut).flatten();
         ends.into_iter().any(|figure| figure.side.is_some())
     });
+    let side_mm = match boxes {
+        Boxes::Done => SIDE_MM,
+        Boxes::EveryStep => SIDE_OF_STEPS_MM,
+    };
     let lines = row.lines.len().max(1);
     // Each of two lines says which it is.
     let names = row.lines.iter().filter(|line| line.name.is_some()).count();
@@ -232,7 +234,7 @@ fn high(row: &ListRow) -> f64 {
     let notes = notes.div_ceil(NOTE_LETTERS);
     ROW_MM * to_f64(lines)
         + WORDS_MM * to_f64(more)
-        + SIDE_MM * to_f64(on_sides.count())
+        + side_mm * to_f64(on_sides.count())
         + NOTE_MM * to_f64(notes)
 }
 

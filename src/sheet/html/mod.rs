@@ -87,13 +87,18 @@ const LIST_STYLE: &str = "\
 .bench th.top { padding: 0; font-weight: normal; border: 0; }
 .bench th { font-size: 9pt; line-height: 1.1; padding: 0.3mm 0.6mm; vertical-align: bottom; border-bottom: 0.4mm solid black; }
 .bench tbody { break-inside: avoid; border-bottom: 0.25mm solid black; }
-.bench td { padding: 0.5mm 0.6mm; line-height: 1.05; vertical-align: middle; }
+.bench td { padding: 0.4mm 0.6mm; line-height: 1.05; vertical-align: middle; }
 .bench td.small b { display: block; font-size: 8.5pt; line-height: 1.1; }
-.bench td span { display: block; font-size: 8.5pt; line-height: 1.1; }
-.bench .c-label { width: 23mm; }
+.bench td span { display: block; font-size: 8.5pt; line-height: 1; }
+.bench td.from span { font-size: 10pt; line-height: 1.05; }
+.bench td.from i { font-style: normal; }
+.bench td.from i.whole { white-space: nowrap; }
+.bench .up { border: 0.35mm solid black; }
+.bench .up span { font-size: 10.5pt; font-weight: bold; line-height: 1; }
+.bench .c-label { width: 22mm; }
 .bench td.c-label b { display: block; font-size: 12.5pt; line-height: 1; white-space: nowrap; }
-.bench col.c-lie { width: 20mm; }
-.bench col.c-from { width: 27mm; }
+.bench col.c-lie { width: 19mm; }
+.bench col.c-from { width: 28mm; }
 .bench col.c-done { width: 9mm; }
 .bench col.c-steps { width: 25mm; }
 .bench .f b { font-size: 16.5pt; white-space: nowrap; }
@@ -121,6 +126,9 @@ const LIST_STYLE: &str = "\
   .bench td.bend + td.bend b::before { content: \"bend back \"; }
   .bench td.cut b::before { content: \"cut nose \"; font-size: 9pt; }
   .bench td.cut + td.cut b::before { content: \"cut back \"; }
+  .bench td.bend .up b::before, .bench td.bend + td.bend .up b::before { content: \"bend \"; }
+  .bench td.cut .up b::before, .bench td.cut + td.cut .up b::before { content: \"cut \"; }
+  .bench .up span { font-size: 12pt; }
   .bench .f b { font-size: 20pt; }
   .bench td span { font-size: 10.5pt; }
 }

@@ -2,7 +2,7 @@
 
 use super::list_page::{Count, NOTE_MM, PAGE_MM, is_odd, run, to_f64};
 use super::piece::drawn;
-use crate::sheet::layout::Layout;
+use crate::sheet::layout::{Layout, Pages};
 use crate::sheet::list_row::ListRow;
 use crate::sheet::markup::{element, plain};
 use crate::sheet::rows::Rows;
@@ -29,7 +29,7 @@ pub(super) fn odd_pieces(
     let rows = edges.flat_map(|edge| sheet.rows_of(edge).map(move |row| (edge, row)));
     for (edge, row) in rows.filter(|(_, row)| is_odd(row)) {
         let before = count.pictures;
-        let pictures = drawn(&row, sheet.job.settings.blade, &mut count.pictures);
+        let pictures = drawn(&row, sheet, Pages::List, &mut count.pictures);
         let rows = match count.pictures - before {
             0 => continue,
             1 if is_half => 0,

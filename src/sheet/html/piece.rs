@@ -6,7 +6,12 @@ use crate::domain::{
     piece::{Ends, LineAt},
     tape::Division,
 };
-use crate::picture::{marking::marking, shape::Picture, shear::shear};
+use crate::picture::{
+    marking::marking,
+    shape::{Picture, Shape},
+    shear::shear,
+};
+use crate::sheet::layout::Pages;
 use crate::sheet::markup::{element, plain};
 use crate::sheet::rows::{Row, Rows};
 use crate::sheet::svg::svg;
@@ -35,7 +40,7 @@ pub(super) fn piece(row: &Row, sheet: &Rows<'_>, pictures: &mut usize) -> String
     }
     block.push_str(&marks(row, &sheet.labels, division));
     block.push_str(&plain("p", "", &facts(row, sheet, division)));
-    block.push_str(&drawn(row, sheet.job.settings.blade, pictures));
+    block.push_str(&drawn(row, sheet, Pages::Pictures, pictures));
     element("article", "piece", &format!("\n{block}\n")) + "\n"
 }
 
@@ -49,11 +54,13 @@ fn head(row: &Row) -> String {
         + &plain("span", "", piece.stage.word())
 }
 
-/// A table a line: where there are two, each stands under its name.
+/// A table a line: where there are two, each stands under its name, in the order of work.
 fn marks(row: &Row, labels: &Labels, division: Division) -> String {
     let spec = &row.piece.spec;
     let mut out = String::new();
-    for (first, marked) in (1..).step_by(4).zip(row.lines()) {
+    let mut lines: Vec<_> = (1..).step_by(4).zip(row.lines()).collect();
+    lines.sort_by_key(|(_, line)| words::turn(row, line.at));
+    for (first, marked) in lines {
         let kind = match spec.near {
             Some(near) if marked.at == LineAt::Near => near.kind,
             _ => spec.kind,
@@ -72,7 +79,7 @@ fn marks(row: &Row, labels: &Labels, division: Division) -> String {
         if rows.is_empty() {
             continue;
         }
-        if let Some(name) = words::line_name(row, marked.at, labels) {
+        if let Some(name) = words::line_in_turn(row, marked.at, labels) {
             out.push_str(&plain("p", "note", &name));
         }
         out.push_str(&element(
@@ -112,9 +119,10 @@ fn facts(row: &Row, sheet: &Rows<'_>, division: Division) -> String {
     facts.join("; ")
 }
 
-/// A full panel needs no picture.
-pub(super) fn drawn(row: &Row, blade: Hand, pictures: &mut usize) -> String {
-    let spec = &row.piece.spec;
+/// A full panel needs no picture. The bench list's figures have no numbers, so neither
+/// have the marks in its pictures.
+pub(super) fn drawn(row: &Row, sheet: &Rows<'_>, pages: Pages, pictures: &mut usize) -> String {
+    let (spec, blade) = (&row.piece.spec, sheet.job.settings.blade);
     let offcut = row.piece.stock.offcut();
     let is_marked = row
         .lines()
@@ -123,12 +131,22 @@ pub(super) fn drawn(row: &Row, blade: Hand, pictures: &mut usize) -> String {
         return String::new();
     }
     let narrow = [NARROW_MM, NARROW_MM];
-    let marked = marking(spec, offcut);
+    let mut marked = marking(spec, offcut);
+    if pages == Pages::List {
+        let is_numbers = |shape: &Shape| matches!(shape, Shape::Numbers { .. });
+        marked.shapes.retain(|shape| !is_numbers(shape));
+    }
     let mut both = figure("for marking", &marked, (PANEL_MM, narrow), pictures);
-    for (made, words) in [(false, "at the shear"), (true, "at the shear, second cut")] {
+    for made in [false, true] {
         let cut = CutNow::of(spec, offcut, made).filter(|_| !made || row.cuts().count() > 1);
-        if let Some(picture) = cut.and_then(|cut| shear(&cut, blade)) {
-            both.push_str(&figure(words, &picture, (PANEL_MM, lying(blade)), pictures));
+        let Some(cut) = cut else { continue };
+        let line = words::line_in_turn(row, cut.line, &sheet.labels);
+        let words = line.map_or("at the shear".to_owned(), |line| {
+            format!("at the shear, {line}")
+        });
+        if let Some(picture) = shear(&cut, blade) {
+            let size = (PANEL_MM, lying(blade));
+            both.push_str(&figure(&words, &picture, size, pictures));
         }
     }
     element("div", "pictures", &both)

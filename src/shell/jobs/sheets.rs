@@ -13,10 +13,10 @@ use crate::shell::outside::{in_parts, now};
 use crate::storage::{
     files::{Day, Fs, MOST_BYTES, RealFs, shown, words},
     job_file::version_of,
-    keeping::{Content, Made, Part, create, is_beside_a_job, is_place_of_a_job},
+    keeping::{Content, Made, Part, SaveError, create, is_beside_a_job, is_place_of_a_job},
 };
 use std::io::ErrorKind;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// A sheet as what is put into a file, made part by part.
 pub fn content(format: Format, rows: &Rows<'_>, layout: &Layout) -> impl Content {
@@ -24,7 +24,8 @@ pub fn content(format: Format, rows: &Rows<'_>, layout: &Layout) -> impl Content
 }
 
 /// Writes the sheet of `job`, or of one `edge` of it, to `path`, in the form the end
-/// of its name says; never over another file.
+/// of its name says; never over another file: where the name is taken, as it is when a
+/// sheet is printed again, under the next free one, `roof-2.html`.
 pub fn write(path: &Path, job: &Job, edge: Option<EdgeId>) -> Message {
     write_as_of(printed_now(), path, job, edge)
 }
@@ -58,14 +59,43 @@ pub fn write_as_of(
         printed_at,
         ..Layout::default()
     };
-    let done = may_be_a_page(path).and_then(|()| {
-        let made = create(&RealFs, path, &content(format, &rows, &layout));
-        made.map_err(|error| error.to_string())
-    });
-    match done {
-        Ok(()) => Message::SheetWritten(path.to_owned()),
+    match under_a_free_name(path, &content(format, &rows, &layout)) {
+        Ok(path) => Message::SheetWritten(path),
         Err(why) => not_written(why),
     }
+}
+
+/// How many names are tried.
+const MOST_NAMES: u32 = 1_000;
+
+/// Writes `page` to `path`, or to the first name behind it that is not taken, and says
+/// to which.
+fn under_a_free_name(path: &Path, page: &impl Content) -> Result<PathBuf, String> {
+    let behind = (2..=MOST_NAMES).map(|number| numbered(path, number));
+    let mut taken = None;
+    for name in std::iter::once(path.to_owned()).chain(behind) {
+        may_be_a_page(&name)?;
+        match create(&RealFs, &name, page) {
+            Ok(()) => return Ok(name),
+            // A folder is no sheet of before: somebody meant something else.
+            Err(error @ SaveError::Taken { .. }) if !name.is_dir() => {
+                taken = taken.or(Some(error));
+            }
+            Err(error) => return Err(error.to_string()),
+        }
+    }
+    Err(taken.map_or_else(String::new, |error| error.to_string()))
+}
+
+/// `roof-2.html` for `roof.html`.
+fn numbered(path: &Path, number: u32) -> PathBuf {
+    let mut name = path.file_stem().unwrap_or_default().to_owned();
+    name.push(format!("-{number}"));
+    if let Some(end) = path.extension() {
+        name.push(".");
+        name.push(end);
+    }
+    path.with_file_name(name)
 }
 
 /// The day and time now, as it is printed on a page.

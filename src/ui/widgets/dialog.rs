@@ -129,7 +129,7 @@ fn prompt_words(what: &Prompt, open: Option<&Job>) -> (Cow<'static, str>, Cow<'s
 
 /// Of which edges the sheet is, and what its name says.
 fn sheet_words(state: &State, edge: Option<EdgeId>) -> (Cow<'static, str>, Cow<'static, str>) {
-    const FORM: &str = "The end of its name says the form: .html to print, .txt, .csv or .json. A name not taken yet. Type over it; Backspace changes its end.";
+    const FORM: &str = "The end of its name says the form: .html to print, .txt, .csv or .json. A taken name gets a number. Type over it; Backspace changes its end.";
     let open = state.open.as_ref();
     let named = |edge: EdgeId| {
         open.map_or_else(String::new, |open| {

@@ -6,7 +6,7 @@ use super::layout::Layout;
 use super::rows::{EdgeRows, Row, Rows, Shown};
 use super::settings_words::{held, read_to};
 use crate::domain::{
-    cutting::{CutPiece, Job, Labels, Note, doubt_words},
+    cutting::{CutPiece, Job, Labels, Note, doubt_words, lacks_lot},
     log::{Edge, TapeEnd},
     piece::{At, Lie, LineAt, Mark, Nose, Part, PieceId, leg_trouble},
     roof::EdgeKind,
@@ -103,7 +103,7 @@ pub(super) fn edge_notes(rows: &EdgeRows<'_>, sheet: &Rows<'_>) -> Vec<(&'static
     let settings = &sheet.job.settings;
     let (edge, division) = (rows.edge, settings.division);
     let corrected = rows.corrected.words(&sheet.labels, division);
-    let no_lot = no_lot(edge, sheet.job).map(|words| ("! ", words));
+    let no_lot = no_lot(edge, sheet.job).map(|words| ("! ", words.to_owned()));
     let trouble = leg_trouble(edge, settings).map(|trouble| ("! ", trouble.words(division)));
     let two = edge.two_readings();
     let two = two.map(|two| {
@@ -186,17 +186,12 @@ pub(super) fn hand(edge: &Edge) -> String {
     )
 }
 
-/// That the colour lot of an edge, or of its first courses, was not said where that of
-/// others was: whoever opens a panel for it would guess.
-fn no_lot(edge: &Edge, job: &Job) -> Option<String> {
-    let (mut lots, mut edges) = (edge.lots(), job.edges().iter());
-    let is_said = edges.any(|edge| edge.lots().any(|lot| lot.is_some()));
-    let first = lots.next()?;
-    let later = match lots.next() {
-        Some(_) => " for the first courses",
-        None => "",
-    };
-    (is_said && first.is_none()).then(|| format!("no lot said{later}"))
+/// `no lot said`, where others have one.
+fn no_lot(edge: &Edge, job: &Job) -> Option<&'static str> {
+    lacks_lot(job, edge).then_some(match edge.later_lots.is_empty() {
+        true => "no lot said",
+        false => "no lot said for the first courses",
+    })
 }
 
 /// One mark as the tape shows it: `nose 12 1/2 in`.

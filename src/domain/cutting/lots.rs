@@ -18,11 +18,11 @@ pub struct Lots {
     pub notes: Vec<String>,
 }
 
-/// Whether no lot is said of `edge` while another one has one: what is cut for it may
-/// come from any pallet.
+/// Whether no lot is said of `edge`, or of its first courses, in a job that has lots:
+/// whoever opens a panel for it would guess.
 pub fn lacks_lot(job: &Job, edge: &Edge) -> bool {
-    let has_lot = |edge: &Edge| edge.lots().flatten().next().is_some();
-    !has_lot(edge) && job.edges().iter().any(|edge| has_lot(edge))
+    let mut lots = job.edges().iter().flat_map(|edge| edge.lots());
+    edge.lot.is_none() && lots.any(|lot| lot.is_some())
 }
 
 type ByCourse<'a> = BTreeMap<CourseNumber, BTreeSet<&'a Name>>;

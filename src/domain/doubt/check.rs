@@ -42,20 +42,42 @@ pub fn check(
     set_aside: &[SetAside],
     witness: &Witness<'_>,
 ) -> Vec<Doubt> {
-    let log = EdgeLog::of(edge, settings);
     let given = Given::of(edge, settings, witness.scatter);
-    let this = End::of(edge, &log, given);
     let other = witness.other.map(|end| {
         let given = Given::of(end.edge, settings, witness.scatter);
-        (end, log_of_other(end, given), given)
+        (end, EdgeLog::of(end.edge, settings), given)
     });
+    let doubts = judged(edge, &given, set_aside, other.as_ref());
+    // What a course forgotten there explains is not asked of this edge: dear to find
+    // out, and of no use where nothing but its own line speaks against it.
+    let by_other = |doubt: &Doubt| !matches!(doubt.basis, Basis::Own | Basis::Roof | Basis::Kind);
+    let other = other.filter(|_| doubts.iter().any(by_other));
+    let forgotten = other.and_then(|(end, log, given)| {
+        let with_room = with_what_it_forgot(end, &log, given)?;
+        Some((end, with_room, given))
+    });
+    match forgotten {
+        Some(other) => judged(edge, &given, set_aside, Some(&other)),
+        None => doubts,
+    }
+}
+
+/// The doubts about `edge` where the other edge of its plane has this log.
+fn judged(
+    edge: &Edge,
+    given: &Given<'_>,
+    set_aside: &[SetAside],
+    other: Option<&(OtherEnd<'_>, EdgeLog, Given<'_>)>,
+) -> Vec<Doubt> {
+    let settings = given.settings;
+    let log = EdgeLog::of(edge, settings);
+    let this = End::of(edge, &log, *given);
     let plane = other
-        .as_ref()
         .map(|(end, log, given)| PlaneEnd::of(this, End::of(end.edge, log, *given), end.broken));
     let courses = Courses {
         edge,
         log: &log,
-        given,
+        given: *given,
         line: this.line,
         plane: plane.as_ref(),
     };
@@ -74,33 +96,30 @@ pub fn check(
             below
         }
         // Measured again, nothing is left out: the courses above count too.
-        _ => with_odd_widths(courses.none_left_out(), odd_widths(edge, &given)),
+        _ => with_odd_widths(courses.none_left_out(), odd_widths(edge, given)),
     };
     doubts.retain(|doubt| !is_answered(doubt));
     doubts
 }
 
-/// The log of a plane's other edge; where its own joints tell that a course was
-/// forgotten there, with room for it: what that explains is not asked of this edge.
-fn log_of_other(end: OtherEnd<'_>, given: Given<'_>) -> EdgeLog {
-    let log = EdgeLog::of(end.edge, given.settings);
+/// The log of a plane's other edge with room for a course that was forgotten there, as
+/// its own joints tell; none where they do not.
+fn with_what_it_forgot(end: OtherEnd<'_>, log: &EdgeLog, given: Given<'_>) -> Option<EdgeLog> {
     let forgotten = Courses {
         edge: end.edge,
-        log: &log,
+        log,
         given,
-        line: EdgeLine::of_log(&log, &given),
+        line: EdgeLine::of_log(log, &given),
         plane: None,
     }
-    .forgotten();
-    let stands = |doubt: &Doubt| {
-        let mut answers = end.edge.set_aside.iter();
-        answers.any(|answer| answer.answers(doubt, end.edge, given.settings.tolerance))
-    };
-    let below = forgotten.filter(|doubt| !stands(doubt)).and_then(|doubt| {
-        let mut numbers = log.reaches.iter().map(|reach| reach.number);
-        numbers.position(|number| Some(number) == doubt.course)
-    });
-    below.map(|at| log.with_room_above(at)).unwrap_or(log)
+    .forgotten()?;
+    let mut answers = end.edge.set_aside.iter();
+    if answers.any(|answer| answer.answers(&forgotten, end.edge, given.settings.tolerance)) {
+        return None;
+    }
+    let mut numbers = log.reaches.iter().map(|reach| reach.number);
+    let below = numbers.position(|number| Some(number) == forgotten.course)?;
+    Some(log.with_room_above(below))
 }
 
 /// The doubts, and going up with them those of widths that nothing else tells of.

@@ -85,8 +85,18 @@ fn fits(at: usize, log: &EdgeLog, line: &EdgeLine, given: &Given<'_>) -> bool {
     in_line(at) && in_line(at + 1) && found() == Some(true)
 }
 
+/// Whether the joints lie as the bond has them, but for a few.
+pub(super) fn bond_holds(log: &EdgeLog, given: &Given<'_>) -> bool {
+    let near = |off: &Length| off.abs() <= given.settings.tolerance;
+    let offs = (0..log.joints.len()).filter_map(|at| log.joint_off(at));
+    let (fit, odd): (Vec<Length>, Vec<Length>) = offs.partition(near);
+    // Of the joints beside a forgotten course in an alternating bond half are odd.
+    fit.len() >= 4 * odd.len()
+}
+
 /// Whether the joint above `reaches[at]` is where the bond has it, and could not be
-/// with a course more in it, by which an edge narrows by `step`.
+/// with a course more in it, by which an edge narrows by `step`; that the bond
+/// [holds](bond_holds) is the caller's to know.
 pub(super) fn is_denied(at: usize, log: &EdgeLog, step: Length, given: &Given<'_>) -> bool {
     let near = |off: Length| off.abs() <= given.settings.tolerance;
     let denied = || {
@@ -94,11 +104,7 @@ pub(super) fn is_denied(at: usize, log: &EdgeLog, step: Length, given: &Given<'_
         let below = log.reaches.get(at)?.number;
         let [joint, above] = [below, below.next()].map(|below| bond.joint_above(below, log.cover));
         let further = around(joint + step + above - joint, log.cover);
-        let offs = (0..log.joints.len()).filter_map(|at| log.joint_off(at));
-        let (fit, odd): (Vec<Length>, Vec<Length>) = offs.partition(|off| near(*off));
-        // Of the joints beside a forgotten course in an alternating bond half are odd.
-        let holds = fit.len() >= 4 * odd.len();
-        Some(holds && near(off) && !near(further.divided(3)))
+        Some(near(off) && !near(further.divided(3)))
     };
     denied() == Some(true)
 }

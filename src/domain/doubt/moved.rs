@@ -50,6 +50,8 @@ pub(super) struct Stand<'a> {
     pub(super) given: Given<'a>,
     /// How much a course of it narrows.
     pub(super) step: Option<Length>,
+    /// Whether its joints lie as the bond has them, but for a few.
+    pub(super) bond_holds: bool,
     /// How far each joint is off the bond, and each row off the plane's line;
     /// none where a reading beside it is doubted for itself.
     pub(super) joints: Vec<Option<Length>>,
@@ -180,7 +182,7 @@ impl Stand<'_> {
     /// Whether the joint above the course at `at` has no room for another course.
     fn joint_denies(&self, at: usize) -> bool {
         let denied = |step| forgotten::is_denied(at, self.log, step, &self.given);
-        self.step.is_some_and(denied)
+        self.bond_holds && self.step.is_some_and(denied)
     }
 
     /// A course and the one above it.

@@ -1,6 +1,7 @@
 //! An edge with the other edge of its plane, and what their rows tell.
 
 use super::{
+    forgotten,
     given::Given,
     line::EdgeLine,
     moved::Stand,
@@ -164,6 +165,7 @@ impl<'a> End<'a> {
         Stand {
             edge: self.edge,
             step: self.line.map(|line| line.step),
+            bond_holds: forgotten::bond_holds(self.log, &self.given),
             log: self.log,
             given: self.given,
             joint_sd: self.joint_sd(&joints),

@@ -136,5 +136,7 @@ fn one_more(rows: &BothEnds<'_>, from: usize, step: Length, given: &Given<'_>) -
         false => (reach.number, Length::ZERO),
     };
     let line = agreeing(rows, &numbers)?;
-    (!forgotten::is_denied(from - 1, rows.this, step, given)).then_some(line)
+    let is_denied = forgotten::is_denied(from - 1, rows.this, step, given)
+        && forgotten::bond_holds(rows.this, given);
+    (!is_denied).then_some(line)
 }

@@ -5,6 +5,7 @@ use bendmark::domain::{
     bench::Stage,
     measure::Hand,
     piece::{At, Mark, Marks},
+    settings::Setting,
     tape::print,
 };
 use bendmark::storage::{files::RealFs, keeping::load};
@@ -114,6 +115,15 @@ fn the_logs_rows_stand_under_their_headings_without_a_hole() {
             .collect();
         assert_eq!(numbers, ["4", "3", "2", "1"], "{screen}");
         assert!(right[heading + 5].contains('\u{2500}'), "{screen}");
+    }
+}
+
+/// A label that is too long runs into its value.
+#[test]
+fn no_label_of_a_setting_reaches_its_value() {
+    for setting in Setting::ALL {
+        let label = setting.line();
+        assert!(label.chars().count() < 30, "{label}");
     }
 }
 

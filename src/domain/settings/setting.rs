@@ -241,7 +241,7 @@ table! {
         choice!(bench_order, "cut", "cut first" is BenchOrder::CutFirst; "bend", "bend first" is BenchOrder::BendFirst);
     OneKey: "one-key", "Enter does",
         choice!(one_key, "step", "one step at a time" is OneKey::Step; "piece", "a whole piece" is OneKey::Piece);
-    Pause: "pause", "a pause is longer than, minutes", Form::Minutes;
+    Pause: "pause", "longer is a pause, minutes", Form::Minutes;
 }
 
 impl Setting {

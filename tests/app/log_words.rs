@@ -293,3 +293,17 @@ fn a_doubt_says_each_thing_once() {
         "course 4, both readings likely 2 in too long (cause not clear); or top and the next bottom likely 2 in too long, top 40 in (one hold of the tape off)"
     );
 }
+
+/// `see H3-12`: the figures of that course stand at the other edge.
+#[test]
+fn nothing_is_expected_of_a_course_that_is_read_at_its_other_edge() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-jobs/alder-court-inches.ron");
+    let mut program = Program::with(load(&RealFs, &path).unwrap().job);
+    program.press("<f3><home><down><down><down><enter><end>e");
+    let screen = program.screen(120, 40);
+    let row = screen
+        .lines()
+        .find(|row| row.contains("see H3-12"))
+        .unwrap();
+    assert!(!row.contains('~'), "{row}");
+}

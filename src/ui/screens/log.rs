@@ -332,6 +332,10 @@ fn expected_text(state: &State, open: &OpenJob, course: CourseNumber, end: End) 
     else {
         return missing();
     };
+    // Read at the edge from which its piece runs.
+    if open.job().read_from(edge.id, course).is_some() {
+        return missing();
+    }
     let settings = &open.job().settings;
     let say = |length| print(length, settings.division);
     if (edge.course(course)).is_some_and(|course| course.to.is_some()) {

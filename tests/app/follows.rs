@@ -254,7 +254,8 @@ fn facts_from(open: &OpenJob, from: usize) -> Vec<Fact> {
 #[test]
 fn after_any_keys_it_is_as_opened_anew() {
     let (mut followed, mut entered) = (0, 0);
-    for seed in 0..cases(80) {
+    // The share below is one of many runs: with a third of them it says nothing.
+    for seed in 0..cases(80).max(80) {
         let mut random = SplitMix::at(seed);
         let job = random_job(&mut random);
         let mut program = Program::with(job);

@@ -124,6 +124,18 @@ fn only_pieces_out_of_the_ordinary_have_pictures_of_their_own() {
 const BOTH_ENDS: &str = "edge,kind,hand,course,bottom,top,slope,to\n\
     East,hip,left,1,28,28,6 in 12,West\nWest,valley,right,2,40,52 1/2,6 in 12,\n";
 
+/// The lines of pieces cut at both ends, named behind each `tag`, stand in the order in
+/// which they are cut.
+fn first_before_second(page: &str, tag: &str) {
+    let names = page.match_indices(tag).map(|(at, _)| &page[at..at + 40]);
+    let names: Vec<_> = names.filter(|name| name.contains(" line, ")).collect();
+    assert!(!names.is_empty());
+    for pair in names.chunks(2) {
+        let in_turn = pair[0].contains("1st<") && pair[1].contains("2nd<");
+        assert!(in_turn, "{pair:?}");
+    }
+}
+
 #[test]
 fn a_piece_cut_at_both_ends_stands_in_the_order_of_work_and_each_picture_names_its_line() {
     let both = Job::new(Name::or("Both", "?"), Settings::default());
@@ -156,28 +168,8 @@ fn a_piece_cut_at_both_ends_stands_in_the_order_of_work_and_each_picture_names_i
             pages: Pages::Pictures,
             ..Layout::default()
         };
-        let full = html(&rows, &full);
-        let names = full
-            .match_indices("<p class=\"note\">")
-            .map(|(at, _)| &full[at..at + 40]);
-        let names: Vec<_> = names.filter(|name| name.contains(" line, ")).collect();
-        assert!(!names.is_empty());
-        for pair in names.chunks(2) {
-            assert!(
-                pair[0].contains("1st<") && pair[1].contains("2nd<"),
-                "{pair:?}"
-            );
-        }
-        let list = html(&rows, &Layout::default());
-        let names = list.match_indices("<b>").map(|(at, _)| &list[at..at + 40]);
-        let names: Vec<_> = names.filter(|name| name.contains(" line, ")).collect();
-        assert!(!names.is_empty());
-        for pair in names.chunks(2) {
-            assert!(
-                pair[0].contains("1st<") && pair[1].contains("2nd<"),
-                "{pair:?}"
-            );
-        }
+        first_before_second(&html(&rows, &full), "<p class=\"note\">");
+        first_before_second(&html(&rows, &Layout::default()), "<b>");
     }
 }
 

@@ -15,7 +15,8 @@ pub enum Message {
     Pressed(Press, Millis),
     /// A text was pasted into the terminal.
     Pasted(String),
-    Resized(ScreenSize),
+    /// The size the screen was drawn at.
+    Shown(ScreenSize),
     Opened(Box<Opened>),
     NotOpened(String),
     /// Everything up to and including that change is on the disk.

@@ -34,7 +34,7 @@ pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
             }
         }
         Message::Pasted(text) => pasting::pasted(state, &text),
-        Message::Resized(size) => state.size = size,
+        Message::Shown(size) => state.size = size,
         Message::Opened(opened) => opened_job(state, *opened),
         Message::NotOpened(why) => {
             state.taking_over = false;

@@ -122,10 +122,20 @@ impl Shell {
     fn work(&mut self, screen: &mut Screen, inputs: &Receiver<Input>) -> Exit {
         loop {
             let theme = Theme::liked(&self.state.preferences, self.colours);
-            let drawn = screen.draw(|area, buffer| render(&self.state, &theme, area, buffer));
+            let mut shown = self.state.size;
+            let drawn = screen.draw(|area, buffer| {
+                shown = ScreenSize {
+                    columns: area.width,
+                    rows: area.height,
+                };
+                render(&self.state, &theme, area, buffer);
+            });
             if drawn.is_err() {
                 return Exit::HUNG_UP;
             }
+            // A key means what the screen showed when it was pressed: what a change
+            // of size says of itself may come before or behind it.
+            self.take(Message::Shown(shown));
             self.saver.frame_drawn();
             let Ok(first) = inputs.recv() else {
                 return Exit::HUNG_UP;
@@ -135,9 +145,9 @@ impl Shell {
                 let done = match input {
                     Input::Key(key) => self.key(key),
                     Input::Pasted(text) => self.take(Message::Pasted(text)),
-                    Input::Resized(size) => {
+                    Input::Resized => {
                         screen.size_changed();
-                        self.take(Message::Resized(size))
+                        None
                     }
                     Input::Saver(message) => self.take(message),
                     Input::Gone => return Exit::HUNG_UP,

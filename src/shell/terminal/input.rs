@@ -2,7 +2,6 @@
 
 use crate::app::key::{Code, Key, Millis};
 use crate::app::message::Message;
-use crate::app::place::ScreenSize;
 use crate::shell::outside::fault;
 use crossterm::event::{Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers, read};
 use std::sync::mpsc::Sender;
@@ -14,7 +13,8 @@ pub enum Input {
     Key(Key),
     /// Text that was pasted, as the terminal marks it.
     Pasted(String),
-    Resized(ScreenSize),
+    /// The window has another size, or had.
+    Resized,
     /// What the saver says.
     Saver(Message),
     /// The terminal or what reads it.
@@ -46,7 +46,7 @@ fn translate(event: &Event, start: Instant) -> Option<Input> {
             code(key).map(|code| Input::Key(Key { code, at }))
         }
         Event::Paste(text) => Some(Input::Pasted(text.clone())),
-        &Event::Resize(columns, rows) => Some(Input::Resized(ScreenSize { columns, rows })),
+        Event::Resize(..) => Some(Input::Resized),
         _ => None,
     }
 }

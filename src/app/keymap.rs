@@ -197,7 +197,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Rack, &[Code::Char('a')], Press::Add, "a", "add one found"),
     row(Scope::Rack, &[Code::Char('d')], Press::Throw, "d", "throw away"),
     row(Scope::Rack, &[Code::Char('m')], Press::Used, "m", "mark as used"),
-    row(Scope::Rack, &[Code::Char('e')], Press::Measure, "e", "its size"),
+    row(Scope::Rack, &[Code::Char('e')], Press::Measure, "e", "size, lot"),
     row(Scope::Rack, &[Code::Char('o')], Press::Bring, "o", "from another job"),
     // Job.
     row(Scope::Job, DONE, Press::Confirm, "Enter", "change"),

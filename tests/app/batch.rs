@@ -238,7 +238,7 @@ fn undo_goes_back_through_it_to_the_first_mark_and_it_goes_on_from_anywhere() {
 fn esc_ends_it_and_it_can_be_taken_up_where_the_pieces_stand() {
     let mut program = bench(two_hips(3), &[]);
     program.press("s3<enter>1<enter><enter><enter><enter><esc>");
-    assert!(said(&program).starts_with("singly from here on"));
+    assert!(said(&program).starts_with("one at a time again"));
     // As after a restart: only the facts are there.
     let mut program = bench(program.job().clone(), &[]);
     assert!(program.state.several().is_none());

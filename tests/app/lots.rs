@@ -15,6 +15,12 @@ fn program() -> Program {
     Program::with(job)
 }
 
+/// The lot of the first offcut on the rack.
+fn lot(program: &Program) -> Option<Name> {
+    let rack = program.state.open.as_ref().unwrap().progress.rack();
+    rack[0].lot.clone()
+}
+
 #[test]
 fn the_lot_stands_beside_what_a_piece_is_cut_from() {
     let mut program = program();
@@ -68,8 +74,26 @@ fn the_lot_of_a_found_offcut_is_asked_for_and_its_number_will_do() {
     let screen = program.screen(80, 24);
     assert!(screen.contains("1 Slate 7, 2 Slate 9"), "{screen}");
     program.press("2<enter>");
-    let rack = program.state.open.as_ref().unwrap().progress.rack();
-    assert_eq!(rack[0].lot, Name::new("Slate 9").ok());
+    assert_eq!(lot(&program), Name::new("Slate 9").ok());
+}
+
+/// Its lot is on its back, and only seen when it is turned over.
+#[test]
+fn an_offcut_found_without_a_lot_is_given_one_later() {
+    let mut program = program();
+    program.press("<f5>a4").press("40<enter>30<enter><enter>");
+    assert_eq!(lot(&program), None);
+    // Its size stands: Enter goes on to the lot.
+    program.press("e<enter>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("1 Slate 7, 2 Slate 9"), "{screen}");
+    program.press("2<enter>");
+    assert_eq!(lot(&program), Name::new("Slate 9").ok());
+    // Named wrong, it is typed over at the end.
+    program.press("e<backspace>7<enter>");
+    assert_eq!(lot(&program), Name::new("Slate 7").ok());
+    program.press("u");
+    assert_eq!(lot(&program), Name::new("Slate 9").ok());
 }
 
 #[test]

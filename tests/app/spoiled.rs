@@ -99,6 +99,23 @@ fn an_offcut_on_the_rack_takes_the_size_that_is_measured() {
     assert_eq!(rack(&program), [[inches("26"), inches("13")]]);
     program.press("u");
     assert_eq!(rack(&program), [[inches("30"), inches("17 1/2")]]);
+    // One that came without a lot is given one, and keeps it when its size is
+    // measured again.
+    let lot = |program: &Program| {
+        let rack = program.state.open.as_ref().unwrap().progress.rack();
+        rack.first().and_then(|offcut| offcut.lot.clone())
+    };
+    assert_eq!(lot(&program), None);
+    program.press("e30; 17 1/2; Slate 7<enter>");
+    assert_eq!(lot(&program).as_ref().map(Name::as_str), Some("Slate 7"));
+    assert_eq!(rack(&program), [[inches("30"), inches("17 1/2")]]);
+    program.press("e").press(&"<backspace>".repeat(40));
+    program.press("26; 13<enter>");
+    assert_eq!(lot(&program).as_ref().map(Name::as_str), Some("Slate 7"));
+    program.press("e");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("26; 13; Slate 7"), "{screen}");
+    program.press("<esc>uu");
     program.press("e").press(&"<backspace>".repeat(10));
     program.press("1<enter>");
     let screen = program.screen(80, 24);

@@ -99,7 +99,7 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (fact: TakenBack(edge: 3, course: 9, piece: 1)),
             (fact: Paused),
             (fact: Spoiled(edge: 3, course: 9, piece: 1, why: Bend)),
-            (fact: Measured(offcut: 9, at_nose: 500000000, at_back: -20000000)),
+            (fact: Measured(offcut: 9, at_nose: 500000000, at_back: -20000000, lot: "Slate 7")),
         ],
         changes: 39,
         undo: [
@@ -109,7 +109,7 @@ fn the_file_is_one_line_for_each_setting_edge_course_and_event() {
             (words: "offcut 3 gone", at: Setting("blade"), after: 27, press: [(at: 1800000000, fact: Gone(offcut: 3, by: Thrown))]),
         ],
     )
-    // checksum 615fdd64
+    // checksum 7b6be2ca
     "#);
 }
 

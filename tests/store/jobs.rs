@@ -197,6 +197,7 @@ fn misfits(piece: PieceId, bend: SkewLine, near: SkewLine) -> Vec<Fact> {
             offcut: OffcutNumber(9),
             at_nose: mm(500),
             at_back: mm(-20),
+            lot: Some(Name::new("Slate 7").unwrap()),
         },
     ]
 }
@@ -813,6 +814,7 @@ fn written() -> impl Strategy<Value = Option<WrittenCourse>> {
 
 fn bench_fact() -> impl Strategy<Value = Fact> {
     let lot = proptest::option::of(name());
+    let named = proptest::option::of(name());
     let saved = proptest::collection::vec(saved(), 0..3);
     let why = proptest::option::of(select(SpoiledBy::ALL.to_vec()));
     prop_oneof![
@@ -847,11 +849,12 @@ fn bench_fact() -> impl Strategy<Value = Fact> {
         }),
         misfit_fact(),
         Just(Fact::Paused),
-        (offcut_number(), length(-100, 100), length(-100, 100)).prop_map(
-            |(offcut, at_nose, at_back)| Fact::Measured {
+        (offcut_number(), length(-100, 100), length(-100, 100), named).prop_map(
+            |(offcut, at_nose, at_back, lot)| Fact::Measured {
                 offcut,
                 at_nose,
-                at_back
+                at_back,
+                lot,
             }
         ),
     ]

@@ -192,11 +192,13 @@ fn typed(
     match what {
         Prompt::Rename(edge) => edges::rename(state, *edge, name()?),
         // A number pad has no semicolon: Enter goes on to the other width.
-        Prompt::FoundWidths(_) if !text.trim().is_empty() && !text.contains(';') => {
+        Prompt::FoundWidths(_) | Prompt::OffcutWidths(_)
+            if !text.trim().is_empty() && !text.contains(';') =>
+        {
             state.ask_further(what.clone(), format!("{}; ", text.trim()));
             state.say("now its width at the back");
         }
-        Prompt::FoundWidths(_) if rack::asks_lot(state, text) => {
+        Prompt::FoundWidths(_) | Prompt::OffcutWidths(_) if rack::asks_lot(state, text) => {
             state.ask_further(what.clone(), format!("{}; ", text.trim()));
             let lots = rack::numbered_lots(state);
             state.say(format!("now its colour lot: {lots}, or its name"));
@@ -204,10 +206,6 @@ fn typed(
         Prompt::FoundWidths(whole) => rack::add_found(state, *whole, text)?,
         Prompt::CorrectBy(edge) => choosing::ask_sense(state, *edge, text)?,
         Prompt::SpoiledShorter(piece, why) => spoiling::shorter_typed(state, *piece, *why, text)?,
-        Prompt::OffcutWidths(_) if !text.trim().is_empty() && !text.contains(';') => {
-            state.ask_further(what.clone(), format!("{}; ", text.trim()));
-            state.say("now its width at the back");
-        }
         Prompt::OverLaid(_) if !text.trim().is_empty() && !text.contains(';') => {
             state.ask_further(what.clone(), format!("{}; ", text.trim()));
             state.say("now its top, or * and how far up the edge runs out");

@@ -73,7 +73,7 @@ fn words_of(open: &OpenJob, batch: &Batch, left_out: &LeftOut) -> String {
 pub fn end(state: &mut State) {
     if state.several().is_some() {
         state.bench.batch = None;
-        state.say("singly from here on: the rest goes on piece by piece");
+        state.say("one at a time again: the rest goes on piece by piece");
     }
 }
 

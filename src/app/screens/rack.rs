@@ -41,7 +41,7 @@ fn selected_gone(state: &mut State, by: GoneBy) {
     }
 }
 
-/// Asks how wide the selected offcut is.
+/// Asks how wide the selected offcut is, and of which lot.
 fn ask_size(state: &mut State) {
     let Some((open, number)) = state.open.as_ref().zip(state.offcut_on_rack()) else {
         state.complain("no offcut lies on the rack: a adds one found on site");
@@ -50,11 +50,15 @@ fn ask_size(state: &mut State) {
     let unit = open.job().settings.unit();
     let laid = open.progress.laid(number);
     let widths = laid.map(|laid| laid.offcut.widths().map(|width| exact(width, unit)));
-    let text = widths.map_or_else(String::new, |[nose, back]| format!("{nose}; {back}"));
+    let lot = laid.and_then(|laid| laid.lot.as_ref());
+    let parts = widths.into_iter().flatten();
+    let parts = parts.chain(lot.map(ToString::to_string));
+    let text = parts.collect::<Vec<_>>().join("; ");
     state.ask(Prompt::OffcutWidths(number), text);
 }
 
-/// Takes the widths of an offcut as they were measured: `at nose; at back`.
+/// Takes an offcut as it was measured: `at nose; at back; lot`. Where no lot is named
+/// it keeps its own.
 ///
 /// # Errors
 /// Why they are not taken, quoting what was typed.
@@ -63,17 +67,18 @@ pub fn measured(state: &mut State, offcut: OffcutNumber, text: &str) -> Result<(
     let settings = open.job().settings;
     let laid = open.progress.laid(offcut);
     let whole = laid.map_or(Hand::Left, |laid| laid.offcut.whole);
-    if text.split(';').count() > 2 {
-        return Err(format!("\"{text}\": expected width; width"));
-    }
-    let (found, _) = found(&settings, whole, text)?;
+    let (found, lot) = found(&settings, whole, text)?;
     let [at_nose, at_back] = found.widths();
+    let lot = lot.map(|typed| lot_meant(&lots(state), typed));
+    let named = lot.as_ref();
+    let of_lot = named.map_or_else(String::new, |lot| format!(", lot {lot}"));
+    let words = format!("offcut {offcut} measured{of_lot}");
     let fact = Fact::Measured {
         offcut,
         at_nose,
         at_back,
+        lot,
     };
-    let words = format!("offcut {offcut} measured");
     work(state, words.clone(), Spot::Rack, vec![fact]);
     state.say(words);
     Ok(())

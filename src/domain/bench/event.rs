@@ -162,11 +162,13 @@ pub enum Fact {
         offcut: Offcut,
         lot: Option<Name>,
     },
-    /// An offcut on the rack was measured: it is so wide at nose and back.
+    /// An offcut on the rack was measured: it is so wide at nose and back. Where no
+    /// lot is named it keeps its own.
     Measured {
         offcut: OffcutNumber,
         at_nose: Length,
         at_back: Length,
+        lot: Option<Name>,
     },
     /// An offcut left the rack, and no piece was cut from it.
     Gone {

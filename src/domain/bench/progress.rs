@@ -146,7 +146,8 @@ impl Progress {
                 offcut,
                 at_nose,
                 at_back,
-            } => self.measure(*offcut, *at_nose, *at_back),
+                lot,
+            } => self.measure(*offcut, [*at_nose, *at_back], lot.as_ref()),
             Fact::TakenBack { piece, kept } => self.take_back(*piece, kept.as_ref()),
             Fact::BendStruck { piece, bend } => self.change(*piece, |done| {
                 done.spec = with_bend_struck(&done.spec, *bend);
@@ -239,10 +240,12 @@ impl Progress {
         }
     }
 
-    fn measure(&mut self, number: OffcutNumber, at_nose: Length, at_back: Length) {
+    fn measure(&mut self, number: OffcutNumber, widths: [Length; 2], lot: Option<&Name>) {
         if let Some(laid) = self.laid.get_mut(&number) {
             let Offcut { whole, panel, .. } = laid.offcut;
+            let [at_nose, at_back] = widths;
             laid.offcut = Offcut::found(whole, panel, at_nose, at_back);
+            laid.lot = lot.cloned().or_else(|| laid.lot.take());
         }
     }
 

@@ -63,6 +63,8 @@ enum FactTwin {
         at_nose: Length,
         #[serde(with = "length")]
         at_back: Length,
+        #[serde(default, skip_serializing_if = "Option::is_none", with = "bare")]
+        lot: Option<String>,
     },
     Gone {
         offcut: u32,
@@ -145,10 +147,12 @@ impl FactTwin {
                 offcut,
                 at_nose,
                 at_back,
+                lot,
             } => Self::Measured {
                 offcut: offcut.0,
                 at_nose: *at_nose,
                 at_back: *at_back,
+                lot: lot.as_ref().map(Name::to_string),
             },
             Fact::Spoiled { piece, saved, why } => Self::Spoiled {
                 edge: piece.edge.0,
@@ -230,6 +234,7 @@ impl FactTwin {
                 offcut,
                 at_nose,
                 at_back,
+                lot,
             } => {
                 for width in [at_nose, at_back] {
                     within("width", width, -FARTHEST, FARTHEST)?;
@@ -238,6 +243,7 @@ impl FactTwin {
                     offcut: offcut_number(offcut)?,
                     at_nose,
                     at_back,
+                    lot: lot_in(lot)?,
                 }
             }
             Self::TakenBack(taken_back) => taken_back.checked()?,

@@ -99,7 +99,7 @@ fn prompt_words(what: &Prompt, open: Option<&Job>) -> (Cow<'static, str>, Cow<'s
         ),
         Prompt::OffcutWidths(_) => (
             "how wide is this offcut?",
-            "Its width at the nose; at the back. What it was promised to comes from it only where it still fits.",
+            "Its width at the nose; at the back; its colour lot. What it was promised to comes from it only where it still fits.",
         ),
         Prompt::OverLaid(_) => (
             "the gap over the laid pieces?",

@@ -194,7 +194,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::Hips, &[Code::Char('/')], Press::Find, "/", "find"),
     quiet(row(Scope::Hips, ESC, Press::Back, "Esc", "back to the hips")),
     // Rack.
-    row(Scope::Rack, &[Code::Char('a')], Press::Add, "a", "add one found"),
+    row(Scope::Rack, &[Code::Char('a')], Press::Add, "a", "one found"),
     row(Scope::Rack, &[Code::Char('d')], Press::Throw, "d", "throw away"),
     row(Scope::Rack, &[Code::Char('m')], Press::Used, "m", "mark as used"),
     row(Scope::Rack, &[Code::Char('e')], Press::Measure, "e", "size, lot"),

@@ -120,7 +120,8 @@ fn edge_line(EdgeRows { edge, .. }: &EdgeRows<'_>, rows: &Rows<'_>, text: &mut T
     });
 }
 
-/// One line per doubt; `off_mm` is what was read less what is likely.
+/// One line per doubt; `off_mm` is what was read less what is likely, `or_edge` the
+/// other edge of the roof side where that may be meant instead.
 fn doubtful(edge: &str, doubt: &Doubt, text: &mut Text) {
     text.object(|keys| {
         keys.put("edge", edge);
@@ -136,6 +137,10 @@ fn doubtful(edge: &str, doubt: &Doubt, text: &mut Text) {
                 keys.put("cause", other.cause.words());
             });
         });
+        if let Some(other) = &doubt.or_at {
+            keys.put("or_edge", other.name.as_str());
+            keys.put("or_edge_is_likelier", other.likelier);
+        }
     });
 }
 

@@ -9,6 +9,7 @@ use bendmark::domain::{
     roof::EdgeKind,
     settings::Settings,
 };
+use bendmark::sheet::{json::json, rows::Rows};
 
 /// Two hips of a side in no bond, whose gaps are together 24 in less from row to row but
 /// for whole covers of 46 in. Course 5 of the right one was read 2 in short; that the
@@ -53,6 +54,27 @@ fn a_doubt_that_may_be_at_either_hip_says_so_and_d_leads_to_the_likelier() {
     // From the eave of the left hip its own doubt would be the next one.
     program.press("<f3><tab><home>d");
     assert_eq!(program.state.log.edge, Some(EdgeId(2)));
+    // Opened, the list of what it may be names the other hip too.
+    program.press("d");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("or at Left: if so, x here, then d leads there"),
+        "{screen}"
+    );
+    program.press("<esc>");
+    let sheet = json(&Rows::of(program.state.job().unwrap()));
+    let sheet: serde_json::Value = serde_json::from_str(&sheet).unwrap();
+    let others = sheet["doubtful"].as_array().unwrap().iter();
+    let others: Vec<_> = others
+        .map(|doubt| (&doubt["or_edge"], &doubt["or_edge_is_likelier"]))
+        .collect();
+    assert_eq!(
+        others,
+        [
+            (&"Right".into(), &true.into()),
+            (&"Left".into(), &false.into())
+        ]
+    );
     // With it put right nothing is odd at either.
     program.press("f");
     assert_eq!(words(&program), []);

@@ -107,3 +107,34 @@ fn one_key_a_piece_says_turn_drop_and_what_is_kept_beside_the_marks() {
     }
     assert!(turned > 5 && kept > 5, "{turned} {kept}");
 }
+
+/// Only the row with the piece's name, and one under it, may be cut short.
+#[test]
+fn no_word_of_a_step_is_cut_short_at_80x24_and_a_leg_that_narrows_is_not_called_full() {
+    let mut narrow = 0;
+    for name in ["alder-court-inches", "brook-meadow-millimetres"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("sample-jobs/{name}.ron"));
+        let mut program = Program::with(load(&RealFs, &path).unwrap().job);
+        program.press("<f4><enter>");
+        for _ in 0..2_000 {
+            let screen = program.screen(80, 24);
+            if screen.contains("every piece is stacked") {
+                break;
+            }
+            let cut_short: Vec<_> = screen
+                .lines()
+                .skip(2)
+                .filter(|row| row.contains(".."))
+                .collect();
+            assert!(cut_short.is_empty(), "{cut_short:?}\n{screen}");
+            if screen.contains(">bend") && screen.contains("! leg narrows") {
+                assert!(screen.contains("line, where it is full"), "{screen}");
+                assert!(!screen.contains("full length"), "{screen}");
+                narrow += 1;
+            }
+            program.press("<enter>");
+        }
+        assert!(program.screen(80, 24).contains("every piece is stacked"));
+    }
+    assert!(narrow > 3, "{narrow}");
+}

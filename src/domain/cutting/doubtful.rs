@@ -160,11 +160,16 @@ pub fn doubt_words(doubt: &Doubt, division: Division) -> String {
         };
         words.push_str(&format!("; or {place} {likely}"));
     }
-    if let Some(OrAt { name, likelier, .. }) = &doubt.or_at {
-        let than = if *likelier { "likelier" } else { "or" };
-        words.push_str(&format!("; {than} at {name}"));
+    if let Some(other) = doubt.or_at.as_ref().map(or_at_words) {
+        words.push_str(&format!("; {other}"));
     }
     words
+}
+
+/// `likelier at South hip`, where the other edge of the roof side may be meant.
+pub fn or_at_words(OrAt { name, likelier, .. }: &OrAt) -> String {
+    let than = if *likelier { "likelier" } else { "or" };
+    format!("{than} at {name}")
 }
 
 /// What one explanation says: `likely 12 5/8 in (an inch too much)`.

@@ -35,7 +35,7 @@ pub use delta::{Delta, EdgeDelta, Rows};
 pub use difference::differences;
 pub use doubtful::{
     EdgeDoubt, doubt_words, doubts_of_edge_alone, is_let_stand, not_judged, odd_plane, odd_planes,
-    place_words, suspect_words, two_readings,
+    or_at_words, place_words, suspect_words, two_readings,
 };
 pub use empty_course::EmptyCourse;
 pub use every_doubt::doubts_of;

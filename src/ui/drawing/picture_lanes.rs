@@ -130,9 +130,10 @@ impl Raster {
     fn pointer(&mut self, at: Point, beside: Toward, texts: [&str; 2]) {
         let row = self.scale.row(at.y);
         let outside = self.scale.lane(Lane::new(side_of(beside), 0));
-        let start = Some(self.scale.column(at.x));
-        let places = [self.first_not_full(start, row, beside), outside];
-        for (column, text) in places
+        let first = self.first_not_full(Some(self.scale.column(at.x)), row, beside);
+        // Past a name that stands there, still nearer than outside.
+        let past = self.first_free(first, row, beside, count(texts[0]) + 1);
+        for (column, text) in [first, past, outside]
             .into_iter()
             .flatten()
             .flat_map(|c| texts.map(|t| (c, t)))
@@ -142,7 +143,14 @@ impl Raster {
                 Toward::Far => column.checked_add(1),
                 Toward::Hand => column.checked_sub(length),
             };
-            if let Some(first) = first.filter(|first| self.has_room(*first, row, length)) {
+            // Over the panel's own edge rather than far from the cut.
+            let has_room = |first: &u16| {
+                (*first..first.saturating_add(length)).all(|column| {
+                    let edge = self.canvas.at(column, row) == Some(Glyph::Level);
+                    edge || self.canvas.is_free(column, row)
+                })
+            };
+            if let Some(first) = first.filter(has_room) {
                 let glyph = match beside {
                     Toward::Far => Glyph::ToHand,
                     Toward::Hand => Glyph::ToFar,
@@ -156,19 +164,32 @@ impl Raster {
 
     /// The first cell from `start` on, going that way, that is not filled.
     fn first_not_full(&self, start: Option<u16>, row: u16, going: Toward) -> Option<u16> {
-        let next = |column: &u16| match going {
+        self.from(start, going).find(|column| {
+            let filled = [Glyph::Full, Glyph::UpperHalf, Glyph::LowerHalf];
+            !self
+                .canvas
+                .at(*column, row)
+                .is_some_and(|glyph| filled.contains(&glyph))
+        })
+    }
+
+    /// The first cell from `start` on, going that way, with so many free ones in all.
+    fn first_free(&self, start: Option<u16>, row: u16, going: Toward, count: u16) -> Option<u16> {
+        self.from(start, going).find(|column| {
+            let first = match going {
+                Toward::Far => Some(*column),
+                Toward::Hand => (column + 1).checked_sub(count),
+            };
+            first.is_some_and(|first| self.has_room(first, row, count))
+        })
+    }
+
+    fn from(&self, start: Option<u16>, going: Toward) -> impl Iterator<Item = u16> {
+        let next = move |column: &u16| match going {
             Toward::Far => column.checked_add(1),
             Toward::Hand => column.checked_sub(1),
         };
-        std::iter::successors(start, next)
-            .take(usize::from(self.canvas.columns()))
-            .find(|column| {
-                let filled = [Glyph::Full, Glyph::UpperHalf, Glyph::LowerHalf];
-                !self
-                    .canvas
-                    .at(*column, row)
-                    .is_some_and(|glyph| filled.contains(&glyph))
-            })
+        std::iter::successors(start, next).take(usize::from(self.canvas.columns()))
     }
 
     fn has_room(&self, first: u16, row: u16, length: u16) -> bool {

@@ -7,7 +7,7 @@ use crate::ui::pen::Pen;
 use crate::ui::theme::Role;
 
 /// Rows it needs: the leg's and the panel's, and one for words.
-const LEAST: u16 = 4;
+pub const LEAST: u16 = 4;
 
 /// The most rows a leg is drawn high.
 const MOST_LEG: u16 = 7;

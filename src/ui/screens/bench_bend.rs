@@ -10,7 +10,7 @@
 
 use crate::app::state::{BenchPage, OpenJob};
 use crate::domain::{
-    cutting::CutPiece,
+    cutting::{CutPiece, Note, notes_of},
     measure::{Hand, Length},
     piece::{LineAt, Marks, standing, stands},
     roof::{Bend, EdgeKind},
@@ -72,16 +72,17 @@ pub(super) fn draw(
     let end = digits::draw(pen, 1, y, sign, leg_size);
     let stands = format!("{}, the leg stands", division.unit().word());
     pen.text(end + 1, y + 1, Role::Strong, &stands);
-    pen.text(
-        end + 1,
-        y + 2,
-        Role::Text,
-        "square to the line, full length",
-    );
-    let y = y + leg_size.rows() + 1;
+    let along = match is_even(open, piece, page) {
+        true => "square to the line, full length",
+        false => "square to the line, where it is full",
+    };
+    pen.text(end + 1, y + 2, Role::Text, along);
+    let y = y + leg_size.rows();
     let said = piece_words::broken_rows(said(open, piece, &leg, several), width);
     let said_rows = u16::try_from(said.len()).unwrap_or(0).min(5);
-    let picture = height.saturating_sub(y + said_rows);
+    let room = height.saturating_sub(y + said_rows);
+    let blank = u16::from(room > profile::LEAST);
+    let (y, picture) = (y + blank, room.saturating_sub(blank));
     let part = &mut pen.part(1, y, width.saturating_sub(2), picture);
     match several {
         Some(several) => {
@@ -120,6 +121,18 @@ fn leg_of(open: &OpenJob, piece: &CutPiece, page: BenchPage) -> Leg {
             }
         }
     }
+}
+
+/// Whether the leg stands as high all along its line.
+fn is_even(open: &OpenJob, piece: &CutPiece, page: BenchPage) -> bool {
+    let at_near = page == BenchPage::Line(LineAt::Near);
+    let notes = notes_of(piece, &Marks::of(&piece.spec), &open.job().settings);
+    !notes.iter().any(|note| match note {
+        Note::NearTaper(_) => at_near,
+        Note::Taper(_) => !at_near,
+        Note::NoCut { nose, back } => !at_near && nose != back,
+        _ => false,
+    })
 }
 
 /// Whether no other piece of its edge was bent before: the bender is set for it.
@@ -180,7 +193,7 @@ fn said(
     let notes = piece_words::notes(open, piece, &Marks::of(&piece.spec), Room::Ample).into_iter();
     let others = among
         .into_iter()
-        .chain(piece_words::small(piece, &Marks::of(&piece.spec)))
+        .chain(piece_words::small(open, piece, &Marks::of(&piece.spec)))
         .chain(turn_over.then(|| TURN_OVER.to_owned()))
         .chain(ridge_leg(open, piece))
         .chain(notes.map(|note| format!("! {note}")));

@@ -149,7 +149,7 @@ fn said(
     });
     let one_bite =
         one_bite(open, cut).then_some("Shorter than the shear opens: one bite, no stop.");
-    let small = piece_words::small(piece, &Marks::of(&piece.spec));
+    let small = piece_words::small(open, piece, &Marks::of(&piece.spec));
     let others = among
         .into_iter()
         .chain(small)

@@ -199,7 +199,7 @@ fn words(
     }
     let trouble = piece_words::trouble(open, piece);
     all.extend(trouble.map(|words| (Role::Trouble, words)));
-    let small = piece_words::small(piece, marks);
+    let small = piece_words::small(open, piece, marks);
     all.extend(small.map(|words| (Role::Strong, words)));
     all.push((Role::Strong, piece_words::from(open, piece)));
     let notes = piece_words::notes(open, piece, marks, room).into_iter();

@@ -4,7 +4,7 @@
 use super::dialog_box::{boxed, listed, say};
 use crate::app::message::KeptState;
 use crate::domain::{
-    cutting::{place_words, suspect_words},
+    cutting::{or_at_words, place_words, suspect_words},
     doubt::Doubt,
     log::{Edge, EdgeDetail, Reading, TwoReadings},
     tape::{Division, Unit, exact_with_unit},
@@ -57,13 +57,18 @@ pub(super) fn explain(
         .collect();
     let rows: usize = suspects.iter().map(Vec::len).sum();
     let rows = u16::try_from(rows).unwrap_or(u16::MAX);
-    let basis = doubt.basis.words();
-    let tail: usize = [&*basis, KEYS]
-        .map(|words| broken(words, room + 4).len())
-        .iter()
-        .sum();
-    let tail = u16::try_from(tail).unwrap_or(u16::MAX);
-    let mut inner = boxed(pen, WIDTH, rows + 2 + tail, "doubtful");
+    let other = doubt.or_at.as_ref().map(or_at_words);
+    let other = other.map(|other| format!("{other}: if so, x here, then d leads there"));
+    let tail: Vec<_> = [Some(doubt.basis.words().into_owned()), other]
+        .into_iter()
+        .flatten()
+        .map(|words| (Role::Text, words))
+        .chain([(Role::Strong, KEYS.to_owned())])
+        .collect();
+    let count = |(_, words): &(_, String)| broken(words, room + 4).len();
+    let tail_rows: usize = tail.iter().map(count).sum();
+    let tail_rows = u16::try_from(tail_rows).unwrap_or(u16::MAX);
+    let mut inner = boxed(pen, WIDTH, rows + 2 + tail_rows, "doubtful");
     let mut y = 1;
     for (at, lines) in suspects.iter().enumerate() {
         let is_here = selected == Some(at);
@@ -75,8 +80,10 @@ pub(super) fn explain(
             y += 1;
         }
     }
-    let y = inner.wrapped(1, y + 1, Role::Text, &basis);
-    inner.wrapped(1, y, Role::Strong, KEYS);
+    y += 1;
+    for (role, words) in &tail {
+        y = inner.wrapped(1, y, *role, words);
+    }
 }
 
 /// The states of the job that are kept, and what the selected one has otherwise

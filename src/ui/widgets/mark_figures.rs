@@ -14,7 +14,7 @@ use super::digits::{self, DotSize};
 use crate::domain::measure::Length;
 use crate::domain::piece::{At, Ends, LineMarks, Mark};
 use crate::domain::tape::{Division, Unit, print};
-use crate::ui::pen::Pen;
+use crate::ui::pen::{Pen, columns};
 use crate::ui::theme::Role;
 
 /// Columns before a figure: one at the edge of a screen or box looks clipped.
@@ -163,15 +163,20 @@ fn large(pen: &mut Pen<'_>, marked: &Marked, block: &Block, size: FigureSize) {
     let (figure, sign) = parted(&mark, marked.division);
     let unit = marked.division.unit().word();
     let (what, number, place) = (block.what, block.number, marked.place(&mark));
-    let words = format!(" {place}  {what} {number}, {unit}{}", in_words(&sign));
-    // Measured up the end and not along the nose: a strip says so.
-    let up = format!(" {place}  {what} {number}, {unit}, from the nose");
-    match (matches!(mark.at, At::FarSide | At::HandSide), role) {
-        (false, _) => {
-            pen.text(0, 0, role, &words);
-        }
-        (true, Role::Selected) => pen.row(0, Role::Strong, &up),
-        (true, _) => pen.row(0, Role::Selected, &up),
+    // Measured up the end and not along the nose: those words stand out of the box
+    // they are in, the other way round than it.
+    if matches!(mark.at, At::FarSide | At::HandSide) {
+        let rest = format!("  {what} {number}, {unit}, from nose");
+        let turned = match role {
+            Role::Selected => Role::Strong,
+            _ => Role::Selected,
+        };
+        let place = format!(" {place} ");
+        pen.text(0, 0, turned, &place);
+        pen.text(columns(&place), 0, role, &rest);
+    } else {
+        let words = format!(" {place}  {what} {number}, {unit}{}", in_words(&sign));
+        pen.text(0, 0, role, &words);
     }
     if marked.doubtful && block.what == "bend" {
         pen.text_right(1, 0, Role::Trouble, " DOUBTFUL ");

@@ -61,12 +61,21 @@ const SMALL_AT_MARK: &str = "small: bend while whole, finish with snips";
 /// A short course ends at the ridge, and the job keeps nothing of it to bend there.
 const BARE_RIDGE: &str = "no leg at the ridge: the job's ridge leg is 0";
 
-/// What is to be known before a small piece is cut; in few words where it is marked,
-/// for what is flattened has to stand there too.
-pub fn small(piece: &CutPiece, marks: &Marks) -> Option<String> {
+/// The same of one that is cut and not bent yet.
+const SMALL_WHEN_CUT: &str = "small: bend it by hand, or ask whether the cap covers it";
+
+/// Whether its part of the panel lies apart already.
+fn is_cut(open: &OpenJob, piece: &CutPiece) -> bool {
+    open.progress.done(piece.id).is_some_and(|done| done.cut)
+}
+
+/// What is to be known of a small piece; in few words where it is marked, for what is
+/// flattened has to stand there too.
+pub fn small(open: &OpenJob, piece: &CutPiece, marks: &Marks) -> Option<String> {
     let is_small = marks.cut.is_some() && marks.kept.area().mm2() < SMALL_MM2;
     let words = match piece.stage {
         Stage::ToMark => SMALL_AT_MARK,
+        _ if is_cut(open, piece) => SMALL_WHEN_CUT,
         _ => SMALL,
     };
     (is_small && piece.stage < Stage::ToStack).then(|| format!("! {words}"))
@@ -130,7 +139,11 @@ pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks, room: Room) -> Vec
     let bare_ridge = bare_ridge.then(|| BARE_RIDGE.to_owned());
     notes_of(piece, marks, settings)
         .into_iter()
-        .filter(|note| !matches!(note, Note::NoLongerFits(_) | Note::OffCover(_)))
+        .filter(|note| match note {
+            Note::NoLongerFits(_) | Note::OffCover(_) => false,
+            Note::Across { .. } => !is_cut(open, piece),
+            _ => true,
+        })
         .filter_map(|note| match (&note, room) {
             // The check with one tape, in few words: both pages have it.
             (Note::BothEnds { .. }, _) | (_, Room::Scarce) => {

@@ -3,10 +3,17 @@
 use crate::first_day::{in_box, said, two_hips};
 use crate::support::{Program, job_with_hip, put};
 use bendmark::domain::{
+    cutting::Job,
     log::{CourseNumber, EdgeId, LaterLot},
     measure::{Hand, Name},
     settings::Setting,
 };
+
+/// One key does a whole piece.
+fn one_key_a_piece(mut job: Job) -> Program {
+    job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
+    Program::with(job)
+}
 
 #[test]
 fn where_one_key_goes_on_to_another_hip_or_lot_it_is_said() {
@@ -17,8 +24,7 @@ fn where_one_key_goes_on_to_another_hip_or_lot_it_is_said() {
         from: CourseNumber::new(3).unwrap(),
         lot: Name::or("B20", "?"),
     }];
-    job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
-    let mut program = Program::with(job);
+    let mut program = one_key_a_piece(job);
     program.press("<f4><enter>");
     let mut heard = Vec::new();
     for _ in 0..4 {
@@ -73,9 +79,7 @@ fn only_choices_that_go_with_the_others_are_offered() {
 /// one where one key does it.
 #[test]
 fn an_edge_takes_three_keys_a_reading_its_digits_and_one_a_piece_one() {
-    let mut job = two_hips();
-    job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
-    let mut program = Program::with(job);
+    let mut program = one_key_a_piece(two_hips());
     program.press("<f3>a16");
     let edges = program.job().edges();
     assert_eq!((edges.len(), edges[2].hand), (3, Hand::Right));
@@ -103,8 +107,7 @@ fn an_edge_takes_three_keys_a_reading_its_digits_and_one_a_piece_one() {
 fn a_piece_to_be_made_again_comes_before_the_next_hip() {
     let mut job = two_hips();
     put(&mut job, EdgeId(2), 1, "36 3/4", "24 1/4");
-    job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
-    let mut program = Program::with(job);
+    let mut program = one_key_a_piece(job);
     program.press("<f4><enter><enter><enter>");
     // H1-1 is spoiled after H1-2 is stacked, and left for later.
     program.press("/h1-1<enter>x<enter>/h1-3<enter><enter>");
@@ -118,9 +121,7 @@ fn a_piece_to_be_made_again_comes_before_the_next_hip() {
 /// The steel is marked before the one key of its piece is pressed.
 #[test]
 fn where_one_key_does_a_piece_it_can_be_spoiled_before_that_key() {
-    let mut job = two_hips();
-    job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
-    let mut program = Program::with(job);
+    let mut program = one_key_a_piece(two_hips());
     program.press("<f4><enter>x");
     let screen = program.screen(80, 24);
     assert!(

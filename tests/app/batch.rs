@@ -4,7 +4,7 @@
 //! Over 400 lines: one claim a test, all on the same bench.
 
 use crate::split_mix::SplitMix;
-use crate::support::{Program, job_with_hip, put};
+use crate::support::{Program, inches, job_with_hip, put};
 use bendmark::app::place::Place;
 use bendmark::app::state::{Notice, State};
 use bendmark::domain::{
@@ -273,6 +273,19 @@ fn both_ends() -> Job {
             .with(End::Top, read("15")),
     );
     job
+}
+
+/// Each edge is tried on the roof for itself.
+#[test]
+fn a_piece_cut_at_both_ends_says_at_which_edge_it_is_longer() {
+    let mut job = both_ends();
+    let (edge, by) = (EdgeId(2), inches("1/8"));
+    job.record(vec![Fact::Corrected { edge, by }], None);
+    let mut program = bench(job, &[]);
+    program.press("/2-6<enter>");
+    let screen = program.screen(120, 40);
+    assert!(screen.contains("! H2 is cut 1/8 in  "), "{screen}");
+    assert!(!screen.contains("this hip is cut"), "{screen}");
 }
 
 #[test]

@@ -146,21 +146,23 @@ impl Labels {
         if wanted.is_empty() {
             return None;
         }
-        let short = |piece: &CutPiece| {
+        // Of one cut at both ends either edge is enough.
+        let shorts = |piece: &CutPiece| -> Vec<String> {
             let label = plain(&self.piece(piece.id));
-            // Of one cut at both ends the first edge is enough.
-            let (first, rest) = label.split_once('+').unwrap_or((&label, ""));
-            let course = rest.trim_start_matches(|c| c != '-');
-            let short = format!("{first}{course}");
-            (short.trim_end_matches(['L', 'R']).to_owned(), label)
+            let (edges, course) = label.split_once('-').unwrap_or((&label, ""));
+            let course = course.trim_end_matches(['L', 'R']);
+            let of_edge = |edge| format!("{edge}-{course}");
+            edges.split('+').map(of_edge).collect()
         };
         let is_label = |piece: &&CutPiece| {
-            let (short, label) = short(piece);
-            [label, short].contains(&wanted)
+            plain(&self.piece(piece.id)) == wanted || shorts(piece).contains(&wanted)
         };
         let are_digits = |piece: &&CutPiece| {
-            let (short, _) = short(piece);
-            short.trim_start_matches(char::is_alphabetic) == wanted
+            let shorts = shorts(piece);
+            let mut digits = shorts
+                .iter()
+                .map(|short| short.trim_start_matches(char::is_alphabetic));
+            digits.any(|digits| digits == wanted)
         };
         // `2-5` says nothing where a hip and a valley have it.
         let mut by_digits = list.pieces.iter().filter(are_digits);

@@ -114,21 +114,31 @@ fn brief(note: &Note, kind: EdgeKind, division: Division) -> Option<String> {
     }
 }
 
+/// By how much it is longer or shorter than read; of one cut at both ends, at which
+/// edge.
+fn corrected(open: &OpenJob, piece: &CutPiece) -> Vec<String> {
+    let settings = &open.job().settings;
+    let words = |what: String, by: Length| {
+        let said = || format!("{what} is cut {}", said_of(by, settings));
+        (by != Length::ZERO).then(said)
+    };
+    let own = format!("this {}", piece.spec.kind.word());
+    let at = |edge| open.progress.correction(edge, piece.id.course);
+    match (open.progress.done(piece.id), piece.spec.near) {
+        // Of a marked piece the one that reached it.
+        (Some(done), _) => words(own, done.corrected).into_iter().collect(),
+        (None, None) => words(own, at(piece.id.edge)).into_iter().collect(),
+        (None, Some(near)) => near
+            .edges
+            .into_iter()
+            .filter_map(|edge| words(open.labels.edge(edge).to_string(), at(edge)))
+            .collect(),
+    }
+}
+
 /// Everything else out of the ordinary.
 pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks, room: Room) -> Vec<String> {
     let settings = &open.job().settings;
-    // Of a marked piece the one that reached it.
-    let correction = match open.progress.done(piece.id) {
-        Some(done) => done.corrected,
-        None => open.progress.correction(piece.id.edge, piece.id.course),
-    };
-    let corrected = (correction != Length::ZERO).then(|| {
-        format!(
-            "this {} is cut {}",
-            piece.spec.kind.word(),
-            said_of(correction, settings)
-        )
-    });
     let edge = open.job().edge(piece.id.edge);
     let stands = edge
         .filter(|edge| is_let_stand(edge, piece.id.course))
@@ -151,7 +161,7 @@ pub fn notes(open: &OpenJob, piece: &CutPiece, marks: &Marks, room: Room) -> Vec
             }
             (note, Room::Ample) => Some(note.words(piece.spec.kind, settings.division)),
         })
-        .chain(corrected)
+        .chain(corrected(open, piece))
         .chain(stands)
         .chain(bare_ridge)
         .collect()

@@ -130,14 +130,11 @@ impl Raster {
     fn pointer(&mut self, at: Point, beside: Toward, texts: [&str; 2]) {
         let row = self.scale.row(at.y);
         let outside = self.scale.lane(Lane::new(side_of(beside), 0));
-        let first = self.first_not_full(Some(self.scale.column(at.x)), row, beside);
+        let near = self.first_not_full(Some(self.scale.column(at.x)), row, beside);
         // Past a name that stands there, still nearer than outside.
-        let past = self.first_free(first, row, beside, count(texts[0]) + 1);
-        for (column, text) in [first, past, outside]
-            .into_iter()
-            .flatten()
-            .flat_map(|c| texts.map(|t| (c, t)))
-        {
+        let past = self.first_free(near, row, beside, count(texts[0]) + 1);
+        let places = [near, past, outside].into_iter().flatten();
+        for (column, text) in places.flat_map(|column| texts.map(|text| (column, text))) {
             let length = count(text);
             let first = match beside {
                 Toward::Far => column.checked_add(1),
@@ -151,15 +148,28 @@ impl Raster {
                 })
             };
             if let Some(first) = first.filter(has_room) {
-                let glyph = match beside {
-                    Toward::Far => Glyph::ToHand,
-                    Toward::Hand => Glyph::ToFar,
-                };
-                self.canvas.put(column, row, glyph, Role::Strong);
+                self.leader(near, column, row, beside);
                 self.canvas.words(first, row, Role::Strong, text);
                 return;
             }
         }
+    }
+
+    /// What leads from a pointer's words at `column` to what it points at, at `near`.
+    fn leader(&mut self, near: Option<u16>, column: u16, row: u16, beside: Toward) {
+        let free = self.first_free(near, row, beside, 1);
+        let tip = free.filter(|_| near != Some(column)).unwrap_or(column);
+        for between in tip.min(column)..=tip.max(column) {
+            if self.canvas.is_free(between, row) {
+                let dash = Glyph::Character('-');
+                self.canvas.put(between, row, dash, Role::Strong);
+            }
+        }
+        let glyph = match beside {
+            Toward::Far => Glyph::ToHand,
+            Toward::Hand => Glyph::ToFar,
+        };
+        self.canvas.put(tip, row, glyph, Role::Strong);
     }
 
     /// The first cell from `start` on, going that way, that is not filled.

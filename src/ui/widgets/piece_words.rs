@@ -271,7 +271,7 @@ pub fn next<'a>(open: &'a OpenJob, piece: &CutPiece) -> Option<&'a CutPiece> {
     })
 }
 
-/// `left in this hip: 3, about 9 min; job about 1 h`.
+/// `after it 3 in this hip, about 9 min; job about 1 h`.
 pub fn left(open: &OpenJob, piece: &CutPiece) -> String {
     let (here, kind) = (open.left_at(piece.id.edge), piece.spec.kind.word());
     if open.list.left() == 0 {
@@ -281,7 +281,11 @@ pub fn left(open: &OpenJob, piece: &CutPiece) -> String {
         let job = open.time_left(None).map(|job| format!("; job {job}"));
         return format!("this {kind} is done{}", job.unwrap_or_default());
     }
-    let mut words = format!("left in this {kind}: {here}");
+    let after = here - usize::from(piece.is_open()).min(here);
+    let mut words = match after {
+        0 => format!("the last of this {kind}"),
+        _ => format!("after it {after} in this {kind}"),
+    };
     let (of_edge, of_job) = (open.time_left(Some(piece.id.edge)), open.time_left(None));
     if let (Some(of_edge), Some(of_job)) = (of_edge, of_job) {
         words.push_str(&format!(", {of_edge}; job {of_job}"));

@@ -257,7 +257,7 @@ fn a_spoiled_one_is_marked_again_and_lies_on_top() {
 }
 
 /// A hip of five and a piece that runs from it to another one.
-fn both_ends() -> Job {
+pub(crate) fn both_ends() -> Job {
     let mut job = two_hips(5);
     let read = |text: &str| Reading::parse(text, Unit::Inch).ok();
     let course = Course {

@@ -1,11 +1,14 @@
 //! What is said at the moment it matters, and how many keys a day takes.
 
+use crate::batch::both_ends;
 use crate::first_day::{in_box, said, two_hips};
 use crate::support::{Program, job_with_hip, put};
 use bendmark::domain::{
+    bench::Stage,
     cutting::Job,
     log::{CourseNumber, EdgeId, LaterLot},
     measure::{Hand, Name},
+    roof::EdgeKind,
     settings::Setting,
 };
 
@@ -129,8 +132,57 @@ fn where_one_key_does_a_piece_it_can_be_spoiled_before_that_key() {
         "{screen}"
     );
     program.press("0");
-    let progress = &program.state.open.as_ref().unwrap().progress;
-    assert_eq!(progress.spoiled(), 1);
+    let spoiled = |program: &Program| program.state.open.as_ref().unwrap().progress.spoiled();
+    assert_eq!(spoiled(&program), 1);
+    // That it was marked and spoiled is one change.
+    program.press("u");
+    assert_eq!(spoiled(&program), 0);
+    assert!(program.job().events().is_empty());
+    program.press("x-1<enter>");
+    assert_eq!(spoiled(&program), 1);
+}
+
+/// `x` was the wrong key: nothing is marked by it.
+#[test]
+fn where_one_key_does_a_piece_it_stays_to_mark_when_it_is_not_spoiled_after_all() {
+    let mut program = one_key_a_piece(two_hips());
+    program.press("<f4><enter>");
+    let before = program.screen(80, 24);
+    program.press("x<esc>");
+    assert_eq!(program.screen(80, 24), before);
+    program.press("x-<esc>");
+    assert!(program.job().events().is_empty());
+}
+
+/// The hand has bent hips up all day.
+#[test]
+fn where_one_key_does_a_piece_its_marks_say_which_way_it_is_bent() {
+    let mut job = two_hips();
+    let valley = job.add_edge(Name::or("Dip", "?"), EdgeKind::Valley, Hand::Left);
+    put(&mut job, valley, 1, "24", "36 1/2");
+    let mut program = one_key_a_piece(job);
+    for (find, way) in [("H1-1", "BEND UP"), ("V1-1", "BEND DOWN")] {
+        program.press("<f4><enter>/").press(find).press("<enter>");
+        let screen = program.screen(80, 24);
+        assert!(screen.contains(way), "{screen}");
+    }
+}
+
+/// It is turned, cut twice and bent along two lines: no page says all of it.
+#[test]
+fn a_piece_cut_at_both_ends_is_done_a_step_at_a_time_whatever_one_key_does() {
+    let mut program = one_key_a_piece(both_ends());
+    program.press("<f4><enter>/1-6<enter>");
+    let mut steps = Vec::new();
+    for _ in 0..12 {
+        let stage = program.state.piece_in_hand().map(|piece| piece.stage);
+        if !steps.contains(&stage) {
+            steps.push(stage);
+        }
+        program.press("<enter>");
+    }
+    let all = [Stage::ToMark, Stage::ToCut, Stage::ToBend, Stage::ToStack];
+    assert_eq!(steps[..4], all.map(Some));
 }
 
 /// Three were marked on a pile when the laptop was shut: the one on top is not the

@@ -108,7 +108,7 @@ fn of_spoiled(state: &mut State, press: Press, asked: Spoiling) {
             let saved = Vec::new();
             spoiling::spoiled(state, Spoiling { saved, ..asked });
         }
-        Press::Shorter => state.ask(Prompt::SpoiledShorter(asked.piece, asked.why), ""),
+        Press::Shorter => state.ask(Prompt::SpoiledShorter(asked), ""),
         Press::Because(said) => spoiling::because(state, asked, said),
         _ => state.dialog = Some(Dialog::Question(Question::Spoiled(asked))),
     }
@@ -205,7 +205,7 @@ fn typed(
         }
         Prompt::FoundWidths(whole) => rack::add_found(state, *whole, text)?,
         Prompt::CorrectBy(edge) => choosing::ask_sense(state, *edge, text)?,
-        Prompt::SpoiledShorter(piece, why) => spoiling::shorter_typed(state, *piece, *why, text)?,
+        Prompt::SpoiledShorter(asked) => spoiling::shorter_typed(state, asked.clone(), text)?,
         Prompt::OverLaid(_) if !text.trim().is_empty() && !text.contains(';') => {
             state.ask_further(what.clone(), format!("{}; ", text.trim()));
             state.say("now its top, or * and how far up the edge runs out");

@@ -40,22 +40,28 @@ pub fn pressed(state: &mut State, press: Press, at: Millis) {
 /// Spoiled at work: where one key does the whole piece, it was pressed for none of
 /// its steps yet, but the steel is marked.
 fn spoil(state: &mut State) {
-    if let Some((open, piece)) = state.open.as_ref().zip(state.piece_in_hand()) {
-        let (id, label) = (piece.id, open.labels.piece(piece.id));
-        let is_free = open.is_free(piece) && state.bench.cautions_read;
-        let is_one_key = open.job().settings.one_key == OneKey::Piece && !batch::has(state, id);
-        if is_one_key && is_free && piece.stage == Stage::ToMark {
-            match fact_of(Stage::ToMark, piece, open) {
-                Ok(fact) => {
-                    let facts = fact.into_iter().collect();
-                    work(state, format!("{label} marked"), Spot::Piece(id), facts);
-                    state.bench.piece = Some(id);
-                }
-                Err(why) => return state.complain(why),
-            }
-        }
+    let Some((open, piece)) = state.open.as_ref().zip(state.piece_in_hand()) else {
+        return;
+    };
+    let id = piece.id;
+    let is_free = open.is_free(piece) && state.bench.cautions_read;
+    let is_whole = one_key(state, open, piece) == OneKey::Piece;
+    let mark = match is_whole && is_free && piece.stage == Stage::ToMark {
+        true => fact_of(Stage::ToMark, piece, open),
+        false => Ok(None),
+    };
+    match mark {
+        Ok(mark) => spoiling::ask(state, id, None, mark),
+        Err(why) => state.complain(why),
     }
-    spoiling::spoil(state);
+}
+
+/// How far one key goes on with `piece`.
+fn one_key(state: &State, open: &OpenJob, piece: &CutPiece) -> OneKey {
+    match batch::has(state, piece.id) {
+        true => OneKey::Step,
+        false => open.one_key(piece),
+    }
 }
 
 fn confirm(state: &mut State, at: Millis) {
@@ -90,11 +96,7 @@ fn confirm(state: &mut State, at: Millis) {
         return;
     }
     let label = open.labels.piece(id);
-    let one_key = match batch::has(state, id) {
-        true => OneKey::Step,
-        false => open.job().settings.one_key,
-    };
-    let facts = facts_to_do(piece, open, one_key);
+    let facts = facts_to_do(piece, open, one_key(state, open, piece));
     if batch::is_out_of_turn(state, id, stage) {
         return;
     }
@@ -216,20 +218,20 @@ fn facts_to_do(piece: &CutPiece, open: &OpenJob, one_key: OneKey) -> Result<Vec<
     left.into_iter()
         .take(count)
         .flat_map(|stage| match fact_of(stage, piece, open) {
-            Ok(Some(fact)) => cut_by_cut(fact, piece, one_key),
+            Ok(Some(fact)) => vec![Ok(cut_by_cut(fact, piece))],
             Ok(None) => Vec::new(),
             Err(why) => vec![Err(why)],
         })
         .collect()
 }
 
-/// A piece cut at both ends is cut twice, with a key each or with one for all.
-fn cut_by_cut(fact: Fact, piece: &CutPiece, one_key: OneKey) -> Vec<Result<Fact, String>> {
+/// A piece cut at both ends is cut twice, with a key each.
+fn cut_by_cut(fact: Fact, piece: &CutPiece) -> Fact {
     let is_cut = matches!(fact, Fact::Cut { .. });
-    let two = is_cut && !piece.first_cut && Marks::of(&piece.spec).cuts().len() > 1;
-    let first = two.then_some(Ok(Fact::FirstCut(piece.id)));
-    let last = (!two || one_key == OneKey::Piece).then_some(Ok(fact));
-    first.into_iter().chain(last).collect()
+    match is_cut && !piece.first_cut && Marks::of(&piece.spec).cuts().len() > 1 {
+        true => Fact::FirstCut(piece.id),
+        false => fact,
+    }
 }
 
 fn fact_of(stage: Stage, piece: &CutPiece, open: &OpenJob) -> Result<Option<Fact>, String> {

@@ -48,7 +48,7 @@ pub fn again(state: &mut State, piece: PieceId) {
     };
     let fact = match misfit.remedy {
         Remedy::MakeAgain => {
-            spoiling::ask(state, piece, Some(SpoiledBy::Reading));
+            spoiling::ask(state, piece, Some(SpoiledBy::Reading), None);
             return;
         }
         Remedy::MarkAgain => Fact::TakenBack {

@@ -8,26 +8,38 @@ use crate::domain::measure::Length;
 use crate::domain::piece::PieceId;
 use crate::domain::stock::{Offcut, OffcutNumber};
 use crate::domain::tape::{parse_positive, print};
+use std::borrow::Cow;
 
-/// The piece in hand was marked, cut or bent wrong: asks what of it is usable.
-pub fn spoil(state: &mut State) {
-    if let Some(piece) = state.piece_in_hand().map(|piece| piece.id) {
-        ask(state, piece, None);
-    }
-}
-
-/// Asks what of a piece is usable before it is made again.
-pub fn ask(state: &mut State, piece: PieceId, why: Option<SpoiledBy>) {
+/// Asks what of a piece is usable before it is made again; `mark` where that it was
+/// marked is still to be written down.
+pub fn ask(state: &mut State, piece: PieceId, why: Option<SpoiledBy>, mark: Option<Fact>) {
     let Some(open) = state.open.as_ref() else {
         return;
     };
+    let mark = mark.map(Box::new);
+    let open = with_mark(open, mark.as_deref());
     if open.progress.done(piece).is_none() {
         let label = open.labels.piece(piece);
         state.complain(format!("{label} is not marked yet: nothing is spoiled"));
         return;
     }
-    let saved = saved_from(piece, open, Length::ZERO);
-    state.ask_question(Question::Spoiled(Spoiling { piece, why, saved }));
+    let saved = saved_from(piece, &open, Length::ZERO);
+    state.ask_question(Question::Spoiled(Spoiling {
+        piece,
+        why,
+        mark,
+        saved,
+    }));
+}
+
+/// The job as it will be once `mark` is written down.
+fn with_mark<'a>(open: &'a OpenJob, mark: Option<&Fact>) -> Cow<'a, OpenJob> {
+    let Some(mark) = mark else {
+        return Cow::Borrowed(open);
+    };
+    let mut open = open.clone();
+    open.work(String::new(), Spot::Rack, vec![mark.clone()], None);
+    Cow::Owned(open)
 }
 
 /// Why it was spoiled, where somebody says so; the same again takes it back.
@@ -42,15 +54,23 @@ pub fn spoiled(state: &mut State, asked: Spoiling) {
     let Some(open) = state.open.as_ref() else {
         return;
     };
-    let Spoiling { piece, why, saved } = asked;
+    let Spoiling {
+        piece,
+        why,
+        mark,
+        saved,
+    } = asked;
     let label = open.labels.piece(piece);
     let kept = match &*saved {
         [] => "nothing of it is kept".to_owned(),
         saved => format!("keep {}", saved_words(saved, open)),
     };
     let words = format!("{label} spoiled");
-    let fact = Fact::Spoiled { piece, saved, why };
-    work(state, words.clone(), Spot::Piece(piece), vec![fact]);
+    let mark = mark.map(|mark| *mark);
+    let facts = mark
+        .into_iter()
+        .chain([Fact::Spoiled { piece, saved, why }]);
+    work(state, words.clone(), Spot::Piece(piece), facts.collect());
     state.bench.piece = Some(piece);
     // The log may ask for fewer pieces by now.
     let open = state.open.as_ref();
@@ -65,24 +85,23 @@ pub fn spoiled(state: &mut State, asked: Spoiling) {
 ///
 /// # Errors
 /// Why it is not taken, quoting it.
-pub fn shorter_typed(
-    state: &mut State,
-    piece: PieceId,
-    why: Option<SpoiledBy>,
-    text: &str,
-) -> Result<(), String> {
+pub fn shorter_typed(state: &mut State, asked: Spoiling, text: &str) -> Result<(), String> {
     let open = state.open.as_ref().ok_or("no job is open")?;
     let unit = open.job().settings.unit();
     let by = parse_positive(text, unit).map_err(|error| error.to_string())?;
-    let saved = saved_from(piece, open, by);
-    spoiled(state, Spoiling { piece, why, saved });
+    let saved = saved_from(asked.piece, &with_mark(open, asked.mark.as_deref()), by);
+    spoiled(state, Spoiling { saved, ..asked });
     Ok(())
 }
 
 /// What would be kept of a spoiled piece, in words for the question about it.
 pub fn kept_words(open: &OpenJob, spoiled: PieceId, saved: &[SavedOffcut]) -> String {
     let division = open.job().settings.division;
-    let hand = open.progress.done(spoiled).map(|done| done.spec.hand);
+    // One still to be written down as marked is so in the list.
+    let hand = match open.progress.done(spoiled) {
+        Some(done) => Some(done.spec.hand),
+        None => open.piece(spoiled).map(|piece| piece.spec.hand),
+    };
     let one = |saved: &SavedOffcut| {
         let [nose, back] = saved.offcut.widths().map(|width| print(width, division));
         let whose = open.labels.piece(saved.promised);

@@ -4,7 +4,7 @@
 //! row to choose, a question with keys of its own, or a page to read.
 
 use crate::app::message::KeptState;
-use crate::domain::bench::{SavedOffcut, SpoiledBy};
+use crate::domain::bench::{Fact, SavedOffcut, SpoiledBy};
 use crate::domain::cutting::ReadingAt;
 use crate::domain::log::{CourseNumber, EdgeId, Reading};
 use crate::domain::measure::{Hand, Length};
@@ -68,7 +68,7 @@ pub enum Prompt {
     /// asked next.
     CorrectBy(EdgeId),
     /// By how much what is usable of a spoiled piece is shorter.
-    SpoiledShorter(PieceId, Option<SpoiledBy>),
+    SpoiledShorter(Spoiling),
     /// How wide an offcut on the rack is, at nose and back.
     OffcutWidths(OffcutNumber),
     /// The gap that the laid pieces of its course leave for this one and those
@@ -166,6 +166,9 @@ pub enum Question {
 pub struct Spoiling {
     pub piece: PieceId,
     pub why: Option<SpoiledBy>,
+    /// That it was marked, where one key would have written that down with the rest:
+    /// written down when it is answered that it is spoiled.
+    pub mark: Option<Box<Fact>>,
     /// What of it the new plan has a use for: planned once, when it is asked.
     pub saved: Vec<SavedOffcut>,
 }

@@ -12,6 +12,7 @@ use crate::domain::{
     doubt::Doubt,
     log::{CourseNumber, Edge, EdgeId, TwoReadings},
     piece::PieceId,
+    settings::OneKey,
     stock::RackOffcut,
 };
 use std::path::PathBuf;
@@ -248,6 +249,15 @@ impl OpenJob {
     /// How many pieces of an edge are not stacked yet.
     pub fn left_at(&self, edge: EdgeId) -> usize {
         self.list.left_at(edge)
+    }
+
+    /// How far one key goes on with `piece`. One that is cut at both ends is turned and
+    /// cut twice, and bent along two lines: each step is seen.
+    pub fn one_key(&self, piece: &CutPiece) -> OneKey {
+        match piece.spec.near {
+            Some(_) => OneKey::Step,
+            None => self.job.settings.one_key,
+        }
     }
 
     /// How long the open pieces of one edge take, or of the whole job.

@@ -213,7 +213,7 @@ fn words(
     }
     // At the last page: the key pressed there does it all.
     let is_last = line.at == LineAt::Far && piece.stage == Stage::ToMark;
-    if is_last && open.job().settings.one_key == OneKey::Piece {
+    if is_last && open.one_key(piece) == OneKey::Piece {
         all.extend(ahead(open, piece).map(|words| (Role::Strong, words)));
     }
     all.extend(notes.into_iter().map(said));
@@ -228,9 +228,7 @@ fn words(
 /// What the cut's page would say, where one key does the whole piece and the page
 /// is not seen: `CUT TURNED, nose away; offcut drops`.
 fn ahead(open: &OpenJob, piece: &CutPiece) -> impl Iterator<Item = String> {
-    let offcut = piece.stock.offcut();
-    let cut = |first_made| {
-        let cut = CutNow::of(&piece.spec, offcut, first_made)?;
+    let cut = CutNow::of(&piece.spec, piece.stock.offcut(), false).map(|cut| {
         let lie = cut.lie(open.job().settings.blade);
         let lies = match lie.nose {
             Nose::Toward => "as it lies",
@@ -240,16 +238,8 @@ fn ahead(open: &OpenJob, piece: &CutPiece) -> impl Iterator<Item = String> {
             Part::Kept => "offcut",
             Part::Offcut => "PIECE",
         };
-        let line = piece_words::line_name(open, piece, cut.line);
-        let line = line.map_or_else(String::new, |line| format!("{line} ").to_uppercase());
-        Some(format!("CUT {line}{lies}; {drops} drops"))
-    };
-    let cuts = Marks::of(&piece.spec).cuts().len();
-    let cuts: Vec<String> = [false, true]
-        .into_iter()
-        .take(cuts)
-        .filter_map(cut)
-        .collect();
+        format!("CUT {lies}; {drops} drops")
+    });
     let rest = match piece.rest {
         Rest::KeptFor { piece, number } => {
             let number = number.unwrap_or(open.progress.next_offcut());
@@ -258,15 +248,19 @@ fn ahead(open: &OpenJob, piece: &CutPiece) -> impl Iterator<Item = String> {
         }
         Rest::Waste | Rest::Nothing => None,
     };
-    cuts.into_iter().chain(rest).chain(bend_ahead(open, piece))
+    cut.into_iter().chain(rest).chain(bend_ahead(open, piece))
 }
 
-/// `BEND UP to 69 deg`, where the slope says so.
+/// `BEND UP to 69 deg`; how far where the slope says so.
 fn bend_ahead(open: &OpenJob, piece: &CutPiece) -> Option<String> {
-    let edge = open.job().edge(piece.id.edge)?;
-    let degrees = edge.roof.slope.and(edge.roof.bend_deg(piece.spec.kind))?;
+    Marks::of(&piece.spec).bend?;
     let way = piece.spec.kind.bend().word().to_uppercase();
-    Some(format!("BEND {way} to {degrees:.0} deg"))
+    let edge = open.job().edge(piece.id.edge);
+    let degrees = edge.and_then(|edge| edge.roof.slope.and(edge.roof.bend_deg(piece.spec.kind)));
+    Some(match degrees {
+        Some(degrees) => format!("BEND {way} to {degrees:.0} deg"),
+        None => format!("BEND {way}"),
+    })
 }
 
 /// `the leg stands 1 1/2 in`.

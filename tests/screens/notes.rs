@@ -137,3 +137,28 @@ fn no_word_of_a_step_is_cut_short_at_80x24_and_a_leg_that_narrows_is_not_called_
     }
     assert!(narrow > 3, "{narrow}");
 }
+
+/// One of several is cut like any other: its label takes nothing of what that needs.
+#[test]
+fn the_cut_of_one_of_several_has_its_picture_and_its_words_whole_at_80x24() {
+    for name in ["alder-court-inches", "brook-meadow-millimetres"] {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("sample-jobs/{name}.ron"));
+        let mut program = Program::with(load(&RealFs, &path).unwrap().job);
+        program.press("<f4><enter>s4<enter>1<enter><enter><enter><enter>");
+        let mut seen = 0;
+        for _ in 0..4 {
+            let screen = program.screen(80, 24);
+            if screen.contains(">cut") {
+                for words in ["BLADE ", "enter", "stop", "hands and feet clear."] {
+                    assert!(screen.contains(words), "{words}\n{screen}");
+                }
+                // Where a small piece needs the rows the picture alone says how.
+                let whole = screen.contains("take the second bite.");
+                assert!(whole || !screen.contains("Enter square"), "{screen}");
+                seen += 1;
+            }
+            program.press("<enter>");
+        }
+        assert!(seen > 2, "{seen}");
+    }
+}

@@ -31,7 +31,19 @@ use crate::ui::{
 };
 
 /// A hand beyond the blade is where it hurts.
-const FALLS: &str = "Let it fall on a stand, hands and feet clear. Enter square, roll into the line; stop three-quarters of the way, draw back, take the second bite.";
+const FALLS: &str = "Let it fall on a stand, hands and feet clear.";
+
+/// How it is cut; the picture says it in few words.
+const BITES: &str = "Enter square, roll into the line; stop three-quarters of the way, draw back, take the second bite.";
+
+/// Rows for what is said below, where the screen has no more.
+const LEAST_SAID: usize = 4;
+
+/// Rows in which the panel at the shear is still seen.
+const PICTURE: u16 = 6;
+
+/// Columns of it.
+const PICTURE_COLUMNS: u16 = 30;
 
 /// The rows of the screen above and below the step.
 const BESIDE: u16 = 5;
@@ -64,18 +76,20 @@ pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, several:
         Part::Offcut => "PIECE DROPS",
     };
     let drop_size = size;
-    let said = piece_words::broken_rows(said(open, piece, &cut, several), width);
-    let said_rows = u16::try_from(said.len()).unwrap_or(1).min(4);
+    let spare = height.saturating_sub(y + drop_size.rows());
+    let most = LEAST_SAID.max(usize::from(spare.saturating_sub(PICTURE)));
+    let rows = |how: Option<&str>| {
+        let said = said(open, piece, &cut, several, how);
+        piece_words::broken_rows(said, width)
+    };
+    let all = Some(rows(Some(BITES))).filter(|rows| rows.len() <= most);
+    let said = all.unwrap_or_else(|| rows(None));
+    let said_rows = u16::try_from(said.len().min(most)).unwrap_or(1);
     let below = drop_size.rows() + said_rows;
-    let mut picture_rows = height.saturating_sub(y + below);
+    let mut picture = (width, spare.saturating_sub(said_rows));
     if let Some(several) = several {
-        let rows = DotSize::Half.rows() + 1;
-        picture_rows = picture_rows.saturating_sub(rows);
-        let at = y + picture_rows;
-        large_label::draw(
-            &mut pen.part(1, at, width.saturating_sub(2), rows),
-            &several.label,
-        );
+        let area = &mut pen.part(0, y, width, picture.1);
+        picture = label(area, &several.label);
     }
     if let Some(mut shapes) = shear(&cut, blade) {
         // Without a stop there is nothing to point at.
@@ -84,7 +98,7 @@ pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, several:
         shapes.shapes.retain(|shape| !one_bite || stops(shape));
         let shapes = &shapes;
         picture_raster::draw(
-            &mut pen.part(1, y, width.saturating_sub(2), picture_rows),
+            &mut pen.part(1, y, picture.0.saturating_sub(2), picture.1),
             shapes,
         );
     }
@@ -92,6 +106,26 @@ pub(super) fn draw(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece, several:
     digits::draw(pen, 1, y, drops, drop_size);
     let y = y + drop_size.rows();
     piece_words::put_rows(&mut pen.part(0, y, width, said_rows), &said);
+}
+
+/// Draws the label of one of several below the picture, or beside it; says how much
+/// is left for the picture, columns and rows.
+fn label(pen: &mut Pen<'_>, label: &str) -> (u16, u16) {
+    let (width, height) = (pen.width(), pen.height());
+    let rows = DotSize::Half.rows() + 1;
+    let above = height.saturating_sub(rows);
+    if above >= PICTURE {
+        let part = &mut pen.part(1, above, width.saturating_sub(2), rows);
+        large_label::draw(part, label);
+        return (width, above);
+    }
+    let sizes = [DotSize::Half, DotSize::Small].into_iter();
+    let mut widths = sizes.map(|size| digits::width(label, size) + 1);
+    let wide = widths.find(|wide| wide + PICTURE_COLUMNS <= width);
+    let beside = width.saturating_sub(wide.unwrap_or(width / 2));
+    let part = &mut pen.part(beside, 1, width.saturating_sub(beside), rows);
+    large_label::draw(part, label);
+    (beside, height)
 }
 
 /// How the panel lies, in words.
@@ -132,12 +166,14 @@ fn number(pen: &mut Pen<'_>, open: &OpenJob, piece: &CutPiece) {
     digits::draw(pen, x, 0, &number, size);
 }
 
-/// What is said below, the gravest first.
+/// What is said below, the gravest first, with `how` the cut is made where there is
+/// room for that.
 fn said(
     open: &OpenJob,
     piece: &CutPiece,
     cut: &CutNow,
     several: Option<&Several>,
+    how: Option<&str>,
 ) -> Vec<(Role, String)> {
     let trouble = piece_words::trouble(open, piece);
     let trouble = trouble.map(|words| (Role::Trouble, words));
@@ -150,10 +186,12 @@ fn said(
     let one_bite =
         one_bite(open, cut).then_some("Shorter than the shear opens: one bite, no stop.");
     let small = piece_words::small(open, piece, &Marks::of(&piece.spec));
+    let how = how.map_or_else(String::new, |how| format!(" {how}"));
+    let falls = format!("{FALLS}{how}");
     let others = among
         .into_iter()
         .chain(small)
-        .chain([FALLS.to_owned()])
+        .chain([falls])
         .chain(tip)
         .chain(one_bite.map(str::to_owned));
     let others = others.map(|words| (Role::Strong, words));

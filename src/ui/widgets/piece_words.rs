@@ -53,8 +53,7 @@ pub fn is_doubtful(open: &OpenJob, piece: &CutPiece) -> bool {
 const SMALL_MM2: f64 = 80.0 * 645.16;
 
 /// What is done about it.
-const SMALL: &str =
-    "small: bend while the panel is whole, finish with snips, or ask whether the cap covers it";
+const SMALL: &str = "small: bend it FIRST, while the panel is whole, then cut with snips; or ask whether the cap covers it";
 
 const SMALL_AT_MARK: &str = "small: bend while whole, finish with snips";
 

@@ -430,6 +430,10 @@ pub fn matters(state: &State, row: &Binding) -> bool {
             open.is_some_and(|open| open.list.no_longer_fit() > 0)
         }
         (Scope::Bench, Press::Back) => state.several().is_some(),
+        (Scope::Bench, Press::Confirm) => {
+            let open = state.open.as_ref();
+            open.is_none_or(|open| open.list.left() > 0)
+        }
         // They still move; finding by number matters more.
         (Scope::Bench, Press::Move(_)) => state.several().is_none(),
         (Scope::Bench, Press::SecondTrip) => {

@@ -209,7 +209,8 @@ fn words(
     all.extend(check.into_iter().map(said));
     if piece.stage == Stage::ToMark {
         all.extend(leg(open, piece, line).map(|words| (Role::Strong, words)));
-        all.extend(flatten(line, room).map(|words| (Role::Strong, words)));
+        let is_across = piece.spec.across.is_some();
+        all.extend(flatten(line, is_across, room).map(|words| (Role::Strong, words)));
     }
     // At the last page: the key pressed there does it all.
     let is_last = line.at == LineAt::Far && piece.stage == Stage::ToMark;
@@ -276,13 +277,14 @@ fn leg(open: &OpenJob, piece: &CutPiece, line: LineMarks) -> Option<String> {
 }
 
 /// Which of nose and back flange is flattened: those that a line crosses.
-fn flatten(line: LineMarks, room: Room) -> Option<String> {
+fn flatten(line: LineMarks, is_across: bool, room: Room) -> Option<String> {
     let crosses = |at| {
         let all = line.bend.into_iter().chain(line.cut).flatten();
         all.into_iter().any(|mark| mark.at == at)
     };
-    // From inside the bend line to past the cut line.
-    let words = match (crosses(At::Nose), crosses(At::Back)) {
+    // From inside the bend line to past the cut line. What is cut across has lost its
+    // back flange.
+    let words = match (crosses(At::Nose), crosses(At::Back) && !is_across) {
         (true, true) if room == Room::Scarce => "nose, back flange",
         (true, true) => "nose and back flange",
         (true, false) => "the nose",

@@ -166,12 +166,15 @@ fn large(pen: &mut Pen<'_>, marked: &Marked, block: &Block, size: FigureSize) {
     // Measured up the end and not along the nose: those words stand out of the box
     // they are in, the other way round than it.
     if matches!(mark.at, At::FarSide | At::HandSide) {
-        let rest = format!("  {what} {number}, {unit}, from nose");
+        let from = format!("  {what} {number}, {unit}, from nose");
+        let with_sign = format!("{from}{}", in_words(&sign));
         let turned = match role {
             Role::Selected => Role::Strong,
             _ => Role::Selected,
         };
         let place = format!(" {place} ");
+        let fits = columns(&place) + columns(&with_sign) <= pen.width();
+        let rest = if fits { with_sign } else { from };
         pen.text(0, 0, turned, &place);
         pen.text(columns(&place), 0, role, &rest);
     } else {

@@ -2,6 +2,7 @@
 
 use super::place::Place;
 use super::state::{Dialog, LogFocus, LogView, OpenJob, Spot, State};
+use crate::domain::cutting::CutPiece;
 use crate::domain::log::{CourseNumber, Edge, EdgeId, End};
 use crate::domain::piece::PieceId;
 use crate::domain::settings::Setting;
@@ -9,6 +10,10 @@ use crate::domain::settings::Setting;
 /// Goes to one of the five places, by its key.
 pub fn to_place(state: &mut State, place: Place) {
     state.dialog = None;
+    let worked = std::mem::take(&mut state.bench.touched) && state.place == Place::Bench;
+    if worked && let Some(piece) = state.piece_in_hand().map(|piece| piece.id) {
+        follow(state, piece, place);
+    }
     state.place = place;
     let in_hand = state.bench.piece.filter(|_| place == Place::Bench);
     if let Some(open) = state.open.as_mut() {
@@ -18,6 +23,29 @@ pub fn to_place(state: &mut State, place: Place) {
         }
     }
     arrive(state);
+}
+
+/// From work at the Bench to the hip in hand, and not to the one that was looked at
+/// there before. Who only had a look at the Bench comes back to what was left.
+fn follow(state: &mut State, piece: PieceId, place: Place) {
+    let Some(open) = &state.open else { return };
+    match place {
+        Place::Hips => {
+            state.hips.edge = open.job().place_of(piece.edge).unwrap_or(state.hips.edge);
+            let at = |of_edge: &&CutPiece| of_edge.id == piece;
+            let at = open.pieces_of(piece.edge).iter().position(at);
+            state.hips.piece = at.unwrap_or(0);
+        }
+        Place::Log if state.log.edge != Some(piece.edge) => {
+            let (label, name) = (open.labels.edge(piece.edge), open.edge_name(piece.edge));
+            let words = format!("now at {label} {name}, the one in hand");
+            state.log.edge = Some(piece.edge);
+            state.log.course = piece.course;
+            state.log.end = End::Bottom;
+            state.say(words);
+        }
+        Place::Log | Place::Bench | Place::Rack | Place::Job => {}
+    }
 }
 
 /// Goes to where a change was made, or where a screen points.

@@ -3,6 +3,7 @@
 use crate::batch::both_ends;
 use crate::first_day::{in_box, said, two_hips};
 use crate::support::{Program, job_with_hip, put};
+use bendmark::app::place::Place;
 use bendmark::domain::{
     bench::Stage,
     cutting::Job,
@@ -256,4 +257,42 @@ fn an_edge_without_a_lot_says_so_in_the_log_while_others_have_one() {
     job.edge_mut(EdgeId(1)).unwrap().lot = Name::new("A11").ok();
     assert!(!log(&job, "").contains(words));
     assert!(log(&job, "<down>").contains(words));
+}
+/// From the steel in hand F3 is for its readings, and not for those of the hip that was
+/// looked at there an hour ago.
+#[test]
+fn from_work_at_the_bench_the_log_and_hips_show_the_hip_in_hand() {
+    let mut job = two_hips();
+    for course in 1..=2 {
+        put(&mut job, EdgeId(2), course, "36 3/4", "24 1/4");
+    }
+    let mut program = Program::with(job);
+    program.press("<f3><f4><enter>/2-2<enter><enter>");
+    program.press("<f3>");
+    assert_eq!(program.state.log.edge, Some(EdgeId(2)));
+    assert_eq!(program.state.log.course, CourseNumber::new(2).unwrap());
+    assert_eq!(said(&program), "now at H2 Hip 2, the one in hand");
+    program.press("<f4><right><f2>");
+    assert_eq!(program.state.edge_in_hips(), Some(EdgeId(2)));
+    program.press("<enter>");
+    assert_eq!(program.state.piece_in_hand().unwrap().id.edge, EdgeId(2));
+    // A look at the Bench leaves the log where it was.
+    program.press("<f3><tab><home><tab>");
+    program.state.log.edge = Some(EdgeId(1));
+    program.press("<f4><f3>");
+    assert_eq!(program.state.log.edge, Some(EdgeId(1)));
+}
+
+#[test]
+fn of_a_hip_that_is_done_hips_takes_no_piece_by_itself() {
+    let mut program = one_key_a_piece(two_hips());
+    program.press("<f4><enter>");
+    let of_first = |program: &Program| program.state.piece_in_hand().unwrap().id.edge == EdgeId(1);
+    while of_first(&program) && !said(&program).contains("every piece is stacked") {
+        program.press("<enter>");
+    }
+    program.press("<f2><home><enter>");
+    assert_eq!(program.state.place, Place::Hips);
+    let words = "every piece of H1 is stacked: Tab goes to one of them";
+    assert_eq!(said(&program), words);
 }

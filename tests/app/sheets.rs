@@ -4,7 +4,7 @@ use crate::support::{Program, inches, job_with_hip};
 use bendmark::app::{
     effect::Effect,
     place::Place,
-    state::{Dialog, Notice, Prompt, Question},
+    state::{BenchView, Dialog, Notice, Prompt, Question},
 };
 use bendmark::domain::{
     bench::Stage,
@@ -125,13 +125,14 @@ fn a_key_in_the_log_takes_a_file_and_offers_the_same_one_again() {
 fn an_import_is_one_change_and_the_bench_goes_on_where_it_was() {
     let mut desk = Desk::new();
     desk.program.press("<f4><enter><enter>");
-    let (before, in_hand) = (desk.program.job().clone(), desk.program.state.bench.clone());
+    let at = |bench: &BenchView| (bench.piece, bench.page, bench.batch.clone());
+    let (before, in_hand) = (desk.program.job().clone(), at(&desk.program.state.bench));
     desk.take("Hip 1,hip,left,1,36 3/4,24\nHip 1,hip,left,3,36 3/4,24 1/4\nNew,rake,right,1,9,9\n");
     let after = desk.program.job().clone();
     assert_eq!(after.edges().len(), 2);
     assert_eq!(after.events(), before.events());
     desk.program.press("<f4>");
-    assert_eq!(desk.program.state.bench, in_hand);
+    assert_eq!(at(&desk.program.state.bench), in_hand);
     desk.program.press("u");
     assert_eq!(*desk.program.job(), before);
     desk.program.press("y");

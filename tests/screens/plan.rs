@@ -225,7 +225,8 @@ fn a_piece_cut_at_both_ends_stands_at_either_end_with_its_stage() {
     program.press("<f4><enter>/1-6<enter><enter><enter><f2>");
     let screen = program.screen(80, 24);
     let row = screen.lines().find(|line| line.contains("/C"));
-    assert!(row.is_some_and(|row| row.ends_with("C\\")), "{screen}");
+    // It is the one in hand: the pointer stands at it.
+    assert!(row.is_some_and(|row| row.ends_with("C\\<")), "{screen}");
     program.press("<right>");
     assert!(program.screen(80, 24).contains("H2 R 0/5"));
 }

@@ -198,7 +198,7 @@ fn typed(
             state.ask_further(what.clone(), format!("{}; ", text.trim()));
             state.say("now its width at the back");
         }
-        Prompt::FoundWidths(_) | Prompt::OffcutWidths(_) if rack::asks_lot(state, text) => {
+        Prompt::FoundWidths(_) | Prompt::OffcutWidths(_) if rack::asks_lot(state, what, text) => {
             state.ask_further(what.clone(), format!("{}; ", text.trim()));
             let lots = rack::numbered_lots(state);
             state.say(format!("now its colour lot: {lots}, or its name"));

@@ -22,6 +22,7 @@ use crate::domain::{
 
 /// A key at the Bench.
 pub fn pressed(state: &mut State, press: Press, at: Millis) {
+    state.bench.touched = true;
     match press {
         Press::Confirm => confirm(state, at),
         Press::Move(direction) => look_around(state, direction),

@@ -28,6 +28,13 @@ fn chosen(state: &mut State) -> Option<Spot> {
         return None;
     };
     let pieces = open.pieces_of(edge);
+    let is_done = !pieces.is_empty() && !pieces.iter().any(|piece| piece.is_open());
+    if is_done && state.hips.focus == HipsFocus::Edges {
+        let label = open.labels.edge(edge);
+        let words = format!("every piece of {label} is stacked: Tab goes to one of them");
+        state.complain(words);
+        return None;
+    }
     let chosen = state.piece_in_hips().and_then(|at| pieces.get(at));
     let spot = chosen.map(|piece| Spot::Piece(piece.id));
     if spot.is_none() {

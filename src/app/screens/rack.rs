@@ -109,8 +109,15 @@ fn lots(state: &State) -> Vec<Name> {
     lots
 }
 
-/// Whether both widths were typed and the job has lots, of which none was named.
-pub fn asks_lot(state: &State, text: &str) -> bool {
+/// Whether both widths were typed and the job has lots, of which none was named and
+/// the offcut has none.
+pub fn asks_lot(state: &State, what: &Prompt, text: &str) -> bool {
+    let laid = |number| state.open.as_ref()?.progress.laid(number);
+    if let Prompt::OffcutWidths(number) = what
+        && laid(*number).is_some_and(|laid| laid.lot.is_some())
+    {
+        return false;
+    }
     let parts = text.split(';').filter(|part| !part.trim().is_empty());
     !lots(state).is_empty() && parts.count() == 2 && !text.trim().ends_with(';')
 }

@@ -41,14 +41,19 @@ impl State {
     }
 
     /// The piece that Enter in Hips takes, by its place among those of its edge: the
-    /// selected one; among the edges the next of the selected edge.
+    /// selected one; among the edges the one in hand, else the next of the selected edge.
     pub fn piece_in_hips(&self) -> Option<usize> {
         let pieces = self.open.as_ref()?.pieces_of(self.edge_in_hips()?);
         let at = match self.hips.focus {
             HipsFocus::Pieces => self.hips.piece,
             HipsFocus::Edges => {
-                let mut left = pieces.iter();
-                left.position(|piece| piece.is_open()).unwrap_or(0)
+                let at = |wanted: &dyn Fn(&CutPiece) -> bool| {
+                    pieces
+                        .iter()
+                        .position(|piece| piece.is_open() && wanted(piece))
+                };
+                let in_hand = at(&|piece| Some(piece.id) == self.bench.piece);
+                in_hand.or_else(|| at(&|_| true)).unwrap_or(0)
             }
         };
         (at < pieces.len()).then_some(at)

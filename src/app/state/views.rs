@@ -124,6 +124,8 @@ pub struct BenchView {
     pub cautions_read: bool,
     /// Several pieces that go through the steps together.
     pub batch: Option<Batch>,
+    /// Whether a key was pressed here since this place was come to.
+    pub touched: bool,
 }
 
 /// What is selected in Rack.

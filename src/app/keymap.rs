@@ -141,7 +141,7 @@ pub const TABLE: &[Binding] = &[
     row(Scope::LogEdges, &[Code::Char('m')], Press::ChooseReading, "m", "two readings"),
     row(Scope::LogEdges, &[Code::Char('a')], Press::Add, "a", "add a hip"),
     row(Scope::LogEdges, &[Code::Char('n')], Press::Rename, "n", "name"),
-    row(Scope::LogEdges, &[Code::Char('e')], Press::ChangeHand, "e", "hand"),
+    row(Scope::LogEdges, &[Code::Char('<'), Code::Char('>')], Press::ChangeHand, "< >", "hand"),
     row(Scope::LogEdges, &[Code::Char('s')], Press::Details, "s", "slopes, lot"),
     row(Scope::LogEdges, &[Code::Char('g')], Press::TakeReadings, "g", "from a file"),
     row(Scope::LogEdges, &[Code::Char('d')], Press::Explain, "d", "doubt"),
@@ -474,6 +474,17 @@ mod tests {
                     assert!(!other.codes.contains(code), "{row:?} and {other:?}");
                 }
             }
+        }
+    }
+
+    /// Enter on the last reading leads to the hips: what is pressed next was meant
+    /// for the readings, and must not turn a hip round.
+    #[test]
+    fn the_key_for_the_hand_means_nothing_else_at_any_place() {
+        let asks = TABLE.iter().filter(|row| row.press == Press::ChangeHand);
+        for code in asks.flat_map(|row| row.codes) {
+            let rows = TABLE.iter().filter(|row| row.codes.contains(code));
+            assert!(rows.clone().all(|row| row.press == Press::ChangeHand));
         }
     }
 

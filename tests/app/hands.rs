@@ -1,12 +1,13 @@
 //! Every way in which the cutter says left or right, and what comes of it.
 
 use crate::support::{Program, job_with_hip};
-use bendmark::app::state::{Choice, Dialog, LogFocus};
+use bendmark::app::state::{Choice, Dialog, LogFocus, Notice};
 use bendmark::domain::{
-    cutting::odd_planes,
-    log::EdgeId,
+    cutting::{Job, odd_planes},
+    log::{EdgeId, ReadTo},
     measure::{Hand, Name},
     roof::EdgeKind,
+    settings::Setting,
 };
 
 /// Keys that choose a side of the screen, and that side.
@@ -60,7 +61,7 @@ fn an_edges_hand_is_changed_and_taken_back() {
         for (keys, end) in KEYS {
             let before = job_with_hip(2, hand);
             let mut program = Program::with(before.clone());
-            program.press(&format!("<f3>e{keys}"));
+            program.press("<f3><").press(keys);
             let is = program.job().edges()[0].hand;
             assert_eq!(is, end, "{keys}");
             let pieces = &program.state.open.as_ref().unwrap().list.pieces;
@@ -74,11 +75,51 @@ fn an_edges_hand_is_changed_and_taken_back() {
     }
 }
 
+/// Among the readings `e` shows what is expected; Enter above the last course goes to
+/// the hips, and the same key and a digit must not turn the hip round there.
+#[test]
+fn a_key_for_the_readings_pressed_too_late_turns_no_hip_round() {
+    for hand in Hand::BOTH {
+        let before = job_with_hip(2, hand);
+        for digit in ["4", "6"] {
+            let mut program = Program::with(before.clone());
+            program.press("<f3><tab><end><enter>");
+            assert_eq!(program.state.log.focus, LogFocus::Edges);
+            program.press("e").press(digit);
+            assert_eq!(program.state.dialog, None);
+            assert_eq!(program.job().edges()[0].hand, hand);
+        }
+    }
+}
+
+#[test]
+fn a_hip_that_is_turned_round_says_what_its_readings_go_to_now() {
+    let said = |job: &Job, end: &str| {
+        let mut program = Program::with(job.clone());
+        program.press("<f3><").press(end);
+        program.state.notice.clone()
+    };
+    let say = |words: &str| Some(Notice::Said(words.to_owned()));
+    let mut job = job_with_hip(2, Hand::Right);
+    // As long as nobody said how the panels lie, all edges are read alike.
+    let turned = say("Hip 1: LEFT hand now, was right; u takes it back");
+    assert_eq!(said(&job, "4"), turned);
+    assert_eq!(said(&job, "6"), None);
+    job.settings = Setting::PanelsLie
+        .set(&job.settings, "left-neighbour")
+        .unwrap();
+    let also = "Hip 1: LEFT hand now, was right; its 4 readings are to the side-lap line now, were to the last panel's edge; u takes it back";
+    assert_eq!(said(&job, "4"), say(also));
+    // What was said of this edge alone stands.
+    job.edge_mut(EdgeId(1)).unwrap().reads_to = Some(ReadTo::PanelEdge);
+    assert_eq!(said(&job, "4"), turned);
+}
+
 #[test]
 fn the_hand_an_edge_has_is_shown_before_it_is_changed() {
     for hand in Hand::BOTH {
         let mut program = Program::with(job_with_hip(2, hand));
-        program.press("<f3>e");
+        program.press("<f3><");
         let Some(Dialog::Choice {
             what: Choice::Hand { .. },
             row: Some(shown),
@@ -90,7 +131,7 @@ fn the_hand_an_edge_has_is_shown_before_it_is_changed() {
         // Once a piece is marked, no more.
         program.press("<esc><f4><enter><enter><f3>");
         program.state.log.focus = LogFocus::Edges;
-        program.press("e");
+        program.press(">");
         let words = format!("marked {}-hand already", hand.word().to_uppercase());
         let screen = program.screen(120, 40);
         assert!(screen.contains(&words), "{screen}");

@@ -428,6 +428,7 @@ pub(crate) fn any_key() -> impl Strategy<Value = &'static str> {
         "a",
         "n",
         "e",
+        "<",
         "d",
         "y",
         "o",

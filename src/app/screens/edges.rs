@@ -7,9 +7,10 @@ use crate::app::record::{edit, edit_edge, edit_much};
 use crate::app::state::{Choice, Dialog, LogFocus, Prompt, Question, Spot, State};
 use crate::domain::{
     cutting::{Job, Shift, lacks_lot},
-    log::{Edge, EdgeDetail, EdgeId},
+    log::{Edge, EdgeDetail, EdgeId, End},
     measure::{Hand, Name},
     roof::EdgeKind,
+    settings::Settings,
 };
 use std::sync::Arc;
 
@@ -61,10 +62,47 @@ pub fn hand_chosen(state: &mut State, edge: Option<EdgeId>, kind: EdgeKind, hand
         add(state, kind, hand);
         return;
     };
+    let said = open
+        .job()
+        .edge(edge)
+        .filter(|edge| edge.hand != hand)
+        .map(|edge| turned_words(edge, hand, &open.job().settings));
     let words = format!("{}: {}-hand pieces", open.edge_name(edge), hand.word());
     edit_edge(state, edge, words, Spot::Edge(edge), |edge| {
         edge.hand = hand;
     });
+    if let Some(said) = said {
+        state.say(said);
+    }
+}
+
+/// What it means that an edge is of this hand now: where the job says how its panels
+/// lie, the hand says what its readings go to.
+fn turned_words(edge: &Edge, hand: Hand, settings: &Settings) -> String {
+    let (now, was) = (hand.word().to_uppercase(), edge.hand.word());
+    let turned = format!("{}: {now} hand now, was {was}", edge.name);
+    let mut after = edge.clone();
+    after.hand = hand;
+    let [before, after] = [edge, &after].map(|edge| settings.reads_to(edge));
+    // A course beside a struck line is read to that, whatever its hand.
+    let courses = edge.courses().iter();
+    let courses = courses.filter(|course| course.to.is_none() && course.reads_to.is_none());
+    let read = courses.flat_map(|course| End::BOTH.map(|end| course.reading(end)));
+    let are = match read.flatten().count() {
+        0 => String::new(),
+        _ if before == after => String::new(),
+        1 => format!(
+            "; its reading is {} now, was {}",
+            after.said(),
+            before.said()
+        ),
+        count => format!(
+            "; its {count} readings are {} now, were {}",
+            after.said(),
+            before.said()
+        ),
+    };
+    format!("{turned}{are}; u takes it back")
 }
 
 /// `Hip 3`, with the number its label will have, or the next that is free.

@@ -1,6 +1,7 @@
 //! Every screen drawn into cells: sample jobs, sizes, themes.
 
-use crate::support::{Program, drawn, job_with_hip};
+use crate::support::{Program, drawn, job_with_hip, text_of};
+use bendmark::app::place::{Glyphs, Look};
 use bendmark::domain::{
     bench::Stage,
     measure::Hand,
@@ -9,6 +10,8 @@ use bendmark::domain::{
     tape::print,
 };
 use bendmark::storage::{files::RealFs, keeping::load};
+use bendmark::ui::theme::{Colours, Role, Theme};
+use ratatui::style::Modifier;
 use std::path::Path;
 
 const PLACES: [&str; 5] = ["<f2>", "<f3>", "<f4>", "<f5>", "<f6>"];
@@ -115,6 +118,39 @@ fn the_logs_rows_stand_under_their_headings_without_a_hole() {
             .collect();
         assert_eq!(numbers, ["4", "3", "2", "1"], "{screen}");
         assert!(right[heading + 5].contains('\u{2500}'), "{screen}");
+    }
+}
+
+/// The key bar is the only other thing that tells which list has the keys.
+#[test]
+fn only_the_list_that_has_the_keys_shows_the_sign_and_the_other_ones_row_is_bold() {
+    const HIP: &str = "H1  Hip 1";
+    const READING: &str = "36 3/4";
+    let looks = [Look::Sun, Look::Dark].into_iter();
+    let looks = looks.flat_map(|look| [Glyphs::Blocks, Glyphs::Ascii].map(|glyphs| (look, glyphs)));
+    for ((look, glyphs), (columns, rows)) in looks.zip([(80, 24), (120, 40)].into_iter().cycle()) {
+        for (focus, [has, has_not]) in [("", [HIP, READING]), ("<tab>", [READING, HIP])] {
+            let mut program = Program::with(job_with_hip(3, Hand::Right));
+            program.state.preferences.look = look;
+            program.press("<f3><tab><end><down><esc>").press(focus);
+            let buffer = program.buffer(columns, rows, glyphs);
+            let screen = text_of(&buffer);
+            let signs = screen.replace("->", "").replace("< >", "");
+            assert_eq!(signs.matches('>').count(), 1, "{screen}");
+            assert!(screen.contains(&format!(">{has}")), "{screen}");
+            let style = |words: &str| {
+                let mut lines = screen.lines().enumerate();
+                let found = lines.find_map(|(y, line)| Some((line.split_once(words)?.0, y)));
+                let (before, y) = found.unwrap();
+                let at = (before.chars().count() as u16, y as u16);
+                buffer[at].style()
+            };
+            let theme = Theme::new(look, Colours::Set, glyphs);
+            assert_eq!(style(has).bg, theme.style(Role::Selected).bg);
+            assert_eq!(style(has_not).bg, theme.style(Role::Strong).bg);
+            let modifier = style(has_not).add_modifier;
+            assert!(modifier.contains(Modifier::BOLD), "{screen}");
+        }
     }
 }
 

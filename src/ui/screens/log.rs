@@ -1,6 +1,8 @@
 //! Log: the edges on the left, the readings of one as they stand on the roof.
 //!
-//! Up the roof is up the screen: the course at the eave is the lowest row.
+//! Up the roof is up the screen: the course at the eave is the lowest row. Of the
+//! two lists only the one that has the keys shows `>`; where the other one stands is
+//! bold.
 
 use super::{
     hips::heading,
@@ -104,7 +106,7 @@ fn edges(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
             (true, LogFocus::Courses) => Role::Strong,
             _ => Role::Text,
         };
-        let sign = if index == at { ">" } else { " " };
+        let sign = if role == Role::Selected { ">" } else { " " };
         let label = format!("{sign}{}", open.labels.edge(edge.id));
         let count = edge.courses().len().to_string();
         let is_doubted = open.count_of_doubts(edge.id) > 0;
@@ -319,7 +321,7 @@ fn cell(
         (true, LogFocus::Edges) => Role::Strong,
         _ => Role::Text,
     };
-    let sign = if here { ">" } else { " " };
+    let sign = if role == Role::Selected { ">" } else { " " };
     pen.text(x, y, role, &format!("{sign}{text:<11}"));
 }
 

@@ -2,6 +2,7 @@
 //! in words that are read once.
 
 use crate::support::{Program, job_with_hip, put};
+use bendmark::app::state::Notice;
 use bendmark::domain::{
     cutting::{EmptyCourse, Job, doubt_words},
     doubt::{Basis, Cause, Doubt, DoubtedReading, Fix, Suspect},
@@ -71,6 +72,36 @@ fn a_course_too_wide_for_one_panel_says_whole_what_to_do_and_which_key() {
         let sentence = "Strike a line up the course where a side lap shall be and press l";
         assert!(said.contains(sentence), "{said}");
     }
+}
+
+/// The second reading takes the cursor on to the next course: what is wrong with the
+/// one just read is said at once, and its key still means that one.
+#[test]
+fn l_above_a_course_that_is_too_wide_parts_that_course() {
+    let mut program = Program::with(hips());
+    program.press("<f3><enter>b80<enter>55 13/16<enter>");
+    assert_eq!(program.state.log.course, number(2));
+    let words =
+        "course 1 is too wide for one panel: l strikes a line up it, for a piece at each edge";
+    assert_eq!(
+        program.state.notice,
+        Some(Notice::Trouble(words.to_owned()))
+    );
+    program.press("l");
+    let edges = program.job().edges();
+    for edge in edges {
+        assert!(edge.course(number(1)).unwrap().reads_to.is_some());
+        assert_eq!(edge.courses().len(), 1);
+    }
+    assert_eq!(program.state.log.course, number(1));
+    assert!(matches!(&program.state.notice, Some(Notice::Said(words))
+        if words.contains("course 1: a line is struck") && words.contains("dropped: bottom 80 in")));
+    // Above one that is not too wide nothing is parted.
+    let mut program = Program::with(hips());
+    program.press("<f3><enter>b40<enter>15 13/16<enter>l");
+    assert!(matches!(&program.state.notice, Some(Notice::Trouble(words))
+        if words.contains("press b first")));
+    assert_eq!(program.job().edges()[1].courses().len(), 0);
 }
 
 /// The right side of a screen in one line.

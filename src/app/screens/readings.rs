@@ -3,11 +3,14 @@
 
 use crate::app::place::Place;
 use crate::app::record::{edit, edit_edge, work};
-use crate::app::state::{Field, Figure, LogFocus, Purpose, Question, ReadingAt, Spot, State};
+use crate::app::state::{
+    Field, Figure, LogFocus, OpenJob, Purpose, Question, ReadingAt, Spot, State,
+};
 use crate::domain::bench::Fact;
 use crate::domain::cutting::doubt_words;
-use crate::domain::log::{Course, End, ReadTo, Reading};
+use crate::domain::log::{Course, CourseNumber, EdgeId, End, ReadTo, Reading};
 use crate::domain::measure::Length;
+use crate::domain::piece::CourseTrouble;
 use crate::domain::tape::{Unit, exact_with_unit};
 
 /// Opens the field for a figure of the selected course, `first` typed already.
@@ -95,6 +98,7 @@ pub fn strike_line(state: &mut State) {
     let Some((open, at)) = state.open.as_ref().zip(state.reading_in_log()) else {
         return;
     };
+    let at = below_if_too_wide(open, at);
     let job = open.job();
     let edge = job.edge(at.edge);
     let course = edge.and_then(|edge| edge.course(at.course)).copied();
@@ -125,8 +129,28 @@ pub fn strike_line(state: &mut State) {
             }
         }
     });
-    state.log.end = End::Bottom;
+    (state.log.course, state.log.end) = (at.course, End::Bottom);
     state.say(format!("{words}{dropped}"));
+}
+
+/// The course below an unread one where that one is too wide: read to its top, the
+/// cursor has gone on, and the line is meant for what was just read.
+fn below_if_too_wide(open: &OpenJob, at: ReadingAt) -> ReadingAt {
+    let edge = open.job().edge(at.edge);
+    let is_unread = edge.is_some_and(|edge| edge.course(at.course).is_none());
+    let course = at.course.before();
+    match is_unread && is_too_wide(open, at.edge, course) {
+        true => ReadingAt { course, ..at },
+        false => at,
+    }
+}
+
+fn is_too_wide(open: &OpenJob, edge: EdgeId, course: CourseNumber) -> bool {
+    let mut empty = open.list.empty.iter();
+    empty.any(|empty| {
+        (empty.edge, empty.course) == (edge, course)
+            && matches!(empty.why, CourseTrouble::TooWide { .. })
+    })
 }
 
 /// `; dropped: bottom 30 in, top 18 in, u brings them back`; the line parts what was
@@ -333,8 +357,13 @@ fn say_notes(state: &mut State, at: ReadingAt) {
         .map(|(piece, note)| (piece.number, note.words(edge.kind, division)))
         .map(|(piece, words)| format!("piece {piece}: {words}"))
         .collect();
+    let course = at.course;
     if !words.is_empty() {
-        state.say(format!("course {}, {}", at.course, words.join("; ")));
+        state.say(format!("course {course}, {}", words.join("; ")));
+    } else if is_too_wide(open, at.edge, course) {
+        state.complain(format!(
+            "course {course} is too wide for one panel: l strikes a line up it, for a piece at each edge"
+        ));
     }
 }
 

@@ -412,6 +412,10 @@ pub fn matters(state: &State, row: &Binding) -> bool {
         (Scope::LogCourses, Press::TakeSuggestion | Press::MeasuredAgain) => {
             state.doubt_in_log().is_some()
         }
+        (Scope::AskDoubt, Press::TakeSuggestion) => {
+            let doubt = state.doubt_in_log();
+            doubt.is_some_and(|(_, doubt)| !doubt.is_even)
+        }
         (Scope::TextDialog, Press::Switch) => matches!(
             state.dialog,
             Some(Dialog::Prompt { what: Prompt::WriteSheet(edge), .. })

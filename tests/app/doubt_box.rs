@@ -3,10 +3,11 @@
 use crate::support::{Program, job_with_hip, put};
 use bendmark::app::state::{Choice, Dialog, Notice};
 use bendmark::domain::{
-    cutting::doubts_of,
-    log::{CourseNumber, EdgeId, End},
+    cutting::{Job, doubt_words, doubts_of},
+    log::{CourseNumber, EdgeId, End, Reading},
     measure::{Hand, Name},
-    roof::EdgeKind,
+    roof::{EdgeKind, Slope},
+    tape::Unit,
 };
 
 /// A hip of five courses, the bottom of course 3 read an inch too much, its list of
@@ -48,10 +49,6 @@ fn the_list_of_a_doubt_takes_a_digit_the_first_and_the_readings_stand() {
     assert!(doubts_of(by_digit.job()).is_empty());
     assert_ne!(bottom_of_course_3(&by_digit), as_read);
 
-    let mut by_key = asked();
-    by_key.press("f");
-    assert_eq!(by_key.job().edges(), by_digit.job().edges());
-
     let mut stands = asked();
     stands.press("x");
     assert!(!is_asked(&stands));
@@ -62,6 +59,84 @@ fn the_list_of_a_doubt_takes_a_digit_the_first_and_the_readings_stand() {
     left.press("<esc>");
     assert!(!is_asked(&left));
     assert_eq!(doubts_of(left.job()).len(), 1);
+}
+
+/// A hip in a regular bond, whose joints tell that it was the bottom of course 3.
+#[test]
+fn f_takes_the_first_where_what_was_read_tells_which_reading_it_is() {
+    let mut job = job_with_hip(0, Hand::Left);
+    let read = [
+        ["30 1/4", "18 1/4"],
+        ["18 1/4", "6 1/4"],
+        ["53 1/4", "40 1/4"],
+        ["40 1/4", "28 1/4"],
+        ["28 1/4", "16 1/4"],
+        ["16 1/4", "4 1/4"],
+    ];
+    for (course, [bottom, top]) in (1..).zip(read) {
+        put(&mut job, EdgeId(1), course, bottom, top);
+    }
+    let words = "course 3 bottom likely 52 1/4 in (an inch too much)";
+    assert_eq!(words_of(&job), [words]);
+    for keys in ["<f3><tab><home><up><up>f", "<f3><tab><home>ddf"] {
+        let mut program = Program::with(job.clone());
+        program.press(keys);
+        assert!(!is_asked(&program));
+        assert_eq!(words_of(program.job()), [""; 0], "{keys}");
+    }
+}
+
+/// Four courses of a hip at 7 in 12: 12 3/32 in a course. Course 3 is an inch off, and
+/// nothing tells whether its bottom is an inch short or its top an inch too much.
+#[test]
+fn where_nothing_tells_which_of_two_readings_it_is_both_are_said_and_f_takes_neither() {
+    let mut job = job_with_hip(0, Hand::Left);
+    job.edge_mut(EdgeId(1)).unwrap().roof.slope = Slope::parse("7 in 12").ok();
+    let read = [
+        ["30 1/4", "18 3/16"],
+        ["27 1/2", "15 3/8"],
+        ["45 3/4", "34 5/8"],
+        ["21", "8 15/16"],
+    ];
+    for (course, [bottom, top]) in (1..).zip(read) {
+        put(&mut job, EdgeId(1), course, bottom, top);
+    }
+    let words = "course 3: either top likely 33 5/8 in (an inch too much) or bottom likely 46 3/4 in (an inch short)";
+    assert_eq!(words_of(&job), [words]);
+    let mut program = Program::with(job.clone());
+    // Held down, it still takes neither; nor does Enter before one is chosen.
+    program.press("<f3><tab><home><up><up>fff<enter>");
+    assert!(is_asked(&program));
+    assert_eq!(program.job().edges(), job.edges());
+    program.press("f");
+    let Some(Notice::Trouble(why)) = &program.state.notice else {
+        panic!("nothing said");
+    };
+    assert!(why.contains("nothing tells which of the two"), "{why}");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("1 and 2 are as likely"), "{screen}");
+    assert!(!screen.contains("f the first"), "{screen}");
+    // Either can be taken.
+    for (keys, end, likely) in [
+        ("1", End::Top, "33 5/8"),
+        ("2", End::Bottom, "46 3/4"),
+        ("<down><down><enter>", End::Bottom, "46 3/4"),
+    ] {
+        let mut program = Program::with(job.clone());
+        program.press("<f3><tab><home><up><up>f").press(keys);
+        let course = program.job().edges()[0].courses()[2];
+        let likely = Reading::parse(likely, Unit::Inch).ok();
+        assert_eq!(course.reading(end), likely, "{keys}");
+        assert_eq!(words_of(program.job()), [""; 0], "{keys}");
+    }
+}
+
+fn words_of(job: &Job) -> Vec<String> {
+    let doubts = doubts_of(job);
+    let words = doubts
+        .iter()
+        .map(|found| doubt_words(&found.doubt, job.settings.division));
+    words.collect()
 }
 
 #[test]

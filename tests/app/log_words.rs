@@ -311,6 +311,7 @@ fn a_doubt_says_each_thing_once() {
         off: by,
         likeliest,
         others,
+        is_even: false,
         basis: Basis::Own,
         or_at: None,
     };

@@ -31,7 +31,7 @@ pub fn pressed(state: &mut State, dialog: Dialog, press: Press) -> Option<Spot> 
                 ..
             },
         ) => match press {
-            Press::TakeSuggestion => doubt::take(state, edge, course, 0),
+            Press::TakeSuggestion => doubt::take_first(state, edge, course),
             _ => doubt::stands(state, edge, course),
         },
         (Press::Yes, _) => yes(state, dialog),

@@ -77,9 +77,11 @@ fn row_after(what: Choice, row: Option<usize>, to: Direction, state: &State) -> 
         (Choice::Hand { .. } | Choice::FoundWhole, Direction::Right) => Some(1),
         (Choice::TwoReadings { .. } | Choice::Lying(_), Direction::Up) => Some(0),
         (Choice::TwoReadings { .. } | Choice::Lying(_), Direction::Down) => Some(1),
-        (Choice::Doubt { edge, course }, _) => {
-            Some(moved(row?, to, suspects_of(state, edge, course)))
-        }
+        (Choice::Doubt { edge, course }, _) => Some(match row {
+            Some(row) => moved(row, to, suspects_of(state, edge, course)),
+            // Two are as likely: neither was chosen before an arrow was pressed.
+            None => 0,
+        }),
         _ => row,
     }
 }

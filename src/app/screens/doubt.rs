@@ -7,7 +7,7 @@ use super::courses;
 use crate::app::go::{self, select};
 use crate::app::press::Press;
 use crate::app::record::edit_edge;
-use crate::app::state::{Choice, OpenJob, ReadingAt, Spot, State};
+use crate::app::state::{Choice, Dialog, OpenJob, ReadingAt, Spot, State};
 use crate::domain::cutting::{EdgeDoubt, place_words, suspect_words};
 use crate::domain::doubt::{Doubt, DoubtedReading, Fix};
 use crate::domain::log::{CourseNumber, Edge, EdgeId, End, SetAside};
@@ -17,9 +17,12 @@ pub fn pressed(state: &mut State, press: Press) {
     let course = state.log.course;
     let edge = state.doubt_in_log().map(|(edge, _)| edge);
     match (edge, press) {
-        (Some(edge), Press::TakeSuggestion) => take(state, edge, course, 0),
+        (Some(edge), Press::TakeSuggestion) => take_first(state, edge, course),
         (Some(edge), Press::MeasuredAgain) => stands(state, edge, course),
-        (Some(edge), _) => state.ask_choice(Choice::Doubt { edge, course }, Some(0)),
+        (Some(edge), _) => {
+            let row = (!is_even(state, edge, course)).then_some(0);
+            state.ask_choice(Choice::Doubt { edge, course }, row);
+        }
         (None, Press::Explain) => go_to_next(state),
         (None, _) => state.complain("nothing is doubtful here: d goes to the next doubt"),
     }
@@ -73,6 +76,23 @@ fn spot(edge: EdgeId, doubt: &Doubt, course: CourseNumber) -> Spot {
     };
     let course = doubt.course.unwrap_or(course);
     Spot::Reading(ReadingAt { edge, course, end })
+}
+
+/// Whether nothing speaks for the first explanation more than for the second.
+pub fn is_even(state: &State, id: EdgeId, course: CourseNumber) -> bool {
+    found(state, id, course).is_some_and(|(_, doubt, _)| doubt.is_even)
+}
+
+/// Takes the likeliest explanation of the doubt at a course; where two are as likely,
+/// it is asked which.
+pub fn take_first(state: &mut State, edge: EdgeId, course: CourseNumber) {
+    if !is_even(state, edge, course) {
+        take(state, edge, course, 0);
+        return;
+    }
+    let what = Choice::Doubt { edge, course };
+    let why = "f takes neither: nothing tells which of the two readings is wrong, so measure both again, then choose";
+    state.stay(Dialog::Choice { what, row: None }, why.to_owned());
 }
 
 /// Takes one explanation of the doubt at a course.

@@ -142,8 +142,31 @@ fn both_words(doubt: &Doubt) -> String {
     }
 }
 
-/// A doubt with its best explanation and the next best, in one sentence.
+/// A doubt with its best explanation and the next best, in one sentence; either of
+/// them where nothing speaks for one.
 pub fn doubt_words(doubt: &Doubt, division: Division) -> String {
+    let mut words = match either_words(doubt, division) {
+        Some(either) => either,
+        None => one_or_words(doubt, division),
+    };
+    if let Some(other) = doubt.or_at.as_ref().map(or_at_words) {
+        words.push_str(&format!("; {other}"));
+    }
+    words
+}
+
+/// `course 3: either top likely 33 1/8 in (an inch too much) or bottom likely ...`.
+fn either_words(doubt: &Doubt, division: Division) -> Option<String> {
+    let second = doubt.others.first().filter(|_| doubt.is_even)?;
+    let [first, second] = [&doubt.likeliest, second].map(|suspect| {
+        let likely = suspect_words(suspect, division);
+        format!("{} {likely}", suspect.reading.said())
+    });
+    let course = doubt.course?;
+    Some(format!("course {course}: either {first} or {second}"))
+}
+
+fn one_or_words(doubt: &Doubt, division: Division) -> String {
     let place = place_words(doubt, doubt.reading);
     let mut words = format!("{place} {}", suspect_words(doubt, division));
     // The same figure in the same place by another cause adds nothing, nor does the
@@ -159,9 +182,6 @@ pub fn doubt_words(doubt: &Doubt, division: Division) -> String {
             _ => second.reading.said().to_owned(),
         };
         words.push_str(&format!("; or {place} {likely}"));
-    }
-    if let Some(other) = doubt.or_at.as_ref().map(or_at_words) {
-        words.push_str(&format!("; {other}"));
     }
     words
 }

@@ -9,7 +9,7 @@ use super::{
     reach::Reach,
     scatter::Scatter,
     slips::{of_fixed_size, on_a_division},
-    suspects::{Evidence, suspects},
+    suspects::{Evidence, are_even, suspects},
     verdict::{Doubt, DoubtedReading, Suspect},
 };
 use crate::domain::log::{Course, CourseNumber, Edge};
@@ -99,7 +99,9 @@ pub fn check_both_ends(
             };
             let reach = Reach::of(&alone, settings.exposure);
             let suspects = suspects(&reach, evidence, &given);
-            doubts.extend(Doubt::of(Some(number), evidence.off, suspects, Basis::Own));
+            let is_even = are_even(&reach, evidence, &given, &suspects);
+            let doubt = Doubt::of(Some(number), evidence.off, suspects, Basis::Own);
+            doubts.extend(doubt.map(|doubt| doubt.even(is_even)));
         }
     }
     doubts.retain(|doubt| {

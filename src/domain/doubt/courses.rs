@@ -11,7 +11,7 @@ use super::{
     plane_end::{End, PlaneEnd, Seen},
     reach::{EdgeLog, Reach},
     rearranged,
-    suspects::{Evidence, suspects},
+    suspects::{Evidence, are_even, suspects},
     verdict::{Doubt, DoubtedReading, Suspect},
     whole_edge,
 };
@@ -203,7 +203,8 @@ impl Courses<'_> {
             ..Evidence::of(self.log, at, off)
         };
         let suspects = suspects(reach, seen, &self.given);
-        about(reach, suspects, line.basis)
+        let is_even = are_even(reach, seen, &self.given, &suspects);
+        Some(about(reach, suspects, line.basis)?.even(is_even))
     }
 }
 

@@ -84,6 +84,40 @@ pub(super) fn suspects(reach: &Reach, seen: Evidence, given: &Given<'_>) -> Vec<
     ranked(scored)
 }
 
+/// Less than this in what is seen does not tell two suspicions apart: one is then
+/// not five times as likely as the other.
+const TELLS: f64 = 3.0;
+
+/// Whether nothing that is seen speaks for the first of the `suspects` more than for
+/// the second, which is about the other reading: how far off, joints, row, widths.
+/// That a slip is rarer the other way round is no sign of which was made.
+pub(super) fn are_even(
+    reach: &Reach,
+    seen: Evidence,
+    given: &Given<'_>,
+    suspects: &[Suspect],
+) -> bool {
+    let [first, second, ..] = suspects else {
+        return false;
+    };
+    let course = OddCourse { reach, seen, given };
+    let told = |suspect: &Suspect| match suspect.fix {
+        Fix::Reading { end, to, .. } => {
+            let read = reach.reading(end)?;
+            let misfit = course.squared(signed(end, seen.off) - (read - to));
+            Some(misfit + course.around_it(end, read, to))
+        }
+        _ => None,
+    };
+    let is_unknown = |suspect: &Suspect| suspect.cause == Cause::Unknown;
+    let apart = told(first)
+        .zip(told(second))
+        .map(|(one, other)| one - other);
+    first.reading != second.reading
+        && is_unknown(first) == is_unknown(second)
+        && apart.is_some_and(|apart| apart.abs() < TELLS)
+}
+
 /// A course that is off, with all that tells why.
 struct OddCourse<'a> {
     reach: &'a Reach,

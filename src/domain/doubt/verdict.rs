@@ -97,6 +97,9 @@ pub struct Doubt {
     pub likeliest: Suspect,
     /// Other explanations, best first.
     pub others: Vec<Suspect>,
+    /// Whether nothing speaks for the likeliest more than for the next one, which is
+    /// about the other reading of the course.
+    pub is_even: bool,
     pub basis: Basis,
     /// Where nothing tells at which end of the rows it is, the other one.
     pub or_at: Option<OrAt>,
@@ -144,9 +147,14 @@ impl Doubt {
             off,
             likeliest: suspects.next()?,
             others: suspects.collect(),
+            is_even: false,
             basis,
             or_at: None,
         })
+    }
+
+    pub(super) fn even(self, is_even: bool) -> Self {
+        Self { is_even, ..self }
     }
 
     /// Every explanation, best first.

@@ -59,7 +59,9 @@ pub(super) fn explain(
     let rows = u16::try_from(rows).unwrap_or(u16::MAX);
     let other = doubt.or_at.as_ref().map(or_at_words);
     let other = other.map(|other| format!("{other}: if so, x here, then d leads there"));
-    let tail: Vec<_> = [Some(doubt.basis.words().into_owned()), other]
+    let even = "1 and 2 are as likely: measure both readings again";
+    let even = doubt.is_even.then(|| even.to_owned());
+    let tail: Vec<_> = [Some(doubt.basis.words().into_owned()), even, other]
         .into_iter()
         .flatten()
         .map(|words| (Role::Text, words))

@@ -2,7 +2,7 @@
 //! in words that are read once.
 
 use crate::support::{Program, job_with_hip, put};
-use bendmark::app::state::Notice;
+use bendmark::app::state::{LogFocus, Notice};
 use bendmark::domain::{
     cutting::{EmptyCourse, Job, doubt_words},
     doubt::{Basis, Cause, Doubt, DoubtedReading, Fix, Suspect},
@@ -338,4 +338,37 @@ fn nothing_is_expected_of_a_course_that_is_read_at_its_other_edge() {
         .find(|row| row.contains("see H3-12"))
         .unwrap();
     assert!(!row.contains('~'), "{row}");
+}
+
+#[test]
+fn a_course_that_is_read_at_its_other_edge_says_where_and_asks_for_nothing() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-jobs/alder-court-inches.ron");
+    let mut program = Program::with(load(&RealFs, &path).unwrap().job);
+    program.press("<f3><home><down><down><down><enter><end>");
+    let said = words_of(&program.screen(80, 24));
+    let words = "Course 12 is read at West end, north-west hip (H3), from board to board; Enter ends this hip.";
+    assert!(said.contains(words), "{said}");
+    assert!(!said.contains("Type the bottom"), "{said}");
+}
+
+/// One put in where it was forgotten: those above stand, and Enter passes it by.
+#[test]
+fn enter_on_an_empty_course_below_others_goes_on_and_says_so() {
+    let mut program = Program::with(job_with_hip(5, Hand::Left));
+    program.press("<f3><tab><home><up><up>+");
+    let said = |program: &mut Program| words_of(&program.screen(80, 24));
+    let words = "Type the bottom of course 3; Enter goes on.";
+    assert!(said(&mut program).contains(words));
+    program.press("<enter>");
+    let words = "Type the top of course 3; Enter goes on.";
+    assert!(said(&mut program).contains(words));
+    program.press("<enter>");
+    let words = "Type over the bottom of course 4; Enter goes on.";
+    assert!(said(&mut program).contains(words));
+    // Above the last one it ends the hip.
+    program.press("<end>");
+    let words = "Type the bottom of course 7; Enter on this empty course ends this hip.";
+    assert!(said(&mut program).contains(words));
+    program.press("<enter>");
+    assert_eq!(program.state.log.focus, LogFocus::Edges);
 }

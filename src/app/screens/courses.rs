@@ -53,7 +53,7 @@ pub fn take_out(state: &mut State) {
 }
 
 /// Whether a course of the log stands there or above.
-fn reaches(edge: &Edge, course: CourseNumber) -> bool {
+pub fn reaches(edge: &Edge, course: CourseNumber) -> bool {
     edge.courses()
         .last()
         .is_some_and(|last| last.number >= course)

@@ -124,9 +124,9 @@ fn across_a_line(view: &mut LogView, direction: Direction, highest: CourseNumber
 }
 
 fn confirm(state: &mut State) {
-    let beyond = state
-        .edge_in_log()
-        .map(|edge| edge.course(state.log.course).is_none());
+    // One left out below others is gone past: it ends nothing.
+    let edge = state.edge_in_log();
+    let beyond = edge.map(|edge| !courses::reaches(edge, state.log.course));
     match (state.log.focus, beyond) {
         (LogFocus::Edges, None) => edges::ask_for_new(state),
         (LogFocus::Edges, Some(_)) => state.log.focus = LogFocus::Courses,

@@ -2,6 +2,7 @@
 //! matters about the selected course and edge while none is.
 
 use super::log_words::{says, why_no_piece};
+use crate::app::screens::courses::reaches;
 use crate::app::state::{Field, Figure, LogFocus, OpenJob, Purpose, ReadingAt, State};
 use crate::domain::{
     cutting::{ExpectedEnd, Lots, doubt_words, expected_end, lacks_lot, lean_at_end, odd_plane},
@@ -179,7 +180,7 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
     let course = state.log.course;
     let prompt = match state.log.focus {
         LogFocus::Edges => "Enter or -> goes to the readings, digits start typing.".to_owned(),
-        LogFocus::Courses => what_to_type(state, edge),
+        LogFocus::Courses => what_to_type(state, open, edge),
     };
     let mut lines = vec![(Role::Text, prompt)];
     let read = edge.course(course).map(|course| says(open, edge, course));
@@ -230,14 +231,25 @@ pub(super) fn idle_lines(state: &State, open: &OpenJob, edge: &Edge) -> Vec<(Rol
 }
 
 /// What digits and Enter do at the selected reading.
-fn what_to_type(state: &State, edge: &Edge) -> String {
+fn what_to_type(state: &State, open: &OpenJob, edge: &Edge) -> String {
     let (course, end) = (state.log.course, state.log.end);
     let read = edge.course(course);
-    let then = match read {
-        None if end == End::Bottom => {
-            format!("Enter on this empty course ends this {}", edge.kind.word())
-        }
-        _ => "Enter goes on".to_owned(),
+    let ends = end == End::Bottom && !reaches(edge, course);
+    let kind = edge.kind.word();
+    if let Some(other) = open.job().read_from(edge.id, course) {
+        let (name, label) = (&other.name, open.labels.edge(other.id));
+        let then = if ends {
+            format!("ends this {kind}")
+        } else {
+            "goes on".to_owned()
+        };
+        return format!(
+            "Course {course} is read at {name} ({label}), from board to board; Enter {then}."
+        );
+    }
+    let then = match ends {
+        true => format!("Enter on this empty course ends this {kind}"),
+        false => "Enter goes on".to_owned(),
     };
     let over = match read.and_then(|course| course.reading(end)) {
         Some(_) => "Type over",

@@ -6,7 +6,7 @@ use bendmark::app::message::{KeptState, Message};
 use bendmark::app::state::Notice;
 use bendmark::domain::{
     cutting::{Job, doubt_words, doubts_of},
-    log::{Course, CourseNumber, EdgeId, ReadTo, Reading},
+    log::{Course, CourseNumber, EdgeId, Reading},
     measure::{Hand, Length, Name},
     roof::{EdgeKind, Slope},
     settings::Settings,
@@ -108,41 +108,6 @@ fn an_earlier_version_is_asked_about_once_and_says_what_leads_back() {
     program.take(Message::KeptListed(vec![kept(&[])]));
     program.press("<enter>");
     assert_eq!(read(&program), 2);
-}
-
-#[test]
-fn arrows_turn_what_a_reading_goes_to_and_plain_words_name_it() {
-    let mut program = Program::with(job_with_hip(1, Hand::Left));
-    program.press("<f3><tab>s").press(&"<down>".repeat(5));
-    let reads_to = |program: &Program| program.job().edges()[0].reads_to;
-    assert!(
-        program
-            .screen(80, 24)
-            .contains("readings go                 as the job says")
-    );
-    program.press("<right>");
-    assert!(
-        program
-            .screen(80, 24)
-            .contains("readings go                to the side-lap line")
-    );
-    program.press("<right><enter><esc>");
-    assert_eq!(reads_to(&program), Some(ReadTo::PanelEdge));
-    program
-        .press("s")
-        .press(&"<down>".repeat(5))
-        .press("<right><enter><esc>");
-    assert_eq!(reads_to(&program), None);
-    program
-        .press("s")
-        .press(&"<down>".repeat(5))
-        .press("<left><enter><esc>");
-    assert_eq!(reads_to(&program), Some(ReadTo::PanelEdge));
-    program
-        .press("s")
-        .press(&"<down>".repeat(5))
-        .press("lap line<enter><esc>");
-    assert_eq!(reads_to(&program), Some(ReadTo::LapLine));
 }
 
 #[test]

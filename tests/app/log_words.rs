@@ -261,6 +261,18 @@ fn the_log_of_either_sample_clips_nothing_at_any_course() {
     }
 }
 
+fn at_course_4(likeliest: Suspect, others: Vec<Suspect>) -> Doubt {
+    Doubt {
+        course: Some(number(4)),
+        off: Length::from_inches(2),
+        likeliest,
+        others,
+        is_even: false,
+        basis: Basis::Own,
+        or_at: None,
+    }
+}
+
 #[test]
 fn a_doubt_says_each_thing_once() {
     let (by, likely) = (Length::from_inches(2), Length::from_inches(40));
@@ -306,22 +318,14 @@ fn a_doubt_says_each_thing_once() {
         };
         (suspect, words)
     });
-    let doubt = |likeliest, others| Doubt {
-        course: Some(number(4)),
-        off: by,
-        likeliest,
-        others,
-        is_even: false,
-        basis: Basis::Own,
-        or_at: None,
-    };
+    let words_of =
+        |first, others| doubt_words(&at_course_4(first, others), Division::SixteenthInch);
     for (suspect, words) in suspects {
-        let words_of = |doubt: &Doubt| doubt_words(doubt, Division::SixteenthInch);
-        assert_eq!(words_of(&doubt(suspect, Vec::new())), words);
+        assert_eq!(words_of(suspect, Vec::new()), words);
     }
     let [both, placement, ..] = suspects.map(|(suspect, _)| suspect);
     assert_eq!(
-        doubt_words(&doubt(both, vec![placement]), Division::SixteenthInch),
+        words_of(both, vec![placement]),
         "course 4, both readings likely 2 in too long (cause not clear); or top and the next bottom likely 2 in too long, top 40 in (one hold of the tape off)"
     );
 }

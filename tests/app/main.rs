@@ -15,6 +15,7 @@ mod support;
 mod split_mix;
 mod keys;
 mod board_to_board;
+mod details;
 mod fields;
 mod growing;
 mod histories;

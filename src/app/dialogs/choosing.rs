@@ -6,7 +6,7 @@ use crate::app::press::{Direction, moved};
 use crate::app::screens::{batch, bench, doubt, edges, two_readings};
 use crate::app::state::{Choice, Dialog, Entry, Field, Prompt, Purpose, Sense, State};
 use crate::domain::{
-    log::{CourseNumber, EdgeDetail, EdgeId},
+    log::{CourseNumber, Edge, EdgeDetail, EdgeId},
     roof::EdgeKind,
     words::WORDS,
 };
@@ -32,9 +32,13 @@ pub fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
         }
         // What is typed is taken by Enter first, or it would be lost.
         Dialog::Details {
-            row, text: None, ..
+            edge,
+            row,
+            text: None,
         } => {
-            *row = moved(*row, direction, EdgeDetail::ALL.len());
+            let edge = state.job().and_then(|job| job.edge(*edge));
+            let rows = edge.map_or(0, |edge| EdgeDetail::of(edge.kind).len());
+            *row = moved(*row, direction, rows);
         }
         Dialog::Help { scroll } => {
             // The words after the keys take two rows at most.
@@ -47,10 +51,9 @@ pub fn move_in(dialog: &mut Dialog, direction: Direction, state: &State) {
 
 /// The next thing, or the one before, that the detail may be; Enter takes it.
 fn turn_detail(text: &mut Option<String>, edge: EdgeId, row: usize, to: Direction, state: &State) {
-    let Some((detail, edge)) = EdgeDetail::ALL
-        .get(row)
-        .zip(state.job().and_then(|job| job.edge(edge)))
-    else {
+    let edge = state.job().and_then(|job| job.edge(edge));
+    let detail = |edge: &Edge| EdgeDetail::of(edge.kind).get(row);
+    let Some((edge, detail)) = edge.and_then(|edge| Some((edge, detail(edge)?))) else {
         return;
     };
     let choices = detail.choices();

@@ -191,7 +191,8 @@ const fn details(edge: EdgeId, row: usize) -> Dialog {
 /// closes behind the last.
 pub fn detail_typed(state: &mut State, id: EdgeId, row: usize, text: Option<String>) {
     let edge = state.job().and_then(|job| job.edge(id));
-    let Some((edge, detail)) = edge.zip(EdgeDetail::ALL.get(row)) else {
+    let of = edge.map_or(&[][..], |edge| EdgeDetail::of(edge.kind));
+    let Some((edge, detail)) = edge.zip(of.get(row)) else {
         return;
     };
     if let Some(text) = text {
@@ -206,7 +207,7 @@ pub fn detail_typed(state: &mut State, id: EdgeId, row: usize, text: Option<Stri
         let words = format!("{}: {} {said}", changed.name, detail.label());
         edit_edge(state, id, words, Spot::Edge(id), |edge| *edge = changed);
     }
-    if row + 1 < EdgeDetail::ALL.len() {
+    if row + 1 < of.len() {
         state.dialog = Some(details(id, row + 1));
     }
 }

@@ -50,7 +50,7 @@ pub enum Dialog {
     /// The slopes, corner, plane and lot of an edge.
     Details {
         edge: EdgeId,
-        /// Which of [`crate::domain::log::EdgeDetail::ALL`] is selected.
+        /// Which of [`crate::domain::log::EdgeDetail::of`] its kind is selected.
         row: usize,
         /// What was typed for it; `None` while it stands as it was.
         text: Option<String>,

@@ -8,7 +8,7 @@ use super::edge::Edge;
 use super::lot_words;
 use super::taken::{ReadTo, TapeEnd};
 use crate::domain::measure::{Name, cleaned};
-use crate::domain::roof::{Corner, RoofLine, Slope};
+use crate::domain::roof::{Corner, EdgeKind, RoofLine, Slope};
 
 /// One thing that may be said about an edge.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -40,6 +40,21 @@ impl EdgeDetail {
         Self::ReadsTo,
         Self::TapeEnd,
     ];
+
+    /// What may be said of an edge of `kind`: a rake ends its roof side alone, with no
+    /// other side whose eave makes a corner with its own.
+    pub const fn of(kind: EdgeKind) -> &'static [Self] {
+        match kind {
+            EdgeKind::Hip | EdgeKind::Valley => &Self::ALL,
+            EdgeKind::Rake => &[
+                Self::Slope,
+                Self::Plane,
+                Self::Lot,
+                Self::ReadsTo,
+                Self::TapeEnd,
+            ],
+        }
+    }
 
     /// Its label in the Log.
     pub const fn label(self) -> &'static str {
@@ -212,7 +227,7 @@ fn words_of(text: &str) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::domain::{log::EdgeId, measure::Hand, roof::EdgeKind};
+    use crate::domain::{log::EdgeId, measure::Hand};
 
     fn edge() -> Edge {
         Edge::new(EdgeId(1), Name::or("A", "A"), EdgeKind::Hip, Hand::Left)

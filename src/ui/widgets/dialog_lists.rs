@@ -164,15 +164,17 @@ const AS_THE_JOB: &str = "as the job says";
 /// The details of an edge, the selected one with what is typed for it.
 pub(super) fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Option<&str>) {
     let title = clipped(edge.name.as_str(), 40);
-    let count = u16::try_from(EdgeDetail::ALL.len()).unwrap_or(0);
+    let of = EdgeDetail::of(edge.kind);
+    let count = u16::try_from(of.len()).unwrap_or(0);
     const WIDTH: u16 = 70;
     let room = usize::from(WIDTH.min(pen.width().saturating_sub(2))).saturating_sub(1);
-    let examples = EdgeDetail::ALL.map(|detail| broken(detail.example(), room).len());
+    let examples = of.iter();
+    let examples = examples.map(|detail| broken(detail.example(), room).len());
     // As many as the longest needs, so that the box does not jump.
-    let examples = examples.into_iter().max().unwrap_or(1);
+    let examples = examples.max().unwrap_or(1);
     let examples = u16::try_from(examples).unwrap_or(1);
     let mut inner = boxed(pen, WIDTH, count + 3 + examples, &title);
-    for (y, (index, detail)) in (1..).zip(EdgeDetail::ALL.into_iter().enumerate()) {
+    for (y, (index, detail)) in (1..).zip(of.iter().enumerate()) {
         let sign = if index == selected { ">" } else { " " };
         inner.text(0, y, Role::Text, &format!("{sign}{}", detail.label()));
         let said = |text: String| match text.is_empty() && !detail.choices().is_empty() {
@@ -186,7 +188,8 @@ pub(super) fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Opt
         }
         let end = match text {
             Some(typed) => inner.text(28, y, Role::Strong, &said(typed.to_owned())),
-            None => inner.text(28, y, Role::Selected, &format!(" {as_it_stands} ")),
+            // A blank before it, and it stands under the others.
+            None => inner.text(27, y, Role::Selected, &format!(" {as_it_stands} ")),
         };
         inner.text(end, y, Role::Selected, " ");
         inner.wrapped(1, count + 2, Role::Text, detail.example());

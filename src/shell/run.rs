@@ -23,7 +23,7 @@ use crate::ui::frame::render;
 use crate::ui::theme::{Colours, Theme};
 use std::collections::VecDeque;
 use std::io::{IsTerminal, stdin, stdout};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
 
@@ -88,6 +88,7 @@ fn run(
     signals::watch(&saver);
     let mut state = State::new(ScreenSize { columns, rows });
     state.hold_ms = hold_ms();
+    state.home = home();
     let mut shell = Shell {
         folders,
         saver,
@@ -301,6 +302,12 @@ impl Shell {
         }
         answer.messages
     }
+}
+
+/// The home folder that `~/` stands for in a shell; Windows has no such word.
+fn home() -> Option<PathBuf> {
+    let home = std::env::var_os("HOME").filter(|home| cfg!(unix) && !home.is_empty());
+    home.map(PathBuf::from)
 }
 
 /// Tests press keys faster than any hand; they turn the deafness off.

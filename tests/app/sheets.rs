@@ -13,7 +13,7 @@ use bendmark::domain::{
     measure::Hand,
 };
 use bendmark::shell::jobs::taking;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
 const HEAD: &str = "edge,kind,hand,course,bottom,top\n";
@@ -106,7 +106,8 @@ fn two(job: &Job) -> usize {
 fn a_key_in_the_log_takes_a_file_and_offers_the_same_one_again() {
     let mut desk = Desk::new();
     desk.program.press("<f3>g");
-    assert_eq!(desk.offered(), "/jobs/test.csv");
+    // Nobody knows yet where one is.
+    assert_eq!(desk.offered(), "");
     desk.program.press("<esc>");
     desk.take(AS_LOGGED);
     assert_eq!(desk.said(), "readings from \"roof.csv\": nothing new");
@@ -119,6 +120,61 @@ fn a_key_in_the_log_takes_a_file_and_offers_the_same_one_again() {
     // Also among the readings, not only among the hips.
     desk.program.press("<tab>g");
     assert_eq!(desk.offered(), path);
+}
+
+/// The paths that were typed, in what is to be done outside.
+fn ordered<'a>(effects: &'a [Effect]) -> Vec<&'a Path> {
+    let path = |effect: &'a Effect| match effect {
+        Effect::TakeReadings { path, .. }
+        | Effect::WriteSheet { path, .. }
+        | Effect::SaveElsewhere(path, _)
+        | Effect::OpenJob(path)
+        | Effect::ReadRack(path) => Some(path.as_path()),
+        _ => None,
+    };
+    effects.iter().filter_map(path).collect()
+}
+
+/// In a shell `~/` is the home folder; a name alone lies beside the job.
+#[test]
+fn every_path_that_is_typed_may_begin_in_the_home_folder() {
+    let typed = |keys: &str, path: &str, home: Option<&str>| {
+        let mut program = Program::with(job_with_hip(1, Hand::Left));
+        program.state.home = home.map(PathBuf::from);
+        program.press(keys).press(path).press("<enter>");
+        let paths = ordered(&program.effects).into_iter().map(Path::to_owned);
+        paths.collect::<Vec<PathBuf>>()
+    };
+    for keys in ["<f3>g", "<f3>p", "<f3>f", "<f6>o", "<f5>o"] {
+        let home = Some("/home/ann");
+        let expected = [PathBuf::from("/home/ann/roofs/x.csv")];
+        assert_eq!(typed(keys, "~/roofs/x.csv", home), expected, "{keys}");
+        let expected = [PathBuf::from("/media/x.csv")];
+        assert_eq!(typed(keys, "/media/x.csv", home), expected, "{keys}");
+    }
+    let beside = [PathBuf::from("/jobs/~x.csv")];
+    assert_eq!(typed("<f3>g", "~x.csv", Some("/home/ann")), beside);
+    // Where the system names no home it is a folder like any other.
+    let beside = [PathBuf::from("/jobs/~/x.csv")];
+    assert_eq!(typed("<f3>g", "~/x.csv", None), beside);
+}
+
+#[test]
+fn a_path_longer_than_its_box_shows_that_its_front_is_missing() {
+    let mut program = Program::with(job_with_hip(1, Hand::Left));
+    let path = format!("/{}/roof.csv", "folder".repeat(12));
+    program.press("<f3>g").press(&path);
+    for (columns, rows) in [(80, 24), (60, 18)] {
+        let screen = program.screen(columns, rows);
+        assert!(
+            screen.contains("│ ..") && screen.contains("/roof.csv"),
+            "{screen}"
+        );
+    }
+    // What fits stands whole.
+    program.press("<ctrl-u>/short/roof.csv");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("│ /short/roof.csv"), "{screen}");
 }
 
 #[test]

@@ -267,7 +267,7 @@ fn find(state: &State, text: &str) -> Result<Spot, String> {
 fn path_in(state: &State, recent: usize, text: &str) -> Result<PathBuf, String> {
     let typed = text.trim();
     if !typed.is_empty() {
-        return Ok(PathBuf::from(typed));
+        return Ok(state.path_of(typed));
     }
     let path = state.preferences.recent.get(recent).cloned();
     path.ok_or_else(|| "type the path of a job file".to_owned())

@@ -186,7 +186,7 @@ pub fn path_typed(state: &mut State, text: &str) -> Result<(), String> {
     if text.trim().is_empty() {
         return Err("type the path of a file or folder".to_owned());
     }
-    let (path, to_save) = (PathBuf::from(text.trim()), open.to_save());
+    let (path, to_save) = (state.path_of(text), open.to_save());
     state.order(Effect::SaveElsewhere(path, to_save));
     Ok(())
 }

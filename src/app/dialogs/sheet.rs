@@ -60,6 +60,7 @@ fn usual(state: &State, edge: Option<EdgeId>) -> Option<String> {
 /// # Errors
 /// Where none was typed.
 pub fn path_typed(state: &mut State, text: &str, edge: Option<EdgeId>) -> Result<(), String> {
+    let typed = state.path_of(text);
     let Some(open) = &mut state.open else {
         return Ok(());
     };
@@ -67,7 +68,7 @@ pub fn path_typed(state: &mut State, text: &str, edge: Option<EdgeId>) -> Result
         return Err("expected a file to write the sheet to".to_owned());
     }
     let folder = open.path.parent().unwrap_or(Path::new(""));
-    let path = folder.join(text.trim());
+    let path = folder.join(typed);
     // The paper and the screen name the same steel.
     open.settle();
     let job = open.to_save().job;

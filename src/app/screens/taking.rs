@@ -18,16 +18,17 @@ use crate::domain::{
 };
 use std::path::{Path, PathBuf};
 
-/// Asks for the file: the one taken last, or the one beside the job.
+/// Asks for the file, and offers the one taken last where this run of the program
+/// took one: of others nobody knows whether they are there.
 pub fn ask_which(state: &mut State) {
     let Some(open) = &state.open else { return };
     if let Some(why) = open.read_only.clone() {
         state.complain(why);
         return;
     }
-    let usual = open.readings.clone();
-    let usual = usual.unwrap_or_else(|| open.path.with_extension("csv"));
-    state.ask(Prompt::Readings, usual.to_string_lossy().into_owned());
+    let last = open.readings.as_ref();
+    let last = last.map_or_else(String::new, |path| path.to_string_lossy().into_owned());
+    state.ask(Prompt::Readings, last);
 }
 
 /// A path was typed; one without a folder is beside the job.
@@ -42,7 +43,7 @@ pub fn path_typed(state: &mut State, text: &str) -> Result<(), String> {
         return Err("expected a CSV file with readings".to_owned());
     }
     let folder = open.path.parent().unwrap_or(Path::new(""));
-    let path = folder.join(text.trim());
+    let path = folder.join(state.path_of(text));
     take(state, path, false);
     Ok(())
 }

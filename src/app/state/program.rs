@@ -14,6 +14,7 @@ use crate::app::key::Millis;
 use crate::app::place::{Place, Preferences, ScreenSize};
 use crate::app::press::Press;
 use crate::domain::{bench::Utc, cutting::Job};
+use std::path::PathBuf;
 
 /// A line about what just happened, until the next key.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -50,6 +51,8 @@ pub struct State {
     pub last_final: Option<(Press, Millis)>,
     /// How long such a key ignores itself, in milliseconds; zero turns that off.
     pub hold_ms: u64,
+    /// The user's home folder, where paths may begin with `~/`.
+    pub home: Option<PathBuf>,
     /// The time of day, as the shell last told it.
     pub now: Option<Utc>,
     /// Whether to leave as soon as the last change is saved.
@@ -105,6 +108,16 @@ impl State {
     /// Says something until the next key.
     pub fn say(&mut self, text: impl Into<String>) {
         self.notice = Some(Notice::Said(text.into()));
+    }
+
+    /// The path that was typed, without the blanks around it.
+    pub(in crate::app) fn path_of(&self, typed: &str) -> PathBuf {
+        let typed = typed.trim();
+        let in_home = typed.strip_prefix("~/").zip(self.home.as_ref());
+        match in_home {
+            Some((rest, home)) => home.join(rest.trim_start_matches('/')),
+            None => PathBuf::from(typed),
+        }
     }
 
     /// Says that something was not done, until the next key.

@@ -115,7 +115,7 @@ fn prompt_words(what: &Prompt, open: Option<&Job>) -> (Cow<'static, str>, Cow<'s
         ),
         Prompt::Readings => (
             "take readings from which file?",
-            "A CSV file, the same one again as it grows: what the bench corrected stands. Type over it; Backspace changes its end.",
+            "A CSV file, the same one again as it grows: what the bench corrected stands. A name alone lies beside this job. What is offered is typed over; Backspace changes its end.",
         ),
         Prompt::SaveElsewhere => (
             "save in which file from now on?",

@@ -63,11 +63,19 @@ pub(super) fn text_box(pen: &mut Pen<'_>, title: &str, (text, offered): (&str, b
     inner.wrapped(1, 3, Role::Text, words);
 }
 
-/// What is being typed, its end always in sight, with a mark behind it.
+/// What is being typed, its end always in sight, with a mark behind it; two dots
+/// where its front has no room.
 pub(super) fn typed(pen: &mut Pen<'_>, y: u16, role: Role, text: &str) {
     let room = usize::from(pen.width().saturating_sub(4));
     let count = text.chars().count();
-    let shown: String = text.chars().skip(count.saturating_sub(room)).collect();
+    let shown = match count > room {
+        true => {
+            let kept = room.saturating_sub(2);
+            let end: String = text.chars().skip(count - kept).collect();
+            format!("..{end}")
+        }
+        false => text.to_owned(),
+    };
     let end = pen.text(1, y, role, &shown);
     pen.text(end, y, Role::Selected, " ");
 }

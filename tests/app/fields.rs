@@ -5,8 +5,12 @@ use bendmark::app::message::Message;
 use bendmark::app::state::{Dialog, Notice};
 use bendmark::domain::measure::Hand;
 
+/// Readings were taken from a file once since the job was opened.
 fn program() -> Program {
-    Program::with(job_with_hip(3, Hand::Left))
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    let open = program.state.open.as_mut().unwrap();
+    open.readings = Some("/jobs/test.csv".into());
+    program
 }
 
 /// What stands in the dialog's field.

@@ -1,6 +1,7 @@
 //! A reading is changed after its piece was marked: the cutter is told everywhere,
 //! and nothing that no longer fits goes up unanswered.
 
+use crate::first_day::{in_box, said};
 use crate::split_mix::SplitMix;
 use crate::support::{Program, job_with_hip, put};
 use bendmark::domain::bench::{Progress, Stage};
@@ -232,11 +233,16 @@ fn whether_a_correction_holds_for_what_is_read_again_is_asked_once_an_edge() {
     assert_eq!(program.state.dialog, None);
     program.press("15 1/2<enter>");
     let screen = program.screen(80, 24);
-    assert!(screen.contains("does the correction hold"), "{screen}");
+    let asked = in_box(&screen);
+    let words = "Is course 2 cut 1/8 in shorter also from its new reading? y: yes, 1/8 in shorter again. n: no, as read.";
+    assert!(asked.contains(words), "{asked}");
+    assert!(screen.contains("n no, as read"), "{screen}");
     program.press("10<enter>");
     assert!(program.state.dialog.is_some(), "answered by letters alone");
     assert!(screen.contains("are cut 1/8 in shorter"), "{screen}");
     program.press("n");
+    let words = "Hip 1: course 2 is cut as it is read now, not 1/8 in shorter";
+    assert_eq!(said(&program), words);
     assert_eq!(corrections(&program), [-1, 0, -1, -1]);
     // The same edge is not asked about again, and the answer reaches what is read
     // again, not what is read for the first time.
@@ -259,6 +265,8 @@ fn a_correction_holds_for_what_is_read_again_unless_somebody_says_otherwise() {
     program.press("<f2><esc>");
     reread(&mut program, 2, "28 1/8");
     program.press("<f2>y");
+    let words = "Hip 1: course 2 is cut 1/8 in shorter again, from its new reading";
+    assert_eq!(said(&program), words);
     reread(&mut program, 3, "20");
     program.press("<f2>");
     assert_eq!(program.state.dialog, None);

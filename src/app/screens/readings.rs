@@ -4,7 +4,7 @@
 use crate::app::place::Place;
 use crate::app::record::{edit, edit_edge, work};
 use crate::app::state::{
-    Field, Figure, LogFocus, OpenJob, Purpose, Question, ReadingAt, Spot, State,
+    Field, Figure, LogFocus, OpenJob, Purpose, Question, ReadingAt, Spot, State, said_of,
 };
 use crate::domain::bench::Fact;
 use crate::domain::cutting::doubt_words;
@@ -326,9 +326,11 @@ pub fn correction_holds(state: &mut State, at: ReadingAt, corrected: bool) {
         course,
         corrected,
     });
+    let said = open.progress.correction(at.edge, course);
+    let said = said_of(said, &open.job().settings);
     let words = match corrected {
-        true => format!("the correction of {name} holds for what is read again"),
-        false => format!("course {course} of {name} is cut as it was read again, not corrected"),
+        true => format!("{name}: course {course} is cut {said} again, from its new reading"),
+        false => format!("{name}: course {course} is cut as it is read now, not {said}"),
     };
     let facts = facts.collect();
     work(state, words.clone(), Spot::Reading(at), facts);

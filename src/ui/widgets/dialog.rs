@@ -207,11 +207,12 @@ fn question_words(
         }
         Question::CorrectionHolds(at) => {
             let words = open.map_or_else(String::new, |open| {
-                let said = open.progress.corrections(at.edge);
-                let (name, said) = (open.edge_name(at.edge), said_of(said, &open.job().settings));
-                format!("The pieces of {name} are cut {said}. y: also those of courses that are read again. n: not those, they are cut as they are read now. Esc: asked again at the next one; until then it holds.")
+                let (course, name) = (at.course, open.edge_name(at.edge));
+                let said = open.progress.correction(at.edge, course);
+                let said = said_of(said, &open.job().settings);
+                format!("The pieces of {name} are cut {said}. Is course {course} cut {said} also from its new reading? y: yes, {said} again. n: no, as read. The answer holds for each course of it that is read again. Esc: asked again at the next; until then {said}.")
             });
-            ("does the correction hold for what is read again?", words.into())
+            ("a course read again", words.into())
         }
         Question::NoLongerFits(piece) => {
             let words = open.and_then(|open| misfit_words(open, *piece));

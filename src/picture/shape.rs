@@ -96,12 +96,10 @@ pub enum Shape {
         /// Where it points.
         mark: Mark,
     },
-    /// A pointer on the panel, beside `at`, that points at it.
+    /// A pointer on the panel, on the far side of `at`, that points at it.
     Pointer {
         /// What it points at.
         at: Point,
-        /// On which side of it the pointer and its words stand.
-        beside: Toward,
         /// Its words.
         text: String,
         /// Fewer words, where there is less room.

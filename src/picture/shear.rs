@@ -138,10 +138,9 @@ impl<'a> Scene<'a> {
                 role: LineRole::Cut,
             },
             Shape::Arrow { mark },
+            // On the offcut, which is not filled.
             Shape::Pointer {
                 at: part_way(from, to, 3, 4),
-                // On the offcut, which is not filled.
-                beside: Toward::Far,
                 text: "stop here".to_owned(),
                 short: "stop".to_owned(),
             },

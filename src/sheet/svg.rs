@@ -159,9 +159,7 @@ impl<'a> Page<'a> {
                 let lane = |number| self.beside(Lane::new(mark.at, number), mark.position);
                 arrow(out, lane(0), lane(0).toward(self.mark(*mark)));
             }
-            Shape::Pointer {
-                at, beside, text, ..
-            } => self.pointer(out, *at, *beside, text),
+            Shape::Pointer { at, text, .. } => self.pointer(out, *at, text),
             Shape::Numbers { side, marks } => {
                 for (at, number) in marks {
                     let grows = Grows::Only(Toward::Far);
@@ -225,9 +223,9 @@ impl<'a> Page<'a> {
         let _ = write!(out, "\" fill=\"{fill}\"/>");
     }
 
-    fn pointer(&self, out: &mut String, at: Point, beside: Toward, text: &str) {
+    fn pointer(&self, out: &mut String, at: Point, text: &str) {
         let tip = self.spot(at);
-        let anchor = self.anchor(Grows::Only(beside));
+        let anchor = self.anchor(Grows::Only(Toward::Far));
         let tail = tip.moved(5.0 * gap(anchor), 0.0);
         arrow(out, tail, tip);
         let at = tail.moved(gap(anchor), 0.0);

@@ -5,11 +5,7 @@
 //! any room they are left off. They may lie over a tape or the table, never
 //! over each other, an arrow or the blade.
 
-use super::{
-    canvas::Glyph,
-    picture_grid::Raster,
-    picture_scale::{count, side_of},
-};
+use super::{canvas::Glyph, picture_grid::Raster, picture_scale::count};
 use crate::domain::measure::{Hand, Length, Point};
 use crate::domain::piece::{At, Mark};
 use crate::picture::shape::{BarRole, Grows, Lane, Shape, Toward};
@@ -36,12 +32,7 @@ impl Raster {
             },
             Shape::Arrow { mark } => self.arrow(*mark),
             Shape::Numbers { side, marks } => self.numbers(*side, marks),
-            Shape::Pointer {
-                at,
-                beside,
-                text,
-                short,
-            } => self.pointer(*at, *beside, [text, short]),
+            Shape::Pointer { at, text, short } => self.pointer(*at, [text, short]),
             Shape::Word {
                 lane,
                 at,
@@ -125,56 +116,48 @@ impl Raster {
         }
     }
 
-    /// The pointer and the first words that have room, in the nearest free cells
-    /// on that side; beside the panel where there is no room on it.
-    fn pointer(&mut self, at: Point, beside: Toward, texts: [&str; 2]) {
+    /// The pointer and the first words that have room, in the nearest free cells;
+    /// beside the panel where there is no room on it.
+    fn pointer(&mut self, at: Point, texts: [&str; 2]) {
         let row = self.scale.row(at.y);
-        let outside = self.scale.lane(Lane::new(side_of(beside), 0));
-        let near = self.first_not_full(Some(self.scale.column(at.x)), row, beside);
+        let outside = self.scale.lane(Lane::new(At::FarSide, 0));
+        let near = self.first_not_full(self.scale.column(at.x), row);
         // Past a name that stands there, still nearer than outside.
-        let past = self.first_free(near, row, beside, count(texts[0]) + 1);
+        let past = near.and_then(|near| self.first_free(near, row, count(texts[0]) + 1));
         let places = [near, past, outside].into_iter().flatten();
         for (column, text) in places.flat_map(|column| texts.map(|text| (column, text))) {
-            let length = count(text);
-            let first = match beside {
-                Toward::Far => column.checked_add(1),
-                Toward::Hand => column.checked_sub(length),
-            };
+            let first = column.saturating_add(1);
             // Over the panel's own edge rather than far from the cut.
-            let has_room = |first: &u16| {
-                (*first..first.saturating_add(length)).all(|column| {
-                    let edge = self.canvas.at(column, row) == Some(Glyph::Level);
-                    edge || self.canvas.is_free(column, row)
-                })
-            };
-            if let Some(first) = first.filter(has_room) {
-                self.leader(near, column, row, beside);
+            let mut cells = first..first.saturating_add(count(text));
+            let has_room = cells.all(|column| {
+                let edge = self.canvas.at(column, row) == Some(Glyph::Level);
+                edge || self.canvas.is_free(column, row)
+            });
+            if has_room {
+                self.leader(near.filter(|near| *near != column), column, row);
                 self.canvas.words(first, row, Role::Strong, text);
                 return;
             }
         }
     }
 
-    /// What leads from a pointer's words at `column` to what it points at, at `near`.
-    fn leader(&mut self, near: Option<u16>, column: u16, row: u16, beside: Toward) {
-        let free = self.first_free(near, row, beside, 1);
-        let tip = free.filter(|_| near != Some(column)).unwrap_or(column);
-        for between in tip.min(column)..=tip.max(column) {
+    /// What leads to a pointer's words behind `column` from what it points at: from
+    /// the first free cell behind `near`, where they stand apart.
+    fn leader(&mut self, near: Option<u16>, column: u16, row: u16) {
+        let tip = near.and_then(|near| self.first_free(near, row, 1));
+        let tip = tip.unwrap_or(column);
+        for between in tip..=column {
             if self.canvas.is_free(between, row) {
                 let dash = Glyph::Character('-');
                 self.canvas.put(between, row, dash, Role::Strong);
             }
         }
-        let glyph = match beside {
-            Toward::Far => Glyph::ToHand,
-            Toward::Hand => Glyph::ToFar,
-        };
-        self.canvas.put(tip, row, glyph, Role::Strong);
+        self.canvas.put(tip, row, Glyph::ToHand, Role::Strong);
     }
 
-    /// The first cell from `start` on, going that way, that is not filled.
-    fn first_not_full(&self, start: Option<u16>, row: u16, going: Toward) -> Option<u16> {
-        self.from(start, going).find(|column| {
+    /// The first cell from `start` on, away from the hand, that is not filled.
+    fn first_not_full(&self, start: u16, row: u16) -> Option<u16> {
+        (start..self.canvas.columns()).find(|column| {
             let filled = [Glyph::Full, Glyph::UpperHalf, Glyph::LowerHalf];
             !self
                 .canvas
@@ -183,23 +166,9 @@ impl Raster {
         })
     }
 
-    /// The first cell from `start` on, going that way, with so many free ones in all.
-    fn first_free(&self, start: Option<u16>, row: u16, going: Toward, count: u16) -> Option<u16> {
-        self.from(start, going).find(|column| {
-            let first = match going {
-                Toward::Far => Some(*column),
-                Toward::Hand => (column + 1).checked_sub(count),
-            };
-            first.is_some_and(|first| self.has_room(first, row, count))
-        })
-    }
-
-    fn from(&self, start: Option<u16>, going: Toward) -> impl Iterator<Item = u16> {
-        let next = move |column: &u16| match going {
-            Toward::Far => column.checked_add(1),
-            Toward::Hand => column.checked_sub(1),
-        };
-        std::iter::successors(start, next).take(usize::from(self.canvas.columns()))
+    /// The first cell from `start` on, away from the hand, with so many free ones in all.
+    fn first_free(&self, start: u16, row: u16, count: u16) -> Option<u16> {
+        (start..self.canvas.columns()).find(|column| self.has_room(*column, row, count))
     }
 
     fn has_room(&self, first: u16, row: u16, length: u16) -> bool {

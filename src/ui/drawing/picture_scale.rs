@@ -8,7 +8,7 @@
 
 use crate::domain::measure::{Length, Point};
 use crate::domain::piece::At;
-use crate::picture::shape::{Lane, Picture, Shape, Toward};
+use crate::picture::shape::{Lane, Picture, Shape};
 
 /// Fewer columns than this show nothing of a panel.
 const LEAST_COLUMNS: u16 = 8;
@@ -136,32 +136,20 @@ fn columns_beside(picture: &Picture, side: At) -> u16 {
         Shape::Arrow { mark } if mark.at == side => 1,
         Shape::Numbers { side: at, .. } if *at == side => 1,
         Shape::Word { lane, room, .. } if lane.side == side => *room,
-        Shape::Pointer {
-            at, beside, short, ..
-        } if side == side_of(*beside) && is_tight(picture, at.x, *beside) => 1 + count(short),
+        Shape::Pointer { at, short, .. } if side == At::FarSide && is_tight(picture, at.x) => {
+            1 + count(short)
+        }
         _ => 0,
     };
     let most = picture.shapes.iter().map(used).max().unwrap_or(0);
     if most == 0 { 0 } else { most.saturating_add(1) }
 }
 
-/// The side of the panel in that direction.
-pub(super) const fn side_of(toward: Toward) -> At {
-    match toward {
-        Toward::Hand => At::HandSide,
-        Toward::Far => At::FarSide,
-    }
-}
-
-/// Whether less than a fifth of the panel lies between `x` and that side: too
+/// Whether less than a fifth of the panel lies between `x` and its far side: too
 /// little for a pointer with its words.
-fn is_tight(picture: &Picture, x: Length, beside: Toward) -> bool {
+fn is_tight(picture: &Picture, x: Length) -> bool {
     let width = picture.frame.panel.width;
-    let room = match beside {
-        Toward::Hand => x,
-        Toward::Far => width - x,
-    };
-    room.times(5) < width
+    (width - x).times(5) < width
 }
 
 /// How many columns ASCII words take.

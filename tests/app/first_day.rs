@@ -5,7 +5,7 @@ use bendmark::app::effect::Effect;
 use bendmark::app::message::{KeptState, Message};
 use bendmark::app::state::Notice;
 use bendmark::domain::{
-    cutting::{Job, doubt_words, doubts_of},
+    cutting::{Job, differences, doubt_words, doubts_of},
     log::{Course, CourseNumber, EdgeId, Reading},
     measure::{Hand, Length, Name},
     roof::{EdgeKind, Slope},
@@ -108,6 +108,48 @@ fn an_earlier_version_is_asked_about_once_and_says_what_leads_back() {
     program.take(Message::KeptListed(vec![kept(&[])]));
     program.press("<enter>");
     assert_eq!(read(&program), 2);
+}
+
+/// Of the readings four are told at most: a piece that is cut must not stand behind.
+#[test]
+fn steel_that_a_version_knows_nothing_of_is_told_before_its_readings() {
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    let nothing = program.job().clone();
+    program.press("<f4><enter><enter>");
+    let begun = program.job().clone();
+    program.press("<enter><enter><enter><enter>");
+    let mut now = program.job().clone();
+    put(&mut now, EdgeId(1), 3, "36 1/2", "24 1/2");
+    let told = |now: &Job, other: &Job| differences(now, other)[0].clone();
+    assert_eq!(
+        told(&now, &nothing),
+        "steel: 1 stacked and 1 begun here, not marked in it: to mark again"
+    );
+    assert_eq!(
+        told(&nothing, &now),
+        "steel: 1 stacked and 1 begun in it, not marked here"
+    );
+    assert_eq!(
+        differences(&now, &begun)[..2],
+        [
+            "steel: 1 begun here, not marked in it: to mark again",
+            "steel: 1 piece is less far in it than here"
+        ]
+    );
+    assert_eq!(told(&begun, &now), "steel: 1 begun in it, not marked here");
+    program.press("<f6>v");
+    program.take(Message::KeptListed(vec![KeptState {
+        path: PathBuf::from("/jobs/test.copies/1.ron"),
+        says: "version          7 min 5 s old   0 of 3 stacked".to_owned(),
+        differs: differences(&now, &nothing),
+        is_readable: true,
+    }]));
+    program.press("<enter>");
+    let words = in_box(&program.screen(80, 24));
+    assert!(
+        words.contains("It has otherwise: steel: 1 stacked and 1 begun here, not marked in it"),
+        "{words}"
+    );
 }
 
 #[test]

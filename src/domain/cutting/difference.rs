@@ -1,14 +1,15 @@
 //! What one state of a job has otherwise than another, in words.
 
 use super::job::Job;
+use crate::domain::bench::{Done, Progress};
 use crate::domain::log::{Course, CourseNumber, Edge, EdgeDetail, EdgeId, End, Reading};
 use crate::domain::settings::Setting;
 use crate::domain::tape::{Unit, exact_with_unit};
 
-/// What `other` has otherwise than `now`, a line each: settings, edges,
+/// What `other` has otherwise than `now`, a line each: steel, settings, edges,
 /// readings, steps at the bench. Nothing where they are the same.
 pub fn differences(now: &Job, other: &Job) -> Vec<String> {
-    let mut lines = Vec::new();
+    let mut lines = steel(now, other);
     if other.name != now.name {
         lines.push(format!("job: {}, here {}", other.name, now.name));
     }
@@ -45,6 +46,50 @@ pub fn differences(now: &Job, other: &Job) -> Vec<String> {
         });
     }
     lines
+}
+
+/// How many pieces lie there further than the other one knows of. It stands before
+/// the readings: a piece that is done and forgotten would be made twice.
+fn steel(now: &Job, other: &Job) -> Vec<String> {
+    let [now, other] = [now, other].map(|job| Progress::of(job.events()));
+    let ahead = |one: &Progress, than: &Progress| {
+        let (mut stacked, mut begun, mut further) = (0, 0, 0);
+        for (piece, done) in one.marked() {
+            match than.done(piece) {
+                None if done.stacked => stacked += 1,
+                None => begun += 1,
+                Some(less) if is_further(done, less) => further += 1,
+                Some(_) => {}
+            }
+        }
+        let marked = match (stacked, begun) {
+            (0, 0) => None,
+            (0, begun) => Some(format!("{begun} begun")),
+            (stacked, 0) => Some(format!("{stacked} stacked")),
+            (stacked, begun) => Some(format!("{stacked} stacked and {begun} begun")),
+        };
+        (marked, further)
+    };
+    let ((here, further_here), (there, further_there)) = (ahead(&now, &other), ahead(&other, &now));
+    let count = |count: usize, words: &str| match count {
+        0 => None,
+        1 => Some(format!("steel: 1 piece is {words}")),
+        count => Some(format!("steel: {count} pieces are {words}")),
+    };
+    let lines = [
+        here.map(|pieces| format!("steel: {pieces} here, not marked in it: to mark again")),
+        count(further_here, "less far in it than here"),
+        there.map(|pieces| format!("steel: {pieces} in it, not marked here")),
+        count(further_there, "further in it than here"),
+    ];
+    lines.into_iter().flatten().collect()
+}
+
+/// Whether more was done with a piece than with the same one elsewhere.
+fn is_further(done: &Done, less: &Done) -> bool {
+    let steps = |done: &Done| [done.first_cut, done.cut, done.bent, done.stacked];
+    let mut pairs = steps(done).into_iter().zip(steps(less));
+    pairs.any(|(here, there)| here && !there)
 }
 
 /// `12 readings`.

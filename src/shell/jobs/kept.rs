@@ -38,7 +38,7 @@ pub fn words(found: &Found, now: Option<Utc>) -> String {
         Ok(holds) => in_it(holds),
         Err(_) => "cannot be read".to_owned(),
     };
-    format!("{place:<16} {age:<14} {holds}")
+    format!("{place:<16} {age:<15} {holds}")
 }
 
 /// `23 of 40 stacked, 61 steps, 96 readings`: what a version is chosen by first.

@@ -89,21 +89,22 @@ fn knows(job: &Job) -> String {
     }
 }
 
-/// How long ago it was, in the largest unit that is full.
+/// How long ago it was, in the two largest units that are full: what was kept in
+/// the same minutes is told apart.
 pub fn age(saved: Option<Utc>, now: Option<Utc>) -> String {
     let seconds = match (saved, now) {
         (Some(saved), Some(now)) => now.0.saturating_sub(saved.0),
         _ => return "of unknown age".to_owned(),
     };
-    let (count, unit) = match seconds {
-        i64::MIN..0 => return "from a time the clock has not reached".to_owned(),
-        0..60 => (seconds, "second"),
-        60..3_600 => (seconds / 60, "minute"),
-        3_600..86_400 => (seconds / 3_600, "hour"),
-        _ => (seconds / 86_400, "day"),
-    };
-    let plural = if count == 1 { "" } else { "s" };
-    format!("{count} {unit}{plural} old")
+    let (minutes, hours, days) = (seconds / 60, seconds / 3_600, seconds / 86_400);
+    match seconds {
+        i64::MIN..0 => "from a time the clock has not reached".to_owned(),
+        0..60 => format!("{seconds} s old"),
+        60..3_600 => format!("{minutes} min {} s old", seconds % 60),
+        3_600..86_400 => format!("{hours} h {} min old", minutes % 60),
+        86_400..172_800 => format!("1 day {} h old", hours % 24),
+        _ => format!("{days} days {} h old", hours % 24),
+    }
 }
 
 #[cfg(test)]
@@ -116,12 +117,14 @@ mod tests {
     }
 
     #[test]
-    fn an_age_is_said_in_the_largest_unit_that_is_full() {
-        check(0, "0 seconds old");
-        check(1, "1 second old");
-        check(119, "1 minute old");
-        check(7_300, "2 hours old");
-        check(86_400 * 3, "3 days old");
+    fn an_age_is_said_in_the_two_largest_units_that_are_full() {
+        check(0, "0 s old");
+        check(119, "1 min 59 s old");
+        check(7 * 60 + 5, "7 min 5 s old");
+        check(7 * 60 + 44, "7 min 44 s old");
+        check(7_300, "2 h 1 min old");
+        check(86_400 + 7_200, "1 day 2 h old");
+        check(86_400 * 3, "3 days 0 h old");
         check(-1, "from a time the clock has not reached");
         assert_eq!(age(None, Some(Utc(0))), "of unknown age");
     }

@@ -174,7 +174,7 @@ fn accept(state: &mut State, field: &Field) -> Result<(), String> {
     let job = state.job().ok_or("no job is open")?;
     match field.entry(&job.settings)? {
         Entry::Course(figure, at, reading) => readings::accept(state, figure, at, reading),
-        Entry::Setting(setting, changed) => job::accept(state, setting, *changed),
+        Entry::Setting(setting, changed) => job::typed(state, setting, *changed),
         Entry::Correction(edge, by) => bench::accept_correction(state, edge, by),
     }
     Ok(())

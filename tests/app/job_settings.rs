@@ -1,8 +1,9 @@
 //! Job: moving among the settings, turning and typing them.
 
+use crate::first_day::in_box;
 use crate::support::{Program, job_with_hip};
 use bendmark::domain::{
-    measure::Hand,
+    measure::{Hand, Length},
     roof::EdgeKind,
     settings::{Allowance, LayingOrder, Setting},
 };
@@ -73,4 +74,47 @@ fn a_choice_is_turned_and_said_as_people_say_it() {
         screen.contains("pieces are laid: from the eave up"),
         "{screen}"
     );
+}
+
+#[test]
+fn a_new_job_says_that_one_key_does_a_whole_piece_where_it_takes_that_over() {
+    let asked = |one_key: &str| {
+        let mut job = job_with_hip(2, Hand::Left);
+        job.settings = Setting::OneKey.set(&job.settings, one_key).unwrap();
+        let mut program = Program::with(job);
+        in_box(program.press("<f6>n").screen(80, 24).as_str())
+    };
+    let [piece, step] = ["piece", "step"].map(asked);
+    let words = "taken over from Mill Lane: inches, Enter does a whole piece, and so on. Look";
+    assert!(piece.contains(words), "{piece}");
+    let words = "taken over from Mill Lane: inches, and so on. Look";
+    assert!(step.contains(words), "{step}");
+}
+
+#[test]
+fn an_accepted_figure_goes_on_to_the_next_line_and_a_refused_one_is_told_once() {
+    let mut program = job();
+    program.press("<home><enter>");
+    while program.state.job_view.setting != Setting::PanelWidth {
+        program.press("<down>");
+    }
+    // As they stand on a sheet of paper, without a look at the screen.
+    program.press("1220<enter>50<enter>355<enter>");
+    let settings = program.job().settings;
+    let figures = [settings.panel_width, settings.side_lap, settings.exposure];
+    assert_eq!(figures, [1220, 50, 355].map(Length::from_mm));
+    assert_eq!(program.state.job_view.setting, Setting::PanelHeight);
+    assert!(program.state.field.is_none());
+    // A figure that stands already goes on, too; a refused one stays.
+    program.press("<up>355<enter>");
+    assert_eq!(program.state.job_view.setting, Setting::PanelHeight);
+    program.press("<up>35500<enter>");
+    assert_eq!(program.state.job_view.setting, Setting::Exposure);
+    assert!(program.state.field.is_some());
+    let screen = program.screen(80, 24);
+    let refusal = "exposure of 35500 mm is out of range";
+    assert_eq!(screen.matches(refusal).count(), 1, "{screen}");
+    // A choice stays where it is.
+    program.press("<esc><down><down><enter>");
+    assert_eq!(program.state.job_view.setting, Setting::PanelsLie);
 }

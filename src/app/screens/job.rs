@@ -100,8 +100,14 @@ fn start(state: &mut State, first: Option<char>) {
     }
 }
 
+/// Takes a figure that was typed, and goes on to the next line as the Log does.
+pub fn typed(state: &mut State, setting: Setting, settings: Settings) {
+    accept(state, setting, settings);
+    state.job_view.setting = beside(state.job_view.setting, Direction::Down);
+}
+
 /// Takes a setting that was understood.
-pub fn accept(state: &mut State, setting: Setting, settings: Settings) {
+fn accept(state: &mut State, setting: Setting, settings: Settings) {
     let words = format!("{}: {}", setting.name(), setting.said_with_unit(&settings));
     let before = marks_to_come(state.open.as_ref());
     let changed = edit(state, words.clone(), Spot::Setting(setting), |job| {

@@ -3,7 +3,7 @@
 //! One column of groups, or two where there is room for both, with the table of
 //! hips, valleys and rakes below them.
 
-use crate::app::state::{Purpose, State};
+use crate::app::state::{Notice, Purpose, State};
 use crate::domain::{
     log::{PanelsLie, ReadTo},
     measure::{Hand, cleaned},
@@ -234,6 +234,8 @@ fn field(pen: &mut Pen<'_>, state: &State, settings: &Settings) {
     let (role, words) = match field.understood(settings) {
         Ok(value) => (Role::Strong, format!("understood: {value}")),
         Err(_) if text.is_empty() => (Role::Text, "type the new value".to_owned()),
+        // It stands in the row below once Enter was pressed.
+        Err(why) if state.notice == Some(Notice::Trouble(why.clone())) => return,
         Err(why) => (Role::Text, why),
     };
     pen.text(1, y + 1, role, &words);

@@ -77,12 +77,19 @@ fn prompt_words(what: &Prompt, open: Option<&Job>) -> (Cow<'static, str>, Cow<'s
         Prompt::Rename(_) => ("its new name", ""),
         Prompt::NewJob => {
             let usual = Settings::default();
-            let units = Setting::Units.said(open.map_or(&usual, |job| &job.settings));
+            let settings = open.map_or(&usual, |job| &job.settings);
+            let (units, one_key) = (Setting::Units.said(settings), Setting::OneKey);
+            // The first Enter at the Bench would do more than anyone expects.
+            let enter = match one_key.said(settings) {
+                usually if usually == one_key.said(&usual) => String::new(),
+                said => format!(", {} {said}", one_key.label()),
+            };
             let from = match open {
                 Some(job) => format!("All settings are taken over from {}:", job.name),
                 None => "It starts with the usual settings:".to_owned(),
             };
-            let words = format!("{from} {units}, and so on. Look them over here (F6) first.");
+            let words =
+                format!("{from} {units}{enter}, and so on. Look them over here (F6) first.");
             return ("what is the new job called?".into(), words.into());
         }
         Prompt::Duplicate => (

@@ -1,6 +1,6 @@
 //! Job: moving among the settings, turning and typing them.
 
-use crate::first_day::in_box;
+use crate::first_day::{in_box, said};
 use crate::support::{Program, job_with_hip};
 use bendmark::domain::{
     measure::{Hand, Length},
@@ -117,4 +117,48 @@ fn an_accepted_figure_goes_on_to_the_next_line_and_a_refused_one_is_told_once() 
     // A choice stays where it is.
     program.press("<esc><down><down><enter>");
     assert_eq!(program.state.job_view.setting, Setting::PanelsLie);
+}
+
+/// Every mark moves by one key: the screen must not look as before.
+#[test]
+fn a_setting_that_moves_marks_says_how_many_and_whether_done_steel_still_fits() {
+    let mut program = Program::with(job_with_hip(3, Hand::Left));
+    let open = program.state.open.as_ref().unwrap();
+    let count = open.list.pieces.len();
+    program.press("<f4><enter><enter><enter><f6>");
+    let find = |program: &mut Program, setting| {
+        program.press("<home>");
+        while program.state.job_view.setting != setting {
+            program.press("<down>");
+        }
+    };
+    // A quarter of an inch is within what a marked piece may be off.
+    let moved = count - 1;
+    find(&mut program, Setting::TapeEnd);
+    program.press("<enter>");
+    assert_eq!(
+        said(&program),
+        format!(
+            "tape end at the board: hard against it; {moved} pieces' marks change; u takes it back"
+        )
+    );
+    program.press("u");
+    find(&mut program, Setting::ReadTo);
+    program.press("<enter>");
+    let open = program.state.open.as_ref().unwrap();
+    assert_eq!(open.list.misfits().count(), 1);
+    let words = format!(
+        "readings go: to the last panel's edge; {moved} pieces' marks change, 1 that is marked no longer fits; u takes it back"
+    );
+    assert_eq!(said(&program), words);
+    let screen = program.screen(80, 24);
+    for words in [&words[..50], "no longer fits; u takes it back"] {
+        let rows = screen.replace('\n', " ");
+        let rows: Vec<&str> = rows.split_whitespace().collect();
+        assert!(rows.join(" ").contains(words), "{words}: {screen}");
+    }
+    // What moves no figure says nothing more.
+    find(&mut program, Setting::Tolerance);
+    program.press("1/2<enter>");
+    assert_eq!(said(&program), "a reading is doubted beyond: 1/2 in");
 }

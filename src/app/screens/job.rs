@@ -109,27 +109,50 @@ pub fn typed(state: &mut State, setting: Setting, settings: Settings) {
 /// Takes a setting that was understood.
 fn accept(state: &mut State, setting: Setting, settings: Settings) {
     let words = format!("{}: {}", setting.name(), setting.said_with_unit(&settings));
-    let before = marks_to_come(state.open.as_ref());
+    let before = Asked::of(state.open.as_ref());
     let changed = edit(state, words.clone(), Spot::Setting(setting), |job| {
         job.settings = settings;
     });
     if !changed {
         return;
     }
-    let after = marks_to_come(state.open.as_ref());
-    // One row here; u stands in the bar.
-    state.say(match after.difference(&before).count() {
-        0 => words,
-        1 => format!("{words}; 1 piece's marks change"),
-        count => format!("{words}; {count} pieces' marks change"),
+    let after = Asked::of(state.open.as_ref());
+    let moved = before.to_mark.symmetric_difference(&after.to_mark);
+    let moved: HashSet<PieceId> = moved.map(|(piece, _)| *piece).collect();
+    let misfits = after.misfits.difference(&before.misfits).count();
+    let moved = match moved.len() {
+        0 => None,
+        1 => Some("1 piece's marks change".to_owned()),
+        count => Some(format!("{count} pieces' marks change")),
+    };
+    let misfits = match misfits {
+        0 => None,
+        1 => Some("1 that is marked no longer fits".to_owned()),
+        count => Some(format!("{count} that are marked no longer fit")),
+    };
+    let follows: Vec<String> = moved.into_iter().chain(misfits).collect();
+    state.say(match follows.is_empty() {
+        true => words,
+        false => format!("{words}; {}; u takes it back", follows.join(", ")),
     });
 }
 
-/// The figures of all pieces that are not marked yet.
-fn marks_to_come(open: Option<&OpenJob>) -> HashSet<(PieceId, PieceSpec)> {
-    let pieces = open.into_iter().flat_map(|open| &open.list.pieces);
-    pieces
-        .filter(|piece| piece.stage == Stage::ToMark)
-        .map(|piece| (piece.id, piece.spec))
-        .collect()
+/// What the log and the settings ask of the steel.
+struct Asked {
+    /// The figures of all pieces that are not marked yet.
+    to_mark: HashSet<(PieceId, PieceSpec)>,
+    /// Marked ones that no longer fit.
+    misfits: HashSet<PieceId>,
+}
+
+impl Asked {
+    fn of(open: Option<&OpenJob>) -> Self {
+        let pieces = open.into_iter().flat_map(|open| &open.list.pieces);
+        let to_mark = pieces.filter(|piece| piece.stage == Stage::ToMark);
+        let misfits = open.into_iter().flat_map(|open| open.list.misfits());
+        Self {
+            to_mark: to_mark.map(|piece| (piece.id, piece.spec)).collect(),
+            misfits: misfits.map(|(piece, _)| piece.id).collect(),
+        }
+    }
 }

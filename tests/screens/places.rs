@@ -1,11 +1,12 @@
 //! Every screen drawn into cells: sample jobs, sizes, themes.
 
-use crate::support::{Program, drawn, job_with_hip, text_of};
+use crate::support::{Program, drawn, job_with_hip, put, text_of};
 use bendmark::app::place::{Glyphs, Look};
 use bendmark::domain::{
     bench::Stage,
-    measure::Hand,
+    measure::{Hand, Name},
     piece::{At, Mark, Marks},
+    roof::EdgeKind,
     settings::Setting,
     tape::print,
 };
@@ -190,6 +191,65 @@ fn hips_shows_whole_figures_at_every_width() {
         assert!(side || screen.contains(".."), "{columns} columns\n{screen}");
         assert!(side || columns < 66, "{columns} columns\n{screen}");
     }
+}
+
+/// Eight edges, the first piece spoiled and one that no longer fits.
+fn eight_edges() -> Program {
+    let mut job = job_with_hip(3, Hand::Left);
+    for (at, kind) in EdgeKind::ALL.into_iter().cycle().take(7).enumerate() {
+        let name = format!("Barn and garage {} {}", kind.word(), at + 2);
+        let id = job.add_edge(Name::or(&name, "?"), kind, Hand::BOTH[at % 2]);
+        put(&mut job, id, 1, "30", "17 1/2");
+    }
+    let mut program = Program::with(job);
+    program.press("<f4><enter><enter><enter>xc<enter><enter><enter><f6><home>");
+    while program.state.setting() != Some(Setting::ReadTo) {
+        program.press("<down>");
+    }
+    program.press("<enter><f2>");
+    program
+}
+
+#[test]
+fn what_was_spoiled_and_what_no_longer_fits_stand_whole_in_hips() {
+    let mut program = eight_edges();
+    for columns in 80..=120 {
+        let screen = program.screen(columns, 24);
+        let counts = screen.lines().nth(1).unwrap();
+        for words in [" panels to open, 1 spoiled", " 1 NO LONGER FITS: n"] {
+            assert!(counts.contains(words), "{columns}: {screen}");
+        }
+    }
+}
+
+#[test]
+fn a_list_of_hips_that_goes_on_says_where() {
+    let mut program = eight_edges();
+    program.press("v");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains(" more "), "{screen}");
+    program.press("<home>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("\n      1 more below\n"), "{screen}");
+    program.press("<end>");
+    let screen = program.screen(80, 24);
+    assert!(screen.contains("\n      1 more above\n"), "{screen}");
+    assert!(!program.screen(120, 40).contains(" more "));
+}
+
+#[test]
+fn below_half_a_side_stands_its_whole_name_or_none() {
+    let mut program = eight_edges();
+    for columns in 80..=160 {
+        let screen = program.screen(columns, 40);
+        let eave = screen.lines().find(|row| row.contains("\u{2550}\u{2550}"));
+        let eave = eave.unwrap_or_else(|| panic!("{columns}: {screen}"));
+        assert!(!eave.contains(".."), "{columns}: {screen}");
+    }
+    assert!(
+        program.screen(160, 40).contains(" Hip 1 \u{2550}"),
+        "a short name has room"
+    );
 }
 
 #[test]

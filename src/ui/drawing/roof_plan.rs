@@ -44,6 +44,9 @@ pub const BESIDE: u16 = 3;
 const WHOLE: (u16, u16) = (25, 38);
 const HALF: (u16, u16) = (14, 20);
 
+/// Columns that half a side has besides its name.
+const BESIDE_NAME: u16 = 6;
+
 /// Columns between two sides.
 const BETWEEN: u16 = 1;
 
@@ -130,7 +133,11 @@ impl<'a> RoofPlan<'a> {
         let over = pen.width().saturating_sub(taken);
         let more = over / u16::try_from(self.sides.len()).unwrap_or(1).max(1);
         let width = |side: &RoofSide<&Edge>| {
-            let most = if side.is_whole() { WHOLE.1 } else { HALF.1 };
+            let most = match side.is_whole() {
+                true => WHOLE.1,
+                // As wide as its name, where there is room.
+                false => HALF.1.max(columns(name_of(side)) + BESIDE_NAME),
+            };
             (least(side) + more).min(most.max(least(side)))
         };
         let shown = self.rows.first..=self.rows.last();
@@ -149,17 +156,18 @@ impl<'a> RoofPlan<'a> {
             .iter()
             .map(|side| side.room_to_lean(&self.rows, theme));
         let most = most.min().unwrap_or(0).min(self.rows.rows / 2);
-        let names: Vec<&str> = self.sides.iter().map(name_of).collect();
         let eaves = sides.iter().map(|side| side.span(&self.rows, 0, most));
-        let room = eaves.clone().map(|(from, to)| to.saturating_sub(from + 3));
-        let names = clipped_middle(&names, usize::from(room.min().unwrap_or(0)));
+        let rooms = eaves.clone().map(|(from, to)| to.saturating_sub(from + 3));
+        let names = names_in(&self.sides, &rooms.collect::<Vec<u16>>());
         let (mut x, mut signs) = (0, Signs::new());
         for ((side, name), (from, _)) in sides.iter().zip(&names).zip(eaves) {
             let height = pen.height();
             let mut part = pen.part(x, 0, side.width, height);
             self.side(&mut part, side, most, &mut signs);
             let eave = self.rows.rows + 1;
-            part.text(from + 1, eave, Role::Text, &format!(" {name} "));
+            if !name.is_empty() {
+                part.text(from + 1, eave, Role::Text, &format!(" {name} "));
+            }
             x += side.width + BETWEEN;
         }
         signs
@@ -337,6 +345,22 @@ fn label_width(open: &OpenJob) -> u16 {
     let count = digits(most.unwrap_or(0));
     let last = usize::try_from(last).unwrap_or(usize::MAX);
     u16::try_from(2 + digits(last) + 3 + 2 * count + 2).unwrap_or(u16::MAX)
+}
+
+/// The names below the sides, each in the columns it has. Half a side goes without
+/// where its name is longer: its edge's label stands below it, and a few letters of
+/// a name say less.
+fn names_in(sides: &[RoofSide<&Edge>], rooms: &[u16]) -> Vec<String> {
+    let names: Vec<&str> = sides.iter().map(name_of).collect();
+    let places = sides.iter().zip(&names).zip(rooms).enumerate();
+    let name_in = |(at, ((side, name), room)): (usize, ((&RoofSide<&Edge>, &&str), &u16))| {
+        if !side.is_whole() && columns(name) > *room {
+            return String::new();
+        }
+        let cut = clipped_middle(&names, usize::from(*room));
+        cut.get(at).cloned().unwrap_or_default()
+    };
+    places.map(name_in).collect()
 }
 
 fn least_width(side: &RoofSide<&Edge>, label: u16) -> u16 {

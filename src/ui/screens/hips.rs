@@ -28,27 +28,10 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
     let edges = open.job().edges();
     let left = open.list.left();
     let carry = open.panels_to_carry();
-    let more = open.job().settings.carry_more;
-    let words = format!(
-        "{}: {left} of {} pieces left, {} of {} panels to open",
-        heading(edges.iter().map(|edge| edge.kind)),
-        open.list.pieces.len(),
-        more.on(carry.left),
-        more.on(carry.whole_job),
-    );
-    let words = match open.progress.spoiled() {
-        0 => words,
-        count => format!("{words}, {count} spoiled"),
-    };
-    // With many pieces cut at both ends not every choice of sides is tried.
-    let words = if open.list.plan.every_way {
-        words
-    } else {
-        format!("{words}, maybe fewer")
-    };
     let misfit = misfit_count(open).unwrap_or_default();
-    let room = usize::from(pen.width().saturating_sub(columns(&misfit) + 2));
-    pen.text(1, 0, Role::Strong, &clipped(&words, room));
+    let room = pen.width().saturating_sub(columns(&misfit) + 2);
+    let words = counts(open, &carry, room);
+    pen.text(1, 0, Role::Strong, &clipped(&words, usize::from(room)));
     pen.text_right(1, 0, Role::Strong, &misfit);
     if left > 0
         && let Some(time) = open.time_left(None)
@@ -66,6 +49,34 @@ pub fn draw(pen: &mut Pen<'_>, state: &State, open: &OpenJob) {
         HipsAs::Plan => plan(&mut below, state, open),
         HipsAs::List | HipsAs::Staircase => hips_list::draw(&mut below, state, open, &carry),
     }
+}
+
+/// Pieces and panels left in so many columns: what was spoiled is not cut off, and
+/// the kinds are told by every label.
+fn counts(open: &OpenJob, carry: &PanelsToCarry, room: u16) -> String {
+    let heading = heading(open.job().edges().iter().map(|edge| edge.kind));
+    let (left, all) = (open.list.left(), open.list.pieces.len());
+    let more = open.job().settings.carry_more;
+    let spoiled = match open.progress.spoiled() {
+        0 => String::new(),
+        count => format!(", {count} spoiled"),
+    };
+    let (to_open, of) = (more.on(carry.left), more.on(carry.whole_job));
+    let panels = format!("{to_open} of {of} panels to open{spoiled}");
+    // With many pieces cut at both ends not every choice of sides is tried.
+    let fewer = if open.list.plan.every_way {
+        ""
+    } else {
+        ", maybe fewer"
+    };
+    let ways = [
+        format!("{heading}: {left} of {all} pieces left, {panels}{fewer}"),
+        format!("{left} of {all} pieces left, {panels}{fewer}"),
+        format!("{left} of {all} pieces left, {panels}"),
+        format!("{left} of {all} left, {panels}"),
+    ];
+    let fits = ways.iter().find(|words| columns(words) <= room);
+    fits.or(ways.last()).cloned().unwrap_or_default()
 }
 
 /// How many of the panels to carry are of which colour lot.

@@ -82,6 +82,14 @@ fn edge_rows(pen: &mut Pen<'_>, state: &State, open: &OpenJob, carry: &PanelsToC
         pen.text(NAME_AT, y, role, name);
         edge_row(pen, open, (edge, panels), (hand, y), role);
     }
+    let below = open.job().edges().len().saturating_sub(start + shown);
+    let words = match (start, below) {
+        (0, 0) => return,
+        (0, below) => format!("{below} more below"),
+        (above, 0) => format!("{above} more above"),
+        (above, below) => format!("{above} more above, {below} below"),
+    };
+    pen.text(NAME_AT, rows + 1, Role::Strong, &words);
 }
 
 fn edge_row(

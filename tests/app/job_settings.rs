@@ -3,9 +3,10 @@
 use crate::first_day::{in_box, said};
 use crate::support::{Program, job_with_hip};
 use bendmark::domain::{
-    measure::{Hand, Length},
+    cutting::Job,
+    measure::{Hand, Length, Name},
     roof::EdgeKind,
-    settings::{Allowance, LayingOrder, Setting},
+    settings::{Allowance, LayingOrder, RawSettings, Setting, Settings},
 };
 
 fn job() -> Program {
@@ -148,7 +149,7 @@ fn a_setting_that_moves_marks_says_how_many_and_whether_done_steel_still_fits() 
     let open = program.state.open.as_ref().unwrap();
     assert_eq!(open.list.misfits().count(), 1);
     let words = format!(
-        "readings go: to the last panel's edge; {moved} pieces' marks change, 1 that is marked no longer fits; u takes it back"
+        "readings go: to the last panel's edge; {moved} pieces' marks change, 1 marked no longer fits; u takes it back"
     );
     assert_eq!(said(&program), words);
     let screen = program.screen(80, 24);
@@ -161,4 +162,36 @@ fn a_setting_that_moves_marks_says_how_many_and_whether_done_steel_still_fits() 
     find(&mut program, Setting::Tolerance);
     program.press("1/2<enter>");
     assert_eq!(said(&program), "a reading is doubted beyond: 1/2 in");
+}
+
+#[test]
+fn lengths_nobody_set_go_with_the_units_until_something_is_read() {
+    let empty = Job::new(Name::or("Elm Road", "?"), Settings::default());
+    let mut program = Program::with(empty.clone());
+    program.press("<f6>");
+    while program.state.job_view.setting != Setting::SideLap {
+        program.press("<down>");
+    }
+    program.press("3<enter><home><enter>");
+    let mm = program.job().settings;
+    let lengths = [mm.panel_width, mm.side_lap, mm.exposure];
+    let three_inches = Length::from_inches(3);
+    let round = Length::from_mm;
+    assert_eq!(lengths, [round(1_220), three_inches, round(355)]);
+    let words = "millimetres: panel, laps, legs and other lengths that were not set are a new job's in millimetres now";
+    assert!(said(&program).starts_with(words), "{}", said(&program));
+    program.press("u");
+    assert_eq!(program.job().settings.panel_width, Length::from_inches(48));
+    // With a reading every length stays to the nanometre, either way.
+    let mut program = job();
+    let before = program.job().settings;
+    program.press("<enter>");
+    let now = program.job().settings;
+    let only_the_unit = RawSettings {
+        division: now.division,
+        ..*before
+    };
+    assert_ne!(now.division, before.division);
+    assert_eq!(*now, only_the_unit);
+    assert!(!said(&program).contains("not set"), "{}", said(&program));
 }

@@ -6,7 +6,7 @@ use crate::app::record::edit;
 use crate::app::state::{Field, OpenJob, Prompt, Purpose, Spot, State};
 use crate::domain::bench::Stage;
 use crate::domain::piece::{PieceId, PieceSpec};
-use crate::domain::settings::{Group, Setting, Settings};
+use crate::domain::settings::{Group, RawSettings, Setting, Settings};
 use std::collections::HashSet;
 
 const NO_JOB: &str = "no job is open: n makes one, o opens one";
@@ -47,9 +47,31 @@ fn change(state: &mut State) {
         return;
     };
     match setting.turned(&job.settings) {
+        Some(settings) if setting == Setting::Units => turn_units(state, settings),
         Some(settings) => accept(state, setting, settings),
         None => start(state, None),
     }
+}
+
+/// Turns the units: with them the lengths nobody set, as long as nothing was read
+/// or done by them.
+fn turn_units(state: &mut State, turned: Settings) {
+    let Some(job) = state.job() else { return };
+    let is_begun = job.readings() > 0 || !job.events().is_empty();
+    let as_they_are = RawSettings {
+        division: turned.division,
+        ..*job.settings
+    };
+    let kept = Settings::checked(as_they_are).unwrap_or(turned);
+    if is_begun || kept == turned {
+        accept(state, Setting::Units, kept);
+        return;
+    }
+    accept(state, Setting::Units, turned);
+    let units = Setting::Units.said(&turned);
+    state.say(format!(
+        "{units}: panel, laps, legs and other lengths that were not set are a new job's in {units} now; u takes it back"
+    ));
 }
 
 /// The setting that an arrow goes to: up and down the lines, in the column of
@@ -127,13 +149,16 @@ fn accept(state: &mut State, setting: Setting, settings: Settings) {
     };
     let misfits = match misfits {
         0 => None,
-        1 => Some("1 that is marked no longer fits".to_owned()),
-        count => Some(format!("{count} that are marked no longer fit")),
+        1 => Some("1 marked no longer fits".to_owned()),
+        count => Some(format!("{count} marked no longer fit")),
     };
     let follows: Vec<String> = moved.into_iter().chain(misfits).collect();
-    state.say(match follows.is_empty() {
-        true => words,
-        false => format!("{words}; {}; u takes it back", follows.join(", ")),
+    let follows = follows.join(", ");
+    state.say(match (follows.is_empty(), setting) {
+        (true, _) => words,
+        // One row: how the panels lap is drawn above it.
+        (false, Setting::PanelsLie) => format!("{}; {follows}", setting.said(&settings)),
+        (false, _) => format!("{words}; {follows}; u takes it back"),
     });
 }
 

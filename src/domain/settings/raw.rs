@@ -146,39 +146,45 @@ pub struct RawSettings {
     pub pause: Minutes,
 }
 
-/// How far off the edge's line a new job lets a reading be: 3/8 in or 10 mm
-/// (from simulated hips: docs/doubts.md).
-pub(super) const fn usual_tolerance(unit: Unit) -> Length {
-    match unit {
-        Unit::Inch => Length::from_64ths(24),
-        Unit::Millimetre => Length::from_mm(10),
+impl Default for RawSettings {
+    fn default() -> Self {
+        Self::usual(Unit::Inch)
     }
 }
 
-impl Default for RawSettings {
-    /// A new job: common practice, and not the figures of any one panel.
-    fn default() -> Self {
-        let two_inches_along = KindSettings {
-            allowance: Allowance::Along(Length::from_inches(2)),
-            clearance: Length::from_64ths(16),
+impl RawSettings {
+    /// A new job's in that unit: common practice, in millimetres as round as in
+    /// inches, and not the figures of any one panel.
+    pub(super) fn usual(unit: Unit) -> Self {
+        let length = |in_64ths, mm| match unit {
+            Unit::Inch => Length::from_64ths(in_64ths),
+            Unit::Millimetre => Length::from_mm(mm),
+        };
+        let usual_kind = KindSettings {
+            allowance: Allowance::Along(length(2 * 64, 50)),
+            clearance: length(16, 6),
         };
         Self {
-            division: Division::SixteenthInch,
-            panel_width: Length::from_inches(48),
-            side_lap: Length::from_inches(2),
-            exposure: Length::from_inches(14),
+            division: match unit {
+                Unit::Inch => Division::SixteenthInch,
+                Unit::Millimetre => Division::Millimetre,
+            },
+            panel_width: length(48 * 64, 1_220),
+            side_lap: length(2 * 64, 50),
+            exposure: length(14 * 64, 355),
             panel_height: None,
             panels_lie: PanelsLie::NotSaid,
             read_to: ReadTo::LapLine,
             tape_end: TapeEnd::HeldOff,
-            kinds: ByKind::of(|_| two_inches_along),
+            kinds: ByKind::of(|_| usual_kind),
             valley_depth: None,
             // The code of practice in docs/formulas.md asks 40 mm of a leg bent up.
             least_turn_up: Length::from_mm(40),
             ridge_turn_up: Length::ZERO,
             sliver: None,
             least_flat: None,
-            tolerance: usual_tolerance(Unit::Inch),
+            // From simulated hips: docs/doubts.md.
+            tolerance: length(24, 10),
             spare: Length::ZERO,
             carry_more: SparePerCent::default(),
             blade: Hand::Right,
@@ -192,9 +198,7 @@ impl Default for RawSettings {
             pause: Minutes(20),
         }
     }
-}
 
-impl RawSettings {
     /// The settings of one kind of edge.
     pub fn kind(&self, kind: EdgeKind) -> KindSettings {
         self.kinds[kind]

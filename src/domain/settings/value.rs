@@ -4,7 +4,7 @@ use super::{
     checked::Settings,
     error::SettingError,
     minutes::Minutes,
-    raw::{Allowance, RawSettings, usual_tolerance},
+    raw::{Allowance, RawSettings},
     said::{ALONG, SQUARE},
     setting::{Form, Setting},
     spare_per_cent::SparePerCent,
@@ -151,20 +151,27 @@ impl Setting {
         }
     }
 
-    /// The division stays where it goes with the unit; a tolerance nobody
-    /// changed goes with it too.
+    /// The division stays where it goes with the unit. With another unit every
+    /// length that is a new job's in the unit before becomes a new job's in this.
     fn write_units(self, raw: &mut RawSettings, input: &str) -> Result<(), SettingError> {
         let before = raw.unit();
-        let (unit, usual) = match input {
-            "in" | "inches" => (Unit::Inch, Division::SixteenthInch),
-            "mm" | "millimetres" => (Unit::Millimetre, Division::Millimetre),
+        let unit = match input {
+            "in" | "inches" => Unit::Inch,
+            "mm" | "millimetres" => Unit::Millimetre,
             _ => return Err(self.no_choice(input)),
         };
-        if unit != before {
-            raw.division = usual;
+        if unit == before {
+            return Ok(());
         }
-        if raw.tolerance == usual_tolerance(before) {
-            raw.tolerance = usual_tolerance(unit);
+        let [was, usual] = [before, unit].map(RawSettings::usual);
+        raw.division = usual.division;
+        for setting in Self::ALL {
+            if let Form::Length(form) = setting.row().form
+                && let (Some(was), Some(usual)) = ((form.get)(&was), (form.get)(&usual))
+                && (form.get)(raw) == Some(was)
+            {
+                (form.set)(raw, Some(usual));
+            }
         }
         Ok(())
     }
@@ -267,9 +274,17 @@ mod tests {
     }
 
     #[test]
-    fn choosing_the_other_unit_takes_its_usual_division() {
-        let mm = Setting::Units.set(&Settings::default(), "mm");
-        let mm = mm.map(|s| (s.division, s.tolerance));
-        assert_eq!(mm, Ok((Division::Millimetre, Length::from_mm(10))));
+    fn choosing_the_other_unit_takes_its_usual_division_and_lengths_nobody_set() {
+        let inches = Setting::SideLap.set(&Settings::default(), "3").unwrap();
+        let mm = Setting::Units.set(&inches, "mm").unwrap();
+        assert_eq!(mm.division, Division::Millimetre);
+        let lengths = [mm.panel_width, mm.exposure, mm.tolerance];
+        assert_eq!(lengths, [1_220, 355, 10].map(Length::from_mm));
+        let hip = mm.kind(crate::domain::roof::EdgeKind::Hip);
+        assert_eq!(hip.allowance, Allowance::Along(Length::from_mm(50)));
+        assert_eq!(hip.clearance, Length::from_mm(6));
+        assert_eq!(mm.side_lap, Length::from_inches(3));
+        assert_eq!(mm.least_turn_up, Length::from_mm(40));
+        assert_eq!(Setting::Units.set(&mm, "in"), Ok(inches));
     }
 }

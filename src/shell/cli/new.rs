@@ -28,7 +28,8 @@ Examples:
 
 const AFTER: &str = "\
 A length L is read as the tape gives it: 13 5/8, 13-5/8, 13.625, 346mm, 34.6 cm; a
-bare number is in the job's units.";
+bare number is in the job's units. The default lengths shown are of a job in inches;
+with --units mm they are round millimetres.";
 
 pub(super) fn command() -> Command {
     args::command("new", "Make an empty job; never overwrites one", EXAMPLES)

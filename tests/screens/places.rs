@@ -4,6 +4,7 @@ use crate::support::{Program, drawn, job_with_hip, put, text_of};
 use bendmark::app::place::{Glyphs, Look};
 use bendmark::domain::{
     bench::Stage,
+    log::{CourseNumber, EdgeId},
     measure::{Hand, Name},
     piece::{At, Mark, Marks},
     roof::EdgeKind,
@@ -220,6 +221,32 @@ fn what_was_spoiled_and_what_no_longer_fits_stand_whole_in_hips() {
             assert!(counts.contains(words), "{columns}: {screen}");
         }
     }
+}
+
+#[test]
+fn once_every_piece_is_stacked_hips_says_what_came_of_it() {
+    let mut job = job_with_hip(3, Hand::Left);
+    job.edge_mut(EdgeId(1)).unwrap().lot = Name::new("Slate 7").ok();
+    job.settings = Setting::OneKey.set(&job.settings, "piece").unwrap();
+    let mut program = Program::with(job.clone());
+    program.press("<f2>");
+    assert!(program.screen(80, 24).contains("carry Slate 7: 3"));
+    program.press("<f4><enter><enter>xc<enter><enter><enter><enter><enter><f2>");
+    let screen = program.screen(80, 24);
+    let words = "hips: all 3 pieces are stacked, 4 panels opened, 1 spoiled";
+    assert!(screen.contains(words), "{screen}");
+    for stale in ["carry", "to open", "left takes", "pieces left"] {
+        assert!(!screen.contains(stale), "{stale}: {screen}");
+    }
+    // A course between that nobody read is not done.
+    job.edge_mut(EdgeId(1))
+        .unwrap()
+        .remove(CourseNumber::new(2).unwrap());
+    let mut program = Program::with(job);
+    program.press("<f4><enter><enter><enter><f2>");
+    let screen = program.screen(80, 24);
+    let words = "hips: all 2 pieces are stacked, 1 course NOT READ, 2 panels opened";
+    assert!(screen.contains(words), "{screen}");
 }
 
 #[test]

@@ -61,6 +61,9 @@ fn counts(open: &OpenJob, carry: &PanelsToCarry, room: u16) -> String {
         0 => String::new(),
         count => format!(", {count} spoiled"),
     };
+    if left == 0 && all > 0 {
+        return format!("{heading}: {}{spoiled}", all_done(open));
+    }
     let (to_open, of) = (more.on(carry.left), more.on(carry.whole_job));
     let panels = format!("{to_open} of {of} panels to open{spoiled}");
     // With many pieces cut at both ends not every choice of sides is tried.
@@ -79,6 +82,23 @@ fn counts(open: &OpenJob, carry: &PanelsToCarry, room: u16) -> String {
     fits.or(ways.last()).cloned().unwrap_or_default()
 }
 
+/// What came of it where nothing is left, and what is not read all the same.
+fn all_done(open: &OpenJob) -> String {
+    let pieces = match open.list.pieces.len() {
+        1 => "the piece is stacked".to_owned(),
+        count => format!("all {count} pieces are stacked"),
+    };
+    let panels = match open.progress.panels().len() {
+        1 => "1 panel opened".to_owned(),
+        count => format!("{count} panels opened"),
+    };
+    match open.list.holes().count() {
+        0 => format!("{pieces}, {panels}"),
+        1 => format!("{pieces}, 1 course NOT READ, {panels}"),
+        count => format!("{pieces}, {count} courses NOT READ, {panels}"),
+    }
+}
+
 /// How many of the panels to carry are of which colour lot.
 fn lots(pen: &mut Pen<'_>, open: &OpenJob, carry: &PanelsToCarry) {
     let more = open.job().settings.carry_more;
@@ -88,7 +108,8 @@ fn lots(pen: &mut Pen<'_>, open: &OpenJob, carry: &PanelsToCarry) {
         format!("{lot}: {}", more.on(panels.left))
     };
     let lots: Vec<String> = carry.by_lot(open.job()).iter().map(of_lot).collect();
-    if !lots.is_empty() {
+    // Once all is stacked there is nothing to carry.
+    if !lots.is_empty() && open.list.left() > 0 {
         let room = usize::from(pen.width().saturating_sub(42));
         let words = clipped(&format!("carry {}", lots.join(", ")), room);
         pen.text_right(1, 1, Role::Strong, &words);

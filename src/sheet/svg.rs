@@ -5,6 +5,8 @@
 //! dashed. The panel stands at its scale; a lane beside it is one line of text
 //! high. User units are millimetres on the page, the origin is the upper left
 //! corner, `y` down. It needs no style sheet, script or font of its own.
+//!
+//! Over 400 lines: each shape's way onto the paper.
 
 use crate::domain::measure::{Hand, Length, Point, Polygon};
 use crate::domain::piece::{At, Mark};
@@ -47,6 +49,11 @@ pub fn svg(picture: &Picture, width_mm: f64, id: &str) -> String {
     }
     out.push_str("</svg>");
     out
+}
+
+/// How high that is on the page, in millimetres.
+pub fn height_mm(picture: &Picture, width_mm: f64) -> f64 {
+    Page::of(picture, width_mm).height()
 }
 
 /// A place on the page.

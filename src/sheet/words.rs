@@ -80,9 +80,12 @@ pub(super) fn edge_bend(edge: &EdgeRows<'_>, sheet: &Rows<'_>) -> String {
     ];
     let legs = least.zip(most).map_or_else(String::new, |legs| {
         let [least, most] = [legs.0, legs.1].map(|leg| print_with_unit(leg, division));
-        match least == most {
-            true => format!("; leg {least} high, square"),
-            false => format!("; leg {least} to {most} high, square"),
+        // A hair over and a hair under the same mark are one height here.
+        let bare = |leg: &str| leg.replace(['+', '-'], "");
+        match (least == most, bare(&least) == bare(&most)) {
+            (true, _) => format!("; leg {least} high, square"),
+            (_, true) => format!("; leg {} high, square", bare(&least)),
+            _ => format!("; leg {least} to {most} high, square"),
         }
     });
     format!("bend {}{to}{legs}", bend.word().to_uppercase())

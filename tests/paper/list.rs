@@ -2,11 +2,11 @@
 //! edges, what is out of the ordinary.
 
 use crate::bench::{SAMPLES, sample};
-use crate::support::Program;
+use crate::support::{Program, job_with_hip, put};
 use bendmark::domain::{
     cutting::Job,
     log::{Course, End, Reading},
-    measure::{Length, Name},
+    measure::{Hand, Length, Name},
     roof::EdgeKind,
     settings::{Setting, Settings},
 };
@@ -123,6 +123,35 @@ fn only_pieces_out_of_the_ordinary_have_pictures_of_their_own() {
 /// A course between a hip and a valley, so that its piece is cut at both ends.
 const BOTH_ENDS: &str = "edge,kind,hand,course,bottom,top,slope,to\n\
     East,hip,left,1,28,28,6 in 12,West\nWest,valley,right,2,40,52 1/2,6 in 12,\n";
+
+/// The pages of single pieces, each with how many it has.
+#[test]
+fn five_pieces_out_of_the_ordinary_go_on_a_page() {
+    let page = html(&Rows::of(&sample(SAMPLES[0])), &Layout::default());
+    let pages = page.split("page odd").skip(1);
+    let pieces: Vec<usize> = pages
+        .map(|page| page.matches("<article class=\"one\"").count())
+        .collect();
+    assert_eq!(pieces[..4], [5; 4], "{pieces:?}");
+    // Those cut at both ends have three pictures each.
+    assert!(pieces.len() <= 10, "{pieces:?}");
+}
+
+/// At 12 1/2 and at 12 3/4 in a course of 14, two inches along stand 1.492 and 1.479 in
+/// high: 1 1/2 and 1 1/2- on the tape.
+#[test]
+fn legs_that_are_one_height_on_the_tape_are_said_once() {
+    let mut job = job_with_hip(1, Hand::Left);
+    let edge = job.edges()[0].id;
+    put(&mut job, edge, 2, "24 1/4", "11 1/2");
+    for page in [
+        text(&Rows::of(&job), 80),
+        html(&Rows::of(&job), &Layout::default()),
+    ] {
+        assert!(page.contains("leg 1 1/2 in high, square"), "{page}");
+        assert!(!page.contains("in to 1 1/2"), "{page}");
+    }
+}
 
 /// The lines of pieces cut at both ends, named behind each `tag`, stand in the order in
 /// which they are cut.

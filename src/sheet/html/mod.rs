@@ -109,9 +109,12 @@ const LIST_STYLE: &str = "\
 .box { display: inline-block; width: 5mm; height: 5mm; border: 0.35mm solid black; margin: 0.2mm; text-align: center; font: bold 10pt/4mm sans-serif; vertical-align: middle; }
 .lies, .odd { display: flex; flex-wrap: wrap; justify-content: space-between; break-inside: avoid; }
 .odd h2, .odd .run { width: 100%; }
-.one .label { font-size: 13pt; }
-.one .head { justify-content: flex-start; }
-.one { break-inside: avoid; border-top: 0.4mm solid black; padding: 1mm 0; }
+.one .label { font-size: 13pt; line-height: 1.1; }
+.one .head { justify-content: flex-start; line-height: 1.1; }
+.one figure { margin-top: 0.3mm; }
+.one figcaption { line-height: 1.05; }
+.one svg { margin-top: -1.2mm; }
+.one { break-inside: avoid; border-top: 0.4mm solid black; padding: 0.3mm 0; }
 @media screen and (max-width: 700px) {
   .bench, .bench thead, .bench tbody, .bench th.top { display: block; }
   .bench colgroup { display: none; }

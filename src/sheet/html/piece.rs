@@ -14,7 +14,7 @@ use crate::picture::{
 use crate::sheet::layout::Pages;
 use crate::sheet::markup::{element, plain};
 use crate::sheet::rows::{Row, Rows};
-use crate::sheet::svg::svg;
+use crate::sheet::svg::{height_mm, svg};
 use crate::sheet::words;
 
 /// How wide a panel is drawn, in millimetres on the page: both pictures of a
@@ -40,7 +40,7 @@ pub(super) fn piece(row: &Row, sheet: &Rows<'_>, pictures: &mut usize) -> String
     }
     block.push_str(&marks(row, &sheet.labels, division));
     block.push_str(&plain("p", "", &facts(row, sheet, division)));
-    block.push_str(&drawn(row, sheet, Pages::Pictures, pictures));
+    block.push_str(&drawn(row, sheet, Pages::Pictures, pictures).html);
     element("article", "piece", &format!("\n{block}\n")) + "\n"
 }
 
@@ -119,16 +119,32 @@ fn facts(row: &Row, sheet: &Rows<'_>, division: Division) -> String {
     facts.join("; ")
 }
 
+/// The pictures of a piece.
+#[derive(Default)]
+pub(super) struct Drawn {
+    pub(super) html: String,
+    /// How high each is drawn, without its words, in millimetres.
+    pub(super) high: Vec<f64>,
+}
+
+impl Drawn {
+    fn put(&mut self, words: &str, picture: &Picture, sides: [f64; 2], pictures: &mut usize) {
+        let figure = figure(words, picture, (PANEL_MM, sides), pictures);
+        self.html.push_str(&figure);
+        self.high.push(height_mm(picture, PANEL_MM));
+    }
+}
+
 /// A full panel needs no picture. The bench list's figures have no numbers, so neither
 /// have the marks in its pictures.
-pub(super) fn drawn(row: &Row, sheet: &Rows<'_>, pages: Pages, pictures: &mut usize) -> String {
+pub(super) fn drawn(row: &Row, sheet: &Rows<'_>, pages: Pages, pictures: &mut usize) -> Drawn {
     let (spec, blade) = (&row.piece.spec, sheet.job.settings.blade);
     let offcut = row.piece.stock.offcut();
     let is_marked = row
         .lines()
         .any(|line| line.bend.is_some() || line.cut.is_some());
     if !is_marked && spec.across.is_none() {
-        return String::new();
+        return Drawn::default();
     }
     let narrow = [NARROW_MM, NARROW_MM];
     let mut marked = marking(spec, offcut);
@@ -136,7 +152,8 @@ pub(super) fn drawn(row: &Row, sheet: &Rows<'_>, pages: Pages, pictures: &mut us
         let is_numbers = |shape: &Shape| matches!(shape, Shape::Numbers { .. });
         marked.shapes.retain(|shape| !is_numbers(shape));
     }
-    let mut both = figure("for marking", &marked, (PANEL_MM, narrow), pictures);
+    let mut drawn = Drawn::default();
+    drawn.put("for marking", &marked, narrow, pictures);
     for made in [false, true] {
         let cut = CutNow::of(spec, offcut, made).filter(|_| !made || row.cuts().count() > 1);
         let Some(cut) = cut else { continue };
@@ -145,11 +162,11 @@ pub(super) fn drawn(row: &Row, sheet: &Rows<'_>, pages: Pages, pictures: &mut us
             format!("at the shear, {line}")
         });
         if let Some(picture) = shear(&cut, blade) {
-            let size = (PANEL_MM, lying(blade));
-            both.push_str(&figure(&words, &picture, size, pictures));
+            drawn.put(&words, &picture, lying(blade), pictures);
         }
     }
-    element("div", "pictures", &both)
+    drawn.html = element("div", "pictures", &drawn.html);
+    drawn
 }
 
 /// The panel of `row` at the shear, drawn so wide; none where nothing is cut.

@@ -124,10 +124,13 @@ fn only_pieces_out_of_the_ordinary_have_pictures_of_their_own() {
 const BOTH_ENDS: &str = "edge,kind,hand,course,bottom,top,slope,to\n\
     East,hip,left,1,28,28,6 in 12,West\nWest,valley,right,2,40,52 1/2,6 in 12,\n";
 
-/// The pages of single pieces, each with how many it has.
+/// Pages of pictures alone, each with how many pieces it has.
 #[test]
-fn five_pieces_out_of_the_ordinary_go_on_a_page() {
+fn five_pieces_out_of_the_ordinary_go_on_a_page_and_no_page_has_one_picture_row_alone() {
     let page = html(&Rows::of(&sample(SAMPLES[0])), &Layout::default());
+    for list in page.split("<section class=\"page list\">").skip(1) {
+        assert!(list.contains("<table class=\"bench\">"), "{list}");
+    }
     let pages = page.split("page odd").skip(1);
     let pieces: Vec<usize> = pages
         .map(|page| page.matches("<article class=\"one\"").count())

@@ -6,7 +6,7 @@
 //! (`tests/paper/print.rs` prints it on A4 and Letter).
 
 use super::list_line::{FROM_LETTERS, row_html, table};
-use super::piece::{LIST_PANEL_MM, lie_picture};
+use super::piece::{Drawn, lie_picture};
 use crate::domain::piece::{At, Mark};
 use crate::sheet::layout::{Boxes, Layout};
 use crate::sheet::list_row::{ListRow, nose};
@@ -54,6 +54,9 @@ const FOOT: &str =
 pub(super) struct Count {
     pub(super) pages: usize,
     pub(super) pictures: usize,
+    /// How the panels of an edge lie, where its page had no room: its label and the
+    /// pictures.
+    pub(super) lies: Vec<(String, Drawn)>,
 }
 
 /// A page that fills downward.
@@ -112,7 +115,7 @@ pub(super) fn list_pages(
     for (sign, words) in file.into_iter().chain(words::edge_notes(edge, sheet)) {
         pages.line(&format!("{sign}{words}"), Item::Note)?;
     }
-    let mut lies: Vec<(&'static str, String)> = Vec::new();
+    let mut lies: Vec<(&'static str, String, f64)> = Vec::new();
     for row in sheet.rows_of(edge) {
         let line = ListRow::of(&row, edge, sheet);
         let high = high(&line, layout.boxes);
@@ -120,13 +123,21 @@ pub(super) fn list_pages(
         let Some((_, lie)) = row.cuts().next().filter(|_| !is_odd(&row)) else {
             continue;
         };
-        if lies.iter().all(|(nose_at, _)| *nose_at != nose(lie)) {
+        if lies.iter().all(|(nose_at, ..)| *nose_at != nose(lie)) {
             lies.extend(pages.lie_of(&row, nose(lie)));
         }
     }
     if !lies.is_empty() {
-        let figures: String = lies.into_iter().map(|(_, figure)| figure).collect();
-        pages.put(Item::Line(element("div", "lies", &figures)), LIES_MM)?;
+        let high = lies.iter().map(|(_, _, high)| *high).collect();
+        let html: String = lies.into_iter().map(|(_, figure, _)| figure).collect();
+        if pages.has_room(LIES_MM) {
+            pages.put(Item::Line(element("div", "lies", &html)), LIES_MM)?;
+        } else {
+            // A page for them alone is a page to lose.
+            let short = sheet.labels.edge(edge.edge.id);
+            let html = element("div", "pictures", &html);
+            pages.count.lies.push((short, Drawn { html, high }));
+        }
     }
     for empty in edge.left_out.iter().chain(&edge.empty) {
         let why = empty.why.words(division);
@@ -159,8 +170,7 @@ impl EdgePages<'_, '_> {
     }
 
     fn put(&mut self, item: Item, high_mm: f64) -> fmt::Result {
-        let is_begun = self.filling.used_mm > 0.0;
-        if is_begun && self.head_mm + self.filling.used_mm + high_mm > PAGE_MM {
+        if !self.has_room(high_mm) {
             self.finish(true)?;
         }
         self.filling.used_mm += high_mm;
@@ -172,11 +182,17 @@ impl EdgePages<'_, '_> {
         Ok(())
     }
 
-    fn lie_of(&mut self, row: &Row, nose: &'static str) -> Option<(&'static str, String)> {
+    /// Whether the page takes so much more; one that is not begun takes anything.
+    fn has_room(&self, high_mm: f64) -> bool {
+        let used_mm = self.filling.used_mm;
+        used_mm <= 0.0 || self.head_mm + used_mm + high_mm <= PAGE_MM
+    }
+
+    fn lie_of(&mut self, row: &Row, nose: &'static str) -> Option<(&'static str, String, f64)> {
         let blade = self.sheet.job.settings.blade;
         let words = format!("{nose}, here {}", row.label);
-        let figure = lie_picture(row, blade, &words, LIST_PANEL_MM, &mut self.count.pictures)?;
-        Some((nose, figure))
+        let (figure, high) = lie_picture(row, blade, &words, &mut self.count.pictures)?;
+        Some((nose, figure, high))
     }
 
     /// Ends the page; `goes_on` where the edge has more.

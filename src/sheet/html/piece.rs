@@ -22,7 +22,7 @@ use crate::sheet::words;
 pub const PANEL_MM: f64 = 63.0;
 
 /// The same on the bench list, two ways to lie side by side.
-pub(super) const LIST_PANEL_MM: f64 = 55.0;
+const LIST_PANEL_MM: f64 = 55.0;
 
 /// What a picture has beside the panel, in millimetres on the page, and how
 /// much of that is kept where only a mark may stand there.
@@ -169,18 +169,19 @@ pub(super) fn drawn(row: &Row, sheet: &Rows<'_>, pages: Pages, pictures: &mut us
     drawn
 }
 
-/// The panel of `row` at the shear, drawn so wide; none where nothing is cut.
+/// The panel of `row` at the shear as the bench list draws it, with how high it is;
+/// none where nothing is cut.
 pub(super) fn lie_picture(
     row: &Row,
     blade: Hand,
     words: &str,
-    panel_mm: f64,
     pictures: &mut usize,
-) -> Option<String> {
+) -> Option<(String, f64)> {
     let cut = CutNow::of(&row.piece.spec, row.piece.stock.offcut(), false)?;
     let picture = shear(&cut, blade)?;
-    let size = (panel_mm, lying(blade));
-    Some(figure(words, &picture, size, pictures))
+    let size = (LIST_PANEL_MM, lying(blade));
+    let high = height_mm(&picture, LIST_PANEL_MM);
+    Some((figure(words, &picture, size, pictures), high))
 }
 
 /// What is kept beside a panel at the shear: the words of the blade stand there.

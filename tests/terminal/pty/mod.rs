@@ -65,7 +65,7 @@ fn a_hip_is_logged_cut_and_found_again_after_quitting() {
     assert_eq!(before.matches("\"stacked\"").count(), 10);
     assert_eq!(terminal.quit(), 0);
     let reopened = Terminal::open(home.path(), &[], (80, 24));
-    reopened.wait_for("0 of 10 pieces left");
+    reopened.wait_for("all 10 pieces are stacked");
     assert_eq!(json(&home, &job), before);
     assert_eq!(reopened.quit(), 0);
 }
@@ -161,7 +161,7 @@ fn undo_and_redo_work_in_the_middle_and_across_the_quit() {
     assert_eq!(before.matches("\"stacked\"").count(), 10);
     assert_eq!(later.quit(), 0);
     let last = Terminal::open(home.path(), &[], (80, 24));
-    last.wait_for("0 of 10 pieces left");
+    last.wait_for("all 10 pieces are stacked");
     assert_eq!(json(&home, &job), before);
     last.quit();
 }

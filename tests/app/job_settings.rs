@@ -177,7 +177,7 @@ fn lengths_nobody_set_go_with_the_units_until_something_is_read() {
     let lengths = [mm.panel_width, mm.side_lap, mm.exposure];
     let three_inches = Length::from_inches(3);
     let round = Length::from_mm;
-    assert_eq!(lengths, [round(1_220), three_inches, round(355)]);
+    assert_eq!(lengths, [round(1_220), three_inches, round(356)]);
     let words = "millimetres: panel, laps, legs and other lengths that were not set are a new job's in millimetres now";
     assert!(said(&program).starts_with(words), "{}", said(&program));
     program.press("u");

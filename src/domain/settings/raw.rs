@@ -171,7 +171,7 @@ impl RawSettings {
             },
             panel_width: length(48 * 64, 1_220),
             side_lap: length(2 * 64, 50),
-            exposure: length(14 * 64, 355),
+            exposure: length(14 * 64, 356),
             panel_height: None,
             panels_lie: PanelsLie::NotSaid,
             read_to: ReadTo::LapLine,

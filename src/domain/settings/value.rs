@@ -279,7 +279,7 @@ mod tests {
         let mm = Setting::Units.set(&inches, "mm").unwrap();
         assert_eq!(mm.division, Division::Millimetre);
         let lengths = [mm.panel_width, mm.exposure, mm.tolerance];
-        assert_eq!(lengths, [1_220, 355, 10].map(Length::from_mm));
+        assert_eq!(lengths, [1_220, 356, 10].map(Length::from_mm));
         let hip = mm.kind(crate::domain::roof::EdgeKind::Hip);
         assert_eq!(hip.allowance, Allowance::Along(Length::from_mm(50)));
         assert_eq!(hip.clearance, Length::from_mm(6));

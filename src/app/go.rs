@@ -1,7 +1,7 @@
 //! Going: to a place, to where a change was made, to a piece or an edge.
 
 use super::place::Place;
-use super::state::{Dialog, LogFocus, LogView, OpenJob, Spot, State};
+use super::state::{Dialog, LogFocus, LogView, OpenJob, Question, Spot, State};
 use crate::domain::cutting::CutPiece;
 use crate::domain::log::{CourseNumber, Edge, EdgeId, End};
 use crate::domain::piece::PieceId;
@@ -9,7 +9,7 @@ use crate::domain::settings::Setting;
 
 /// Goes to one of the five places, by its key.
 pub fn to_place(state: &mut State, place: Place) {
-    state.dialog = None;
+    let left = state.dialog.take();
     let worked = std::mem::take(&mut state.bench.touched) && state.place == Place::Bench;
     if worked && let Some(piece) = state.piece_in_hand().map(|piece| piece.id) {
         follow(state, piece, place);
@@ -23,6 +23,12 @@ pub fn to_place(state: &mut State, place: Place) {
         }
     }
     arrive(state);
+    if let Some(Dialog::Question(Question::CorrectionHolds(at))) = left {
+        let course = at.course;
+        state.complain(format!(
+            "not answered: course {course}, read again, is cut longer or shorter as before; c at the Bench changes that"
+        ));
+    }
 }
 
 /// From work at the Bench to the hip in hand, and not to the one that was looked at

@@ -105,7 +105,7 @@ fn boards_that_meet_take_the_place_of_the_top() {
 #[test]
 fn an_edge_with_readings_of_its_own_there_is_not_run_to() {
     let mut program = Program::with(two_hips(["South", "South"]));
-    program.press("<f3><enter><home>b");
+    program.press("<f3><enter><home>bb");
     assert_eq!(course(&program, 1, 1).unwrap().to, None);
     let screen = program.screen(80, 24);
     assert!(

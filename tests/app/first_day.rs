@@ -40,7 +40,18 @@ fn what_a_struck_line_drops_is_said_and_comes_back() {
     let mut program = Program::with(two_hips());
     put_in_place(&mut program);
     let before = program.job().clone();
+    // A letter that leads to another place everywhere else takes nothing at once.
+    program.press("b");
+    assert_eq!(*program.job(), before);
+    let words = "is read: b again makes it run from board to board";
+    assert!(said(&program).ends_with(words), "{}", said(&program));
     program.press("bl");
+    let words = "is read: l again strikes a line up it and drops its readings";
+    assert!(said(&program).ends_with(words), "{}", said(&program));
+    // Another key between is a new beginning.
+    program.press("<left><right>l");
+    assert!(said(&program).ends_with(words), "{}", said(&program));
+    program.press("l");
     let words = "dropped: bottom 36 3/4 in, top 24 1/4 in, u brings them back";
     assert!(said(&program).ends_with(words), "{}", said(&program));
     program.press("uu");

@@ -296,3 +296,15 @@ fn of_a_hip_that_is_done_hips_takes_no_piece_by_itself() {
     let words = "every piece of H1 is stacked: Tab goes to one of them";
     assert_eq!(said(&program), words);
 }
+
+/// In a batch the key only marks, whatever one key does else.
+#[test]
+fn of_several_no_order_of_a_later_step_stands_at_the_marks() {
+    let mut program = one_key_a_piece(two_hips());
+    program.press("<f4><enter>");
+    assert!(program.screen(80, 24).contains("BEND UP"));
+    program.press("s2<enter>1");
+    let screen = program.screen(80, 24);
+    assert!(!screen.contains("BEND UP"), "{screen}");
+    assert!(!screen.contains("CUT as it lies"), "{screen}");
+}

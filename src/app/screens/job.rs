@@ -114,11 +114,14 @@ fn beside(setting: Setting, direction: Direction) -> Setting {
 }
 
 fn start(state: &mut State, first: Option<char>) {
-    if let Some(setting) = state.setting()
-        && setting.choices().is_empty()
-        && state.open.is_some()
-    {
+    let Some(setting) = state.setting().filter(|_| state.open.is_some()) else {
+        return;
+    };
+    if setting.choices().is_empty() {
         state.field = Some(Field::new(Purpose::Setting(setting), first));
+    } else {
+        let label = setting.label();
+        state.complain(format!("{label}: no figure goes here; Enter changes it"));
     }
 }
 

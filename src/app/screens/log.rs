@@ -5,10 +5,11 @@ use crate::app::go::select;
 use crate::app::press::{Direction, Press, moved, turn};
 use crate::app::state::{EntryOrder, Figure, LogFocus, LogView, ShowExpected, State};
 use crate::domain::cutting::Shift;
-use crate::domain::log::{CourseNumber, End};
+use crate::domain::log::{Course, CourseNumber, EdgeId, End};
 
 /// A key in the Log.
 pub fn pressed(state: &mut State, press: Press) {
+    let once = state.log.pressed_once.take();
     match press {
         Press::Move(direction) => {
             state.log.told = None;
@@ -35,8 +36,8 @@ pub fn pressed(state: &mut State, press: Press) {
         Press::ChooseReading => two_readings::pressed(state),
         Press::RunsOut => readings::start_runs_out(state),
         Press::ShortCourse => readings::start(state, Figure::Height, None),
-        Press::BoardToBoard => readings::run_to_next(state),
-        Press::StrikeLine => readings::strike_line(state),
+        Press::BoardToBoard if is_sure(state, 'b', once) => readings::run_to_next(state),
+        Press::StrikeLine if is_sure(state, 'l', once) => readings::strike_line(state),
         Press::Earlier => edges::shift(state, Shift::Earlier),
         Press::Later => edges::shift(state, Shift::Later),
         Press::Clear => readings::clear(state),
@@ -53,6 +54,37 @@ pub fn pressed(state: &mut State, press: Press) {
         }
         _ => {}
     }
+}
+
+/// Whether the press of `key` may turn what the course's readings go to: at every
+/// other place that letter leads to another place, so that of a course that is read
+/// it is asked for twice.
+fn is_sure(state: &mut State, key: char, once: Option<(char, EdgeId, CourseNumber)>) -> bool {
+    let Some((open, edge)) = state.open.as_ref().zip(state.edge_in_log()) else {
+        return true;
+    };
+    let course = state.log.course;
+    let read = edge.course(course).copied();
+    // One that is half read is being typed.
+    let is_read = |course: &Course| {
+        let mut ends = End::BOTH.into_iter();
+        course.runs_out.is_some() || ends.all(|end| course.reading(end).is_some())
+    };
+    let now = (key, edge.id, course);
+    let Some(read) = read.filter(is_read).filter(|_| once != Some(now)) else {
+        return true;
+    };
+    let words = match (key, read.to) {
+        ('b', None) => "b again makes it run from board to board",
+        ('b', Some(_)) => "b again makes it end in the field",
+        (_, Some(_)) if !readings::is_too_wide(open, edge.id, course) => {
+            "l again strikes a line up it and drops its readings"
+        }
+        _ => return true,
+    };
+    state.log.pressed_once = Some(now);
+    state.complain(format!("course {course} is read: {words}"));
+    false
 }
 
 fn switch(state: &mut State) {

@@ -145,7 +145,8 @@ fn below_if_too_wide(open: &OpenJob, at: ReadingAt) -> ReadingAt {
     }
 }
 
-fn is_too_wide(open: &OpenJob, edge: EdgeId, course: CourseNumber) -> bool {
+/// Whether a course is too wide for one panel from board to board.
+pub fn is_too_wide(open: &OpenJob, edge: EdgeId, course: CourseNumber) -> bool {
     let mut empty = open.list.empty.iter();
     empty.any(|empty| {
         (empty.edge, empty.course) == (edge, course)

@@ -4,10 +4,11 @@
 use crate::app::record::{offcut_gone, work};
 use crate::app::state::{OpenJob, Question, Spoiling, Spot, State};
 use crate::domain::bench::{Fact, GoneBy, MarkedStock, SavedOffcut, SpoiledBy};
+use crate::domain::cutting::Job;
 use crate::domain::measure::Length;
 use crate::domain::piece::PieceId;
 use crate::domain::stock::{Offcut, OffcutNumber};
-use crate::domain::tape::{parse_positive, print};
+use crate::domain::tape::{Division, parse_positive, print, print_with_unit};
 use std::borrow::Cow;
 
 /// Asks what of a piece is usable before it is made again; `mark` where that it was
@@ -125,6 +126,19 @@ pub fn kept_words(open: &OpenJob, spoiled: PieceId, saved: &[SavedOffcut]) -> St
             )
         }
     }
+}
+
+/// What would be kept of it, where it is asked how much less that is.
+pub fn shorter_words(saved: &[SavedOffcut], job: Option<&Job>) -> String {
+    let division = job.map_or(Division::SixteenthInch, |job| job.settings.division);
+    let one = |saved: &SavedOffcut| {
+        let widths = saved.offcut.widths();
+        let [nose, back] = widths.map(|width| print_with_unit(width, division));
+        format!("{nose} at the nose, {back} at the back")
+    };
+    let kept: Vec<String> = saved.iter().map(one).collect();
+    let kept = kept.join("; ");
+    format!("It would be {kept}. How much less it is, along nose and back alike.")
 }
 
 fn saved_words(saved: &[SavedOffcut], open: &OpenJob) -> String {

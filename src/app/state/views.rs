@@ -85,6 +85,9 @@ pub struct LogView {
     pub read_again: Option<ReadingAt>,
     /// What was just read and told to be doubtful, until the cutter looks elsewhere.
     pub told: Option<ReadingAt>,
+    /// The key of a press that turns what a course's readings go to, which was told
+    /// and not done: pressed again at once it is.
+    pub pressed_once: Option<(char, EdgeId, CourseNumber)>,
 }
 
 impl Default for LogView {
@@ -98,6 +101,7 @@ impl Default for LogView {
             expected: ShowExpected::default(),
             read_again: None,
             told: None,
+            pressed_once: None,
         }
     }
 }

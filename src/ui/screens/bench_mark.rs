@@ -152,7 +152,8 @@ fn below_side(
 ) {
     let (width, height) = (pen.width(), pen.height());
     let rows = |room: Room| {
-        let words = words(open, piece, marks, line, room).into_iter();
+        let does_all = several.is_none() && open.one_key(piece) == OneKey::Piece;
+        let words = words(open, piece, marks, line, (room, does_all)).into_iter();
         let among = several.map(|several| (Role::Strong, several.words.clone()));
         piece_words::broken_rows(among.into_iter().chain(words).collect(), width)
     };
@@ -182,7 +183,7 @@ fn words(
     piece: &CutPiece,
     marks: &Marks,
     line: LineMarks,
-    room: Room,
+    (room, does_all): (Room, bool),
 ) -> Vec<(Role, String)> {
     let mut all = Vec::new();
     if let Some(name) = piece_words::line_name(open, piece, line.at) {
@@ -212,9 +213,9 @@ fn words(
         let is_across = piece.spec.across.is_some();
         all.extend(flatten(line, is_across, room).map(|words| (Role::Strong, words)));
     }
-    // At the last page: the key pressed there does it all.
+    // At the last page: the key pressed there does it all, but for one of several.
     let is_last = line.at == LineAt::Far && piece.stage == Stage::ToMark;
-    if is_last && open.one_key(piece) == OneKey::Piece {
+    if is_last && does_all {
         all.extend(ahead(open, piece).map(|words| (Role::Strong, words)));
     }
     all.extend(notes.into_iter().map(said));

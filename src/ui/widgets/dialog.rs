@@ -1,21 +1,20 @@
 //! Dialogs: a box in front of the place, with its question and its keys.
 
 use super::{
-    dialog_box::{boxed, listed, say, text_box, typed},
-    dialog_lists::{choose_reading, details, explain, kept},
+    dialog_box::{boxed, listed, say, text_box},
+    dialog_lists::{choose_reading, details, explain, kept, pick_job},
     hand_picture,
 };
 use crate::app::keymap::rows_for_help;
-use crate::app::screens::spoiling::kept_words;
+use crate::app::screens::spoiling::{kept_words, shorter_words};
 use crate::app::state::{Choice, Dialog, OnDisk, OpenJob, Prompt, Question, State, said_of};
 use crate::domain::{
     cutting::Job,
     log::EdgeId,
-    measure::cleaned,
     piece::PieceId,
     roof::EdgeKind,
     settings::{Setting, Settings},
-    tape::exact_with_unit,
+    tape::{Unit, exact_with_unit},
     words::{CAUTIONS, WORDS},
 };
 use crate::ui::pen::{Pen, broken, clipped};
@@ -70,7 +69,15 @@ pub fn draw(pen: &mut Pen<'_>, state: &State) {
 fn prompt_words(what: &Prompt, open: Option<&Job>) -> (Cow<'static, str>, Cow<'static, str>) {
     let (title, words) = match what {
         Prompt::FoundWidths(whole) => {
-            let words = "Width at the nose, Enter, width at the back, Enter. With a colour lot all in one: 30 1/2; 18; B7";
+            let is_mm = open.is_some_and(|job| job.settings.unit() == Unit::Millimetre);
+            let example = if is_mm {
+                "775; 460; B7"
+            } else {
+                "30 1/2; 18; B7"
+            };
+            let words = format!(
+                "Width at the nose, Enter, width at the back, Enter. With a colour lot all in one: {example}"
+            );
             let title = format!("its widths, {} end whole", whole.word());
             return (title.into(), words.into());
         }
@@ -100,13 +107,13 @@ fn prompt_words(what: &Prompt, open: Option<&Job>) -> (Cow<'static, str>, Cow<'s
             "how much shorter or longer?",
             "The amount alone, such as 1/8; whether shorter or longer is asked next.",
         ),
-        Prompt::SpoiledShorter(..) => (
-            "by how much is it shorter than that?",
-            "Along nose and back alike; what is kept goes to the rack with these figures.",
-        ),
+        Prompt::SpoiledShorter(asked) => {
+            let words = shorter_words(&asked.saved, open);
+            return ("by how much is it shorter than that?".into(), words.into());
+        }
         Prompt::OffcutWidths(_) => (
             "how wide is this offcut?",
-            "Its width at the nose; at the back; its colour lot. What it was promised to comes from it only where it still fits.",
+            "Enter: these widths stand, and its lot is asked. Else its width at the nose; at the back; its lot. What it was promised to comes from it only where it still fits.",
         ),
         Prompt::OverLaid(_) => (
             "the gap over the laid pieces?",
@@ -331,20 +338,6 @@ fn choose_kind(pen: &mut Pen<'_>, row: Option<usize>) {
         let words = format!("{number}  {:<8} bent {bent}", kind.word());
         listed(&mut inner, number, is_here, &words);
     }
-}
-
-fn pick_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: &str) {
-    let recent = &state.preferences.recent;
-    let rows = u16::try_from(recent.len()).unwrap_or(0);
-    let mut inner = boxed(pen, 70, rows + 5, title);
-    inner.text(1, 0, Role::Text, "Opened lately (arrows choose):");
-    for (y, (at, path)) in (1..).zip(recent.iter().enumerate()) {
-        let is_here = at == choice && text.is_empty();
-        let shown = clipped(&cleaned(&path.to_string_lossy()), 66);
-        listed(&mut inner, y, is_here, &shown);
-    }
-    inner.text(1, rows + 2, Role::Text, "or type the path of a job file:");
-    typed(&mut inner, rows + 3, Role::Strong, text);
 }
 
 fn cautions(pen: &mut Pen<'_>) {

@@ -1,12 +1,13 @@
 //! Dialogs that are a list, one row of it selected: two readings, a doubt's
 //! explanations, the states that are kept, the details of an edge.
 
-use super::dialog_box::{boxed, listed, say};
-use crate::app::message::KeptState;
+use super::dialog_box::{boxed, listed, say, typed};
+use crate::app::{message::KeptState, state::State};
 use crate::domain::{
     cutting::{or_at_words, place_words, suspect_words},
     doubt::Doubt,
     log::{Edge, EdgeDetail, Reading, TwoReadings},
+    measure::cleaned,
     tape::{Division, Unit, exact_with_unit},
 };
 use crate::ui::pen::{Pen, broken, clipped, first_in_sight};
@@ -196,4 +197,19 @@ pub(super) fn details(pen: &mut Pen<'_>, edge: &Edge, selected: usize, text: Opt
     }
     let words = "arrows choose, type over, Enter takes it and goes on";
     inner.text(1, count + 2 + examples, Role::Text, words);
+}
+
+/// The jobs opened lately, or the path of another one.
+pub(super) fn pick_job(pen: &mut Pen<'_>, state: &State, title: &str, choice: usize, text: &str) {
+    let recent = &state.preferences.recent;
+    let rows = u16::try_from(recent.len()).unwrap_or(0);
+    let mut inner = boxed(pen, 70, rows + 5, title);
+    inner.text(1, 0, Role::Text, "Opened lately (arrows choose):");
+    for (y, (at, path)) in (1..).zip(recent.iter().enumerate()) {
+        let is_here = at == choice && text.is_empty();
+        let shown = clipped(&cleaned(&path.to_string_lossy()), 66);
+        listed(&mut inner, y, is_here, &shown);
+    }
+    inner.text(1, rows + 2, Role::Text, "or type the path of a job file:");
+    typed(&mut inner, rows + 3, Role::Strong, text);
 }

@@ -275,6 +275,18 @@ pub(crate) fn both_ends() -> Job {
     job
 }
 
+/// Course 6 from board to board does not go on from course 5.
+#[test]
+fn a_peak_course_that_does_not_go_on_from_the_one_below_says_how_one_is_put_in() {
+    let mut program = Program::with(both_ends());
+    program.press("<f3><enter><end><down>d");
+    let screen = program.screen(80, 24);
+    assert!(
+        screen.contains("never read, + here puts one in"),
+        "{screen}"
+    );
+}
+
 /// Each edge is tried on the roof for itself.
 #[test]
 fn a_piece_cut_at_both_ends_says_at_which_edge_it_is_longer() {

@@ -108,7 +108,7 @@ pub fn take(state: &mut State, id: EdgeId, course: CourseNumber, choice: usize) 
         return;
     }
     let Some(fixed) = fixed(suspect.fix, edge) else {
-        state.complain("nothing to put in its place: measure it again");
+        state.complain("nothing to put in its place: measure it again, or put in a course that was never read below it (+)");
         return;
     };
     let said = suspect_words(&suspect, open.job().settings.division);

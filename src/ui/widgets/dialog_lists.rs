@@ -5,7 +5,7 @@ use super::dialog_box::{boxed, listed, say, typed};
 use crate::app::{message::KeptState, state::State};
 use crate::domain::{
     cutting::{or_at_words, place_words, suspect_words},
-    doubt::Doubt,
+    doubt::{Basis, Doubt},
     log::{Edge, EdgeDetail, Reading, TwoReadings},
     measure::cleaned,
     tape::{Division, Unit, exact_with_unit},
@@ -62,7 +62,11 @@ pub(super) fn explain(
     let other = other.map(|other| format!("{other}: if so, x here, then d leads there"));
     let even = "1 and 2 are as likely: measure both readings again";
     let even = doubt.is_even.then(|| even.to_owned());
-    let tail: Vec<_> = [Some(doubt.basis.words().into_owned()), even, other]
+    // All above a course that was never read comes a course too early.
+    let missing = "where a course below it was never read, + here puts one in";
+    let missing = (doubt.basis == Basis::Below).then(|| missing.to_owned());
+    let basis = Some(doubt.basis.words().into_owned());
+    let tail: Vec<_> = [basis, even, other, missing]
         .into_iter()
         .flatten()
         .map(|words| (Role::Text, words))

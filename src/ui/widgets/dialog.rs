@@ -113,7 +113,7 @@ fn prompt_words(what: &Prompt, open: Option<&Job>) -> (Cow<'static, str>, Cow<'s
         }
         Prompt::OffcutWidths(_) => (
             "how wide is this offcut?",
-            "Enter: these widths stand, and its lot is asked. Else its width at the nose; at the back; its lot. What it was promised to comes from it only where it still fits.",
+            "Enter: these widths stand; in a job with lots its lot is next. Else its width at the nose; at the back; its lot. What it was promised to comes from it only where it still fits.",
         ),
         Prompt::OverLaid(_) => (
             "the gap over the laid pieces?",

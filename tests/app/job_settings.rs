@@ -92,13 +92,19 @@ fn a_new_job_says_that_one_key_does_a_whole_piece_where_it_takes_that_over() {
     assert!(step.contains(words), "{step}");
 }
 
+/// Down the lines of Job from its first.
+fn go_to(program: &mut Program, setting: Setting) {
+    program.press("<home>");
+    while program.state.job_view.setting != setting {
+        program.press("<down>");
+    }
+}
+
 #[test]
 fn an_accepted_figure_goes_on_to_the_next_line_and_a_refused_one_is_told_once() {
     let mut program = job();
     program.press("<home><enter>");
-    while program.state.job_view.setting != Setting::PanelWidth {
-        program.press("<down>");
-    }
+    go_to(&mut program, Setting::PanelWidth);
     // As they stand on a sheet of paper, without a look at the screen.
     program.press("1220<enter>50<enter>355<enter>");
     let settings = program.job().settings;
@@ -127,15 +133,9 @@ fn a_setting_that_moves_marks_says_how_many_and_whether_done_steel_still_fits() 
     let open = program.state.open.as_ref().unwrap();
     let count = open.list.pieces.len();
     program.press("<f4><enter><enter><enter><f6>");
-    let find = |program: &mut Program, setting| {
-        program.press("<home>");
-        while program.state.job_view.setting != setting {
-            program.press("<down>");
-        }
-    };
     // A quarter of an inch is within what a marked piece may be off.
     let moved = count - 1;
-    find(&mut program, Setting::TapeEnd);
+    go_to(&mut program, Setting::TapeEnd);
     program.press("<enter>");
     assert_eq!(
         said(&program),
@@ -144,7 +144,7 @@ fn a_setting_that_moves_marks_says_how_many_and_whether_done_steel_still_fits() 
         )
     );
     program.press("u");
-    find(&mut program, Setting::ReadTo);
+    go_to(&mut program, Setting::ReadTo);
     program.press("<enter>");
     let open = program.state.open.as_ref().unwrap();
     assert_eq!(open.list.misfits().count(), 1);
@@ -159,7 +159,7 @@ fn a_setting_that_moves_marks_says_how_many_and_whether_done_steel_still_fits() 
         assert!(rows.join(" ").contains(words), "{words}: {screen}");
     }
     // What moves no figure says nothing more.
-    find(&mut program, Setting::Tolerance);
+    go_to(&mut program, Setting::Tolerance);
     program.press("1/2<enter>");
     assert_eq!(said(&program), "a reading is doubted beyond: 1/2 in");
 }
@@ -169,9 +169,7 @@ fn lengths_nobody_set_go_with_the_units_until_something_is_read() {
     let empty = Job::new(Name::or("Elm Road", "?"), Settings::default());
     let mut program = Program::with(empty.clone());
     program.press("<f6>");
-    while program.state.job_view.setting != Setting::SideLap {
-        program.press("<down>");
-    }
+    go_to(&mut program, Setting::SideLap);
     program.press("3<enter><home><enter>");
     let mm = program.job().settings;
     let lengths = [mm.panel_width, mm.side_lap, mm.exposure];

@@ -36,8 +36,16 @@ pub fn pressed(state: &mut State, press: Press) {
         Press::ChooseReading => two_readings::pressed(state),
         Press::RunsOut => readings::start_runs_out(state),
         Press::ShortCourse => readings::start(state, Figure::Height, None),
-        Press::BoardToBoard if is_sure(state, 'b', once) => readings::run_to_next(state),
-        Press::StrikeLine if is_sure(state, 'l', once) => readings::strike_line(state),
+        Press::BoardToBoard => {
+            if is_sure(state, 'b', once) {
+                readings::run_to_next(state);
+            }
+        }
+        Press::StrikeLine => {
+            if is_sure(state, 'l', once) {
+                readings::strike_line(state);
+            }
+        }
         Press::Earlier => edges::shift(state, Shift::Earlier),
         Press::Later => edges::shift(state, Shift::Later),
         Press::Clear => readings::clear(state),
@@ -56,9 +64,9 @@ pub fn pressed(state: &mut State, press: Press) {
     }
 }
 
-/// Whether the press of `key` may turn what the course's readings go to: at every
-/// other place that letter leads to another place, so that of a course that is read
-/// it is asked for twice.
+/// Whether the press of `key` may turn what the course's readings go to, and says so
+/// where it may not: at every other place that letter leads to another place, so that
+/// of a course that is read it is asked for twice. `once` is the press before.
 fn is_sure(state: &mut State, key: char, once: Option<(char, EdgeId, CourseNumber)>) -> bool {
     let Some((open, edge)) = state.open.as_ref().zip(state.edge_in_log()) else {
         return true;

@@ -166,7 +166,11 @@ fn below_side(
     let for_picture = left.saturating_sub(wanted);
     let picture = &mut pen.part(0, SIDE_ROWS + 1, width, for_picture);
     let used = match several {
-        Some(several) => large_label::draw(picture, &several.label),
+        // A column off the figures: against a filled box its first stroke is lost.
+        Some(several) => {
+            let part = &mut picture.part(1, 0, width.saturating_sub(1), for_picture);
+            large_label::draw(part, &several.label)
+        }
         None => {
             let shapes = marking(&piece.spec, piece.stock.offcut());
             picture_raster::draw(picture, &shapes)

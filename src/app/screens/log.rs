@@ -36,16 +36,8 @@ pub fn pressed(state: &mut State, press: Press) {
         Press::ChooseReading => two_readings::pressed(state),
         Press::RunsOut => readings::start_runs_out(state),
         Press::ShortCourse => readings::start(state, Figure::Height, None),
-        Press::BoardToBoard => {
-            if is_sure(state, 'b', once) {
-                readings::run_to_next(state);
-            }
-        }
-        Press::StrikeLine => {
-            if is_sure(state, 'l', once) {
-                readings::strike_line(state);
-            }
-        }
+        Press::BoardToBoard => turn_course(state, 'b', once),
+        Press::StrikeLine => turn_course(state, 'l', once),
         Press::Earlier => edges::shift(state, Shift::Earlier),
         Press::Later => edges::shift(state, Shift::Later),
         Press::Clear => readings::clear(state),
@@ -61,6 +53,17 @@ pub fn pressed(state: &mut State, press: Press) {
             );
         }
         _ => {}
+    }
+}
+
+/// Turns what a course's readings go to, from board to board or to a struck line.
+fn turn_course(state: &mut State, key: char, once: Option<(char, EdgeId, CourseNumber)>) {
+    if !is_sure(state, key, once) {
+        return;
+    }
+    match key {
+        'b' => readings::run_to_next(state),
+        _ => readings::strike_line(state),
     }
 }
 
